@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Helpers for the rooms that turn a document into their own types: every problem is gathered with
+// its place, unknown keys are refused with the nearest known one.
+//   MapReader map(node, notes);
+//   auto d = map.quantity<Dim{1}>("diameter", unit::mm);
+//   map.finish();
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "turnwright/document/node.hpp"
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright {
+
+/// Gathers the problems of one document.
+class Notes {
+ public:
+  explicit Notes(const Document& document) : document_(document) {}
+  void add(Position at, int width, std::string what, std::string expected = "",
+           std::string suggestion = "");
+  void add(const Node& node, std::string what, std::string expected = "",
+           std::string suggestion = "");
+  /// A fault inside the text of a node, `offset` characters from its start.
+  void add_inside(const Node& node, std::size_t offset, std::size_t width, std::string what,
+                  std::string expected = "", std::string suggestion = "");
+  const Problems& problems() const { return problems_; }
+  bool clean() const { return problems_.empty(); }
+  const Document& document() const { return document_; }
+
+ private:
+  const Document& document_;
+  Problems problems_;
+};
+
+/// Characters (not bytes) of an UTF-8 text.
+std::size_t characters(std::string_view text);
+/// What the node is, for a message: "a list", "'42'".
+std::string described(const Node& node);
+
+/// The text of a scalar; a problem when it is something else or empty.
+std::optional<std::string> read_text(const Node& node, Notes& notes, std::string_view expected);
+std::optional<double> read_si(const Node& node, const Unit& bare, Notes& notes);
+std::optional<bool> read_yes_no(const Node& node, Notes& notes);
+std::optional<int> read_whole(const Node& node, Notes& notes, int low, int high);
+
+/// One map of the file. Each look-up marks its key as known; `finish` reports the others.
+class MapReader {
+ public:
+  MapReader(const Node& node, Notes& notes, std::string_view what);
+  ~MapReader() = default;
+  MapReader(const MapReader&) = delete;
+  MapReader& operator=(const MapReader&) = delete;
+
+  bool is_map() const { return node_.kind == Node::Kind::map; }
+  const Node& node() const { return node_; }
+  Notes& notes() { return notes_; }
+
+  const Node* find(std::string_view key);
+  /// As find; a problem when the key is missing.
+  const Node* need(std::string_view key);
+  std::optional<std::string> text(std::string_view key);
+  std::string text_or(std::string_view key, std::string_view otherwise);
+  std::optional<int> whole(std::string_view key, int low, int high);
+  std::optional<bool> yes_no(std::string_view key);
+  template <Dim D>
+  std::optional<Quantity<D>> quantity(std::string_view key, const UnitOf<D>& bare) {
+    const Node* found = find(key);
+    if (found == nullptr) return std::nullopt;
+    const auto si = read_si(*found, bare, notes_);
+    if (!si) return std::nullopt;
+    return Quantity<D>(*si);
+  }
+  template <Dim D>
+  Quantity<D> quantity_or(std::string_view key, const UnitOf<D>& bare, Quantity<D> otherwise) {
+    return quantity(key, bare).value_or(otherwise);
+  }
+  template <Dim D>
+  Quantity<D> needed(std::string_view key, const UnitOf<D>& bare) {
+    if (need(key) == nullptr) return Quantity<D>(0.0);
+    return quantity(key, bare).value_or(Quantity<D>(0.0));
+  }
+  /// One of the words, or a problem with the nearest.
+  std::optional<std::string> one_of(std::string_view key, const std::vector<std::string>& words);
+  void finish();
+
+ private:
+  const Node& node_;
+  Notes& notes_;
+  std::string what_;
+  std::vector<std::string> known_;
+};
+
+/// The node as a list: a list's items, or the node itself as the only item.
+std::vector<const Node*> as_list(const Node& node);
+
+}  // namespace turnwright

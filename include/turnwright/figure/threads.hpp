@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Single-point threads: depth, lead, infeed.
+#include <cmath>
+
+#include "turnwright/figure/identity.hpp"
+#include "turnwright/figure/recorded.hpp"
+
+namespace turnwright::figure {
+
+enum class ThreadKind { external, internal };
+
+struct ThreadDepth {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> pitch;
+    ThreadKind kind = ThreadKind::external;
+  };
+  template <class N = double>
+  struct Results {
+    LengthOf<N> depth;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    // H = sqrt(3)/2 P; outside 17/24 H to the rounded root, inside 5/8 H.
+    const double share = given.kind == ThreadKind::external ? 17.0 / 24.0 : 5.0 / 8.0;
+    return {share * std::sqrt(3.0) / 2.0 * given.pitch};
+  }
+  static constexpr Identity identity{
+      "thread-depth", "The depth of a 60 degree thread.",
+      std::array{needed("pitch", "P", unit::mm, 0.01, 100),
+                 choice("kind", {"external", "internal", ""})},
+      std::array{result("depth", "h", unit::mm)},
+      "h = 17/24 H = 0.61343 P outside, 5/8 H = 0.54127 P inside, H = sqrt(3)/2 P",
+      "ISO 68-1:1998 basic profile; ISO 965-1 rounded root"};
+};
+
+struct ThreadLead {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> pitch;
+    Pure<N> starts;
+  };
+  template <class N = double>
+  struct Results {
+    LengthOf<N> lead;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    return {given.starts * given.pitch};
+  }
+  static constexpr Identity identity{
+      "thread-lead", "How far a thread advances in a turn.",
+      std::array{needed("pitch", "P", unit::mm, 0.01, 100),
+                 needed("starts", "s", unit::count, 1, 100)},
+      std::array{result("lead", "L", unit::mm)}, "L = s P", "definition; ISO 5408"};
+};
+
+struct ThreadInfeed {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> depth;
+    Pure<N> passes, first_weight;
+  };
+  template <class N = double>
+  struct Results {
+    List<Dim{1}, N> infeeds;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    Results<N> found;
+    const int passes = static_cast<int>(std::lround(value_of(given.passes.si)));
+    for (int i = 1; i <= passes; ++i) {
+      const Pure<N> weight = i == 1 ? given.first_weight : Pure<N>(N(i - 1.0));
+      found.infeeds.push_back(passes == 1 ? given.depth
+                                          : given.depth * sqrt(weight / (given.passes - 1.0)));
+    }
+    return found;
+  }
+  static constexpr Identity identity{
+      "thread-infeed", "The depth reached by each pass: a light first pass, then equal chip areas.",
+      std::array{needed("depth", "h", unit::mm, 0.001, 100),
+                 needed("passes", "N", unit::count, 1, 200),
+                 optional("first-weight", "w", unit::ratio, 0.3, 0.05, 1)},
+      std::array{results("infeeds", "x_i", unit::mm)},
+      "x_1 = h sqrt(w/(N-1)), x_i = h sqrt((i-1)/(N-1))",
+      "weights of a tool maker's catalogue 2020-21, p. 1733; form from memory"};
+};
+
+}  // namespace turnwright::figure

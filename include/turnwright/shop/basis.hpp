@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Where a value comes from, and how far it is to be trusted.
+#include <string>
+
+namespace turnwright {
+
+/// In the order of trust. `given`: the estimator gave it for this part.
+enum class Basis { given, own_records, found, common_practice, from_memory, typical };
+
+struct Source {
+  std::string text;
+  Basis basis = Basis::typical;
+};
+
+const char* name_of(Basis basis);
+
+}  // namespace turnwright

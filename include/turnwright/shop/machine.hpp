@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Lathes: speeds, power, sizes, and the hourly rate.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "turnwright/quantity/quantity.hpp"
+#include "turnwright/shop/basis.hpp"
+
+namespace turnwright {
+
+enum class MachineKind { manual, cnc };
+
+struct Chuck {
+  Length diameter{};
+  Frequency rated_speed{};
+  Length jaw_clearance{};
+  Force grip_force{};
+};
+
+/// All-in, or machine, person and overhead apart. Per hour of machine or attended time.
+struct HourlyRate {
+  std::optional<Rate> all_in;
+  Rate machine{}, person{};
+  double overhead = 0;  // share on machine and person
+};
+
+struct Machine {
+  std::string name;
+  MachineKind kind = MachineKind::cnc;
+  std::vector<Frequency> ladder;  // empty: stepless
+  Frequency slowest{}, fastest{};
+  std::vector<Length> feeds;  // empty: stepless
+  Power power{};
+  double efficiency = 0.8;
+  Torque largest_torque{};
+  Length swing_over_cross_slide{}, largest_diameter{}, largest_length{}, spindle_bore{};
+  Mass heaviest_work{};
+  Speed rapid{};
+  Time acceleration_time{};
+  Chuck chuck;
+  bool tailstock = true;
+  bool bar_fed = false;
+  bool worn = false;
+  bool flood = true;
+  int finest_grade = 7;  // IT that it holds by turning
+  HourlyRate rate;
+  double operator_share = 1;  // of a person while it runs
+  std::vector<std::string> standing_tools;
+  Source source;
+
+  bool manual() const { return kind == MachineKind::manual; }
+};
+
+/// What an hour of it contains, in words.
+std::string rate_in_words(const Machine& machine, const std::string& currency);
+
+}  // namespace turnwright

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Everything the planner and the estimate need to know of a shop, as plain values.
+//   auto shop = read_shop(shipped_rates());
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "turnwright/document/problem.hpp"
+#include "turnwright/quantity/money.hpp"
+#include "turnwright/shop/handling.hpp"
+#include "turnwright/shop/machine.hpp"
+#include "turnwright/shop/material.hpp"
+#include "turnwright/shop/standards.hpp"
+#include "turnwright/shop/stock.hpp"
+#include "turnwright/shop/tool.hpp"
+
+namespace turnwright {
+
+/// How cost becomes a price, and the limits of judgement.
+struct Policy {
+  std::string currency = "EUR";
+  double margin = 0;
+  bool markup = false;  // `margin` is a share of cost instead of price
+  double overhead_on_material = 0, overhead_on_outside = 0;
+  Money minimum_order;
+  Money price_step = Money::from_hundredths(1);
+  double scrap_share = 0;
+  int setting_pieces = 0;
+  double allowance = 0;
+  bool allowance_on_shift = false;
+  int whole_edges_up_to = 0;
+  double either_within = 0.02;
+  double roughness_factor = 1;
+  double ladder_band = 0.1;
+  double deflection_share = 0.25;
+  double chuck_compliance = 0;  // m/N
+  std::map<Basis, double> bands;
+  std::map<std::string, Source> sources;  // by the record's name
+};
+
+struct Shop {
+  std::vector<Material> materials;
+  std::vector<CuttingGroup> cutting_groups;
+  std::vector<OperationFactor> operations;
+  std::map<std::string, double> factors;  // "skin hot rolled", "coolant dry", …
+  std::vector<Grade> grades;
+  std::vector<Tool> tools;
+  std::vector<Machine> machines;
+  LoadTimes load;
+  std::vector<HandlingElement> handling;
+  std::vector<ChipShare> chips;
+  std::vector<GaugingShare> gauging;
+  std::vector<HandlingElement> make_ready;
+  std::vector<StockCondition> conditions;
+  BarRules bars;
+  std::vector<ChipCredit> chip_credits;
+  Standards standards;
+  Policy policy;
+  /// True when the shop has machines of its own; else the shipped classes are used.
+  bool own_machines = false;
+
+  const Material* material(std::string_view name) const;
+  std::vector<std::string> material_names(std::string_view near) const;
+  const CuttingGroup* cutting_group(std::string_view name) const;
+  const Grade* grade(std::string_view name) const;
+  const OperationFactor& operation(std::string_view name) const;
+  const Tool* tool(std::string_view name) const;
+  const Machine* machine(std::string_view name) const;
+  const HandlingElement& element(std::string_view name) const;
+  const HandlingElement& ready(std::string_view name) const;
+  const StockCondition* condition(std::string_view name) const;
+  double factor(std::string_view name) const;
+  double gauging_share(int grade) const;
+  const ChipShare& chip_share(bool short_chips) const;
+};
+
+struct NamedText {
+  std::string name;
+  std::string text;
+};
+
+/// The rates that ship with the program, built in from rates/.
+const std::vector<NamedText>& shipped_rates();
+/// Reads the files in order; a record of a later file replaces the record of the same name. All
+/// problems of all files, or the shop. `own_from`: index of the first file of the shop's own folder.
+Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_from);
+
+}  // namespace turnwright

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Tables of standards that a drawing names.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "turnwright/quantity/quantity.hpp"
+#include "turnwright/shop/basis.hpp"
+
+namespace turnwright {
+
+/// Deviations from the nominal size, upper and lower.
+struct Deviations {
+  Length upper{}, lower{};
+};
+
+struct FitRow {
+  std::string letters;
+  bool hole = false;
+  enum class Side { upper, lower, centred } side = Side::upper;
+  int finest = 1, coarsest = 18;
+  std::vector<Length> up_to;
+  std::vector<Length> deviation;
+  Source source;
+};
+
+struct GeneralTolerance {
+  std::string name;
+  std::vector<Length> up_to, plus_minus;
+  Source source;
+};
+
+/// Undercut to DIN 509, form E in the cylinder, form F into the shoulder as well.
+struct ReliefSize {
+  Length up_to{}, radius{}, depth{}, width{}, face_depth{}, face_height{};
+  Source source;
+};
+
+struct CentreHole {
+  Length shaft_up_to{}, pilot{}, countersink{}, protected_countersink{};
+  Source source;
+  /// The volume that stays removed, form A or B (60 degrees, and 120 degrees protection for B).
+  Volume volume(bool form_b) const;
+};
+
+struct CirclipGroove {
+  Length shaft{}, width{}, bottom{};
+};
+
+struct Standards {
+  std::vector<FitRow> fits;
+  std::vector<GeneralTolerance> general;
+  std::vector<ReliefSize> reliefs;
+  std::vector<CentreHole> centre_holes;
+  std::vector<CirclipGroove> circlips;
+  Source circlip_source;
+
+  /// Upper and lower deviation of "k6" at a size; none when the letter or the size is not listed.
+  std::optional<Deviations> fit(std::string_view letters, int grade, Length size) const;
+  std::optional<Length> general_tolerance(std::string_view name, Length size) const;
+  const ReliefSize* relief(Length shaft) const;
+  const CentreHole* centre_hole(Length shaft) const;
+  const CirclipGroove* circlip(Length shaft) const;
+};
+
+/// The IT grade (5 to 14, 15 for coarser) whose width at `size` is not above `width`.
+int grade_of(Length size, Length width);
+
+}  // namespace turnwright

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Bar stock: conditions, sizes, what buying and sawing adds.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "turnwright/quantity/quantity.hpp"
+#include "turnwright/shop/basis.hpp"
+
+namespace turnwright {
+
+struct StockCondition {
+  std::string name;
+  std::vector<Length> sizes;       // diameters held, ascending
+  std::vector<Length> inch_sizes;  // the same for inch files
+  std::vector<Length> upper_to, upper_over;        // plus tolerance by size
+  std::vector<Length> clean_up_to, clean_up;       // least removal on diameter by size
+  Length facing{};                                 // per end
+  bool skin = false;
+  double price_factor = 1;
+  Source source;
+
+  Length over(Length size) const;
+  Length clean_up_at(Length size) const;
+};
+
+struct BarRules {
+  Length bar_length{}, saw_kerf{}, bar_end{};
+  Amount cut_charge{};
+  Source source;
+};
+
+struct ChipCredit {
+  std::string name;  // steel, brass, aluminium
+  double share = 0;
+  Source source;
+};
+
+}  // namespace turnwright

@@ -1,0 +1,252 @@
+// SPDX-License-Identifier: MIT
+// The only file that knows yaml-cpp. Its events are used, not its Node: only the events show
+// duplicate keys, anchors and second documents.
+#include <yaml-cpp/depthguard.h>
+#include <yaml-cpp/eventhandler.h>
+#include <yaml-cpp/exceptions.h>
+#include <yaml-cpp/mark.h>
+#include <yaml-cpp/parser.h>
+
+#include <algorithm>
+#include <istream>
+#include <memory>
+#include <streambuf>
+
+#include "turnwright/document/node.hpp"
+#include "turnwright/document/reader.hpp"
+
+namespace turnwright {
+namespace {
+
+struct TooMuch {};  // stops the parser at the first problem that makes the rest meaningless
+
+// Byte offset of the first fault in the encoding, or npos. NUL counts as one.
+std::size_t bad_byte(std::string_view s) {
+  std::size_t i = 0;
+  while (i < s.size()) {
+    const auto c = static_cast<unsigned char>(s[i]);
+    if (c == 0) return i;
+    if (c < 0x80) {
+      ++i;
+      continue;
+    }
+    const std::size_t n = c >= 0xF0 ? 4 : c >= 0xE0 ? 3 : 2;
+    if (c < 0xC2 || c > 0xF4 || i + n > s.size()) return i;
+    for (std::size_t k = 1; k < n; ++k)
+      if ((static_cast<unsigned char>(s[i + k]) & 0xC0) != 0x80) return i;
+    const auto d = static_cast<unsigned char>(s[i + 1]);
+    if ((c == 0xE0 && d < 0xA0) || (c == 0xED && d > 0x9F) || (c == 0xF0 && d < 0x90) ||
+        (c == 0xF4 && d > 0x8F))
+      return i;
+    i += n;
+  }
+  return std::string_view::npos;
+}
+
+Position position_of(std::string_view bytes, std::size_t offset) {
+  Position at{1, 1};
+  std::size_t start = 0;
+  for (std::size_t i = 0; i < std::min(offset, bytes.size()); ++i)
+    if (bytes[i] == '\n') {
+      ++at.line;
+      start = i + 1;
+    }
+  at.column = static_cast<int>(characters(bytes.substr(start, offset - start))) + 1;
+  return at;
+}
+
+class Builder : public YAML::EventHandler {
+ public:
+  Builder(Document& document, Notes& notes) : document_(document), notes_(notes) {
+    std::size_t at = 0;
+    const std::string& bytes = document.bytes;
+    while (at != std::string::npos) {
+      line_starts_.push_back(at);
+      const std::size_t end = bytes.find('\n', at);
+      at = end == std::string::npos ? end : end + 1;
+    }
+  }
+
+  void OnDocumentStart(const YAML::Mark& mark) override {
+    if (++documents_ > 1) stop(mark, "a second document starts here", "one document in a file");
+  }
+  void OnDocumentEnd() override {}
+  void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
+    refuse_anchor(mark, anchor);
+    Node node;
+    node.at = place(mark);
+    put(std::move(node));
+  }
+  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
+    stop(mark, "an alias ('*') is not used in these files", "the value itself");
+  }
+  void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                const std::string& value) override {
+    refuse_anchor(mark, anchor);
+    Node node;
+    node.kind = Node::Kind::text;
+    node.at = place(mark);
+    node.quoted = tag == "!";
+    if (tag != "!" && tag != "?" && !tag.empty())
+      stop(mark, "a tag ('" + tag + "') is not used in these files", "a plain value");
+    const char first = byte_at(mark);
+    if ((first == '"' || first == '\'') && value.find('\n') != std::string::npos)
+      stop(mark, "the quoted text runs over the end of the line", "a closing quote");
+    node.text = value;
+    put(std::move(node));
+  }
+  void OnSequenceStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t anchor,
+                       YAML::EmitterStyle::value) override {
+    open(mark, anchor, Node::Kind::list);
+  }
+  void OnSequenceEnd() override { close(); }
+  void OnMapStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t anchor,
+                  YAML::EmitterStyle::value) override {
+    open(mark, anchor, Node::Kind::map);
+  }
+  void OnMapEnd() override { close(); }
+
+  Node take() { return std::move(root_); }
+  Position place(const YAML::Mark& mark) const {
+    const std::size_t line = static_cast<std::size_t>(std::max(mark.line, 0));
+    if (line >= line_starts_.size()) return {mark.line + 1, 1};
+    const std::size_t start = line_starts_[line];
+    const std::size_t length = std::min(static_cast<std::size_t>(std::max(mark.column, 0)),
+                                        document_.bytes.size() - start);
+    const auto column = characters(std::string_view(document_.bytes).substr(start, length));
+    return {mark.line + 1, static_cast<int>(column) + 1};
+  }
+
+ private:
+  struct Level {
+    Node node;
+    bool has_key = false;
+    Member member;
+  };
+
+  [[noreturn]] void stop(const YAML::Mark& mark, std::string what, std::string expected) {
+    notes_.add(place(mark), 1, std::move(what), std::move(expected));
+    throw TooMuch{};
+  }
+  void refuse_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) {
+    if (anchor != 0) stop(mark, "an anchor ('&') is not used in these files", "the value itself");
+  }
+  char byte_at(const YAML::Mark& mark) const {
+    const auto line = static_cast<std::size_t>(std::max(mark.line, 0));
+    if (line >= line_starts_.size()) return ' ';
+    const std::size_t at = line_starts_[line] + static_cast<std::size_t>(std::max(mark.column, 0));
+    return at < document_.bytes.size() ? document_.bytes[at] : ' ';
+  }
+  void open(const YAML::Mark& mark, YAML::anchor_t anchor, Node::Kind kind) {
+    refuse_anchor(mark, anchor);
+    if (levels_.size() >= static_cast<std::size_t>(deepest_document))
+      stop(mark, "nested deeper than " + std::to_string(deepest_document) + " levels",
+           "a flatter file");
+    Level level;
+    level.node.kind = kind;
+    level.node.at = place(mark);
+    levels_.push_back(std::move(level));
+  }
+  void close() {
+    Node node = std::move(levels_.back().node);
+    levels_.pop_back();
+    put(std::move(node));
+  }
+  void put(Node node) {
+    if (levels_.empty()) {
+      root_ = std::move(node);
+      return;
+    }
+    Level& level = levels_.back();
+    if (level.node.kind == Node::Kind::list) {
+      level.node.items.push_back(std::move(node));
+    } else if (!level.has_key) {
+      take_key(level, node);
+    } else {
+      level.member.value = std::move(node);
+      level.node.members.push_back(std::move(level.member));
+      level.member = {};
+      level.has_key = false;
+    }
+  }
+  void take_key(Level& level, const Node& node) {
+    if (node.kind != Node::Kind::text) notes_.add(node.at, 1, "a key must be a word");
+    for (const Member& other : level.node.members)
+      if (other.key == node.text && node.kind == Node::Kind::text)
+        notes_.add(node.at, static_cast<int>(characters(node.text)),
+                   "the key '" + node.text + "' stands twice, first in line " +
+                       std::to_string(other.at.line),
+                   "each key once");
+    level.member.key = node.text;
+    level.member.at = node.at;
+    level.has_key = true;
+  }
+
+  Document& document_;
+  Notes& notes_;
+  std::vector<std::size_t> line_starts_;
+  std::vector<Level> levels_;
+  Node root_;
+  int documents_ = 0;
+};
+
+// The parser wants a stream; this one reads the bytes where they lie.
+struct Bytes : std::streambuf {
+  explicit Bytes(std::string& text) { setg(text.data(), text.data(), text.data() + text.size()); }
+};
+
+void parse(Document& document, Notes& notes) {
+  Bytes buffer(document.bytes);
+  std::istream stream(&buffer);
+  auto builder = std::make_unique<Builder>(document, notes);
+  try {
+    YAML::Parser parser(stream);
+    while (parser.HandleNextDocument(*builder)) {
+    }
+    document.root = builder->take();
+  } catch (const TooMuch&) {
+  } catch (const YAML::DeepRecursion& e) {
+    notes.add(builder->place(e.mark), 1, "nested too deeply", "a flatter file");
+  } catch (const YAML::Exception& e) {
+    notes.add(builder->place(e.mark), 1, "the file cannot be read as YAML: " + e.msg,
+              "YAML: 'key: value', lists with '- '");
+  } catch (const std::exception& e) {
+    notes.add({1, 1}, 1, std::string("the file cannot be read as YAML: ") + e.what());
+  }
+}
+
+}  // namespace
+
+std::string line_of(std::string_view bytes, int line) {
+  std::size_t start = 0;
+  for (int i = 1; i < line; ++i) {
+    const std::size_t end = bytes.find('\n', start);
+    if (end == std::string_view::npos) return "";
+    start = end + 1;
+  }
+  std::string_view text = bytes.substr(start, bytes.find('\n', start) - start);
+  if (!text.empty() && text.back() == '\r') text.remove_suffix(1);
+  return std::string(text);
+}
+
+Checked<Document> read_document(std::string file, std::string_view bytes) {
+  Document document;
+  document.file = std::move(file);
+  Notes notes(document);
+  if (bytes.size() > largest_document) {
+    notes.add({1, 1}, 1, "the file is larger than 16 MiB", "a smaller file");
+    return notes.problems();
+  }
+  if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
+  document.bytes = bytes;
+  if (const std::size_t bad = bad_byte(bytes); bad != std::string_view::npos) {
+    notes.add(position_of(bytes, bad), 1,
+              bytes[bad] == '\0' ? "a NUL byte" : "bytes that are not UTF-8", "text in UTF-8");
+    return notes.problems();
+  }
+  parse(document, notes);
+  if (!notes.clean()) return notes.problems();
+  return document;
+}
+
+}  // namespace turnwright

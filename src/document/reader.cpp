@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/document/reader.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace turnwright {
+
+void Notes::add(Position at, int width, std::string what, std::string expected,
+                std::string suggestion) {
+  Problem problem;
+  problem.file = document_.file;
+  problem.at = at;
+  problem.width = width;
+  problem.what = std::move(what);
+  problem.expected = std::move(expected);
+  problem.suggestion = std::move(suggestion);
+  problem.source_line = line_of(document_.bytes, at.line);
+  problems_.push_back(std::move(problem));
+}
+
+void Notes::add(const Node& node, std::string what, std::string expected, std::string suggestion) {
+  const auto width = node.kind == Node::Kind::text
+                         ? std::max<std::size_t>(characters(node.text), 1) + (node.quoted ? 2 : 0)
+                         : std::size_t{1};
+  add(node.at, static_cast<int>(width), std::move(what), std::move(expected),
+      std::move(suggestion));
+}
+
+void Notes::add_inside(const Node& node, std::size_t offset, std::size_t width, std::string what,
+                       std::string expected, std::string suggestion) {
+  Position at = node.at;
+  const std::string_view before = std::string_view(node.text).substr(0, offset);
+  at.column += static_cast<int>(characters(before)) + (node.quoted ? 1 : 0);
+  add(at, static_cast<int>(std::max<std::size_t>(width, 1)), std::move(what), std::move(expected),
+      std::move(suggestion));
+}
+
+std::size_t characters(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+  }));
+}
+
+std::string described(const Node& node) {
+  switch (node.kind) {
+    case Node::Kind::nothing:
+      return "nothing";
+    case Node::Kind::list:
+      return "a list";
+    case Node::Kind::map:
+      return "a map";
+    case Node::Kind::text:
+      break;
+  }
+  return "'" + node.text + "'";
+}
+
+std::optional<std::string> read_text(const Node& node, Notes& notes, std::string_view expected) {
+  if (node.kind == Node::Kind::text && !node.text.empty()) return node.text;
+  notes.add(node, "found " + described(node), std::string(expected));
+  return std::nullopt;
+}
+
+std::optional<double> read_si(const Node& node, const Unit& bare, Notes& notes) {
+  const std::string wanted =
+      bare.name.empty() ? "a number" : "a number in " + std::string(bare.name);
+  const auto text = read_text(node, notes, wanted);
+  if (!text) return std::nullopt;
+  TextFault fault;
+  const auto found = read_quantity(*text, bare, fault);
+  if (!found) {
+    notes.add(node, fault.what, fault.expected, fault.suggestion);
+    return std::nullopt;
+  }
+  return found->si;
+}
+
+std::optional<bool> read_yes_no(const Node& node, Notes& notes) {
+  if (node.text == "yes" || node.text == "true") return true;
+  if (node.text == "no" || node.text == "false") return false;
+  notes.add(node, "found " + described(node), "yes or no");
+  return std::nullopt;
+}
+
+std::optional<int> read_whole(const Node& node, Notes& notes, int low, int high) {
+  const auto value =
+      node.kind == Node::Kind::text ? read_number(node.text) : std::optional<double>{};
+  if (value && *value == std::floor(*value) && *value >= low && *value <= high)
+    return static_cast<int>(*value);
+  notes.add(node, "found " + described(node),
+            "a whole number from " + std::to_string(low) + " to " + std::to_string(high));
+  return std::nullopt;
+}
+
+MapReader::MapReader(const Node& node, Notes& notes, std::string_view what)
+    : node_(node), notes_(notes), what_(what) {
+  if (!is_map()) notes_.add(node, "found " + described(node), what_ + " as 'key: value'");
+}
+
+const Node* MapReader::find(std::string_view key) {
+  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.emplace_back(key);
+  for (const Member& member : node_.members)
+    if (member.key == key) return &member.value;
+  return nullptr;
+}
+
+const Node* MapReader::need(std::string_view key) {
+  const Node* found = find(key);
+  if (found == nullptr && is_map())
+    notes_.add(node_.at, 1, what_ + " lacks '" + std::string(key) + "'");
+  return found;
+}
+
+std::optional<std::string> MapReader::text(std::string_view key) {
+  const Node* found = find(key);
+  if (found == nullptr) return std::nullopt;
+  return read_text(*found, notes_, "a text");
+}
+
+std::string MapReader::text_or(std::string_view key, std::string_view otherwise) {
+  return text(key).value_or(std::string(otherwise));
+}
+
+std::optional<int> MapReader::whole(std::string_view key, int low, int high) {
+  const Node* found = find(key);
+  if (found == nullptr) return std::nullopt;
+  return read_whole(*found, notes_, low, high);
+}
+
+std::optional<bool> MapReader::yes_no(std::string_view key) {
+  const Node* found = find(key);
+  if (found == nullptr) return std::nullopt;
+  return read_yes_no(*found, notes_);
+}
+
+std::optional<std::string> MapReader::one_of(std::string_view key,
+                                             const std::vector<std::string>& words) {
+  const Node* found = find(key);
+  if (found == nullptr) return std::nullopt;
+  if (std::find(words.begin(), words.end(), found->text) != words.end()) return found->text;
+  std::string list;
+  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + word;
+  notes_.add(*found, "found " + described(*found), "one of " + list, nearest(found->text, words));
+  return std::nullopt;
+}
+
+void MapReader::finish() {
+  for (const Member& member : node_.members) {
+    if (std::find(known_.begin(), known_.end(), member.key) != known_.end()) continue;
+    std::vector<std::string> sorted = known_;
+    std::sort(sorted.begin(), sorted.end());
+    std::string list;
+    for (const std::string& word : sorted) list += (list.empty() ? "" : ", ") + word;
+    notes_.add(member.at, static_cast<int>(characters(member.key)),
+               "unknown key '" + member.key + "'", "one of " + list, nearest(member.key, known_));
+  }
+}
+
+std::vector<const Node*> as_list(const Node& node) {
+  std::vector<const Node*> items;
+  if (node.kind == Node::Kind::list)
+    for (const Node& item : node.items) items.push_back(&item);
+  else
+    items.push_back(&node);
+  return items;
+}
+
+}  // namespace turnwright

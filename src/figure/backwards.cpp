@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: MIT
+// A figure worked backwards: a logarithmic scan of the input's range, a bracketing root finder on
+// every change of sign, and the checks that make "one answer" true: a jump is no root, a plateau is
+// more than one.
+#include <boost/math/tools/roots.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "turnwright/figure/catalogue.hpp"
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright::figure {
+namespace {
+
+constexpr int scan_points = 600;
+constexpr double close_enough = 1e-9;
+
+struct Search {
+  const Entry& entry;
+  std::vector<Numbers> given;
+  std::size_t missing, result;
+  double target;
+
+  double miss(double si) {
+    given[missing] = {si};
+    return entry.work_out(given)[result].front() - target;
+  }
+  bool hits(double value) const {
+    return std::abs(value) <= close_enough * std::max(std::abs(target), 1e-300);
+  }
+};
+
+std::vector<double> scanned_range(const Field& field) {
+  const double low = coherent(field.low, field.unit);
+  const double high = coherent(std::min(field.high, 1e12), field.unit);
+  const double start = low > 0 ? low : high * 1e-12;
+  std::vector<double> points;
+  if (low <= 0) points.push_back(low);
+  const double step = std::log(high / start) / (scan_points - 1);
+  for (int i = 0; i < scan_points; ++i) points.push_back(start * std::exp(step * i));
+  points.back() = high;
+  return points;
+}
+
+std::optional<double> bracketed_root(Search& search, double a, double b, double fa, double fb) {
+  std::uintmax_t most = 200;
+  const auto [left, right] = boost::math::tools::toms748_solve(
+      [&](double x) { return search.miss(x); }, a, b, fa, fb,
+      boost::math::tools::eps_tolerance<double>(50), most);
+  const double fl = search.miss(left), fr = search.miss(right);
+  const double best = std::abs(fl) <= std::abs(fr) ? left : right;
+  // A sign change without a value near the target is a jump (whole pieces), not a root.
+  if (!search.hits(std::min(std::abs(fl), std::abs(fr)))) return std::nullopt;
+  return best;
+}
+
+std::string said(double si, const Field& field) { return with_unit(si, field.unit, 6); }
+
+}  // namespace
+
+Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::size_t missing,
+                         std::size_t result, double target) {
+  const Field& field = entry.inputs[missing];
+  const std::string name(field.name);
+  Search search{entry, std::move(given), missing, result, target};
+  std::vector<double> roots;
+  std::optional<double> plateau_from, plateau_to;
+  bool jumped = false, moved = false;
+  double last_x = 0, last_f = 0, first_f = 0;
+  bool have_last = false;
+  for (const double x : scanned_range(field)) {
+    const double f = search.miss(x);
+    if (!std::isfinite(f)) {
+      have_last = false;
+      continue;
+    }
+    if (!have_last) first_f = f;
+    moved = moved || f != first_f;
+    if (search.hits(f)) {
+      if (have_last && search.hits(last_f)) {
+        if (!plateau_from) plateau_from = last_x;
+        plateau_to = x;
+      }
+      roots.push_back(x);
+    } else if (have_last && !search.hits(last_f) && (f < 0) != (last_f < 0)) {
+      if (const auto root = bracketed_root(search, last_x, x, last_f, f))
+        roots.push_back(*root);
+      else
+        jumped = true;
+    }
+    last_x = x;
+    last_f = f;
+    have_last = true;
+  }
+  if (!moved) return {false, 0, "the result does not depend on " + name};
+  if (plateau_from)
+    return {false, 0,
+            "more than one answer: every " + name + " from about " + said(*plateau_from, field) +
+                " to " + said(*plateau_to, field) + " gives this result"};
+  if (roots.empty())
+    return {false, 0,
+            jumped ? "no answer: the result jumps over this value, whole numbers lie on both sides"
+                   : "no answer: no " + name + " from " +
+                         said(coherent(field.low, field.unit), field) + " to " +
+                         said(coherent(field.high, field.unit), field) + " gives this result"};
+  if (roots.size() > 1) {
+    std::string list;
+    for (const double root : roots) list += (list.empty() ? "" : ", ") + said(root, field);
+    return {false, 0, "more than one answer: " + name + " = " + list};
+  }
+  return {true, roots.front(), ""};
+}
+
+}  // namespace turnwright::figure

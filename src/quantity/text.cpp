@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/quantity/text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <system_error>
+
+namespace turnwright {
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+// Digits, one point, an exponent; "" when the text does not start with a number.
+std::size_t decimal_length(std::string_view text) {
+  std::size_t i = 0;
+  if (i < text.size() && (text[i] == '-' || text[i] == '+')) ++i;
+  const std::size_t first = i;
+  while (i < text.size() && is_digit(text[i])) ++i;
+  const std::size_t whole = i - first;
+  if (whole > 1 && text[first] == '0') return 0;
+  std::size_t places = 0;
+  if (i < text.size() && text[i] == '.') {
+    std::size_t j = i + 1;
+    while (j < text.size() && is_digit(text[j])) ++j;
+    places = j - i - 1;
+    if (places > 0) i = j;
+  }
+  if (whole == 0 && places == 0) return 0;
+  if (i < text.size() && (text[i] == 'e' || text[i] == 'E')) {
+    std::size_t j = i + 1;
+    if (j < text.size() && (text[j] == '-' || text[j] == '+')) ++j;
+    const std::size_t digits = j;
+    while (j < text.size() && is_digit(text[j])) ++j;
+    if (j > digits) i = j;
+  }
+  return i;
+}
+
+std::optional<double> plain(std::string_view text) {
+  if (!text.empty() && text.front() == '+') text.remove_prefix(1);
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value))
+    return std::nullopt;
+  return value;
+}
+
+// "a/b" at the start of text: both whole, b not zero.
+std::optional<TypedNumber> fraction(std::string_view text) {
+  std::size_t i = 0;
+  while (i < text.size() && is_digit(text[i])) ++i;
+  if (i == 0 || i > 6 || i >= text.size() || text[i] != '/') return std::nullopt;
+  std::size_t j = i + 1;
+  while (j < text.size() && is_digit(text[j])) ++j;
+  if (j == i + 1 || j - i > 7) return std::nullopt;
+  const auto top = plain(text.substr(0, i)), bottom = plain(text.substr(i + 1, j - i - 1));
+  if (!top || !bottom || *bottom == 0) return std::nullopt;
+  return TypedNumber{*top / *bottom, j};
+}
+
+}  // namespace
+
+std::optional<TypedNumber> leading_number(std::string_view text, bool fractions) {
+  if (fractions) {
+    if (const auto f = fraction(text)) return f;
+    std::size_t i = 0;
+    while (i < text.size() && is_digit(text[i])) ++i;
+    if (i > 0 && i < text.size() && text[i] == '-') {
+      if (const auto f = fraction(text.substr(i + 1)))
+        if (const auto whole = plain(text.substr(0, i)))
+          return TypedNumber{*whole + f->value, i + 1 + f->used};
+    }
+  }
+  const std::size_t n = decimal_length(text);
+  if (n == 0) return std::nullopt;
+  const auto value = plain(text.substr(0, n));
+  if (!value) return std::nullopt;
+  return TypedNumber{*value, n};
+}
+
+std::optional<double> read_number(std::string_view text) {
+  const auto n = leading_number(text);
+  if (!n || n->used != text.size()) return std::nullopt;
+  return n->value;
+}
+
+std::optional<TypedQuantity> read_quantity(std::string_view text, const Unit& otherwise,
+                                           TextFault& fault) {
+  text = trimmed(text);
+  const std::string expected =
+      otherwise.name.empty() ? "a number" : "a number in " + std::string(otherwise.name);
+  const auto number = leading_number(text);
+  if (!number) {
+    fault = {"'" + std::string(text) + "' is not a number", expected, ""};
+    return std::nullopt;
+  }
+  std::string_view rest = text.substr(number->used);
+  if (rest.size() > 1 && rest.front() == ',' && is_digit(rest[1])) {
+    std::string point(text);
+    point[number->used] = '.';
+    fault = {"'" + std::string(text) + "' has a decimal comma", "a decimal point", point};
+    return std::nullopt;
+  }
+  rest = trimmed(rest);
+  TypedQuantity found;
+  found.value = number->value;
+  if (rest.empty()) {
+    found.bare = true;
+    found.unit = {std::string(otherwise.name), otherwise.dim,   otherwise.si,
+                  otherwise.degrees,           otherwise.angle, ""};
+    found.si = coherent(number->value, otherwise);
+    return found;
+  }
+  const auto typed = read_unit(rest);
+  if (!typed) {
+    fault = {"'" + std::string(rest) + "' is not a unit that is known here", expected, ""};
+    return std::nullopt;
+  }
+  // An angle is a pure number too, but 85 deg is no share and 85 % no angle.
+  if (!(typed->dim == otherwise.dim) || typed->angle != otherwise.angle) {
+    fault = {"'" + std::string(rest) + "' measures something else", expected, ""};
+    return std::nullopt;
+  }
+  found.unit = *typed;
+  found.si = coherent(number->value, typed->unit());
+  if (!std::isfinite(found.si)) {
+    fault = {"'" + std::string(text) + "' is out of all proportion", expected, ""};
+    return std::nullopt;
+  }
+  return found;
+}
+
+std::string shortest(double value) {
+  std::array<char, 40> buffer{};
+  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(),
+                                          value == 0 ? 0.0 : value);
+  return error == std::errc{} ? std::string(buffer.data(), end) : std::string("0");
+}
+
+std::string fixed(double value, int places) {
+  std::array<char, 400> buffer{};
+  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                          std::chars_format::fixed, places);
+  std::string text = error == std::errc{} ? std::string(buffer.data(), end) : std::string("0");
+  if (text.starts_with('-') && text.find_first_not_of("-0.") == std::string::npos) text.erase(0, 1);
+  return text;
+}
+
+std::string readable(double value, int digits) {
+  if (!std::isfinite(value)) return value > 0 ? "unlimited" : "none";
+  if (value == 0) return "0";
+  const double size = std::abs(value);
+  if (size < 1e-4 || size >= 1e9) {
+    std::array<char, 40> buffer{};
+    const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                            std::chars_format::general, digits);
+    return error == std::errc{} ? std::string(buffer.data(), end) : std::string("0");
+  }
+  const int magnitude = static_cast<int>(std::floor(std::log10(size))) + 1;
+  std::string text = fixed(value, std::max(0, digits - magnitude));
+  if (text.find('.') != std::string::npos) {
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+  }
+  return text;
+}
+
+std::string with_unit(double si, const Unit& unit, int digits) {
+  std::string text = readable(shown(si, unit), digits);
+  if (!unit.name.empty()) text += (unit.name == "%" ? " " : " ") + std::string(unit.name);
+  return text;
+}
+
+std::string nearest(std::string_view word, const std::vector<std::string>& names) {
+  std::string best;
+  std::size_t best_distance = word.size() / 3 + 2;
+  for (const std::string& name : names) {
+    std::vector<std::size_t> row(name.size() + 1);
+    for (std::size_t j = 0; j < row.size(); ++j) row[j] = j;
+    for (std::size_t i = 1; i <= word.size(); ++i) {
+      std::size_t diagonal = row[0];
+      row[0] = i;
+      for (std::size_t j = 1; j <= name.size(); ++j) {
+        const std::size_t above = row[j];
+        row[j] = std::min({row[j] + 1, row[j - 1] + 1,
+                           diagonal + (word[i - 1] == name[j - 1] ? 0u : 1u)});
+        diagonal = above;
+      }
+    }
+    if (row.back() < best_distance) {
+      best_distance = row.back();
+      best = name;
+    }
+  }
+  return best;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/shop/shop.hpp"
+
+#include <algorithm>
+#include <cctype>
+
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright {
+namespace {
+
+template <class T>
+const T* by_name(const std::vector<T>& records, std::string_view name) {
+  for (const T& record : records)
+    if (record.name == name) return &record;
+  return nullptr;
+}
+
+// "42CrMo4 +QT", "42crmo4+qt" and "42CrMo4+QT" are one name.
+std::string folded(std::string_view text) {
+  std::string key;
+  for (const char c : text)
+    if (c != ' ' && c != '-')
+      key += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return key;
+}
+
+// The readers make sure that every element the engine asks for is there.
+template <class T>
+const T& sure(const T* record) {
+  static const T none{};
+  return record == nullptr ? none : *record;
+}
+
+}  // namespace
+
+const Material* Shop::material(std::string_view name) const {
+  const std::string key = folded(name);
+  for (const Material& m : materials) {
+    if (folded(m.name) == key) return &m;
+    for (const std::string& other : m.also)
+      if (folded(other) == key) return &m;
+  }
+  return nullptr;
+}
+
+std::vector<std::string> Shop::material_names(std::string_view near) const {
+  std::vector<std::pair<std::size_t, std::string>> found;
+  const std::string key = folded(near);
+  auto likeness = [&key](const std::string& name) {
+    const std::string other = folded(name);
+    std::size_t same = 0;
+    while (same < std::min(key.size(), other.size()) && key[same] == other[same]) ++same;
+    return same;
+  };
+  for (const Material& m : materials) {
+    std::size_t best = likeness(m.name);
+    for (const std::string& other : m.also) best = std::max(best, likeness(other));
+    found.emplace_back(best, m.name);
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < std::min<std::size_t>(found.size(), 4); ++i)
+    names.push_back(found[i].second);
+  return names;
+}
+
+const CuttingGroup* Shop::cutting_group(std::string_view name) const {
+  return by_name(cutting_groups, name);
+}
+const Grade* Shop::grade(std::string_view name) const { return by_name(grades, name); }
+const OperationFactor& Shop::operation(std::string_view name) const {
+  return sure(by_name(operations, name));
+}
+const Tool* Shop::tool(std::string_view name) const { return by_name(tools, name); }
+const Machine* Shop::machine(std::string_view name) const { return by_name(machines, name); }
+const HandlingElement& Shop::element(std::string_view name) const {
+  return sure(by_name(handling, name));
+}
+const HandlingElement& Shop::ready(std::string_view name) const {
+  return sure(by_name(make_ready, name));
+}
+const StockCondition* Shop::condition(std::string_view name) const {
+  return by_name(conditions, name);
+}
+double Shop::factor(std::string_view name) const {
+  const auto found = factors.find(std::string(name));
+  return found == factors.end() ? 1.0 : found->second;
+}
+double Shop::gauging_share(int grade) const {
+  const GaugingShare* best = nullptr;
+  for (const GaugingShare& row : gauging)
+    if (grade >= row.from_grade && (best == nullptr || row.from_grade > best->from_grade))
+      best = &row;
+  return best == nullptr ? 1.0 : best->share;
+}
+const ChipShare& Shop::chip_share(bool short_chips) const {
+  return sure(by_name(chips, short_chips ? "short" : "long"));
+}
+
+const char* name_of(Basis basis) {
+  switch (basis) {
+    case Basis::given:
+      return "given";
+    case Basis::own_records:
+      return "own records";
+    case Basis::found:
+      return "found";
+    case Basis::common_practice:
+      return "common practice";
+    case Basis::from_memory:
+      return "from memory";
+    case Basis::typical:
+      break;
+  }
+  return "typical";
+}
+
+std::string rate_in_words(const Machine& machine, const std::string& currency) {
+  const HourlyRate& rate = machine.rate;
+  auto amount = [&](Rate r) { return fixed(in(r, unit::money_per_h), 2) + " " + currency + "/h"; };
+  if (rate.all_in)
+    return amount(*rate.all_in) + " all-in: machine, person and overhead in one figure";
+  return amount(rate.machine) + " machine and " + amount(rate.person) + " person, each with " +
+         readable(rate.overhead * 100) + " % overhead on top";
+}
+
+Length StockCondition::over(Length size) const {
+  for (std::size_t i = 0; i < upper_to.size(); ++i)
+    if (size.si <= upper_to[i].si + 1e-9) return upper_over[i];
+  return upper_over.empty() ? Length(0.0) : upper_over.back();
+}
+Length StockCondition::clean_up_at(Length size) const {
+  for (std::size_t i = 0; i < clean_up_to.size(); ++i)
+    if (size.si <= clean_up_to[i].si + 1e-9) return clean_up[i];
+  return clean_up.empty() ? Length(0.0) : clean_up.back();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/shop/standards.hpp"
+
+#include <cmath>
+
+#include "turnwright/figure/tolerance.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr double touch = 1e-9;  // metres: sizes this close are the same
+
+Volume cone_frustum(Length large, Length small, double half_angle) {
+  const Length height = (large - small) / (2 * std::tan(half_angle));
+  return pi / 12 * height * (square(large) + large * small + square(small));
+}
+
+}  // namespace
+
+std::optional<Deviations> Standards::fit(std::string_view letters, int grade, Length size) const {
+  if (grade < 5 || grade > 14 || size.si <= 0 || size.si > 0.5 + touch) return std::nullopt;
+  const Length width =
+      figure::ToleranceGrade::work_out<>({size, static_cast<double>(grade)}).tolerance;
+  for (const FitRow& row : fits) {
+    if (row.letters != letters || grade < row.finest || grade > row.coarsest) continue;
+    for (std::size_t i = 0; i < row.up_to.size(); ++i) {
+      if (size.si > row.up_to[i].si + touch) continue;
+      const Length d = row.deviation[i];
+      switch (row.side) {
+        case FitRow::Side::upper:
+          return Deviations{d, d - width};
+        case FitRow::Side::lower:
+          return Deviations{d + width, d};
+        case FitRow::Side::centred:
+          return Deviations{width / 2.0, -(width / 2.0)};
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+std::optional<Length> Standards::general_tolerance(std::string_view name, Length size) const {
+  for (const GeneralTolerance& row : general) {
+    if (row.name != name) continue;
+    for (std::size_t i = 0; i < row.up_to.size(); ++i)
+      if (size.si <= row.up_to[i].si + touch) return row.plus_minus[i];
+    return row.plus_minus.back();
+  }
+  return std::nullopt;
+}
+
+const ReliefSize* Standards::relief(Length shaft) const {
+  for (const ReliefSize& row : reliefs)
+    if (shaft.si <= row.up_to.si + touch) return &row;
+  return nullptr;
+}
+const CentreHole* Standards::centre_hole(Length shaft) const {
+  for (const CentreHole& row : centre_holes)
+    if (shaft.si <= row.shaft_up_to.si + touch) return &row;
+  return centre_holes.empty() ? nullptr : &centre_holes.back();
+}
+const CirclipGroove* Standards::circlip(Length shaft) const {
+  for (const CirclipGroove& row : circlips)
+    if (std::abs(shaft.si - row.shaft.si) < touch) return &row;
+  return nullptr;
+}
+
+Volume CentreHole::volume(bool form_b) const {
+  Volume v = cone_frustum(countersink, pilot, pi / 6) + pi / 4 * square(pilot) * pilot;
+  if (form_b) v = v + cone_frustum(protected_countersink, countersink, pi / 3);
+  return v;
+}
+
+int grade_of(Length size, Length width) {
+  for (int grade = 14; grade >= 5; --grade) {
+    const Length table =
+        figure::ToleranceGrade::work_out<>({size, static_cast<double>(grade)}).tolerance;
+    if (table.si <= width.si + 1e-9) return grade == 14 && width.si > 1.6 * table.si ? 15 : grade;
+  }
+  return 4;
+}
+
+}  // namespace turnwright
