@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The drawing: what the part file says, with positions worked out, and nothing about machines.
+// Lengths along the axis are distances from the right-hand end face, positive into the part.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "turnwright/document/problem.hpp"
+#include "turnwright/quantity/quantity.hpp"
+
+namespace turnwright {
+
+/// A toleranced size as written: a fit, deviations, or nothing (general tolerance).
+struct Size {
+  Length nominal{};
+  std::string letters;  // of the fit, "" when none
+  int grade = 0;
+  bool toleranced = false;  // deviations were written
+  Length upper{}, lower{};
+};
+
+/// Where on an element; `unsaid` is settled from the neighbours.
+enum class Side { unsaid, right, left };
+
+struct EdgeBreak {
+  bool round = false;
+  Length width{};    // along the axis (chamfer), or the radius (round)
+  Number angle{};    // from the axis, chamfer only
+  Side side = Side::unsaid;
+  Position at;
+};
+
+enum class CornerKind { fillet, relief_e, relief_f };
+struct Corner {
+  CornerKind kind = CornerKind::fillet;
+  Length radius{};           // 0: by the standard
+  Length depth{};            // relief only, 0: by the standard
+  Side side = Side::unsaid;
+  Position at;
+};
+
+enum class GrooveKind { plain, circlip, o_ring };
+struct Groove {
+  GrooveKind kind = GrooveKind::plain;
+  Length width{};                  // 0 for a circlip: by the standard
+  std::optional<Length> bottom;    // diameter
+  std::optional<Length> depth;     // from the surface
+  Length section{};                // of an O-ring
+  std::optional<Length> from;      // nearer edge, from the face of reference
+  bool at_shoulder = false;
+  Position at;
+};
+
+struct Tie {
+  std::string kind;  // runout, coaxial, square
+  Length value{};
+  std::string datum;
+  Position at;
+};
+
+struct Thread {
+  std::string designation;
+  Length major{}, pitch{};
+};
+
+enum class ElementKind { cylinder, cone, arc, thread, polygon };
+
+struct Element {
+  ElementKind kind = ElementKind::cylinder;
+  std::string text;  // as written, for messages
+  Position at;
+  Size size;                // diameter (cone and arc: at the right end); polygon: across flats
+  Size left_size;           // cone, arc: diameter at the left end
+  Length radius{};          // arc
+  bool hollow = false;      // arc
+  bool hexagon = false;     // polygon
+  bool as_drawn = false;
+  Thread thread;
+  Length from{}, to{};      // along the axis
+  bool through = false;
+  bool length_toleranced = false;
+  Length length_upper{}, length_lower{};
+  std::optional<Length> ra;
+  bool ra_from_rz = false;
+  std::vector<EdgeBreak> breaks;
+  std::vector<Corner> corners;
+  std::vector<Groove> grooves;
+  std::vector<Tie> ties;
+  std::string seat;
+  std::string knurl;
+  std::string undercut;
+  std::optional<double> gauge_share;
+  bool ground = false, no_spiral = false, flat = false;
+  Length leave{};  // on diameter
+  std::optional<Time> allow;
+
+  Length length() const { return to - from; }
+};
+
+enum class StockForm { automatic, round, hexagon, square, tube, casting, forging };
+struct PartStock {
+  StockForm form = StockForm::automatic;
+  Length size{};   // diameter, across flats, or stock per side
+  Length wall{};   // tube
+  std::string condition;  // "" when unsaid
+  std::optional<Length> length, facing;
+  bool from_bar = false;
+  bool customers = false;
+  Position at;
+};
+
+struct GeneralTolerances {
+  std::string iso_class;             // f, m, c, v; "" when plus_minus is given
+  std::optional<Length> plus_minus;
+};
+
+struct Drawing {
+  GeneralTolerances general;
+  std::optional<Length> ra;
+  Length edges{};
+};
+
+enum class CentreUse { unsaid, may, yes, no };
+struct CentreRequest {
+  bool right = false, left = false;
+  std::string form;  // A, B, R; "" when unsaid
+  Length pilot{};    // 0: by the standard
+  CentreUse keep = CentreUse::unsaid;
+};
+
+struct OtherWork {
+  std::string what;
+  std::optional<Time> time;
+  std::optional<Amount> price;
+  bool per_lot = false;
+  Time make_ready{};
+  std::string after = "turning";  // or roughing
+  double days = 0;
+  Position at;
+};
+
+/// A material that the shop does not list, described by one that it does.
+struct MaterialLike {
+  std::string like;
+  std::optional<double> hardness;  // HB
+  std::optional<Density> density;
+  std::optional<UnitPrice> price;
+};
+
+struct FaceRequest {
+  bool machined = true;
+  std::optional<Length> ra;
+};
+
+struct Part {
+  std::string file;
+  std::string number, name, revision;
+  bool repeat = false;
+  bool inch = false;
+  std::string material;
+  Position material_at;
+  std::optional<MaterialLike> like;
+  PartStock stock;
+  std::vector<int> quantities{1};
+  Drawing drawing;
+  Length overall{};  // the sum of the outside
+  FaceRequest right_face, left_face;
+  std::vector<Element> outside, bore_right, bore_left;
+  CentreRequest centres;
+  std::vector<OtherWork> other_work;
+};
+
+/// Reads a part file. All problems of it, or the part.
+Checked<Part> read_part(std::string file, std::string_view text);
+
+}  // namespace turnwright

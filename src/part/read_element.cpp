@@ -1,0 +1,490 @@
+// SPDX-License-Identifier: MIT
+#include "read_element.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "element_text.hpp"
+
+namespace turnwright {
+namespace {
+
+// Roughness classes in micrometres: N1 = 0.025 … N12 = 50 (ISO 1302:1992, withdrawn in 2002).
+constexpr std::array n_classes{0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0};
+// Coarse pitches, ISO 261:1998, mm.
+struct Coarse {
+  double major, pitch;
+};
+constexpr std::array coarse{
+    Coarse{1.6, 0.35}, Coarse{2, 0.4},   Coarse{2.5, 0.45}, Coarse{3, 0.5},  Coarse{4, 0.7},
+    Coarse{5, 0.8},    Coarse{6, 1},     Coarse{8, 1.25},   Coarse{10, 1.5}, Coarse{12, 1.75},
+    Coarse{14, 2},     Coarse{16, 2},    Coarse{18, 2.5},   Coarse{20, 2.5}, Coarse{22, 2.5},
+    Coarse{24, 3},     Coarse{27, 3},    Coarse{30, 3.5},   Coarse{33, 3.5}, Coarse{36, 4},
+    Coarse{39, 4},     Coarse{42, 4.5},  Coarse{45, 4.5},   Coarse{48, 5},   Coarse{52, 5},
+    Coarse{56, 5.5},   Coarse{60, 5.5},  Coarse{64, 6}};
+
+/// One element map on its way to an Element.
+class ElementReader {
+ public:
+  ElementReader(const Node& node, const BareUnits& bare, Notes& notes)
+      : map_(node, notes, "an element"), bare_(bare), notes_(notes) {
+    element_.at = node.at;
+    element_.text = described_map(node);
+  }
+
+  Element read() {
+    shape();
+    run();
+    finish_of();
+    edges();
+    grooves();
+    ties();
+    rest();
+    map_.finish();
+    return element_;
+  }
+
+ private:
+  static std::string described_map(const Node& node) {
+    std::string text;
+    for (const Member& m : node.members) {
+      if (m.value.kind != Node::Kind::text) continue;
+      if (m.key == "diameter" || m.key == "thread") text = m.value.text + text;
+      if (m.key == "hexagon" || m.key == "square") text = m.key + " " + m.value.text + text;
+      if (m.key == "length") text += " x" + m.value.text;
+    }
+    if (node.members.empty()) return "element";
+    return text.empty() ? node.members.front().key : text;
+  }
+  void note(const Node& node, std::string what, std::string expected) {
+    notes_.add(node, std::move(what), std::move(expected));
+  }
+  Length length(const Node& node) { return read_length(node, bare_, notes_).value_or(Length(0.0)); }
+
+  void shape() {
+    const Node* diameter = map_.find("diameter");
+    const Node* thread = map_.find("thread");
+    const Node* cone = map_.find("cone");
+    const Node* arc = map_.find("arc");
+    const Node* hexagon = map_.find("hexagon");
+    const Node* square = polygon_square();
+    element_.as_drawn = map_.yes_no("as drawn").value_or(false);
+    const int shapes = (diameter != nullptr) + (thread != nullptr) + (cone != nullptr) +
+                       (arc != nullptr) + (hexagon != nullptr) + (square != nullptr);
+    if (shapes != 1 && notes_.clean()) {
+      notes_.add(map_.node().at, 1, shapes == 0 ? "an element without a shape" : "two shapes in one element",
+                 "one of diameter, thread, cone, arc, hexagon, square");
+      return;
+    }
+    if (diameter != nullptr) element_.size = read_size(*diameter, bare_, notes_);
+    if (thread != nullptr) read_thread(*thread);
+    if (cone != nullptr) read_cone(*cone);
+    if (arc != nullptr) read_arc(*arc);
+    if (hexagon != nullptr || square != nullptr) {
+      element_.kind = ElementKind::polygon;
+      element_.hexagon = hexagon != nullptr;
+      element_.size.nominal = length(hexagon != nullptr ? *hexagon : *square);
+    }
+    if (element_.kind != ElementKind::cone && element_.kind != ElementKind::arc)
+      element_.left_size = element_.size;
+  }
+  // "square: 24" is a shape, "square: 0.02 to A" a tie.
+  const Node* polygon_square() {
+    const Node* node = map_.find("square");
+    if (node == nullptr || node->kind != Node::Kind::text) return nullptr;
+    return node->text.find(" to ") == std::string::npos ? node : nullptr;
+  }
+  void read_thread(const Node& node) {
+    element_.kind = ElementKind::thread;
+    const auto text = read_text(node, notes_, "a thread as M24x2");
+    if (!text) return;
+    Thread& t = element_.thread;
+    t.designation = *text;
+    std::string_view rest(*text);
+    std::size_t skip = 0;
+    if (rest.starts_with("M")) skip = 1;
+    else if (rest.starts_with("Tr")) skip = 2;
+    const bool metric = skip > 0;
+    if (!metric) {
+      unified_or_pipe(node, rest);
+    } else if (const auto major = leading_number(rest.substr(skip), false)) {
+      t.major = major->value * unit::mm;
+      rest = rest.substr(skip + major->used);
+      const auto pitch =
+          rest.starts_with("x") ? leading_number(rest.substr(1), false) : std::nullopt;
+      t.pitch = pitch ? pitch->value * unit::mm : coarse_pitch(major->value);
+      if (pitch && pitch->value > 8)
+        note(node, "a pitch of " + shortest(pitch->value) + "?", "a pitch of at most 8");
+    } else {
+      note(node, "'" + *text + "' is no thread", "M24, M24x2, Tr40x7 …");
+    }
+    element_.size.nominal = t.major;
+  }
+  static Length coarse_pitch(double major) {
+    for (const Coarse& row : coarse)
+      if (row.major == major) return row.pitch * unit::mm;
+    return Length(0.0);
+  }
+  void unified_or_pipe(const Node& node, std::string_view text) {
+    // ISO 228-1 major diameters of G threads, mm; NPT and R are close enough for a blank.
+    struct Pipe {
+      double inch, major;
+    };
+    static constexpr std::array pipes{Pipe{0.125, 9.728}, Pipe{0.25, 13.157}, Pipe{0.375, 16.662},
+                                      Pipe{0.5, 20.955},  Pipe{0.75, 26.441}, Pipe{1, 33.249},
+                                      Pipe{1.25, 41.91},  Pipe{1.5, 47.803},  Pipe{2, 59.614}};
+    const bool pipe = text.starts_with("G") || text.starts_with("R") || text.starts_with("NPT");
+    std::string_view number = text;
+    while (!number.empty() && (number[0] < '0' || number[0] > '9')) number.remove_prefix(1);
+    const auto size = leading_number(number);
+    if (!size) {
+      note(node, "'" + std::string(text) + "' is no thread", "M24x2, 1/2-20 UNF, G1/2 …");
+      return;
+    }
+    if (pipe) {
+      for (const Pipe& row : pipes)
+        if (row.inch == size->value) element_.thread.major = row.major * unit::mm;
+    } else if (text.starts_with("No.") || text.starts_with("#")) {
+      // ASME B1.1: number sizes are 0.060 in + 0.013 in a number.
+      element_.thread.major = (0.060 + 0.013 * size->value) * unit::inch;
+    } else {
+      element_.thread.major = size->value * unit::inch;
+    }
+    const std::string_view tail = number.substr(size->used);
+    if (const auto tpi = tail.starts_with("-") ? leading_number(tail.substr(1), false)
+                                               : std::nullopt)
+      element_.thread.pitch = 1.0 / tpi->value * unit::inch;
+    if (element_.thread.major.si <= 0)
+      note(node, "'" + std::string(text) + "' is a size that is not listed", "G1/8 to G2");
+  }
+  void read_cone(const Node& node) {
+    element_.kind = ElementKind::cone;
+    MapReader cone(node, notes_, "a cone");
+    if (const Node* from = cone.need("from")) element_.size = read_size(*from, bare_, notes_);
+    const Node* to = cone.find("to");
+    const Node* taper = cone.find("taper");
+    const Node* half = cone.find("half angle");
+    if (to != nullptr) element_.left_size = read_size(*to, bare_, notes_);
+    if (taper != nullptr) taper_ = read_taper(*taper);
+    if (half != nullptr)
+      if (const auto si = read_si(*half, unit::deg, notes_)) taper_ = 2 * std::tan(*si);
+    if (to == nullptr && !taper_ && notes_.clean())
+      note(node, "a cone without its other end", "'to 40', 'taper 1:10' or 'half angle 5 deg'");
+    cone.finish();
+  }
+  std::optional<double> read_taper(const Node& node) {
+    if (node.text.starts_with("1:"))
+      if (const auto n = read_number(node.text.substr(2)); n && *n > 0) return 1 / *n;
+    return read_si(node, unit::ratio, notes_);
+  }
+  void read_arc(const Node& node) {
+    element_.kind = ElementKind::arc;
+    MapReader arc(node, notes_, "an arc");
+    if (const Node* radius = arc.need("radius")) element_.radius = length(*radius);
+    if (const Node* to = arc.need("to")) element_.left_size = read_size(*to, bare_, notes_);
+    element_.hollow = arc.yes_no("hollow").value_or(false);
+    arc.finish();
+  }
+  void run() {
+    const Node* l = map_.find("length");
+    const Node* end = map_.find("ends at");
+    element_.through = map_.yes_no("through").value_or(false);
+    if (l != nullptr) {
+      const Size size = read_size(*l, bare_, notes_);
+      element_.to = size.nominal;  // a run until placed
+      element_.length_toleranced = size.toleranced;
+      element_.length_upper = size.upper;
+      element_.length_lower = size.lower;
+    } else if (end != nullptr) {
+      element_.from = Length(-1.0);  // an ordinate, until placed
+      element_.to = length(*end);
+    } else if (!element_.through && notes_.clean()) {
+      notes_.add(map_.node().at, 1, "an element without length", "length, 'ends at' or through");
+    }
+    if (taper_) element_.left_size.nominal = element_.size.nominal + *taper_ * element_.to;
+  }
+  void finish_of() {
+    if (const auto ra = map_.quantity("Ra", bare_.roughness)) element_.ra = ra;
+    if (const auto rz = map_.quantity("Rz", bare_.roughness)) {
+      // Ra taken as Rz / 5: between Rz/4 and Rz/7, from memory; the quote says so.
+      element_.ra = *rz / 5.0;
+      element_.ra_from_rz = true;
+    }
+    if (const Node* n = map_.find("N")) {
+      const auto k = read_number(n->text.starts_with("N") ? n->text.substr(1) : n->text);
+      if (k && *k >= 1 && *k <= 12 && *k == std::floor(*k))
+        element_.ra = n_classes[static_cast<std::size_t>(*k) - 1] * unit::um;
+      else
+        note(*n, "'" + n->text + "' is no roughness class", "N1 to N12");
+    }
+    if (element_.ra && element_.ra->si <= 0)
+      notes_.add(map_.node().at, 1, "a roughness of 0", "an Ra above 0");
+  }
+  // The trailing "right", "left" or "both" of a text, taken off it.
+  static std::vector<Side> take_sides(std::string& text) {
+    for (const auto& [word, sides] :
+         {std::pair{"both", std::vector{Side::right, Side::left}},
+          std::pair{"right", std::vector{Side::right}}, std::pair{"left", std::vector{Side::left}}}) {
+      if (text == word) text = "";
+      else if (text.ends_with(std::string(" ") + word)) text.resize(text.size() - std::string(word).size() - 1);
+      else continue;
+      return sides;
+    }
+    return {Side::unsaid};
+  }
+  std::vector<Side> sides_of(MapReader& map) {
+    const auto word = map.one_of("at", {"right", "left", "both"});
+    if (word == "right") return {Side::right};
+    if (word == "left") return {Side::left};
+    if (word == "both") return {Side::right, Side::left};
+    return {Side::unsaid};
+  }
+  void edges() {
+    if (const Node* node = map_.find("chamfer"))
+      for (const Node* item : as_list(*node)) chamfer(*item);
+    if (const Node* node = map_.find("round"))
+      for (const Node* item : as_list(*node)) radius_at(*item, true);
+    if (const Node* node = map_.find("fillet"))
+      for (const Node* item : as_list(*node)) radius_at(*item, false);
+    if (const Node* node = map_.find("relief"))
+      for (const Node* item : as_list(*node)) relief(*item);
+  }
+  void chamfer(const Node& item) {
+    EdgeBreak edge;
+    edge.at = item.at;
+    edge.angle = 45.0 * unit::deg;
+    std::vector<Side> sides;
+    if (item.kind == Node::Kind::map) {
+      MapReader map(item, notes_, "a chamfer");
+      edge.width = map.needed("width", bare_.length);
+      edge.angle = map.quantity_or("angle", unit::deg, edge.angle);
+      sides = sides_of(map);
+      map.finish();
+    } else {
+      std::string text = item.text;
+      sides = take_sides(text);
+      const std::size_t x = text.find('x');
+      TextFault fault;
+      const auto width = read_quantity(text.substr(0, x), bare_.length, fault);
+      const auto angle = x == std::string::npos
+                             ? std::nullopt
+                             : read_quantity(text.substr(x + 1), unit::deg, fault);
+      if (!width || !angle) {
+        note(item, "'" + item.text + "' is no chamfer", "width x angle, as 1x45 or 2x30 left");
+        return;
+      }
+      edge.width = Length(width->si);
+      edge.angle = Number(angle->si);
+    }
+    if (edge.width.si <= 0 || edge.angle.si <= 0 || edge.angle.si >= pi / 2)
+      note(item, "a chamfer that is none", "a width above 0 and an angle between 0 and 90");
+    for (const Side side : sides) {
+      edge.side = side;
+      element_.breaks.push_back(edge);
+    }
+  }
+  void radius_at(const Node& item, bool edge) {
+    Length radius{};
+    std::vector<Side> sides;
+    if (item.kind == Node::Kind::map) {
+      MapReader map(item, notes_, edge ? "a round" : "a fillet");
+      radius = map.needed("radius", bare_.length);
+      sides = sides_of(map);
+      map.finish();
+    } else {
+      Node value = item;
+      sides = take_sides(value.text);
+      if (value.text.starts_with("R")) value.text.erase(0, 1);
+      radius = length(value);
+    }
+    if (radius.si <= 0) note(item, "a radius of 0", "a radius above 0, as R2");
+    for (const Side side : sides) {
+      if (edge) element_.breaks.push_back({true, radius, Number(0.0), side, item.at});
+      else element_.corners.push_back({CornerKind::fillet, radius, Length(0.0), side, item.at});
+    }
+  }
+  void relief(const Node& item) {
+    Corner corner;
+    corner.at = item.at;
+    std::string text = item.text;
+    std::vector<Side> sides{Side::unsaid};
+    if (item.kind == Node::Kind::map) {
+      MapReader map(item, notes_, "a relief");
+      text = map.text_or("form", "");
+      sides = sides_of(map);
+      map.finish();
+    } else {
+      sides = take_sides(text);
+    }
+    corner.kind = text.starts_with("F") ? CornerKind::relief_f : CornerKind::relief_e;
+    const std::string size = text.size() > 2 ? text.substr(2) : "";
+    const bool known = text == "E" || text == "F" || text.starts_with("E ") || text.starts_with("F ");
+    if (!known) note(item, "'" + item.text + "' is no relief", "E or F, with r x t1 as F 0.8x0.3");
+    if (!size.empty()) {
+      const std::size_t x = size.find('x');
+      const auto r = read_number(size.substr(0, x));
+      const auto t = x == std::string::npos ? std::nullopt : read_number(size.substr(x + 1));
+      if (!r || !t || *r <= 0 || *t <= 0)
+        note(item, "'" + size + "' is no size of a relief", "r x t1, as 0.8x0.3");
+      else {
+        corner.radius = *r * bare_.length;
+        corner.depth = *t * bare_.length;
+      }
+    }
+    for (const Side side : sides) {
+      corner.side = side;
+      element_.corners.push_back(corner);
+    }
+  }
+  void grooves() {
+    for (const char* key : {"groove", "grooves"})
+      if (const Node* node = map_.find(key))
+        for (const Node* item : as_list(*node)) groove(*item);
+    for (const char* key : {"circlip", "O-ring"})
+      if (const Node* node = map_.find(key))
+        for (const Node* item : as_list(*node)) ring(*item, std::string(key) == "circlip");
+  }
+  void groove(const Node& item) {
+    Groove g;
+    g.at = item.at;
+    if (item.kind == Node::Kind::map) {
+      MapReader map(item, notes_, "a groove");
+      g.width = map.needed("width", bare_.length);
+      g.bottom = map.quantity("bottom", bare_.length);
+      g.depth = map.quantity("depth", bare_.length);
+      if (const Node* at = map.need("at")) groove_position(*at, g);
+      map.finish();
+    } else {
+      groove_text(item, g);
+    }
+    if (!g.bottom && !g.depth)
+      note(item, "a groove without bottom or depth", "'3 wide to 22 at 12' or '3 wide 1.5 deep at 12'");
+    else if (g.width.si <= 0 || (g.depth && g.depth->si <= 0))
+      note(item, "a groove of no width or depth", "both above 0");
+    element_.grooves.push_back(g);
+  }
+  void groove_position(const Node& at, Groove& g) {
+    if (at.text == "shoulder") {
+      g.at_shoulder = true;
+      return;
+    }
+    const std::size_t dots = at.text.find("..");
+    if (dots == std::string::npos) {
+      g.from = length(at);
+      return;
+    }
+    const auto low = read_number(at.text.substr(0, dots)), high = read_number(at.text.substr(dots + 2));
+    if (!low || !high || *high <= *low) {
+      note(at, "'" + at.text + "' is no range", "as 12..15");
+      return;
+    }
+    g.from = *low * bare_.length;
+    g.width = (*high - *low) * bare_.length;
+  }
+  // "3 wide to 22 at 12", "3 wide 1.5 deep at shoulder", "to 22 at 12..15"
+  void groove_text(const Node& item, Groove& g) {
+    const auto words = words_of(item.text, 0);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      const std::string& word = words[i].text;
+      const bool more = i + 1 < words.size();
+      auto value = [&](std::size_t k) { return length(piece_node(item, words[k].offset, words[k].text)); };
+      if (more && words[i + 1].text == "wide") g.width = value(i), ++i;
+      else if (more && words[i + 1].text == "deep") g.depth = value(i), ++i;
+      else if (more && word == "to") g.bottom = value(++i);
+      else if (more && word == "at") groove_position(piece_node(item, words[i + 1].offset, words[i + 1].text), g), ++i;
+      else {
+        notes_.add_inside(item, words[i].offset, characters(word), "'" + word + "' is not expected here",
+                          "'3 wide to 22 at 12' or '3 wide 1.5 deep at shoulder'");
+        return;
+      }
+    }
+    if (!g.from && !g.at_shoulder) note(item, "a groove without a place", "'at 12' or 'at shoulder'");
+  }
+  void ring(const Node& item, bool circlip) {
+    Groove g;
+    g.at = item.at;
+    g.kind = circlip ? GrooveKind::circlip : GrooveKind::o_ring;
+    if (item.kind == Node::Kind::map) {
+      MapReader map(item, notes_, circlip ? "a circlip" : "an O-ring");
+      if (!circlip) g.section = map.needed("section", bare_.length);
+      if (const Node* at = map.need("at")) groove_position(*at, g);
+      map.finish();
+    } else {
+      const auto words = words_of(item.text, 0);
+      const std::size_t at = circlip ? 0 : 1;
+      if (words.size() != at + 2 || words[at].text != "at") {
+        note(item, "'" + item.text + "' has no place", circlip ? "circlip at 30" : "O-ring 3.0 at 30");
+        return;
+      }
+      if (!circlip) g.section = length(piece_node(item, words[0].offset, words[0].text));
+      groove_position(piece_node(item, words[at + 1].offset, words[at + 1].text), g);
+    }
+    element_.grooves.push_back(g);
+  }
+  void ties() {
+    for (const char* kind : {"runout", "coaxial", "square"}) {
+      const Node* node = map_.find(kind);
+      if (node == nullptr) continue;
+      for (const Node* item : as_list(*node)) {
+        const std::size_t to = item->text.find(" to ");
+        if (to == std::string::npos) {
+          if (std::string(kind) != "square") note(*item, "a tie without a datum", "0.02 to A");
+          continue;
+        }
+        const Node value = piece_node(*item, 0, item->text.substr(0, to));
+        element_.ties.push_back({kind, length(value), item->text.substr(to + 4), item->at});
+      }
+    }
+    element_.seat = map_.text_or("seat", "");
+  }
+  void rest() {
+    if (const Node* knurl = map_.find("knurl")) {
+      if (knurl->kind == Node::Kind::map) {
+        MapReader map(*knurl, notes_, "a knurl");
+        element_.knurl = map.text_or("kind", "") + " " + map.text_or("pitch", "");
+        map.finish();
+      } else {
+        element_.knurl = knurl->text;
+      }
+    }
+    element_.undercut = map_.text_or("undercut", "");
+    if (const Node* gauge = map_.find("gauge")) gauge_share(*gauge);
+    element_.ground = map_.yes_no("ground").value_or(false);
+    element_.no_spiral = map_.yes_no("no spiral").value_or(false);
+    element_.flat = map_.yes_no("flat").value_or(false);
+    element_.leave = map_.quantity_or("leave", bare_.length, Length(0.0));
+    element_.allow = map_.quantity("allow", unit::min);
+    if (element_.allow && element_.allow->si < 0)
+      notes_.add(map_.node().at, 1, "a negative time", "allow 6 min");
+  }
+  void gauge_share(const Node& node) {
+    const std::size_t slash = node.text.find('/');
+    if (slash != std::string::npos) {
+      const auto a = read_number(node.text.substr(0, slash)), b = read_number(node.text.substr(slash + 1));
+      if (a && b && *b > 0 && *a >= 0 && *a <= *b) {
+        element_.gauge_share = *a / *b;
+        return;
+      }
+    } else if (const auto si = read_si(node, unit::ratio, notes_); si && *si >= 0 && *si <= 1) {
+      element_.gauge_share = *si;
+      return;
+    }
+    note(node, "'" + node.text + "' is no share", "100 % or 1/10");
+  }
+
+  MapReader map_;
+  const BareUnits& bare_;
+  Notes& notes_;
+  Element element_;
+  std::optional<double> taper_;
+};
+
+}  // namespace
+
+Element read_element(const Node& map, const BareUnits& bare, Notes& notes) {
+  if (map.kind == Node::Kind::map && map.members.empty()) return {};  // its fault is noted already
+  return ElementReader(map, bare, notes).read();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Element maps as elements; then their positions, edges and corners from the neighbours.
+#include <vector>
+
+#include "turnwright/document/reader.hpp"
+#include "turnwright/part/part.hpp"
+
+namespace turnwright {
+
+/// The units a bare number of this file takes.
+struct BareUnits {
+  UnitOf<Dim{1}> length = unit::mm;
+  UnitOf<Dim{1}> roughness = unit::um;
+};
+
+Element read_element(const Node& map, const BareUnits& bare, Notes& notes);
+
+/// "30 k6", "30 +0.015/+0.002", "29.98..30.00", "1-1/4 in".
+Size read_size(const Node& node, const BareUnits& bare, Notes& notes);
+std::optional<Length> read_length(const Node& node, const BareUnits& bare, Notes& notes);
+
+/// Fills `from` and `to`, settles unsaid sides, checks what only neighbours can tell.
+void place_elements(std::vector<Element>& elements, bool bore, Length total, Notes& notes);
+
+}  // namespace turnwright

@@ -1,0 +1,289 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "element_text.hpp"
+#include "read_element.hpp"
+#include "turnwright/part/part.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr std::size_t most_elements = 500;
+constexpr int most_pieces = 10000000;
+
+class PartReader {
+ public:
+  PartReader(const Document& document, Notes& notes) : map_(document.root, notes, "a part file"), notes_(notes) {
+    part_.file = document.file;
+  }
+
+  Part read() {
+    units();
+    head();
+    material();
+    if (const Node* node = map_.find("stock")) stock(*node);
+    quantities();
+    if (const Node* node = map_.find("drawing")) drawing(*node);
+    else part_.drawing.edges = 0.3 * unit::mm;
+    if (const Node* node = map_.find("faces")) faces(*node);
+    outside();
+    bore("bore from right", part_.bore_right);
+    bore("bore from left", part_.bore_left);
+    overall();
+    if (const Node* node = map_.find("centres")) centres(*node);
+    if (const Node* node = map_.find("other work"))
+      for (const Node* item : as_list(*node)) other_work(*item);
+    map_.finish();
+    return part_;
+  }
+
+ private:
+  void units() {
+    part_.inch = map_.one_of("units", {"metric", "inch"}) == "inch";
+    if (part_.inch) {
+      bare_.length = unit::inch;
+      bare_.roughness = unit::uin;
+    }
+  }
+  void head() {
+    const Node* node = map_.need("part");
+    if (node == nullptr) return;
+    MapReader head(*node, notes_, "part");
+    if (head.need("number") != nullptr) part_.number = head.text_or("number", "");
+    part_.name = head.text_or("name", "");
+    part_.revision = head.text_or("revision", "");
+    part_.repeat = head.one_of("order", {"new", "repeat"}) == "repeat";
+    head.finish();
+  }
+  void material() {
+    const Node* node = map_.need("material");
+    if (node == nullptr) return;
+    part_.material_at = node->at;
+    if (node->kind != Node::Kind::map) {
+      part_.material = read_text(*node, notes_, "a material as 42CrMo4 +QT").value_or("");
+      return;
+    }
+    MapReader like(*node, notes_, "material");
+    MaterialLike m;
+    if (like.need("like") != nullptr) m.like = like.text_or("like", "");
+    if (const Node* hb = like.find("hardness")) {
+      std::string text = hb->text;
+      if (text.ends_with(" HB")) text.resize(text.size() - 3);
+      m.hardness = read_number(text);
+      if (!m.hardness || *m.hardness < 10 || *m.hardness > 800)
+        notes_.add(*hb, "found " + described(*hb), "a Brinell hardness as 300 HB");
+    }
+    m.density = like.quantity("density", unit::kg_per_m3);
+    m.price = like.quantity("price", unit::money_per_kg);
+    if (m.density && m.density->si <= 0) notes_.add(*node, "a density of 0", "a density above 0");
+    part_.material = m.like;
+    part_.like = m;
+    like.finish();
+  }
+  void stock(const Node& node) {
+    PartStock& s = part_.stock;
+    s.at = node.at;
+    if (node.kind == Node::Kind::text) {
+      if (node.text != "auto")
+        notes_.add(node, "found " + described(node), "auto, or a map as {round: 55, condition: hot rolled}");
+      return;
+    }
+    MapReader map(node, notes_, "stock");
+    static constexpr std::array forms{
+        std::pair{"round", StockForm::round},     std::pair{"hexagon", StockForm::hexagon},
+        std::pair{"square", StockForm::square},   std::pair{"casting", StockForm::casting},
+        std::pair{"forging", StockForm::forging}};
+    for (const auto& [word, form] : forms)
+      if (const auto size = map.quantity(word, bare_.length)) {
+        s.form = form;
+        s.size = *size;
+        if (size->si <= 0) notes_.add(node, "a stock of no size", "a size above 0");
+      }
+    if (const Node* tube = map.find("tube")) {
+      const std::size_t x = tube->text.find('x');
+      const auto d = read_number(tube->text.substr(0, x));
+      const auto wall = x == std::string::npos ? std::nullopt : read_number(tube->text.substr(x + 1));
+      if (!d || !wall || *wall <= 0 || 2 * *wall >= *d)
+        notes_.add(*tube, "found " + described(*tube), "outside diameter x wall, as 70x12");
+      else s.form = StockForm::tube, s.size = *d * bare_.length, s.wall = *wall * bare_.length;
+    }
+    s.condition = map.text_or("condition", "");
+    s.length = map.quantity("length", bare_.length);
+    s.facing = map.quantity("facing", bare_.length);
+    s.from_bar = map.one_of("fed from", {"bar", "blank"}) == "bar";
+    s.customers = map.one_of("supplied by", {"us", "customer"}) == "customer";
+    map.finish();
+  }
+  void quantities() {
+    const Node* node = map_.find("quantities");
+    if (node == nullptr) return;
+    part_.quantities.clear();
+    for (const Node* item : as_list(*node))
+      if (const auto n = read_whole(*item, notes_, 1, most_pieces)) part_.quantities.push_back(*n);
+    if (part_.quantities.empty()) {
+      if (notes_.clean()) notes_.add(*node, "no quantity", "[10, 50, 250]");
+      part_.quantities.push_back(1);
+    }
+    std::sort(part_.quantities.begin(), part_.quantities.end());
+    part_.quantities.erase(std::unique(part_.quantities.begin(), part_.quantities.end()),
+                           part_.quantities.end());
+  }
+  void drawing(const Node& node) {
+    MapReader map(node, notes_, "drawing");
+    Drawing& d = part_.drawing;
+    if (const Node* general = map.find("general")) general_tolerance(*general);
+    d.ra = map.quantity("Ra", bare_.roughness);
+    d.edges = map.quantity_or("edges", bare_.length, 0.3 * unit::mm);
+    if (d.ra && d.ra->si <= 0) notes_.add(node, "a roughness of 0", "an Ra above 0");
+    map.finish();
+  }
+  void general_tolerance(const Node& node) {
+    std::string text = node.text;
+    if (text.starts_with("\xC2\xB1")) {
+      TextFault fault;
+      const auto v = read_quantity(text.substr(2), bare_.length, fault);
+      if (v && v->si > 0) {
+        part_.drawing.general.plus_minus = Length(v->si);
+        return;
+      }
+    } else if (text.starts_with("ISO 2768-") && text.size() > 9 &&
+               std::string("fmcv").find(text[9]) != std::string::npos) {
+      part_.drawing.general.iso_class = text.substr(9, 1);
+      return;
+    }
+    notes_.add(node, "found " + described(node), "ISO 2768-m, ISO 2768-mK or \xC2\xB1" "0.1");
+  }
+  void faces(const Node& node) {
+    MapReader map(node, notes_, "faces");
+    for (const auto& [key, face] :
+         {std::pair{"right", &part_.right_face}, std::pair{"left", &part_.left_face}}) {
+      const Node* item = map.find(key);
+      if (item == nullptr) continue;
+      std::string text = item->text;
+      const std::size_t ra = text.find(", Ra ");
+      if (ra != std::string::npos) {
+        const auto v = read_number(text.substr(ra + 5));
+        if (v && *v > 0) face->ra = *v * bare_.roughness;
+        text = text.substr(0, ra);
+      }
+      if (text == "as sawn") face->machined = false;
+      else if (text != "machined")
+        notes_.add(*item, "found " + described(*item), "machined or as sawn", "machined");
+    }
+    map.finish();
+  }
+  std::vector<Element> elements(const Node& node, bool is_bore) {
+    std::vector<Element> list;
+    for (const Node& map : element_maps(node, notes_)) {
+      if (list.size() >= most_elements) {
+        notes_.add(map.at, 1, "more than 500 elements", "a turned part");
+        break;
+      }
+      list.push_back(read_element(map, bare_, notes_));
+    }
+    if (notes_.clean()) place_elements(list, is_bore, part_.overall, notes_);
+    return list;
+  }
+  void outside() {
+    const Node* node = map_.need("outside");
+    if (node == nullptr) return;
+    part_.outside = elements(*node, false);
+    if (part_.outside.empty()) {
+      if (notes_.clean()) notes_.add(*node, "no elements", "elements from the right-hand face");
+      return;
+    }
+    part_.overall = part_.outside.back().to;
+    if (!part_.drawing.ra) return;
+    for (Element& e : part_.outside)
+      if (!e.ra && !e.as_drawn) e.ra = part_.drawing.ra;
+  }
+  void bore(std::string_view key, std::vector<Element>& into) {
+    if (const Node* node = map_.find(key)) into = elements(*node, true);
+  }
+  void overall() {
+    const Node* node = map_.find("overall");
+    if (node == nullptr) return;
+    const Size said = read_size(*node, bare_, notes_);
+    if (!notes_.clean()) return;
+    if (std::abs(said.nominal.si - part_.overall.si) > 1e-7)
+      notes_.add(*node,
+                 "overall is " + readable(in(said.nominal, bare_.length), 7) +
+                     ", but the elements add up to " + readable(in(part_.overall, bare_.length), 7),
+                 "lengths that add up");
+  }
+  void centres(const Node& node) {
+    MapReader map(node, notes_, "centres");
+    CentreRequest& c = part_.centres;
+    for (const auto& [key, right, left] : {std::tuple{"right", true, false},
+                                           std::tuple{"left", false, true},
+                                           std::tuple{"both ends", true, true}}) {
+      const Node* item = map.find(key);
+      if (item == nullptr) continue;
+      c.right = c.right || right;
+      c.left = c.left || left;
+      const std::string form = item->text.substr(0, 1);
+      if (form != "A" && form != "B" && form != "R")
+        notes_.add(*item, "found " + described(*item), "A, B or R, with a size as B 2.5");
+      c.form = form;
+      if (item->text.size() > 2)
+        if (const auto d = read_number(item->text.substr(2))) c.pilot = *d * unit::mm;
+    }
+    const auto keep = map.one_of("keep", {"yes", "may", "no"});
+    c.keep = keep == "yes"   ? CentreUse::yes
+             : keep == "no"  ? CentreUse::no
+             : keep == "may" ? CentreUse::may
+                             : CentreUse::unsaid;
+    map.finish();
+  }
+  // "keyway 10 P9 x36 on 35 h6, 6 min": what, then its time.
+  void other_work(const Node& node) {
+    OtherWork w;
+    w.at = node.at;
+    if (node.kind == Node::Kind::text) {
+      const std::size_t comma = node.text.rfind(',');
+      w.what = node.text.substr(0, comma);
+      TextFault fault;
+      const std::string tail = comma == std::string::npos ? "" : node.text.substr(comma + 1);
+      const auto time = tail.empty() ? std::nullopt : read_quantity(tail, unit::min, fault);
+      const auto price = tail.empty() ? std::nullopt : read_quantity(tail, unit::money, fault);
+      if (time && !time->bare) w.time = Time(time->si);
+      else if (price && !price->bare) w.price = Amount(price->si);
+      else
+        notes_.add(node, "other work without a time or price", "'" + w.what + ", 6 min' or ', 4.50 EUR'");
+    } else {
+      MapReader map(node, notes_, "other work");
+      if (map.need("what") != nullptr) w.what = map.text_or("what", "");
+      w.time = map.quantity("minutes", unit::min);
+      w.price = map.quantity("price", unit::money);
+      w.per_lot = map.one_of("per", {"piece", "lot"}) == "lot";
+      w.make_ready = map.quantity_or("make-ready", unit::min, Time(0.0));
+      w.after = map.one_of("after", {"turning", "roughing"}).value_or("turning");
+      w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
+      if (!w.time && !w.price) notes_.add(node, "other work without minutes or price", "minutes: 6 or price: 4.50");
+      map.finish();
+    }
+    if ((w.time && w.time->si < 0) || (w.price && w.price->si < 0) || w.make_ready.si < 0)
+      notes_.add(node, "a negative time or price", "0 or more");
+    part_.other_work.push_back(w);
+  }
+
+  MapReader map_;
+  Notes& notes_;
+  BareUnits bare_;
+  Part part_;
+};
+
+}  // namespace
+
+Checked<Part> read_part(std::string file, std::string_view text) {
+  const auto document = read_document(std::move(file), text);
+  if (!document) return document.problems();
+  Notes notes(*document);
+  Part part = PartReader(*document, notes).read();
+  if (!notes.clean()) return notes.problems();
+  return part;
+}
+
+}  // namespace turnwright
