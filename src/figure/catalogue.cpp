@@ -160,7 +160,7 @@ std::span<const Entry> all() {
   static const std::vector<Entry> table = entries<
       SurfaceSpeed, SpindleSpeed, SpindleSpeedShopRule, SpeedLadder, LadderSpeed, FeedRate,
       ShopFeed, TurningTime, TurningTimeAtSpeed, FacingTime, FacingTimeConstantSurfaceSpeed,
-      SweptTime, TaperTurningTime, DrillingTime, ThreadingTime, RemovalRate, RemovalRateTurned,
+      SweptTime, SlopedPathTime, CurvedPathTime, TaperTurningTime, DrillingTime, ThreadingTime, RemovalRate, RemovalRateTurned,
       DrillingRemovalRate, CuttingForce, PassiveForce, SpecificForce, CuttingPower, UnitPower,
       SpindleTorque, Roughness, RoughnessSharp, ToolLife, ToolLifeExponent, ToolLifeRatio,
       LifeForLeastTime, LifeForLeastCost, SpeedForLeastTime, SpeedForLeastCost, PieceCost,

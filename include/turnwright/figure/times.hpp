@@ -148,6 +148,70 @@ struct SweptTime {
       "integral of dt = 2 pi r ds / (vc f); theorem of Pappus"};
 };
 
+/// A straight path whose diameter changes along it: a cone or a face, with the clamp.
+struct SlopedPathTime {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> large_diameter, small_diameter, path_length, feed;
+    SpeedOf<N> surface_speed;
+    FrequencyOf<N> fastest_speed;
+  };
+  template <class N = double>
+  struct Results {
+    LengthOf<N> clamp_diameter;
+    TimeOf<N> time;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    const auto& [D, d, L, f, vc, nmax] = given;
+    const LengthOf<N> Dc = min(D, max(d, vc / (pi * nmax)));
+    return {Dc, L / (D - d) *
+                    (pi * (square(D) - square(Dc)) / (2.0 * vc * f) + (Dc - d) / (f * nmax))};
+  }
+  static constexpr Identity identity{
+      "sloped-path-time",
+      "The time of a straight path across diameters at constant surface speed, with the clamp.",
+      std::array{needed("large-diameter", "D", unit::mm, 0.01, 20000),
+                 needed("small-diameter", "d", unit::mm, 0, 20000),
+                 needed("path-length", "L", unit::mm, 0.001, 100000),
+                 needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
+                 needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
+                 needed("fastest-speed", "nmax", unit::rev_per_min, 0.01, 200000)},
+      std::array{result("clamp-diameter", "Dc", unit::mm), result("time", "t", unit::min)},
+      "t = L/(D - d) (pi (D^2 - Dc^2)/(2 vc f) + (Dc - d)/(f nmax)), Dc = min(D, max(d, vc/(pi nmax)))",
+      "integral of dt = pi D ds / (vc f), theorem of Pappus; D is linear along the path"};
+};
+
+/// A curved path that lies wholly above or wholly below the clamp.
+struct CurvedPathTime {
+  template <class N = double>
+  struct Inputs {
+    AreaOf<N> swept_surface;
+    LengthOf<N> path_length, feed;
+    SpeedOf<N> surface_speed;
+    FrequencyOf<N> fastest_speed;
+  };
+  template <class N = double>
+  struct Results {
+    TimeOf<N> time;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    const auto& [S, L, f, vc, nmax] = given;
+    return {max(S / (vc * f), L / (f * nmax))};
+  }
+  static constexpr Identity identity{
+      "curved-path-time",
+      "The time of a curved path at constant surface speed, or at the fastest speed below it.",
+      std::array{needed("swept-surface", "S", unit::mm2, 0, 1e12),
+                 needed("path-length", "L", unit::mm, 0.001, 100000),
+                 needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
+                 needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
+                 needed("fastest-speed", "nmax", unit::rev_per_min, 0.01, 200000)},
+      std::array{result("time", "t", unit::min)}, "t = max(S / (vc f), L / (f nmax))",
+      "theorem of Pappus; exact where the path does not cross the clamp diameter"};
+};
+
 struct TaperTurningTime {
   template <class N = double>
   struct Inputs {
