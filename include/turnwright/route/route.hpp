@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The planned work: setups (holdings) with their steps, steps with their passes, and the audit that
+// the removed volumes add up. No times and no money: those are worked out from it.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "turnwright/quantity/unit.hpp"
+#include "turnwright/route/job.hpp"
+
+namespace turnwright {
+
+enum class StepKind { face, centre, rough, finish, groove, part_off, given };
+const char* name_of(StepKind kind);
+
+/// How the tool travels: along the axis at one diameter, straight across diameters, on an arc.
+enum class Motion { along, across, arc };
+
+/// One stretch of cutting at one feed. Lengths of the path; diameters of the work there.
+struct Pass {
+  Motion motion = Motion::along;
+  Point from, to;
+  Length cut{}, approach{}, overrun{};
+  Length large_diameter{}, small_diameter{};  // approach and overrun included
+  Area swept{};                               // arcs only
+  Length feed{}, depth{};
+  Speed surface_speed{};
+  bool constant_speed = false;  // fixed spindle speed (manual lathe), else constant surface speed
+  Frequency spindle{};          // the fixed speed
+  Frequency fastest{};          // the clamp
+  Length travel{};              // rapid moves after it
+  bool starts_path = true;      // false: goes on where the pass before it ended
+
+  Length path() const { return approach + cut + overrun; }
+};
+
+struct Conditions {
+  Speed surface_speed{};
+  Length feed{}, depth{};
+};
+
+struct LimitCheck {
+  std::string name;
+  double allowed = 0, actual = 0;  // SI
+  Unit unit;
+  bool bit = false;
+  std::string knob;
+};
+
+struct Step {
+  int number = 0;
+  StepKind kind = StepKind::rough;
+  Length from{}, to{};  // z of the region worked
+  std::string tool, grade;
+  std::string why;
+  Volume removed{};
+  Conditions wanted, used;
+  std::vector<LimitCheck> limits;
+  std::vector<Pass> passes;
+  Speed taylor_constant{};  // C of this cut: life = (C/v)^(1/n)
+  double taylor_exponent = 0.25;
+  std::optional<Time> given;  // the estimator's own time
+  std::vector<std::size_t> gauged;  // surfaces finished here
+  int speed_changes = 0, feed_changes = 0;
+};
+
+enum class Jaws { hard, soft };
+enum class Support { chuck, chuck_and_centre };
+
+struct Setup {
+  int number = 0;
+  std::string holding;  // "chuck", "chuck and centre"
+  Length grip_from{}, grip_to{}, grip_diameter{};  // z from < to
+  Jaws jaws = Jaws::hard;
+  Support support = Support::chuck;
+  Length stick_out{};
+  double free_ratio = 0;  // stick-out over effective diameter
+  bool from_left = false; // the tool comes from the left end of the part
+  bool from_bar = false;
+  bool check_all = false; // 100 % check of the ties
+  Mass mass{};            // of the work when it is loaded
+  std::vector<Step> steps;
+  std::string why;
+  Outline before, after;
+};
+
+struct Audit {
+  Volume stock{}, part{}, features{}, removed{};
+  double imbalance = 0;
+  std::vector<std::string> regions;  // what no step removes, or what was cut too deep
+};
+
+enum class WayKind { rough_then_finish, two_finish_cuts };
+const char* name_of(WayKind way);
+
+struct Route {
+  WayKind way = WayKind::rough_then_finish;
+  bool feasible = true;
+  std::string why_not, would_help;
+  Job job;
+  Machine machine;
+  std::vector<Setup> setups;
+  std::vector<bool> two_cuts;  // by setup: the finishing tool takes both
+  std::vector<std::string> two_cut_notes;
+  Audit audit;
+  std::vector<std::string> cautions;
+};
+
+struct PlanRequest {
+  std::string machine;  // "" : the shop's first that takes the part
+  WayKind way = WayKind::rough_then_finish;
+};
+
+/// Plans the job. An impossible plan is a result too: `feasible` is false, with why and what would
+/// help.
+Route plan_route(const Job& job, const Shop& shop, const PlanRequest& request);
+
+}  // namespace turnwright

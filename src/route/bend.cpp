@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+// Unit-load method: the deflection at a under a unit force at b is the integral of the product of
+// both moments over E I; the centre's reaction follows from its own flexibility. Source: any text on
+// strength of materials, Castigliano's theorem.
+#include "bend.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace turnwright {
+namespace {
+
+constexpr double centre_compliance = 2e-8;  // m/N, a live centre; typical
+
+// Integral of (a - s)(b - s) / (E I(s)) from the jaw to min(a, b), cylinders exactly, other pieces
+// in eight slices.
+double flexibility(const HeldWork& w, double a, double b) {
+  const double end = std::min(a, b), jaw = w.jaw.si;
+  double sum = 0;
+  for (const Segment& piece : w.shape.pieces()) {
+    const double from = std::max(piece.from.z.si, jaw), to = std::min(piece.to.z.si, end);
+    if (to <= from) continue;
+    const bool flat = piece.bulge == Bulge::none && piece.from.r.si == piece.to.r.si;
+    const int slices = flat ? 1 : 8;
+    for (int i = 0; i < slices; ++i) {
+      const double l = from + (to - from) * i / slices, h = from + (to - from) * (i + 1) / slices;
+      const double r = std::max(radius_at(piece, Length((l + h) / 2)).si, 1e-4);
+      const double I = pi / 4 * r * r * r * r;
+      auto primitive = [&](double s) { return a * b * s - (a + b) * s * s / 2 + s * s * s / 3; };
+      sum += (primitive(h) - primitive(l)) / (w.elastic_modulus.si * I);
+    }
+  }
+  return sum;
+}
+
+}  // namespace
+
+double compliance_at(const HeldWork& work, Length z) {
+  const double own = flexibility(work, z.si, z.si) + work.chuck_compliance;
+  if (!work.with_centre) return own;
+  const double c = work.centre.si;
+  const double cross = flexibility(work, z.si, c) + work.chuck_compliance;
+  const double at_centre = flexibility(work, c, c) + work.chuck_compliance + centre_compliance;
+  return own - cross * cross / at_centre;
+}
+
+double compliance_range(const HeldWork& work, Length from, Length to) {
+  double low = 1e300, high = 0;
+  constexpr int points = 8;
+  for (int i = 0; i <= points; ++i) {
+    const double y = compliance_at(work, from + (to - from) * (static_cast<double>(i) / points));
+    low = std::min(low, y);
+    high = std::max(high, y);
+  }
+  return high - low;
+}
+
+Length effective_diameter(const Outline& shape, Length from, Length to) {
+  const Volume v = shape.only(from, to).volume();
+  const Length l = to - from;
+  return l.si <= 0 ? Length(0.0) : sqrt(4.0 * v / (pi * l));
+}
+
+}  // namespace turnwright

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Bending of the real stepped workpiece as it is held.
+#include "turnwright/route/outline.hpp"
+#include "turnwright/route/route.hpp"
+
+namespace turnwright {
+
+/// The work in local coordinates: held at `jaw`, free to the right, perhaps with a centre.
+struct HeldWork {
+  const Outline& shape;
+  Length jaw{}, centre{};
+  bool with_centre = false;
+  Pressure elastic_modulus{};
+  double chuck_compliance = 0;  // m/N
+};
+
+/// Deflection under the force, for a unit force (m/N), at z.
+double compliance_at(const HeldWork& work, Length z);
+/// Largest less smallest deflection along a stretch, for a unit force (m/N).
+double compliance_range(const HeldWork& work, Length from, Length to);
+/// The diameter of a plain bar of the same volume between two z.
+Length effective_diameter(const Outline& shape, Length from, Length to);
+
+}  // namespace turnwright

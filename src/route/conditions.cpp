@@ -1,0 +1,240 @@
+// SPDX-License-Identifier: MIT
+#include "conditions.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "turnwright/figure/cutting.hpp"
+#include "turnwright/figure/finish.hpp"
+#include "turnwright/figure/speeds.hpp"
+#include "turnwright/figure/times.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr double friction_at_jaws = 0.2;  // hard jaws on steel, from memory
+constexpr double grip_safety = 2.5;       // common practice
+
+const CuttingRow* row_for(const CuttingGroup& group, std::string_view grade, double hardness) {
+  const CuttingRow* best = nullptr;
+  for (const CuttingRow& row : group.rows) {
+    if (row.grade != grade) continue;
+    best = &row;
+    if (hardness <= row.hardness.high) break;
+  }
+  return best;
+}
+
+// Log-linear between depths; the ends hold beyond.
+double between_depths(const CuttingRow& row, Length depth, bool speed) {
+  auto value = [&](std::size_t i) { return speed ? row.speed[i].si : row.feed[i].si; };
+  const std::size_t n = row.depth.size();
+  if (depth <= row.depth[0]) return value(0);
+  for (std::size_t i = 1; i < n; ++i)
+    if (depth <= row.depth[i]) {
+      const double t = std::log(depth.si / row.depth[i - 1].si) /
+                       std::log(row.depth[i].si / row.depth[i - 1].si);
+      return value(i - 1) * std::pow(value(i) / value(i - 1), t);
+    }
+  return value(n - 1);
+}
+
+const char* operation_name(StepKind kind) {
+  switch (kind) {
+    case StepKind::face:
+      return "face";
+    case StepKind::rough:
+      return "rough";
+    case StepKind::finish:
+      return "finish";
+    case StepKind::groove:
+      return "groove";
+    case StepKind::part_off:
+      return "part off";
+    default:
+      return "centre";
+  }
+}
+
+class Limiter {
+ public:
+  Limiter(const CutContext& context, Length depth) : c_(context) {
+    out_.used.depth = out_.wanted.depth = depth;
+  }
+
+  CutConditions work_out() {
+    start();
+    if (plunges()) feed_share();
+    tool_feed();
+    roughness();
+    out_.used.feed = machine_feed(c_.machine, out_.used.feed);
+    thin_chip();
+    power();
+    torque();
+    grip();
+    clamp();
+    life();
+    return std::move(out_);
+  }
+
+ private:
+  bool plunges() const {
+    return c_.kind == StepKind::groove || c_.kind == StepKind::part_off;
+  }
+  void start() {
+    table_ = table_speed(c_.shop, c_.material, c_.tool.grade, out_.used.depth);
+    const OperationFactor& op = c_.shop.operation(operation_name(c_.kind));
+    double factor = c_.shop.factor(c_.machine.flood ? "coolant flood" : "coolant dry") *
+                    c_.shop.factor(c_.machine.worn ? "machine condition worn" : "machine condition good");
+    factor = std::max(factor, c_.shop.factor("floor least product"));
+    out_.used.surface_speed = factor * op.speed * table_.speed;
+    out_.used.feed = table_.feed;
+    out_.wanted = out_.used;
+  }
+  void note(std::string name, double allowed, double actual, const Unit& unit, bool bit, std::string knob) {
+    out_.limits.push_back({std::move(name), allowed, actual, unit, bit, bit ? std::move(knob) : ""});
+  }
+  void feed_share() {
+    const double share = c_.shop.operation(operation_name(c_.kind)).feed_share_of_width;
+    out_.used.feed = out_.wanted.feed = share * c_.tool.width;
+  }
+  void tool_feed() {
+    const Length before = out_.used.feed;
+    const bool bit = before.si > c_.tool.largest_feed.si + touch;
+    out_.used.feed = max(min(before, c_.tool.largest_feed), c_.tool.least_feed);
+    note("tool feed", c_.tool.largest_feed.si, out_.used.feed.si, unit::mm_per_rev, bit, "feed");
+  }
+  void roughness() {
+    if (c_.ra.si <= 0 || plunges()) return;
+    const double k = c_.shop.policy.roughness_factor;
+    // Ra = k f^2 / (32 r), solved for the feed.
+    const Length allowed = sqrt(32.0 * c_.tool.nose_radius * c_.ra / k);
+    const bool bit = out_.used.feed > allowed;
+    if (bit) out_.used.feed = allowed;
+    const Length real = k * figure::Roughness::work_out<>({out_.used.feed, c_.tool.nose_radius}).Ra;
+    note("roughness Ra", c_.ra.si, real.si, unit::um, bit, "feed");
+  }
+  void thin_chip() {
+    const bool thin = out_.used.feed < c_.tool.least_feed;
+    note("least feed of the tool", c_.tool.least_feed.si, out_.used.feed.si, unit::mm_per_rev, thin,
+         "none: the finish asks for less");
+  }
+  Pressure specific_force() const {
+    return figure::SpecificForce::work_out<>({c_.material.kc11, c_.material.mc, out_.used.feed,
+                                              c_.tool.lead_angle.si > 0 ? c_.tool.lead_angle : Number(pi / 2)})
+        .specific_force;
+  }
+  Length width_of_cut() const { return plunges() ? c_.tool.width : out_.used.depth; }
+  // Constant torque below the base speed, constant power above it.
+  Power power_at(Frequency n) const {
+    return min(c_.machine.power * c_.machine.efficiency,
+               2 * pi * n * c_.machine.largest_torque * c_.machine.efficiency);
+  }
+  void power() {
+    const auto n = [&](Speed v) {
+      return min(figure::SpindleSpeed::work_out<>({v, c_.largest_diameter}).spindle_speed,
+                 fastest_speed(c_.machine));
+    };
+    const Pressure kc = specific_force();
+    auto taken = [&](Speed v) {
+      return figure::CuttingPower::work_out<>({width_of_cut(), out_.used.feed, v, kc, 1.0}).power;
+    };
+    const Speed v = out_.used.surface_speed;
+    const Power rated = c_.machine.power * c_.machine.efficiency;
+    const bool bit = taken(v) > rated;
+    if (bit) out_.used.surface_speed = v * (rated / taken(v)).si;
+    note("power", rated.si, taken(out_.used.surface_speed).si, unit::kW, bit, "surface speed");
+    if (taken(out_.used.surface_speed).si > power_at(n(out_.used.surface_speed)).si * (1 + 1e-9) &&
+        !plunges())
+      out_.depth_ok = false;
+    // Half the table's speed on power alone means that a smaller depth is the better knob.
+    if (out_.used.surface_speed.si < 0.5 * v.si && !plunges()) out_.depth_ok = false;
+  }
+  void torque() {
+    const Force force = figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
+    const Torque needed = force * c_.largest_diameter / 2.0;
+    const Torque allowed = c_.machine.largest_torque * c_.machine.efficiency;
+    const bool bit = needed.si > allowed.si * (1 + 1e-9);
+    if (bit) out_.depth_ok = false;
+    note("torque", allowed.si, needed.si, unit::Nm, bit, "depth, one more pass");
+  }
+  void grip() {
+    if (c_.grip_diameter.si <= 0) return;
+    const Force force = figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
+    const Torque needed = grip_safety * force * c_.largest_diameter / 2.0;
+    const Torque allowed = friction_at_jaws * c_.machine.chuck.grip_force * c_.grip_diameter / 2.0;
+    const bool bit = needed.si > allowed.si * (1 + 1e-9);
+    if (bit) out_.depth_ok = false;
+    note("grip", allowed.si, needed.si, unit::Nm, bit, "depth, one more pass");
+  }
+  void clamp() {
+    const Frequency wanted =
+        figure::SpindleSpeed::work_out<>({out_.used.surface_speed, c_.largest_diameter}).spindle_speed;
+    const Frequency fastest = fastest_speed(c_.machine);
+    note("spindle speed", fastest.si, min(wanted, fastest).si, unit::rev_per_min, wanted > fastest,
+         "none: the time rises");
+  }
+  void life() {
+    const Grade* grade = c_.shop.grade(c_.tool.grade);
+    if (grade == nullptr) return;
+    out_.taylor_exponent = grade->exponent;
+    // The table's speed at its feed stands for the reference life; a lighter feed lasts longer.
+    const double feed_effect = table_.feed.si > 0 && !plunges()
+                                   ? std::pow(table_.feed.si / out_.used.feed.si, grade->feed_exponent)
+                                   : 1.0;
+    const double op = c_.shop.operation(operation_name(c_.kind)).speed;
+    out_.taylor_constant = table_.speed * op * feed_effect *
+                           std::pow(in(grade->reference_life, unit::min), grade->exponent);
+  }
+
+  const CutContext& c_;
+  CutConditions out_;
+  TableSpeed table_;
+};
+
+}  // namespace
+
+TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade, Length depth) {
+  const CuttingGroup* group = shop.cutting_group(material.group);
+  if (group == nullptr) return {};
+  const CuttingRow* row = row_for(*group, grade, material.hardness.mean());
+  if (row == nullptr) return {};
+  return {Speed(between_depths(*row, depth, true)), Length(between_depths(*row, depth, false)), true};
+}
+
+CutConditions conditions_at(const CutContext& context, Length depth) {
+  return Limiter(context, depth).work_out();
+}
+
+Length machine_feed(const Machine& machine, Length wanted) {
+  Length best = wanted;
+  bool found = false;
+  for (const Length step : machine.feeds)
+    if (step.si <= wanted.si * (1 + 1e-9)) {
+      best = step;
+      found = true;
+    }
+  return machine.feeds.empty() || found ? best : machine.feeds.front();
+}
+
+Frequency fastest_speed(const Machine& machine) {
+  return min(machine.fastest, machine.chuck.rated_speed);
+}
+
+Frequency lever_speed(const CutContext& context, Speed v, Length diameter, Length path, Length feed,
+                      Frequency current) {
+  const Machine& m = context.machine;
+  std::vector<Frequency> allowed;
+  for (const Frequency n : m.ladder)
+    if (n <= fastest_speed(m)) allowed.push_back(n);
+  if (allowed.empty()) allowed.push_back(m.slowest);
+  const Frequency wanted = figure::SpindleSpeed::work_out<>({v, diameter}).spindle_speed;
+  const Frequency best =
+      figure::LadderSpeed::work_out<>({wanted, allowed, context.shop.policy.ladder_band}).spindle_speed;
+  if (current.si <= 0 || current.si == best.si || current > best) return best;
+  // The lever is moved only when it pays.
+  const Time saved = path / (feed * current) - path / (feed * best);
+  return saved > context.shop.element("change speed").manual ? best : current;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Starting conditions from the cutting table, and the limits that change them.
+#include <vector>
+
+#include "turnwright/route/route.hpp"
+
+namespace turnwright {
+
+/// The cutting table at a depth, for one material, grade and operation.
+struct TableSpeed {
+  Speed speed{};
+  Length feed{};
+  bool found = false;
+};
+TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade, Length depth);
+
+/// Everything that a step's conditions depend on beside the geometry.
+struct CutContext {
+  const Shop& shop;
+  const Material& material;
+  const Machine& machine;
+  const Tool& tool;
+  StepKind kind;
+  Length largest_diameter;
+  Length grip_diameter;
+  Length ra;  // asked, 0: none
+};
+
+/// Conditions at one depth, with speed and feed taken down until every limit holds. `depth_ok` is
+/// false when only a smaller depth would help (torque, grip).
+struct CutConditions {
+  Conditions wanted, used;
+  std::vector<LimitCheck> limits;
+  bool depth_ok = true;
+  Speed taylor_constant{};
+  double taylor_exponent = 0.25;
+};
+CutConditions conditions_at(const CutContext& context, Length depth);
+
+/// The feed the machine really has, not above the wanted one.
+Length machine_feed(const Machine& machine, Length wanted);
+/// The spindle speed of a manual lathe at a diameter; keeps `current` when changing does not pay.
+Frequency lever_speed(const CutContext& context, Speed v, Length diameter, Length path, Length feed,
+                      Frequency current);
+Frequency fastest_speed(const Machine& machine);
+
+}  // namespace turnwright

@@ -1,0 +1,561 @@
+// SPDX-License-Identifier: MIT
+// Which machine, which holdings, in which order; then the audit.
+#include <algorithm>
+#include <cmath>
+
+#include "bend.hpp"
+#include "profile.hpp"
+#include "setup_planner.hpp"
+#include "turnwright/figure/stock.hpp"
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright {
+namespace {
+
+std::string mm(Length l) { return readable(in(l, unit::mm), 4) + " mm"; }
+constexpr Length overlap(1.5e-3);        // past the edge of the cut-over diameter, 1-2 mm
+constexpr double chuck_only_ratio = 3;   // common practice; trade guide on deflection
+constexpr double chuck_maybe_ratio = 5;
+constexpr double steady_ratio = 12;
+
+// What a machine cannot take of this job, or "".
+std::string refused_by(const Machine& m, const Job& job, Mass blank) {
+  const Stock& s = job.stock;
+  if (s.upper > m.swing_over_cross_slide || s.upper > m.largest_diameter)
+    return "the work of " + mm(s.upper) + " is larger than the swing over cross slide, " +
+           mm(min(m.swing_over_cross_slide, m.largest_diameter));
+  if (s.length > m.largest_length)
+    return "the work of " + mm(s.length) + " is longer than the " + mm(m.largest_length) + " it takes";
+  if (blank > m.heaviest_work)
+    return "the blank of " + with_unit(blank.si, unit::kg, 3) + " is heavier than the " +
+           with_unit(m.heaviest_work.si, unit::kg, 3) + " it takes";
+  if (s.from_bar && s.upper > m.spindle_bore)
+    return "bar of " + mm(s.upper) + " does not pass the spindle bore of " + mm(m.spindle_bore);
+  return "";
+}
+
+class RoutePlanner {
+ public:
+  RoutePlanner(const Job& job, const Shop& shop, const PlanRequest& request)
+      : job_(job), shop_(shop), request_(request) {
+    route_.job = job;
+    route_.way = request.way;
+    route_.cautions = job.cautions;
+  }
+
+  Route plan() {
+    if (!choose_machine()) return std::move(route_);
+    if (job_.stock.from_bar) {
+      try_layout(&RoutePlanner::parted_from_bar);
+    } else if (single_possible()) {
+      try_layout(&RoutePlanner::one_holding);
+    } else {
+      two_holdings();
+    }
+    if (route_.feasible) finish_route();
+    return std::move(route_);
+  }
+
+ private:
+  struct Layout {
+    std::vector<Setup> setups;
+    std::vector<Feature> features;
+    std::vector<std::string> cautions;
+    std::vector<bool> two_cuts;
+    std::vector<std::string> notes;
+    std::string why_not, would_help;
+    double score = 0;  // smaller is better
+    bool ok() const { return why_not.empty(); }
+  };
+
+  void no(std::string why, std::string help) {
+    route_.feasible = false;
+    route_.why_not = std::move(why);
+    route_.would_help = std::move(help);
+  }
+
+  Mass blank_mass() const {
+    return figure::BarWeight::work_out<>(
+               {job_.stock.diameter, job_.stock.length, job_.material.density})
+        .mass;
+  }
+
+  bool choose_machine() {
+    const Mass mass = blank_mass();
+    const Machine* chosen = nullptr;
+    std::string why;
+    if (!request_.machine.empty()) {
+      chosen = shop_.machine(request_.machine);
+      if (chosen == nullptr) {
+        std::vector<std::string> names;
+        for (const Machine& m : shop_.machines) names.push_back(m.name);
+        const std::string near = nearest(request_.machine, names);
+        no("the shop has no machine '" + request_.machine + "'", near.empty() ? "a machine of the shop" : "'" + near + "'");
+        return false;
+      }
+      why = refused_by(*chosen, job_, mass);
+      if (!why.empty()) {
+        std::string help = "a smaller part";
+        for (const Machine& m : shop_.machines)
+          if (refused_by(m, job_, mass).empty()) {
+            help = m.name;
+            break;
+          }
+        no(chosen->name + ": " + why, help);
+        return false;
+      }
+    } else {
+      std::vector<std::string> passed_over;
+      for (const bool bar_fed : {job_.stock.from_bar, !job_.stock.from_bar})
+        for (const Machine& m : shop_.machines) {
+          if (m.bar_fed != bar_fed || chosen != nullptr) continue;
+          why = refused_by(m, job_, mass);
+          if (why.empty()) chosen = &m;
+          else passed_over.push_back(m.name + ": " + why);
+        }
+      if (chosen == nullptr) {
+        no(passed_over.empty() ? "the shop has no machine" : passed_over.front(), "a larger lathe, or the work put out");
+        return false;
+      }
+      for (const std::string& note : passed_over)
+        if (note.substr(0, note.find(':')) == shop_.machines.front().name)
+          route_.cautions.push_back(note + "; taken instead: " + chosen->name);
+    }
+    route_.machine = *chosen;
+    return true;
+  }
+
+  // ---- outlines as one end sees them
+  View view(bool from_left) const { return {job_.left(), from_left}; }
+  // The blank in global coordinates.
+  Outline blank() const {
+    const Stock& s = job_.stock;
+    const Length bar_back = s.from_bar ? Length(0.0) : s.facing_left;
+    return Outline::cylinder(job_.left() - bar_back, s.facing_right, s.diameter / 2.0);
+  }
+  Interval widest() const {
+    // The longest flat of the largest radius.
+    const Length top = job_.turned.largest();
+    Interval best{job_.left(), job_.left()};
+    for (const Segment& s : job_.turned.pieces())
+      if (s.bulge == Bulge::none && std::abs(s.from.r.si - top.si) < touch && std::abs(s.to.r.si - top.si) < touch &&
+          s.to.z - s.from.z > best.width())
+        best = {s.from.z, s.to.z};
+    if (best.width().si > 0) return best;
+    for (const Segment& s : job_.turned.pieces())
+      if (std::abs(max(s.from.r, s.to.r).si - top.si) < touch) best = {s.from.z, s.to.z};
+    return best;
+  }
+  // Nothing smaller than the largest radius left of the cut-over: that is for the other holding.
+  static Outline raised_left(const Outline& shape, Length z, Length r) {
+    if (z <= shape.left()) return shape;
+    const Outline wall(std::vector<Segment>{{{shape.left(), r}, {z, r}, Bulge::none, {}, {}}});
+    return combine(shape, wall, Take::upper);
+  }
+
+  Length grip_length(Length diameter) const { return max(0.5 * diameter, 10.0 * unit::mm); }
+  bool tied_to(std::size_t surface, const std::string& datum) const {
+    return job_.part.outside[job_.surfaces[surface].element].seat == datum;
+  }
+
+  // ---- support of a holding, local coordinates
+  bool decide_support(SetupTask& task, Layout& layout) {
+    Setup& setup = task.setup;
+    const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
+    setup.stick_out = -task.jaw;
+    setup.free_ratio = d.si > 0 ? (setup.stick_out / d).si : 0;
+    const CentreRequest& asked = job_.part.centres;
+    const bool wanted_here = (setup.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
+    bool centre = setup.free_ratio > chuck_maybe_ratio;
+    std::string why = "free length " + readable(setup.free_ratio, 2) + " diameters: ";
+    if (setup.free_ratio > chuck_only_ratio && !centre) {
+      centre = wanted_here || asked.keep != CentreUse::no;
+      why += "3 to 5 needs the centre unless it stays stiff; taken";
+    } else {
+      why += centre ? "above 5 needs a centre" : "up to 3 the chuck alone holds it";
+    }
+    if (centre && (!route_.machine.tailstock || asked.keep == CentreUse::no)) {
+      if (setup.free_ratio > chuck_maybe_ratio) {
+        layout.why_not = "a free length of " + readable(setup.free_ratio, 2) + " diameters needs a centre, and " +
+                         (route_.machine.tailstock ? "the drawing allows none" : route_.machine.name + " has no tailstock");
+        layout.would_help = route_.machine.tailstock ? "centres: {keep: may}" : "a lathe with a tailstock";
+        return false;
+      }
+      centre = false;
+    }
+    setup.support = centre ? Support::chuck_and_centre : Support::chuck;
+    setup.holding = centre ? "chuck and centre" : "chuck";
+    task.centre_hole = centre || wanted_here;
+    if (setup.free_ratio > steady_ratio)
+      layout.cautions.push_back("setup " + std::to_string(setup.number) + ": a free length of " +
+                                readable(setup.free_ratio, 2) + " diameters needs a steady or follow rest; its time is not in the price");
+    setup.why += (setup.why.empty() ? "" : "; ") + why;
+    return true;
+  }
+
+  // ---- two finish cuts, decided for a holding (all of its surfaces must pass)
+  void decide_two_cuts(SetupTask& task, Layout& layout) {
+    if (request_.way != WayKind::two_finish_cuts) return;
+    const std::string setup = "setup " + std::to_string(task.setup.number);
+    auto refuse = [&](const std::string& why) {
+      layout.two_cuts.push_back(false);
+      layout.notes.push_back(setup + ": " + why);
+    };
+    const Tool* finisher = nullptr;
+    for (const std::string& name : route_.machine.standing_tools)
+      if (const Tool* t = shop_.tool(name); t != nullptr && t->kind == ToolKind::finish && finisher == nullptr) finisher = t;
+    for (const Tool& t : shop_.tools)
+      if (t.kind == ToolKind::finish && finisher == nullptr) finisher = &t;
+    if (finisher == nullptr) return refuse("the shop has no finishing tool");
+    if (job_.stock.skin) return refuse("no finishing insert enters the skin of " + job_.stock.condition + " bar; peeled or drawn bar would help");
+    const Length over = (job_.stock.upper - job_.stock.diameter) / 2.0;
+    const Outline target = reachable(task.target, finisher->copying_angle);
+    Length worst_nominal(0.0), last = finish_allowance(route_.machine);
+    std::string worst_name;
+    Length deepest_last = 1.0 * unit::mm;
+    for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
+      const Surface& s = job_.surfaces[n];
+      const View v = view(task.setup.from_left);
+      const Length middle = v.z((s.left + s.right) / 2.0);
+      if (middle < task.zone_left || s.as_drawn) continue;
+      const Length stock = task.work.left_of(middle) - min(target.left_of(middle), target.right_of(middle));
+      if (stock.si <= touch) continue;
+      // The finish depth of fits is at most 0.5 mm, of others 1.0.
+      const Length most_last = s.grade <= 8 ? 0.5 * unit::mm : 1.0 * unit::mm;
+      deepest_last = min(deepest_last, most_last);
+      if (stock + over > worst_nominal) {
+        worst_nominal = stock + over;
+        worst_name = s.name;
+      }
+    }
+    if (worst_nominal.si <= touch) {
+      layout.two_cuts.push_back(false);
+      return;
+    }
+    last = max(last, worst_nominal - finisher->largest_depth);
+    if (last > deepest_last + Length(touch))
+      return refuse(worst_name + " has " + mm(worst_nominal) + " a side; the finishing tool's depth limit of " + mm(finisher->largest_depth) +
+                    " needs three cuts, or a tool good for " + mm(worst_nominal - deepest_last));
+    task.finisher_takes_both = true;
+    task.last_cut = last;
+    layout.two_cuts.push_back(true);
+    layout.notes.push_back(setup + ": done so, the most on a side is " + mm(worst_nominal) + " (" + worst_name + ")");
+  }
+
+  bool run(SetupTask task, Layout& layout) {
+    const View v = view(task.setup.from_left);
+    SetupPlanner planner(job_, shop_, route_.machine, v, std::move(task), layout.cautions);
+    Setup setup = planner.plan();
+    if (!planner.why_not.empty()) {
+      layout.why_not = "setup " + std::to_string(setup.number) + ": " + planner.why_not;
+      layout.would_help = planner.would_help;
+      return false;
+    }
+    layout.features.insert(layout.features.end(), planner.features.begin(), planner.features.end());
+    layout.setups.push_back(std::move(setup));
+    return true;
+  }
+
+  // ---- layouts
+  Layout parted_from_bar() {
+    Layout layout;
+    SetupTask task;
+    task.setup.number = 10;
+    task.setup.from_bar = true;
+    task.setup.why = "bar through the spindle, parted off: one holding";
+    const Length kerf = parting_width();
+    const Length L = job_.part.overall;
+    // Bar stands out as far as the part, the parting tool and the clearance of the jaws.
+    const Length jaw = -L - kerf - route_.machine.chuck.jaw_clearance;
+    task.work = Outline::cylinder(job_.left() - kerf, job_.stock.facing_right, job_.stock.diameter / 2.0);
+    task.target = job_.turned;
+    task.final = job_.finished;
+    task.zone_left = job_.left();
+    task.facing = job_.stock.facing_right;
+    task.part_off = true;
+    task.part_off_at = job_.left();
+    task.jaw = jaw;
+    task.given = job_.given;
+    task.setup.grip_from = jaw - grip_length(job_.stock.diameter);
+    task.setup.grip_to = jaw;
+    task.setup.grip_diameter = job_.stock.diameter;
+    if (job_.part.outside.back().ra && job_.part.left_face.ra) layout.cautions.push_back("the parted face stays as parted");
+    task.setup.mass = blank_mass();
+    if (!decide_support(task, layout)) return layout;
+    if (task.setup.support == Support::chuck_and_centre) {
+      layout.why_not = "parting off between chuck and centre is not safe; the part is too long to part from bar";
+      layout.would_help = "sawn blanks in two holdings";
+      return layout;
+    }
+    task.setup.holding = "bar in collet or chuck";
+    decide_two_cuts(task, layout);
+    run(std::move(task), layout);
+    return layout;
+  }
+  Length parting_width() const {
+    Length w(3e-3);
+    Length best(1.0);
+    for (const Tool& t : shop_.tools)
+      if (t.kind == ToolKind::part_off && t.reach >= job_.stock.diameter / 2.0 && t.width < best) w = best = t.width;
+    return w;
+  }
+
+  bool single_possible() const {
+    if (job_.stock.facing_left.si > 0) return false;
+    // A drawn end that the jaws hold and that nobody cuts.
+    Length free_end = job_.left();
+    for (auto s = job_.surfaces.rbegin(); s != job_.surfaces.rend() && s->as_drawn; ++s) free_end = s->right;
+    return free_end - job_.left() >= grip_length(job_.stock.diameter) + route_.machine.chuck.jaw_clearance;
+  }
+  Layout one_holding() {
+    Layout layout;
+    SetupTask task;
+    task.setup.number = 10;
+    task.setup.why = "the drawn end is held: one holding does it";
+    const Length grip = grip_length(job_.stock.diameter);
+    task.setup.grip_from = job_.left();
+    task.setup.grip_to = job_.left() + grip;
+    task.setup.grip_diameter = job_.stock.diameter;
+    task.jaw = task.setup.grip_to;
+    task.work = blank();
+    task.target = job_.turned;
+    task.final = job_.finished;
+    task.zone_left = task.jaw + route_.machine.chuck.jaw_clearance;
+    task.facing = job_.stock.facing_right;
+    task.given = job_.given;
+    task.setup.mass = blank_mass();
+    if (!decide_support(task, layout)) return layout;
+    decide_two_cuts(task, layout);
+    run(std::move(task), layout);
+    return layout;
+  }
+
+  Layout two_from(bool left_first) {
+    Layout layout;
+    const View v = view(left_first);
+    const Length blank_r = job_.stock.diameter / 2.0;
+    const Outline turned = v.local(job_.turned), finished = v.local(job_.finished);
+    const Interval wide_global = widest();
+    const Interval wide{min(v.z(wide_global.from), v.z(wide_global.to)), max(v.z(wide_global.from), v.z(wide_global.to))};
+    const Length clearance = route_.machine.chuck.jaw_clearance;
+    SetupTask first;
+    first.setup.number = 10;
+    first.setup.from_left = left_first;
+    first.work = v.local(blank());
+    first.facing = left_first ? job_.stock.facing_left : job_.stock.facing_right;
+    const Length grip = grip_length(job_.stock.diameter);
+    first.setup.grip_diameter = job_.stock.diameter;
+    const Length back = first.work.left();
+    first.jaw = back + grip;
+    const Length free_from = first.jaw + clearance;
+    if (free_from > wide.to - Length(touch)) {
+      layout.why_not = "the jaws on the raw bar cover what only this holding can reach";
+      layout.would_help = "a longer blank, or the other end first";
+      return layout;
+    }
+    const Length cut_over = max(wide.from, free_from);
+    const bool wide_drawn = drawn_at((wide_global.from + wide_global.to) / 2.0);
+    first.zone_left = wide_drawn ? cut_over : max(free_from, cut_over - overlap);
+    const Length top = turned.largest();
+    first.target = raised_left(turned, cut_over, max(top, wide_drawn ? blank_r : top));
+    first.final = raised_left(finished, cut_over, max(top, wide_drawn ? blank_r : top));
+    set_grip(first.setup, v, back, first.jaw);
+    first.setup.why = left_first ? "left end first" : "right end first";
+    first.setup.why += ", on the raw bar; cut over at the largest diameter";
+    first.setup.mass = blank_mass();
+    for (const GivenTime& g : job_.given)
+      if (g.left ? left_first : v.z(g.z) >= cut_over - Length(touch)) first.given.push_back(g);
+    if (!decide_support(first, layout)) return layout;
+    decide_two_cuts(first, layout);
+    if (!run(std::move(first), layout)) return layout;
+    second_holding(!left_first, v.z(cut_over), layout);
+    return layout;
+  }
+
+  bool drawn_at(Length z) const {
+    for (const Surface& s : job_.surfaces)
+      if (z > s.left && z < s.right) return s.as_drawn;
+    return false;
+  }
+  static void set_grip(Setup& setup, const View& v, Length local_from, Length local_to) {
+    const Length a = v.z(local_from), b = v.z(local_to);
+    setup.grip_from = min(a, b);
+    setup.grip_to = max(a, b);
+  }
+
+  // The holding on finished surfaces: nearest flat to the cut that is long enough.
+  void second_holding(bool from_left, Length cut_over, Layout& layout) {
+    const View v = view(from_left);
+    SetupTask task;
+    task.setup.number = 20;
+    task.setup.from_left = from_left;
+    task.work = v.local(layout.setups.back().after);
+    task.target = v.local(job_.turned);
+    task.final = v.local(job_.finished);
+    task.facing = from_left ? job_.stock.facing_left : job_.stock.facing_right;
+    task.zone_left = v.z(cut_over);
+    const Length clearance = route_.machine.chuck.jaw_clearance;
+    const Surface* held = nullptr;
+    Length jaw(-1e9);
+    for (const Surface& s : job_.surfaces) {
+      if (!s.gripable) continue;
+      const Length a = min(v.z(s.left), v.z(s.right)), b = max(v.z(s.left), v.z(s.right));
+      const Length end = min(b - 1.0 * unit::mm, task.zone_left - clearance);
+      const Length needed = max(0.3 * s.diameter(), 10.0 * unit::mm);
+      const bool fine = s.grade <= 7 && s.toleranced;
+      if (end - a < needed) continue;
+      // A fine seat only when nothing else is there.
+      const Length rank = end - (fine ? Length(1e3) : Length(0.0));
+      if (rank > jaw) {
+        jaw = rank;
+        held = &s;
+      }
+    }
+    if (held == nullptr) {
+      layout.why_not = "no turned diameter is long enough for the second holding";
+      layout.would_help = "a longer blank to hold, or the work between centres";
+      return;
+    }
+    const Length a = min(v.z(held->left), v.z(held->right)), b = max(v.z(held->left), v.z(held->right));
+    const Length end = min(b - 1.0 * unit::mm, task.zone_left - clearance);
+    const Length from = max(a, end - grip_length(held->diameter()));
+    task.jaw = end;
+    set_grip(task.setup, v, from, end);
+    task.setup.grip_diameter = held->diameter();
+    jaws_for(*held, from_left, cut_over, task.setup, layout);
+    task.setup.why = (task.setup.jaws == Jaws::soft ? "soft jaws bored in place on " : "hard jaws on ") + held->name +
+                     (task.setup.why.empty() ? "" : "; " + task.setup.why);
+    task.setup.mass = layout.setups.back().after.volume() * job_.material.density;
+    for (const GivenTime& g : job_.given) {
+      const bool first = g.left ? !from_left : v.z(g.z) < task.zone_left + Length(touch);
+      if (!first) task.given.push_back(g);
+    }
+    if (!decide_support(task, layout)) return;
+    decide_two_cuts(task, layout);
+    run(std::move(task), layout);
+    if (held->grade <= 7 && held->toleranced) layout.score += 10;
+  }
+
+  // Ties between seats of both holdings decide jaws and checking (practice: 0.05, 0.02).
+  void jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup, Layout& layout) {
+    bool soft = (held.grade <= 7 && held.toleranced) || (held.ra.si > 0 && held.ra.si <= 1.6e-6);
+    auto in_this = [&](const Surface& s) {
+      const Length middle = (s.left + s.right) / 2.0;
+      return from_left ? middle < cut_over : middle > cut_over;
+    };
+    for (const Surface& s : job_.surfaces)
+      for (const Tie& tie : job_.part.outside[s.element].ties)
+        for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
+          if (!tied_to(n, tie.datum) || in_this(s) == in_this(job_.surfaces[n])) continue;
+          const std::string pair = s.name + " to " + job_.surfaces[n].name + " (" + tie.kind + " " + mm(tie.value) + ")";
+          if (tie.value.si <= 0.05e-3 + touch) soft = true;
+          if (tie.value.si > 0.02e-3 + touch) continue;
+          setup.check_all = true;
+          setup.why = pair + " is turned in two holdings: 100 % check";
+          layout.cautions.push_back(pair + " is turned in two holdings; soft jaws bored in place hold about 0.015-0.02 mm, every piece is checked. "
+                                    "Otherwise leave 0.3 mm and grind both between centres");
+        }
+    setup.jaws = soft ? Jaws::soft : Jaws::hard;
+  }
+
+  void take(Layout layout) {
+    if (!layout.ok()) {
+      no(layout.why_not, layout.would_help);
+      return;
+    }
+    const bool none = request_.way == WayKind::two_finish_cuts &&
+                      std::none_of(layout.two_cuts.begin(), layout.two_cuts.end(), [](bool b) { return b; });
+    route_.two_cuts = layout.two_cuts;
+    route_.two_cut_notes = layout.notes;
+    if (none) {
+      std::string why;
+      for (const std::string& note : layout.notes) why += (why.empty() ? "" : "; ") + note;
+      const std::size_t help = why.find(" needs three cuts, or ");
+      no("no holding can be done with two cuts of the finishing tool: " + why,
+         help != std::string::npos ? why.substr(help + 22, why.find(';', help) - help - 22)
+                                   : job_.stock.skin ? "peeled or drawn bar" : "less stock on the diameter");
+    }
+    route_.setups = std::move(layout.setups);
+    route_.job.features.insert(route_.job.features.end(), layout.features.begin(), layout.features.end());
+    route_.cautions.insert(route_.cautions.end(), layout.cautions.begin(), layout.cautions.end());
+  }
+  void try_layout(Layout (RoutePlanner::*plan_it)()) { take((this->*plan_it)()); }
+  void two_holdings() {
+    Layout right = two_from(false);
+    if (right.ok() && right.score == 0) {
+      take(std::move(right));
+      return;
+    }
+    Layout left = two_from(true);
+    if (left.ok() && (!right.ok() || left.score < right.score)) take(std::move(left));
+    else take(std::move(right));
+  }
+
+  // ---- audit
+  void finish_route() {
+    Audit& a = route_.audit;
+    a.stock = route_.setups.front().before.volume();
+    a.part = job_.finished.volume();
+    for (const Feature& f : route_.job.features) a.features += f.volume;
+    // Shoulder undercuts come off with the finishing cut of their corner.
+    for (const Feature& f : job_.features) {
+      Step* owner = nullptr;
+      for (Setup& setup : route_.setups)
+        for (Step& step : setup.steps)
+          if (step.kind == StepKind::finish && f.z >= step.from - Length(touch) && f.z <= step.to + Length(touch)) owner = &step;
+      if (owner != nullptr) owner->removed += f.volume;
+      else a.regions.push_back("the " + f.name + " is reached by no step");
+    }
+    for (const Setup& setup : route_.setups)
+      for (const Step& step : setup.steps) a.removed += step.removed;
+    const Outline& end = route_.setups.back().after;
+    auto region = [](const Interval& i) { return mm(-i.to) + " to " + mm(-i.from) + " from the right-hand face"; };
+    for (const Interval& i : where_above(end, job_.finished)) a.regions.push_back(region(i) + " is reached by no step");
+    for (const Interval& i : where_above(job_.finished, end)) a.regions.push_back(region(i) + " is cut too deep");
+    a.imbalance = std::abs((a.stock - a.part + a.features - a.removed).si) / a.stock.si;
+    if (a.imbalance > 1e-9 || !a.regions.empty()) {
+      std::string why = "the volumes do not add up";
+      for (const std::string& r : a.regions) why += "; " + r;
+      no(why, "a tool that reaches the region, or 'allow' with a time");
+    }
+    if (job_.material.chips_burn)
+      route_.cautions.push_back("chips of " + job_.material.name + " can burn: keep them swept, no water on a chip fire, a class D extinguisher at hand");
+  }
+
+  const Job& job_;
+  const Shop& shop_;
+  const PlanRequest& request_;
+  Route route_;
+};
+
+}  // namespace
+
+const char* name_of(StepKind kind) {
+  switch (kind) {
+    case StepKind::face:
+      return "face";
+    case StepKind::centre:
+      return "centre";
+    case StepKind::rough:
+      return "rough";
+    case StepKind::finish:
+      return "finish";
+    case StepKind::groove:
+      return "groove";
+    case StepKind::part_off:
+      return "part off";
+    case StepKind::given:
+      break;
+  }
+  return "as given";
+}
+
+const char* name_of(WayKind way) {
+  return way == WayKind::rough_then_finish ? "rough then finish" : "two finish cuts";
+}
+
+Route plan_route(const Job& job, const Shop& shop, const PlanRequest& request) {
+  return RoutePlanner(job, shop, request).plan();
+}
+
+}  // namespace turnwright
