@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The arithmetic of times and money, once, for any number type: with double it is the engine, with
+// the recording number it writes the workbook's live formulas.
+#include <vector>
+
+#include "turnwright/figure/money.hpp"
+#include "turnwright/figure/speeds.hpp"
+#include "turnwright/figure/times.hpp"
+#include "turnwright/figure/tool_life.hpp"
+#include "turnwright/route/route.hpp"
+
+namespace turnwright::model {
+
+/// The cutting time of a pass. `spindle` is the lever's speed on a pass at constant spindle speed,
+/// else the clamp.
+template <class N>
+TimeOf<N> pass_time(const Pass& pass, SpeedOf<N> v, LengthOf<N> feed, FrequencyOf<N> spindle) {
+  if (pass.constant_speed)
+    return figure::TurningTime::work_out<N>(
+               {pass.cut, feed, spindle, Pure<N>(N(1.0)), pass.approach, pass.overrun})
+        .time;
+  if (pass.motion == Motion::across)
+    return figure::SlopedPathTime::work_out<N>(
+               {pass.large_diameter, pass.small_diameter, pass.path(), feed, v, spindle})
+        .time;
+  if (pass.motion == Motion::arc)
+    return figure::CurvedPathTime::work_out<N>({pass.swept, pass.path(), feed, v, spindle}).time;
+  const FrequencyOf<N> n = min(
+      figure::SpindleSpeed::work_out<N>({v, LengthOf<N>(pass.large_diameter)}).spindle_speed,
+      spindle);
+  return figure::TurningTime::work_out<N>(
+             {pass.cut, feed, n, Pure<N>(N(1.0)), pass.approach, pass.overrun})
+      .time;
+}
+
+/// Machine and operator time of one holding from its parts. `run` is cutting and everything the
+/// machine does by itself; `external` stops it; `internal` is done beside it. A person gives
+/// `share` of the running time.
+template <class N>
+struct HoldingTime {
+  TimeOf<N> machine, person;
+};
+template <class N>
+HoldingTime<N> holding_time(TimeOf<N> run, TimeOf<N> external, TimeOf<N> internal, Pure<N> share) {
+  // Internal work lengthens the cycle only when it exceeds it.
+  return {external + max(run, internal), external + max(internal, min(run, share * run + internal))};
+}
+
+/// What one lot of a quantity costs and brings.
+template <class N>
+struct EdgeNeed {
+  Pure<N> share;       // of an edge a piece
+  AmountOf<N> price;   // of an edge
+};
+template <class N>
+struct LotInputs {
+  Pure<N> quantity, scrap_share, setting_pieces;
+  TimeOf<N> make_ready_machine, make_ready_person, machine_each, person_each;
+  RateOf<N> machine_rate, person_rate;
+  Pure<N> overhead;
+  std::vector<EdgeNeed<N>> edges;
+  Pure<N> whole_edges_up_to;
+  AmountOf<N> material_each;  // overhead included
+  AmountOf<N> other_each, other_lot;
+};
+template <class N>
+struct LotLines {
+  Pure<N> pieces;  // run through: good ones and scrap
+  Pure<N> made;    // blanks: setting pieces too
+  AmountOf<N> make_ready, machine, labour, edges, material, other;
+};
+template <class N>
+LotLines<N> lot_lines(const LotInputs<N>& in) {
+  LotLines<N> out;
+  out.pieces = whole_up(in.quantity / (1.0 - in.scrap_share));
+  out.made = out.pieces + in.setting_pieces;
+  const Pure<N> charged = 1.0 + in.overhead;
+  auto cost = [](TimeOf<N> t, RateOf<N> r) {
+    return figure::TimeCost::work_out<N>({t, r}).cost;
+  };
+  out.make_ready = (cost(in.make_ready_machine, in.machine_rate) +
+                    cost(in.make_ready_person, in.person_rate)) *
+                   charged;
+  out.machine = cost(out.pieces * in.machine_each, in.machine_rate) * charged;
+  out.labour = cost(out.pieces * in.person_each, in.person_rate) * charged;
+  out.edges = AmountOf<N>(N(0.0));
+  for (const EdgeNeed<N>& edge : in.edges) {
+    const Pure<N> shared = edge.share * out.pieces;
+    // A small batch starts every tool on a fresh edge.
+    out.edges = out.edges +
+                select(in.quantity <= in.whole_edges_up_to, whole_up(shared), shared) * edge.price;
+  }
+  out.material = out.made * in.material_each;
+  out.other = out.pieces * in.other_each + in.other_lot;
+  return out;
+}
+
+/// The unrounded price of one piece of a lot.
+template <class N>
+AmountOf<N> price_each(AmountOf<N> cost, Pure<N> quantity, Pure<N> margin, bool markup) {
+  const AmountOf<N> each = cost / quantity;
+  return markup ? figure::PriceFromMarkup::work_out<N>({each, margin}).price
+                : figure::PriceFromMargin::work_out<N>({each, margin}).price;
+}
+
+}  // namespace turnwright::model

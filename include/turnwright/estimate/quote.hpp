@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The inside quote: costs by line at each quantity, the price, its band, and what was assumed.
+#include <string>
+#include <vector>
+
+#include "turnwright/estimate/model.hpp"
+#include "turnwright/estimate/times.hpp"
+
+namespace turnwright {
+
+struct CostLine {
+  std::string name;
+  Money amount;
+};
+
+struct Price {
+  int quantity = 1;
+  int made = 1;  // blanks bought: scrap and setting pieces too
+  std::vector<CostLine> lines;
+  Money cost, each, total, minimum_surcharge, margin;
+  double margin_share = 0;
+  Money low_each, likely_each, high_each;  // all rows low, all likely, all high: no probability
+  Time machine{}, person{};                // of the lot, make-ready included
+};
+
+/// Material of one blank, by its parts.
+struct MaterialCost {
+  Mass blank{}, finished{};
+  Amount bar{}, cut_charge{}, credit{}, overhead{}, each{};
+  double credit_share = 0;
+  std::string status;  // "confirmed", "not confirmed", "no price"
+};
+
+struct Quote {
+  Route route;
+  RouteTimes times;
+  model::LotInputs<double> lot;  // quantity is set per price
+  MaterialCost material;
+  std::vector<Price> prices;
+  std::vector<std::string> unconfirmed, cautions;
+  std::string currency;
+  std::string rate_words;
+  bool split_rate = false;
+};
+
+/// Costs a feasible route at the part's quantities.
+Quote make_quote(const Route& route, const Shop& shop);
+/// The price at one quantity, without the rule that a list never rises.
+Price price_at(const Quote& quote, const Shop& shop, int quantity);
+/// The unrounded cost of a lot.
+Amount lot_cost(const Quote& quote, int quantity);
+/// No price each of a list rises with the quantity: a running maximum from the largest down.
+void never_rising(std::vector<Price>& prices, const Policy& policy);
+
+}  // namespace turnwright

@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The two clocks: machine and operator time of every pass, step, element, holding and of the
+// make-ready.
+#include <string>
+#include <vector>
+
+#include "turnwright/route/route.hpp"
+
+namespace turnwright {
+
+/// A handling element. Internal: done while the machine cuts.
+struct ElementTime {
+  std::string name;
+  Time machine{}, person{};
+  bool internal = false;
+  Basis basis = Basis::typical;
+};
+
+struct PassTime {
+  Time cutting{}, moving{};
+  Frequency start{}, end{};
+};
+
+struct StepTime {
+  std::vector<PassTime> passes;
+  Time cutting{}, moving{}, tool_change{}, speed_change{}, trial_cuts{}, edge_change{}, given{};
+  Time machine{};  // the sum of the above
+  Time life{};
+  double edge_share = 0;
+  Amount edge_price{};
+  Time edge_change_whole{};  // of one edge, offset included
+
+  /// What does not depend on speed and feed.
+  Time fixed() const { return moving + tool_change + speed_change + trial_cuts + given; }
+};
+
+struct SetupTime {
+  std::vector<StepTime> steps;
+  std::vector<ElementTime> elements;
+  Time run{}, external{}, internal{};
+  double chip_share = 0;  // chip clearing as a share of the cutting time, part of external
+  Time external_fixed{};  // external without chips and allowance
+  Time attended_handling{};  // inside steps, allowance applies (manual lathes)
+  Time machine{}, person{};  // each piece
+  std::vector<ElementTime> make_ready_elements;
+  Time make_ready{};
+};
+
+struct RouteTimes {
+  std::vector<SetupTime> setups;
+  Time machine_each{}, person_each{}, make_ready{};
+  double allowance = 0;
+  double operator_share = 1;
+};
+
+/// Allowance as a factor on attended external work, whichever time it was stated on.
+double allowance_factor(const Policy& policy);
+
+RouteTimes times_of(const Route& route, const Shop& shop);
+
+}  // namespace turnwright

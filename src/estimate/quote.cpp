@@ -1,0 +1,204 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/estimate/quote.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace turnwright {
+namespace {
+
+double band(const Policy& policy, Basis basis) {
+  const auto found = policy.bands.find(basis);
+  return found == policy.bands.end() ? 0.3 : found->second;
+}
+
+// Credit by what the material is: the first word of its cutting group that a record names.
+double credit_share(const Shop& shop, const Material& material) {
+  for (const ChipCredit& credit : shop.chip_credits)
+    if (material.group.find(credit.name) != std::string::npos) return credit.share;
+  const bool copper = material.group == "bronze" || material.group == "copper";
+  for (const ChipCredit& credit : shop.chip_credits)
+    if (copper && credit.name == "brass") return credit.share;
+  return 0;
+}
+
+MaterialCost material_cost(const Route& route, const Shop& shop) {
+  MaterialCost m;
+  const Job& job = route.job;
+  const Stock& stock = job.stock;
+  const bool from_bar = stock.from_bar;
+  Length length = stock.length;
+  for (const Setup& setup : route.setups)
+    for (const Step& step : setup.steps)
+      if (step.kind == StepKind::part_off) length += step.to - step.from;
+  if (!from_bar) length += shop.bars.saw_kerf;
+  // Bar weight is bought at the upper limit of the size.
+  m.blank = pi / 4 * square(stock.upper) * length * job.material.density;
+  m.finished = job.finished.volume() * job.material.density;
+  const bool priced = job.material.price.has_value() && !stock.customers;
+  const UnitPrice price = priced ? *job.material.price * stock.price_factor : UnitPrice(0.0);
+  m.bar = m.blank * price;
+  m.cut_charge = from_bar || stock.customers ? Amount(0.0) : shop.bars.cut_charge;
+  m.credit_share = credit_share(shop, job.material);
+  m.credit = (m.blank - m.finished) * price * m.credit_share;
+  m.overhead = (m.bar + m.cut_charge) * shop.policy.overhead_on_material;
+  m.each = m.bar + m.cut_charge + m.overhead - m.credit;
+  m.status = stock.customers                   ? "supplied by the customer"
+             : !priced                         ? "no price"
+             : job.material.price_confirmed ? "confirmed"
+                                               : "not confirmed";
+  return m;
+}
+
+void rates(const Machine& machine, model::LotInputs<double>& lot) {
+  if (machine.rate.all_in) {
+    lot.machine_rate = *machine.rate.all_in;
+    lot.person_rate = Rate(0.0);
+    lot.overhead = 0.0;
+  } else {
+    lot.machine_rate = machine.rate.machine;
+    lot.person_rate = machine.rate.person;
+    lot.overhead = machine.rate.overhead;
+  }
+}
+
+void other_work(const Job& job, const Shop& shop, const Machine& machine, model::LotInputs<double>& lot) {
+  // Own time at the machine's rate, bought work with its overhead.
+  const Rate rate = machine.rate.all_in ? *machine.rate.all_in
+                                        : (machine.rate.machine + machine.rate.person) * (1 + machine.rate.overhead);
+  for (const OtherWork& w : job.part.other_work) {
+    const Amount cost = w.time ? *w.time * rate : *w.price * (1 + shop.policy.overhead_on_outside);
+    (w.per_lot ? lot.other_lot : lot.other_each) += cost;
+    lot.other_lot += w.make_ready * rate;
+  }
+}
+
+struct Band {
+  double low = 1, high = 1;
+};
+
+// All rows low and all high, by their basis.
+std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop, const model::LotLines<double>& lines) {
+  const Policy& policy = shop.policy;
+  Time cutting(0.0), all(0.0), given(0.0);
+  for (const SetupTime& setup : quote.times.setups) {
+    all += setup.machine;
+    for (const StepTime& step : setup.steps) {
+      cutting += step.cutting;
+      given += step.given;
+    }
+  }
+  const CuttingGroup* group = shop.cutting_group(quote.route.job.material.group);
+  const double cut_band = band(policy, group == nullptr ? Basis::typical : group->source.basis);
+  const double cut_share = all.si > 0 ? (cutting / all).si : 0;
+  const double given_share = all.si > 0 ? (given / all).si : 0;
+  const double hand_band = band(policy, shop.load.source.basis);
+  const double running = cut_share * cut_band + (1 - cut_share - given_share) * hand_band;
+  const double material = quote.material.status == "confirmed" ? band(policy, Basis::found) : band(policy, Basis::typical);
+  auto at = [&](double sign) {
+    return lines.make_ready * (1 + sign * band(policy, shop.ready("machine").source.basis)) +
+           (lines.machine + lines.labour) * (1 + sign * running) +
+           lines.edges * (1 + sign * band(policy, Basis::from_memory)) + lines.material * (1 + sign * material) + lines.other;
+  };
+  return {at(-1), at(+1)};
+}
+
+model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
+  const Route& route = quote.route;
+  model::LotInputs<double> lot;
+  lot.quantity = 1.0;
+  lot.scrap_share = shop.policy.scrap_share;
+  // A manual lathe's first piece is a good one; a CNC spends a blank on each new holding.
+  lot.setting_pieces = route.machine.manual() ? 0.0 : static_cast<double>(shop.policy.setting_pieces) * static_cast<double>(route.setups.size());
+  lot.make_ready_machine = lot.make_ready_person = quote.times.make_ready;
+  lot.machine_each = quote.times.machine_each;
+  lot.person_each = quote.times.person_each;
+  rates(route.machine, lot);
+  for (const SetupTime& setup : quote.times.setups)
+    for (const StepTime& step : setup.steps)
+      if (step.edge_share > 0) lot.edges.push_back({step.edge_share, step.edge_price});
+  lot.whole_edges_up_to = static_cast<double>(shop.policy.whole_edges_up_to);
+  lot.material_each = quote.material.each;
+  other_work(route.job, shop, route.machine, lot);
+  return lot;
+}
+
+void total_up(Price& p, const Policy& policy) {
+  p.total = p.each * p.quantity;
+  p.minimum_surcharge = p.total < policy.minimum_order ? policy.minimum_order - p.total : Money();
+  p.margin = p.total + p.minimum_surcharge - p.cost;
+  const double sales = (p.total + p.minimum_surcharge).amount().si;
+  p.margin_share = sales > 0 ? p.margin.amount().si / sales : 0;
+}
+
+}  // namespace
+
+Amount lot_cost(const Quote& quote, int quantity) {
+  model::LotInputs<double> lot = quote.lot;
+  lot.quantity = static_cast<double>(quantity);
+  const auto l = model::lot_lines(lot);
+  return l.make_ready + l.machine + l.labour + l.edges + l.material + l.other;
+}
+
+Price price_at(const Quote& quote, const Shop& shop, int quantity) {
+  model::LotInputs<double> lot = quote.lot;
+  lot.quantity = static_cast<double>(quantity);
+  const auto lines = model::lot_lines(lot);
+  Price p;
+  p.quantity = quantity;
+  p.made = static_cast<int>(std::lround(lines.made.si));
+  p.machine = lot.make_ready_machine + lines.pieces * lot.machine_each;
+  p.person = lot.make_ready_person + lines.pieces * lot.person_each;
+  auto line = [&](const char* name, Amount amount) {
+    p.lines.push_back({name, rounded(amount)});
+    p.cost = p.cost + p.lines.back().amount;
+  };
+  line("make-ready", lines.make_ready);
+  line(quote.split_rate ? "machine" : "running", lines.machine);
+  if (quote.split_rate) line("labour", lines.labour);
+  line("edges", lines.edges);
+  line("material", lines.material);
+  line("other work", lines.other);
+  const Policy& policy = shop.policy;
+  const Number n(static_cast<double>(quantity));
+  auto each = [&](Amount cost) {
+    return rounded_to_step(model::price_each<double>(cost, n, policy.margin, policy.markup), policy.price_step);
+  };
+  p.each = p.likely_each = each(p.cost.amount());
+  const auto [low, high] = banded_cost(quote, shop, lines);
+  p.low_each = std::min(each(low), p.each);
+  p.high_each = std::max(each(high), p.each);
+  total_up(p, policy);
+  return p;
+}
+
+void never_rising(std::vector<Price>& prices, const Policy& policy) {
+  for (std::size_t i = prices.size(); i-- > 1;) {
+    Price& smaller = prices[i - 1];
+    const Price& larger = prices[i];
+    if (smaller.each >= larger.each) continue;
+    smaller.each = larger.each;
+    smaller.high_each = std::max(smaller.high_each, smaller.each);
+    total_up(smaller, policy);
+  }
+}
+
+Quote make_quote(const Route& route, const Shop& shop) {
+  Quote quote;
+  quote.route = route;
+  quote.times = times_of(route, shop);
+  quote.material = material_cost(route, shop);
+  quote.currency = shop.policy.currency;
+  quote.rate_words = rate_in_words(route.machine, quote.currency);
+  quote.split_rate = !route.machine.rate.all_in.has_value();
+  quote.lot = lot_inputs(quote, shop);
+  for (const int q : route.job.part.quantities) quote.prices.push_back(price_at(quote, shop, q));
+  never_rising(quote.prices, shop.policy);
+  quote.unconfirmed = route.job.unconfirmed;
+  quote.cautions = route.cautions;
+  if (!shop.own_machines)
+    quote.unconfirmed.push_back("machines and rates are the shipped classes, not a shop's own");
+  return quote;
+}
+
+}  // namespace turnwright

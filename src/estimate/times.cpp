@@ -1,0 +1,260 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/estimate/times.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "turnwright/estimate/model.hpp"
+#include "turnwright/figure/stock.hpp"
+
+namespace turnwright {
+namespace {
+
+class Clock {
+ public:
+  Clock(const Route& route, const Shop& shop)
+      : route_(route), shop_(shop), machine_(route.machine), manual_(machine_.manual()) {}
+
+  RouteTimes times() {
+    out_.allowance = allowance_factor(shop_.policy) - 1;
+    out_.operator_share = machine_.operator_share;
+    for (const Setup& setup : route_.setups) {
+      SetupTime t;
+      std::string tool;
+      for (const Step& step : setup.steps) t.steps.push_back(step_time(step, tool));
+      elements(setup, t);
+      total(setup, t);
+      out_.machine_each += t.machine;
+      out_.person_each += t.person;
+      out_.setups.push_back(std::move(t));
+    }
+    std::set<std::string> ready(machine_.standing_tools.begin(), machine_.standing_tools.end());
+    for (std::size_t i = 0; i < out_.setups.size(); ++i) make_ready(i, ready);
+    return std::move(out_);
+  }
+
+ private:
+  Time element(std::string_view name) const { return shop_.element(name).on(machine_.kind); }
+  Time ready(std::string_view name) const { return shop_.ready(name).on(machine_.kind); }
+
+  PassTime pass_time(const Pass& pass) const {
+    PassTime t;
+    const Frequency spindle = pass.constant_speed ? pass.spindle : pass.fastest;
+    t.cutting = model::pass_time<double>(pass, pass.surface_speed, pass.feed, spindle);
+    auto n = [&](Length d) {
+      if (pass.constant_speed) return pass.spindle;
+      return d.si <= 0 ? pass.fastest : min(pass.surface_speed / (pi * d), pass.fastest);
+    };
+    t.start = n(pass.large_diameter);
+    t.end = n(pass.motion == Motion::along ? pass.large_diameter : pass.small_diameter);
+    if (pass.starts_path) t.moving = element("pass");
+    if (!manual_ && pass.travel.si > 0)
+      t.moving += pass.travel / machine_.rapid + machine_.acceleration_time;
+    return t;
+  }
+
+  StepTime step_time(const Step& step, std::string& tool) {
+    StepTime t;
+    for (const Pass& pass : step.passes) {
+      t.passes.push_back(pass_time(pass));
+      t.cutting += t.passes.back().cutting;
+      t.moving += t.passes.back().moving;
+    }
+    if (step.tool != tool) t.tool_change = element("change tool");
+    tool = step.tool;
+    t.speed_change = step.speed_changes * element("change speed") + step.feed_changes * element("change feed");
+    for (const std::size_t n : step.gauged) {
+      const Surface& s = route_.job.surfaces[n];
+      if (s.toleranced && s.grade <= 10) t.trial_cuts += (s.grade <= 8 ? 2.0 : 1.0) * element("trial cut");
+    }
+    if (step.given) t.given = *step.given;
+    edges(step, t);
+    t.machine = t.cutting + t.fixed() + t.edge_change;
+    return t;
+  }
+
+  void edges(const Step& step, StepTime& t) {
+    const Tool* tool = shop_.tool(step.tool);
+    if (tool == nullptr || t.cutting.si <= 0 || step.taylor_constant.si <= 0) return;
+    t.life = figure::ToolLife::work_out<>({step.used.surface_speed, step.taylor_exponent, step.taylor_constant}).life;
+    t.edge_share = figure::EdgeShare::work_out<>({t.cutting, t.life}).share.si;
+    t.edge_price = tool->price / static_cast<double>(std::max(tool->edges, 1));
+    const bool fine = std::any_of(step.gauged.begin(), step.gauged.end(),
+                                  [&](std::size_t n) { return route_.job.surfaces[n].grade <= 8; });
+    t.edge_change_whole = (tool->edge_change.si > 0 ? tool->edge_change : element("edge change")) +
+                          (fine ? element("offset after edge change") : 15.0 * unit::s);
+    t.edge_change = t.edge_share * t.edge_change_whole;
+  }
+
+  Time load_time(Mass mass) const {
+    const LoadTimes& load = shop_.load;
+    const auto& times = manual_ ? load.manual : load.cnc;
+    for (std::size_t i = 0; i < load.up_to.size(); ++i)
+      if (mass.si <= load.up_to[i].si + 1e-9) return times[i];
+    return element("crane");
+  }
+
+  void add(SetupTime& t, std::string name, Time machine, Time person, bool internal, Basis basis) {
+    if (machine.si <= 0 && person.si <= 0) return;
+    t.elements.push_back({std::move(name), machine, person, internal, basis});
+  }
+  void both(SetupTime& t, std::string name, std::string_view key) {
+    const HandlingElement& e = shop_.element(key);
+    add(t, std::move(name), e.on(machine_.kind), e.on(machine_.kind), false, e.source.basis);
+  }
+
+  void elements(const Setup& setup, SetupTime& t) {
+    if (setup.from_bar) {
+      both(t, "bar advance", "bar advance");
+      const double parts = parts_per_bar();
+      const HandlingElement& bar = shop_.element("new bar");
+      add(t, "new bar, its share", bar.on(machine_.kind) / parts, bar.on(machine_.kind) / parts, false, bar.source.basis);
+    } else {
+      const Time load = load_time(setup.mass);
+      add(t, "load and unload", load, load, false, shop_.load.source.basis);
+      both(t, "door", "door");
+    }
+    if (setup.support == Support::chuck_and_centre) both(t, "centre in and out", "add centre");
+    both(t, "start and stop", "start and stop");
+    both(t, "blow off", "blow off");
+    gauging(setup, t);
+    deburring(setup, t);
+    if (&setup == &route_.setups.back()) {
+      const HandlingElement& pack = shop_.element("pack");
+      add(t, "pack", Time(0.0), pack.on(machine_.kind), true, pack.source.basis);
+    }
+  }
+  double parts_per_bar() const {
+    const auto p = figure::PartsPerBar::work_out<>(
+        {shop_.bars.bar_length, route_.job.part.overall, kerf(), route_.job.stock.facing_right, shop_.bars.bar_end});
+    return std::max(1.0, p.parts.si);
+  }
+  Length kerf() const {
+    for (const Setup& setup : route_.setups)
+      for (const Step& step : setup.steps)
+        if (step.kind == StepKind::part_off) return step.to - step.from;
+    return shop_.bars.saw_kerf;
+  }
+  void gauging(const Setup& setup, SetupTime& t) {
+    const HandlingElement& diameter = shop_.element("gauge diameter");
+    Time sum(0.0);
+    for (const Step& step : setup.steps)
+      for (const std::size_t n : step.gauged) {
+        const Surface& s = route_.job.surfaces[n];
+        const double share = s.gauge_share >= 0 ? s.gauge_share : shop_.gauging_share(s.grade);
+        sum += share * diameter.on(machine_.kind);
+      }
+    sum += shop_.gauging_share(11) * element("gauge length");
+    // Beside the cutting on CNC, at a standing spindle on a manual lathe.
+    add(t, "gauging", manual_ ? sum : Time(0.0), sum, !manual_, diameter.source.basis);
+    if (setup.check_all) {
+      const Time runout = element("gauge runout");
+      add(t, "gauging runout, every piece", manual_ ? runout : Time(0.0), runout, !manual_, diameter.source.basis);
+    }
+  }
+  void deburring(const Setup& setup, SetupTime& t) {
+    int edges = 0;
+    bool parted = false;
+    for (const Step& step : setup.steps) {
+      for (const std::size_t n : step.gauged) edges += route_.job.surfaces[n].edges;
+      parted = parted || step.kind == StepKind::part_off;
+    }
+    const HandlingElement& edge = shop_.element("deburr edge");
+    const Time time = edges * edge.on(machine_.kind);
+    add(t, "deburr, " + std::to_string(edges) + " edges", time, time, false, edge.source.basis);
+    if (!parted) return;
+    const Time hand = element("deburr parted edge");
+    add(t, "deburr the parted edge by hand", manual_ ? hand : Time(0.0), hand, !manual_, edge.source.basis);
+  }
+
+  void total(const Setup&, SetupTime& t) {
+    Time cutting(0.0), run(0.0);
+    for (const StepTime& s : t.steps) {
+      cutting += s.cutting;
+      run += s.machine;
+      if (manual_) t.attended_handling += s.machine - s.cutting;
+    }
+    const ChipShare& chips = shop_.chip_share(route_.job.material.short_chips);
+    t.chip_share = manual_ ? chips.manual : chips.cnc;
+    for (const ElementTime& e : t.elements) (e.internal ? t.internal : t.external_fixed) += e.internal ? e.person : e.machine;
+    const Time clearing = t.chip_share * cutting;
+    add(t, "chips", clearing, clearing, false, chips.source.basis);
+    const Time allowance = out_.allowance * (t.external_fixed + t.attended_handling);
+    add(t, "allowance: personal, fatigue, delay", allowance, allowance, false, policy_basis("allowance"));
+    t.run = run;
+    t.external = t.external_fixed + clearing + allowance;
+    const auto both_clocks = model::holding_time<double>(t.run, t.external, t.internal, machine_.operator_share);
+    t.machine = both_clocks.machine;
+    t.person = both_clocks.person;
+  }
+  Basis policy_basis(const std::string& name) const {
+    const auto found = shop_.policy.sources.find(name);
+    return found == shop_.policy.sources.end() ? Basis::typical : found->second.basis;
+  }
+
+  // ---- make-ready
+  void make_ready(std::size_t i, std::set<std::string>& standing) {
+    const Setup& setup = route_.setups[i];
+    SetupTime& t = out_.setups[i];
+    auto put = [&](std::string name, Time time, std::string_view key) {
+      if (time.si > 0) t.make_ready_elements.push_back({std::move(name), time, time, false, shop_.ready(key).source.basis});
+    };
+    if (i == 0) {
+      put("machine", ready("machine"), "machine");
+      put("drawing and preparing", ready("drawing and preparing"), "drawing and preparing");
+    } else {
+      put("next holding", ready("next holding"), "next holding");
+    }
+    int tools = 0;
+    for (const Step& step : setup.steps)
+      if (!step.given && standing.insert(step.tool).second) ++tools;
+    put(std::to_string(tools) + " tools not standing", tools * ready("tool not standing"), "tool not standing");
+    put("jaws", ready("jaws"), "jaws");
+    if (setup.jaws == Jaws::soft) put("soft jaws bored", ready("soft jaws bored"), "soft jaws bored");
+    if (setup.support == Support::chuck_and_centre) put("tailstock", ready("tailstock"), "tailstock");
+    if (setup.from_bar) put("bar feeder", ready("bar feeder"), "bar feeder");
+    program(i, put);
+    first_off(setup, t, put);
+    for (const ElementTime& e : t.make_ready_elements) t.make_ready += e.machine;
+    out_.make_ready += t.make_ready;
+  }
+  template <class Put>
+  void program(std::size_t i, Put put) {
+    if (route_.job.part.repeat) return;
+    if (i == 0) put("program, first time", ready("program"), "program");
+    std::size_t features = 0;
+    for (const Step& step : route_.setups[i].steps) features += step.gauged.size();
+    put("program, " + std::to_string(features) + " features, first time", static_cast<double>(features) * ready("program a feature"), "program a feature");
+  }
+  template <class Put>
+  void first_off(const Setup& setup, SetupTime& t, Put put) {
+    if (manual_) return;  // in the trial cuts
+    // A first piece runs at half speed: a cycle more; proving a new program takes another.
+    put("first-off piece", t.machine, "first-off check of a size");
+    if (!route_.job.part.repeat) put("proving the program, first time", t.machine, "program");
+    int sizes = 0;
+    for (const Step& step : setup.steps)
+      for (const std::size_t n : step.gauged) sizes += route_.job.surfaces[n].toleranced ? 1 : 0;
+    put("first-off check, " + std::to_string(sizes) + " sizes", sizes * ready("first-off check of a size"), "first-off check of a size");
+  }
+
+  const Route& route_;
+  const Shop& shop_;
+  const Machine& machine_;
+  bool manual_;
+  RouteTimes out_;
+};
+
+}  // namespace
+
+double allowance_factor(const Policy& policy) {
+  return figure::StandardTime::work_out<>(
+             {1.0 * unit::s, 1.0, policy.allowance,
+              policy.allowance_on_shift ? figure::AllowanceOn::shift : figure::AllowanceOn::work})
+      .standard_time.si;
+}
+
+RouteTimes times_of(const Route& route, const Shop& shop) { return Clock(route, shop).times(); }
+
+}  // namespace turnwright
