@@ -13,6 +13,7 @@ namespace turnwright {
 namespace {
 
 constexpr double approach_m = 2e-3;       // P. N. Rao p. 130: 2 mm on one side
+constexpr double shortest_shoulder_m = 3e-3;  // what is shorter is an edge break or a relief
 constexpr double sliver_m = 0.3e-3;       // thinner layers join their neighbour (from memory)
 constexpr double face_last_m = 0.3e-3;    // last facing cut, typical
 constexpr double face_depth_m = 2e-3;     // deepest facing cut, 0.76-2.5 mm in training texts
@@ -297,10 +298,12 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   std::vector<double> shoulders;
   for (const Segment& s : limit.pieces()) {
     if (s.to.z.si <= task_.zone_left.si + touch) continue;
-    for (const Length r : {s.from.r, s.to.r})
-      if (r.si < top.si - touch && (s.from.r.si == s.to.r.si || r.si == min(s.from.r, s.to.r).si))
-        shoulders.push_back(r.si);
+    const double low = min(s.from.r, s.to.r).si;
+    const double width = (s.to.z - max(s.from.z, task_.zone_left)).si;
+    // Edge breaks and reliefs are no shoulders; a cone or arc counts with its smaller end.
+    if (low < top.si - touch && width >= shortest_shoulder_m) shoulders.push_back(low);
   }
+  if (shoulders.empty()) return;
   std::sort(shoulders.rbegin(), shoulders.rend());
   std::vector<double> levels;
   for (std::size_t i = 0; i < shoulders.size(); ++i) {
@@ -360,8 +363,7 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   const auto left = where_above(work.only(task_.zone_left, Length(0.0)), limit);
   bool steps_left = false;
   for (const Interval& i : left)
-    steps_left = steps_left || (work.largest(i.from, i.to) - limit.largest(i.from, i.to)).si > sliver_m ||
-                 i.width().si > 0.5e-3;
+    steps_left = steps_left || i.width().si > shortest_shoulder_m;
   if (steps_left) {
     const auto more = path_passes(tool, StepKind::rough, limit, left, k.used.depth, false);
     step.passes.insert(step.passes.end(), more.begin(), more.end());
