@@ -40,8 +40,7 @@ class Clock {
 
   PassTime pass_time(const Pass& pass) const {
     PassTime t;
-    const Frequency spindle = pass.constant_speed ? pass.spindle : pass.fastest;
-    t.cutting = model::pass_time<double>(pass, pass.surface_speed, pass.feed, spindle);
+    t.cutting = model::pass_time(pass);
     auto n = [&](Length d) {
       if (pass.constant_speed) return pass.spindle;
       return d.si <= 0 ? pass.fastest : min(pass.surface_speed / (pi * d), pass.fastest);
@@ -217,6 +216,7 @@ class Clock {
     program(i, put);
     first_off(setup, t, put);
     for (const ElementTime& e : t.make_ready_elements) t.make_ready += e.machine;
+    t.make_ready_fixed = t.make_ready - t.first_off_cycles * t.machine;
     out_.make_ready += t.make_ready;
   }
   template <class Put>
@@ -231,6 +231,7 @@ class Clock {
   void first_off(const Setup& setup, SetupTime& t, Put put) {
     if (manual_) return;  // in the trial cuts
     // A first piece runs at half speed: a cycle more; proving a new program takes another.
+    t.first_off_cycles = route_.job.part.repeat ? 1 : 2;
     put("first-off piece", t.machine, "first-off check of a size");
     if (!route_.job.part.repeat) put("proving the program, first time", t.machine, "program");
     int sizes = 0;

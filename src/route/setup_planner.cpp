@@ -21,10 +21,11 @@ constexpr Length far(1e3);
 
 std::string mm(Length l) { return readable(in(l, unit::mm), 4) + " mm"; }
 
+// The shape with a wall left of the zone: what is held or left to the other holding stays.
 Outline blocked_left(const Outline& shape, Length zone_left) {
   const Outline wall(std::vector<Segment>{
-      {{min(shape.left(), zone_left), far}, {zone_left, far}, Bulge::none, {}, {}}});
-  return zone_left.si <= shape.left().si + touch ? shape : combine(shape, wall, Take::upper);
+      {{zone_left - far, far}, {zone_left, far}, Bulge::none, {}, {}}});
+  return combine(shape, wall, Take::upper);
 }
 
 }  // namespace

@@ -12,26 +12,37 @@
 
 namespace turnwright::model {
 
+/// What a pass's time depends on beside speed and feed.
+template <class N>
+struct PassCells {
+  LengthOf<N> large_diameter, small_diameter, path;
+  AreaOf<N> swept;
+};
+
 /// The cutting time of a pass. `spindle` is the lever's speed on a pass at constant spindle speed,
 /// else the clamp.
 template <class N>
-TimeOf<N> pass_time(const Pass& pass, SpeedOf<N> v, LengthOf<N> feed, FrequencyOf<N> spindle) {
-  if (pass.constant_speed)
-    return figure::TurningTime::work_out<N>(
-               {pass.cut, feed, spindle, Pure<N>(N(1.0)), pass.approach, pass.overrun})
-        .time;
-  if (pass.motion == Motion::across)
+TimeOf<N> pass_time(Motion motion, bool constant_speed, const PassCells<N>& pass, SpeedOf<N> v,
+                    LengthOf<N> feed, FrequencyOf<N> spindle) {
+  if (motion == Motion::across && !constant_speed)
     return figure::SlopedPathTime::work_out<N>(
-               {pass.large_diameter, pass.small_diameter, pass.path(), feed, v, spindle})
+               {pass.large_diameter, pass.small_diameter, pass.path, feed, v, spindle})
         .time;
-  if (pass.motion == Motion::arc)
-    return figure::CurvedPathTime::work_out<N>({pass.swept, pass.path(), feed, v, spindle}).time;
-  const FrequencyOf<N> n = min(
-      figure::SpindleSpeed::work_out<N>({v, LengthOf<N>(pass.large_diameter)}).spindle_speed,
-      spindle);
-  return figure::TurningTime::work_out<N>(
-             {pass.cut, feed, n, Pure<N>(N(1.0)), pass.approach, pass.overrun})
-      .time;
+  if (motion == Motion::arc && !constant_speed)
+    return figure::CurvedPathTime::work_out<N>({pass.swept, pass.path, feed, v, spindle}).time;
+  FrequencyOf<N> n = spindle;
+  if (!constant_speed)
+    n = min(figure::SpindleSpeed::work_out<N>({v, pass.large_diameter}).spindle_speed, spindle);
+  // Approach and overrun are part of the path.
+  const LengthOf<N> none(N(0.0));
+  return figure::TurningTime::work_out<N>({pass.path, feed, n, Pure<N>(N(1.0)), none, none}).time;
+}
+
+inline Time pass_time(const Pass& pass) {
+  return pass_time<double>(
+      pass.motion, pass.constant_speed,
+      {pass.large_diameter, pass.small_diameter, pass.path(), pass.swept}, pass.surface_speed,
+      pass.feed, pass.constant_speed ? pass.spindle : pass.fastest);
 }
 
 /// Machine and operator time of one holding from its parts. `run` is cutting and everything the

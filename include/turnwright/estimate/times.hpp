@@ -44,6 +44,8 @@ struct SetupTime {
   Time attended_handling{};  // inside steps, allowance applies (manual lathes)
   Time machine{}, person{};  // each piece
   std::vector<ElementTime> make_ready_elements;
+  Time make_ready_fixed{};      // without the pieces run to prove it
+  double first_off_cycles = 0;  // of `machine`, run to prove it
   Time make_ready{};
 };
 

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The workbook: live formulas printed by the recording number, so that a changed quantity, rate,
+// speed or feed is followed everywhere, in any spreadsheet program.
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/output/json.hpp"
+
+namespace turnwright {
+
+/// Thrown when the file cannot be written whole; caught once, in cli.
+struct CannotWrite : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// Writes the quote's workbook to `path` (a temporary file that the caller made) and checks that
+/// every part of it reads back.
+void write_workbook(const Quote& quote, const Comparison& ways, const Shop& shop,
+                    const std::vector<InputDigest>& inputs, bool inch, const std::string& path);
+/// Reads a workbook's parts back; throws CannotWrite when one is broken.
+void verify_workbook(const std::string& path);
+
+}  // namespace turnwright

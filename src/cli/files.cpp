@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+#include "files.hpp"
+
+#include <fcntl.h>
+#include <nettle/sha2.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <memory>
+
+#include "turnwright/document/node.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void fail(const std::string& path, const char* what) {
+  throw DiskFailed(path + ": " + what + ": " + std::strerror(errno));
+}
+
+struct Handle {
+  int fd = -1;
+  explicit Handle(int f) : fd(f) {}
+  Handle(const Handle&) = delete;
+  Handle& operator=(const Handle&) = delete;
+  ~Handle() {
+    if (fd >= 0) ::close(fd);
+  }
+};
+
+void sync(const std::string& path) {
+  const Handle file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  if (file.fd < 0 || ::fsync(file.fd) != 0) fail(path, "cannot be written to the disk");
+}
+
+}  // namespace
+
+std::string read_file(const std::string& path) {
+  const Handle file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  if (file.fd < 0) fail(path, "cannot be read");
+  std::string bytes;
+  std::array<char, 65536> buffer{};
+  for (;;) {
+    const ssize_t n = ::read(file.fd, buffer.data(), buffer.size());
+    if (n < 0) fail(path, "cannot be read");
+    if (n == 0) return bytes;
+    bytes.append(buffer.data(), static_cast<std::size_t>(n));
+    // The reader refuses more than this; no need to take in a device without end.
+    if (bytes.size() > largest_document + 1) return bytes;
+  }
+}
+
+std::vector<NamedText> read_folder(const std::string& path) {
+  std::error_code error;
+  std::vector<std::string> names;
+  for (const auto& entry : fs::directory_iterator(path, error))
+    if (entry.path().extension() == ".yaml") names.push_back(entry.path().string());
+  if (error) throw DiskFailed(path + ": cannot be read: " + error.message());
+  std::sort(names.begin(), names.end());
+  std::vector<NamedText> files;
+  for (const std::string& name : names) files.push_back({name, read_file(name)});
+  return files;
+}
+
+void write_whole(const std::string& path, const std::function<void(const std::string&)>& write) {
+  const std::string temporary = path + ".part" + std::to_string(::getpid());
+  try {
+    write(temporary);
+    sync(temporary);
+    if (std::rename(temporary.c_str(), path.c_str()) != 0) fail(path, "cannot be written");
+  } catch (...) {
+    ::unlink(temporary.c_str());
+    throw;
+  }
+}
+
+void write_text(const std::string& path, const std::string& text) {
+  write_whole(path, [&](const std::string& temporary) {
+    const Handle file(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
+    if (file.fd < 0) fail(path, "cannot be written");
+    std::size_t done = 0;
+    while (done < text.size()) {
+      const ssize_t n = ::write(file.fd, text.data() + done, text.size() - done);
+      if (n <= 0) fail(path, "cannot be written");
+      done += static_cast<std::size_t>(n);
+    }
+  });
+}
+
+bool is_folder(const std::string& path) {
+  std::error_code error;
+  return fs::is_directory(path, error);
+}
+bool exists(const std::string& path) {
+  std::error_code error;
+  return fs::exists(path, error);
+}
+void make_folder(const std::string& path) {
+  std::error_code error;
+  fs::create_directories(path, error);
+  if (error) throw DiskFailed(path + ": cannot be made: " + error.message());
+}
+
+std::string sha256(const std::string& bytes) {
+  sha256_ctx context;
+  sha256_init(&context);
+  sha256_update(&context, bytes.size(), reinterpret_cast<const std::uint8_t*>(bytes.data()));
+  std::array<std::uint8_t, SHA256_DIGEST_SIZE> digest{};
+  sha256_digest(&context, digest.size(), digest.data());
+  std::string text;
+  for (const std::uint8_t byte : digest) {
+    constexpr const char* hex = "0123456789abcdef";
+    text += hex[byte >> 4];
+    text += hex[byte & 15];
+  }
+  return text;
+}
+
+}  // namespace turnwright::cli

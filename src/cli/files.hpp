@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The disk: whole files in, whole files out or nothing at all.
+#include <functional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "turnwright/shop/shop.hpp"
+
+namespace turnwright::cli {
+
+struct DiskFailed : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+std::string read_file(const std::string& path);
+/// The .yaml files of a folder, in the order of their names.
+std::vector<NamedText> read_folder(const std::string& path);
+/// Lets `write` fill a temporary file beside `path`, syncs it and renames it into place.
+void write_whole(const std::string& path, const std::function<void(const std::string& temporary)>& write);
+void write_text(const std::string& path, const std::string& text);
+bool is_folder(const std::string& path);
+void make_folder(const std::string& path);
+bool exists(const std::string& path);
+std::string sha256(const std::string& bytes);
+
+}  // namespace turnwright::cli

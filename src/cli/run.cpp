@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/cli/run.hpp"
+
+#include <algorithm>
+#include <istream>
+#include <iterator>
+#include <ostream>
+
+#include "figure_command.hpp"
+#include "files.hpp"
+#include "options.hpp"
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/output/json.hpp"
+#include "turnwright/output/text.hpp"
+#include "turnwright/output/workbook.hpp"
+
+namespace turnwright {
+const std::vector<NamedText>& starter_files();  // built in from templates/new
+}
+
+namespace turnwright::cli {
+namespace {
+
+void print(const Problems& problems, std::ostream& err) {
+  for (const Problem& p : problems) err << text_of(p);
+}
+
+struct PartInput {
+  std::string path, text;
+};
+
+class PartCommand {
+ public:
+  PartCommand(const Options& options, const Streams& streams) : o_(options), s_(streams) {}
+
+  Exit run() {
+    if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
+    if (o_.operands.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
+      return wrong("--output must be a folder that exists when there are many parts");
+    if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) && !known_kind(o_.output))
+      return wrong("--output: found '" + o_.output + "'; expected a name ending in .xlsx, .json or .txt");
+    if (!read_shop_files()) return Exit::input_wrong;
+    std::vector<PartInput> inputs;
+    for (const std::string& path : o_.operands) inputs.push_back({path, text_of_input(path)});
+    Exit worst = Exit::done;
+    std::size_t refused = 0;
+    for (const PartInput& input : inputs) {
+      const Exit e = one(input);
+      if (e == Exit::input_wrong) ++refused;
+      worst = std::max(worst, e == Exit::input_wrong ? Exit::answer_is_no : e);
+    }
+    // Of a list: 2 only when all of it was wrong.
+    return refused == inputs.size() ? Exit::input_wrong : worst;
+  }
+
+ private:
+  Exit wrong(const std::string& text) {
+    s_.err << "turnwright " << o_.command << ": " << text << "\n";
+    return Exit::input_wrong;
+  }
+  static bool ends(const std::string& text, const char* tail) { return text.ends_with(tail); }
+  static bool known_kind(const std::string& path) { return ends(path, ".xlsx") || ends(path, ".json") || ends(path, ".txt"); }
+  std::string text_of_input(const std::string& path) {
+    if (path != "-") return read_file(path);
+    return {std::istreambuf_iterator<char>(s_.in), std::istreambuf_iterator<char>()};
+  }
+  bool read_shop_files() {
+    std::vector<NamedText> files = shipped_rates();
+    const std::size_t own_from = files.size();
+    if (!o_.shop.empty())
+      for (NamedText& file : read_folder(o_.shop)) {
+        digests_.push_back({file.name, sha256(file.text)});
+        files.push_back(std::move(file));
+      }
+    if (!o_.shop.empty() && files.size() == own_from) {
+      s_.err << o_.shop << ": no .yaml file in this folder\n";
+      return false;
+    }
+    auto shop = read_shop(files, own_from);
+    if (!shop) {
+      print(shop.problems(), s_.err);
+      return false;
+    }
+    shop_ = std::move(*shop);
+    return true;
+  }
+
+  Exit one(const PartInput& input) {
+    const std::string name = input.path == "-" ? "standard input" : input.path;
+    const auto part = read_part(name, input.text);
+    if (!part) {
+      print(part.problems(), s_.err);
+      return Exit::input_wrong;
+    }
+    const auto job = prepare(*part, shop_);
+    if (!job) {
+      Problems problems = job.problems();
+      for (Problem& p : problems) p.source_line = line_of(input.text, p.at.line);
+      print(problems, s_.err);
+      return Exit::input_wrong;
+    }
+    if (!o_.machine.empty() && shop_.machine(o_.machine) == nullptr) {
+      std::vector<std::string> names;
+      std::string list;
+      for (const Machine& m : shop_.machines) {
+        names.push_back(m.name);
+        list += (list.empty() ? "" : ", ") + m.name;
+      }
+      const std::string near = nearest(o_.machine, names);
+      return wrong("the shop has no machine '" + o_.machine + "'; expected one of " + list + (near.empty() ? "" : "; did you mean '" + near + "'?"));
+    }
+    if (o_.command == "check") {
+      s_.out << name << ": " << job->part.number << ", no problems\n";
+      return Exit::done;
+    }
+    text_.inch = o_.inch || (part->inch && !o_.metric);
+    text_.why = o_.why;
+    if (o_.command == "compare") return compare(*job);
+    const Route route = plan_route(*job, shop_, {o_.machine, WayKind::rough_then_finish});
+    if (!route.feasible) {
+      if (o_.json) put(*job, route_json(route, {}, shop_));
+      else s_.err << infeasible_text(route);
+      return Exit::answer_is_no;
+    }
+    return o_.command == "route" ? route_out(*job, route) : quote_out(input, *job, route);
+  }
+
+  Exit compare(const Job& job) {
+    const Comparison c = compare_ways(job, shop_, o_.machine);
+    const bool any = std::any_of(c.ways.begin(), c.ways.end(), [](const WayResult& w) { return w.feasible(); });
+    put(job, o_.json || ends(o_.output, ".json") ? compare_json(c, shop_) : job.part.number + "\n" + compare_text(c, text_));
+    return any ? Exit::done : Exit::answer_is_no;
+  }
+  Exit route_out(const Job& job, const Route& route) {
+    const RouteTimes times = times_of(route, shop_);
+    put(job, o_.json || ends(o_.output, ".json") ? route_json(route, times, shop_) : step_sheet_text(route, times, text_));
+    return Exit::done;
+  }
+  Exit quote_out(const PartInput& input, const Job& job, const Route& route) {
+    const Quote quote = make_quote(route, shop_);
+    const Comparison ways = compare_ways(job, shop_, o_.machine);
+    std::vector<InputDigest> digests{{input.path, sha256(input.text)}};
+    digests.insert(digests.end(), digests_.begin(), digests_.end());
+    const std::string path = output_path(job, ".xlsx");
+    if (ends(path, ".xlsx")) {
+      write_whole(path, [&](const std::string& temporary) {
+        write_workbook(quote, ways, shop_, digests, text_.inch, temporary);
+        verify_workbook(temporary);
+      });
+      s_.err << "written: " << path << "\n";
+    }
+    const bool json = o_.json || ends(path, ".json");
+    const std::string text = json ? quote_json(quote, ways, shop_, digests) : quote_text(quote, ways, text_);
+    if (!path.empty() && !ends(path, ".xlsx")) {
+      write_text(path, text);
+      s_.err << "written: " << path << "\n";
+    } else {
+      s_.out << text;
+    }
+    return Exit::done;
+  }
+  // The file to write, "" for standard output.
+  std::string output_path(const Job& job, const char* tail) const {
+    if (o_.output.empty() || !is_folder(o_.output)) return o_.output;
+    std::string name;
+    for (const char c : job.part.number) name += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' ? c : '_';
+    return o_.output + "/" + name + tail;
+  }
+  void put(const Job& job, const std::string& text) {
+    const std::string path = output_path(job, o_.json ? ".json" : ".txt");
+    if (path.empty()) {
+      s_.out << text;
+      return;
+    }
+    write_text(path, text);
+    s_.err << "written: " << path << "\n";
+  }
+
+  const Options& o_;
+  const Streams& s_;
+  Shop shop_;
+  std::vector<InputDigest> digests_;
+  TextOptions text_;
+};
+
+Exit new_command(const Options& o, const Streams& s) {
+  if (o.operands.size() != 2 || (o.operands[0] != "shop" && o.operands[0] != "part")) {
+    s.err << "turnwright new: expected 'new shop DIR' or 'new part FILE'\n";
+    return Exit::input_wrong;
+  }
+  const std::string& target = o.operands[1];
+  const bool shop = o.operands[0] == "shop";
+  const std::string path = shop ? target + "/shop.yaml" : target;
+  if (exists(path)) {
+    s.err << "turnwright new: " << path << " is there already; nothing is overwritten\n";
+    return Exit::input_wrong;
+  }
+  if (shop) make_folder(target);
+  for (const NamedText& file : starter_files())
+    if (file.name == (shop ? "shop.yaml" : "part.yaml")) write_text(path, file.text);
+  s.out << "written: " << path << "\n" << (shop ? "Put your machine and your rate into it; then: turnwright quote PART --shop " + target + "\n" : "");
+  return Exit::done;
+}
+
+Exit dispatch(const Options& options, const Streams& streams) {
+  if (options.help) {
+    streams.out << help_for(options.command);
+    return Exit::done;
+  }
+  if (options.command == "figure") return figure_command(options, streams);
+  if (options.command == "new") return new_command(options, streams);
+  return PartCommand(options, streams).run();
+}
+
+}  // namespace
+
+int run(const std::vector<std::string>& words, const Streams& streams) {
+  std::string fault;
+  const auto options = read_options(words, fault);
+  if (!options) {
+    streams.err << "turnwright: " << fault << "\n";
+    return static_cast<int>(Exit::input_wrong);
+  }
+  try {
+    const Exit exit = dispatch(*options, streams);
+    streams.out.flush();
+    if (!streams.out) throw DiskFailed("standard output cannot be written");
+    return static_cast<int>(exit);
+  } catch (const DiskFailed& e) {
+    streams.err << "turnwright: " << e.what() << "\n";
+  } catch (const CannotWrite& e) {
+    streams.err << "turnwright: " << e.what() << "\n";
+  }
+  return static_cast<int>(Exit::disk_failed);
+}
+
+}  // namespace turnwright::cli

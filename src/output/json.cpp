@@ -1,0 +1,317 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/output/json.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// Whole numbers without a point, unlimited as null.
+Json number(double value) {
+  if (!std::isfinite(value)) return nullptr;
+  if (value == std::floor(value) && std::abs(value) < 9e15) return static_cast<std::int64_t>(value);
+  return value;
+}
+template <Dim D>
+Json number(Quantity<D> q) {
+  return number(q.si);
+}
+
+Json head(const char* schema) {
+  Json j;
+  j["schema"] = std::string("turnwright/") + schema + "/1";
+  j["version"] = version;
+  return j;
+}
+
+std::string done(const Json& j) {
+  return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+// Points along an arc close enough that no chord misses it by more than 1e-6 m.
+void add_points(Json& list, const Segment& s, double mirror_sign) {
+  auto add = [&](double z, double r) { list.push_back({number(z * mirror_sign), number(r)}); };
+  add(s.from.z.si, s.from.r.si);
+  if (s.bulge != Bulge::none) {
+    const double R = s.radius.si;
+    const double angle = length(s).si / R;
+    const int n = std::max(2, static_cast<int>(std::ceil(angle / (2 * std::acos(std::max(-1.0, 1 - 0.9e-6 / R))))));
+    // Equal steps of the angle, not of z.
+    const double a = std::atan2(s.from.r.si - s.centre.r.si, s.from.z.si - s.centre.z.si);
+    double b = std::atan2(s.to.r.si - s.centre.r.si, s.to.z.si - s.centre.z.si);
+    if (b - a > pi) b -= 2 * pi;
+    if (a - b > pi) b += 2 * pi;
+    for (int i = 1; i < n; ++i) {
+      const double t = a + (b - a) * i / n;
+      add(s.centre.z.si + R * std::cos(t), s.centre.r.si + R * std::sin(t));
+    }
+  }
+  add(s.to.z.si, s.to.r.si);
+}
+
+Json outer_profile(const Outline& outline) {
+  Json list = Json::array();
+  for (const Segment& s : outline.pieces()) add_points(list, s, 1);
+  return list;
+}
+
+Json part_json(const Route& route) {
+  const Job& job = route.job;
+  Json p;
+  p["number"] = job.part.number;
+  p["name"] = job.part.name;
+  p["revision"] = job.part.revision;
+  p["material"] = job.material.name;
+  p["profile"] = {{"outer", outer_profile(job.finished)}, {"inner", Json::array()}};
+  p["volume_m3"] = number(job.finished.volume());
+  p["mass_kg"] = number(job.finished.volume() * job.material.density);
+  p["features"] = Json::array();
+  for (const Feature& f : job.features) p["features"].push_back({{"name", f.name}, {"volume_m3", number(f.volume)}});
+  return p;
+}
+
+Json stock_json(const Route& route) {
+  const Stock& s = route.job.stock;
+  const Volume v = route.setups.empty() ? Volume(0.0) : route.audit.stock;
+  return {{"form", "round"},
+          {"condition", s.condition},
+          {"diameter_m", number(s.diameter)},
+          {"upper_limit_m", number(s.upper)},
+          {"bore_m", 0},
+          {"length_m", number(s.length)},
+          {"volume_m3", number(v)},
+          {"mass_kg", number(v * route.job.material.density)}};
+}
+
+Json conditions_json(const Conditions& c) {
+  return {{"surface_speed_m_per_s", number(c.surface_speed)}, {"feed_m", number(c.feed)}, {"depth_m", number(c.depth)}};
+}
+
+std::string unit_suffix(const Unit& unit) {
+  if (unit.dim == Dim{1}) return "m";
+  if (unit.dim == Dim{2, 1, -3}) return "W";
+  if (unit.dim == Dim{2, 1, -2}) return "Nm";
+  if (unit.dim == Dim{0, 0, -1}) return "per_s";
+  return "";
+}
+
+Json pass_json(const Pass& pass, const PassTime& t) {
+  return {{"from", {number(pass.from.z), number(pass.from.r)}},
+          {"to", {number(pass.to.z), number(pass.to.r)}},
+          {"spindle", pass.constant_speed ? "constant speed" : "constant surface speed"},
+          {"surface_speed_m_per_s", number(pass.surface_speed)},
+          {"start_per_s", number(t.start)},
+          {"end_per_s", number(t.end)},
+          {"fastest_per_s", number(pass.fastest)},
+          {"feed_m", number(pass.feed)},
+          {"depth_m", number(pass.depth)},
+          {"approach_m", number(pass.approach)},
+          {"cut_m", number(pass.cut)},
+          {"overrun_m", number(pass.overrun)},
+          {"cutting_s", number(t.cutting)},
+          {"other_s", number(t.moving)}};
+}
+
+Json step_json(const Step& step, const StepTime& t, double operator_share) {
+  Json s;
+  s["number"] = step.number;
+  s["kind"] = name_of(step.kind);
+  s["where"] = {{"from_z_m", number(step.from)}, {"to_z_m", number(step.to)}};
+  s["tool"] = step.tool;
+  s["grade"] = step.grade;
+  s["why"] = step.why;
+  s["removed_m3"] = number(step.removed);
+  s["wanted"] = conditions_json(step.wanted);
+  s["used"] = conditions_json(step.used);
+  s["limits"] = Json::array();
+  for (const LimitCheck& l : step.limits)
+    s["limits"].push_back({{"name", l.name}, {"allowed", number(l.allowed)}, {"actual", number(l.actual)},
+                           {"unit", unit_suffix(l.unit)}, {"bit", l.bit}, {"knob", l.knob}});
+  s["passes"] = Json::array();
+  for (std::size_t i = 0; i < step.passes.size(); ++i) s["passes"].push_back(pass_json(step.passes[i], t.passes[i]));
+  s["times"] = {{"cutting_s", number(t.cutting)},       {"moving_s", number(t.moving)},
+                {"tool_change_s", number(t.tool_change)}, {"speed_change_s", number(t.speed_change)},
+                {"gauging_s", number(t.trial_cuts)},    {"edge_change_s", number(t.edge_change)},
+                {"given_s", number(t.given)},           {"total_s", number(t.machine)}};
+  s["operator"] = {{"attending_s", number(operator_share * t.machine)}, {"total_s", number(operator_share * t.machine)}};
+  s["edge"] = {{"life_s", number(t.life)}, {"share", number(t.edge_share)}};
+  return s;
+}
+
+Json element_json(const ElementTime& e, bool internal_key) {
+  Json j{{"name", e.name}, {"machine_s", number(e.machine)}, {"operator_s", number(e.person)}};
+  if (internal_key) {
+    j["internal"] = e.internal;
+    j["basis"] = name_of(e.basis);
+  }
+  return j;
+}
+
+Json setup_json(const Route& route, std::size_t i, const RouteTimes& times) {
+  const Setup& setup = route.setups[i];
+  const SetupTime& t = times.setups[i];
+  Json s;
+  s["number"] = setup.number;
+  s["machine"] = route.machine.name;
+  s["holding"] = setup.holding;
+  s["grip"] = {{"from_z_m", number(setup.grip_from)}, {"to_z_m", number(setup.grip_to)},
+               {"diameter_m", number(setup.grip_diameter)}, {"jaws", setup.jaws == Jaws::soft ? "soft" : "hard"}};
+  s["stick_out_m"] = number(setup.stick_out);
+  s["support"] = setup.support == Support::chuck ? "none" : "centre";
+  s["why"] = setup.why;
+  s["steps"] = Json::array();
+  for (std::size_t k = 0; k < setup.steps.size(); ++k)
+    s["steps"].push_back(step_json(setup.steps[k], t.steps[k], times.operator_share));
+  s["elements"] = Json::array();
+  for (const ElementTime& e : t.elements) s["elements"].push_back(element_json(e, true));
+  s["times"] = {{"machine_s", number(t.machine)}, {"operator_s", number(t.person)}};
+  Json ready{{"machine_s", number(t.make_ready)}, {"operator_s", number(t.make_ready)}, {"elements", Json::array()}};
+  for (const ElementTime& e : t.make_ready_elements) ready["elements"].push_back(element_json(e, false));
+  s["make_ready"] = std::move(ready);
+  return s;
+}
+
+void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop& shop) {
+  j["part"] = part_json(route);
+  j["stock"] = stock_json(route);
+  j["way"] = name_of(route.way);
+  j["feasible"] = route.feasible;
+  if (!route.feasible) {
+    j["why_not"] = route.why_not;
+    j["would_help"] = route.would_help;
+    return;
+  }
+  j["setups"] = Json::array();
+  for (std::size_t i = 0; i < route.setups.size(); ++i) j["setups"].push_back(setup_json(route, i, times));
+  Json t{{"machine_per_part_s", number(times.machine_each)}, {"operator_per_part_s", number(times.person_each)},
+         {"make_ready_s", number(times.make_ready)},
+         {"allowance", {{"share", number(shop.policy.allowance)}, {"on", shop.policy.allowance_on_shift ? "shift" : "work"}}},
+         {"batch", Json::array()}};
+  for (const int q : route.job.part.quantities)
+    t["batch"].push_back({{"quantity", q}, {"machine_s", number(times.make_ready + q * times.machine_each)},
+                          {"operator_s", number(times.make_ready + q * times.person_each)}});
+  j["times"] = std::move(t);
+  const Audit& a = route.audit;
+  j["audit"] = {{"stock_m3", number(a.stock)}, {"part_m3", number(a.part)}, {"features_m3", number(a.features)},
+                {"removed_m3", number(a.removed)}, {"imbalance", number(a.imbalance)}};
+  j["problems"] = Json::array();
+  j["cautions"] = route.cautions;
+}
+
+Json price_json(const Price& p) {
+  Json j{{"quantity", p.quantity}, {"made", p.made}, {"lines", Json::array()}};
+  for (const CostLine& l : p.lines) j["lines"].push_back({{"name", l.name}, {"amount", l.amount.text()}});
+  j["cost"] = p.cost.text();
+  j["each"] = p.each.text();
+  j["price_unit"] = 1;
+  j["total"] = p.total.text();
+  j["minimum_surcharge"] = p.minimum_surcharge.text();
+  j["margin"] = p.margin.text();
+  j["margin_share"] = number(p.margin_share);
+  j["low_each"] = p.low_each.text();
+  j["likely_each"] = p.likely_each.text();
+  j["high_each"] = p.high_each.text();
+  return j;
+}
+
+void add_ways(Json& j, const Comparison& c) {
+  j["ways"] = Json::array();
+  for (const WayResult& w : c.ways) {
+    Json way{{"name", name_of(w.way)}, {"feasible", w.feasible()}};
+    if (w.feasible()) {
+      way["machine_per_part_s"] = number(w.quote.times.machine_each);
+      way["operator_per_part_s"] = number(w.quote.times.person_each);
+      way["make_ready_s"] = number(w.quote.times.make_ready);
+      way["prices"] = Json::array();
+      for (const Price& p : w.quote.prices) way["prices"].push_back(price_json(p));
+    } else {
+      way["why_not"] = w.route.why_not;
+      way["would_help"] = w.route.would_help;
+    }
+    way["notes"] = w.route.two_cut_notes;
+    j["ways"].push_back(std::move(way));
+  }
+  j["lead"] = Json::array();
+  for (const Lead& l : c.lead) {
+    Json lead{{"from", l.from}, {"to", l.to}, {"way", name_of(c.ways[l.way].way)}, {"either", Json::array()}};
+    if (l.either)
+      for (const WayResult& w : c.ways) lead["either"].push_back(name_of(w.way));
+    j["lead"].push_back(std::move(lead));
+  }
+  j["break_even"] = c.break_even > 0 ? Json(c.break_even) : Json(nullptr);
+  j["differences"] = Json::array();
+  for (const Difference& d : c.differences)
+    j["differences"].push_back({{"quantity", d.quantity}, {"total", fixed(d.total.si, 2)}, {"make_ready", fixed(d.make_ready.si, 2)},
+                                {"tool_change", fixed(d.tool_change.si, 2)}, {"cutting", fixed(d.cutting.si, 2)},
+                                {"other_time", fixed(d.other_time.si, 2)}, {"edges", fixed(d.edges.si, 2)},
+                                {"material", fixed(d.material.si, 2)}});
+}
+
+Json figure_value(const FigureValue& v) {
+  if (!v.word.empty()) return {{"value", v.word}, {"unit", ""}, {"si", v.word}};
+  if (!v.list) return {{"value", number(v.shown.front())}, {"unit", v.unit}, {"si", number(v.si.front())}};
+  Json j{{"value", Json::array()}, {"unit", v.unit}, {"si", Json::array()}};
+  for (const double x : v.shown) j["value"].push_back(number(x));
+  for (const double x : v.si) j["si"].push_back(number(x));
+  return j;
+}
+
+}  // namespace
+
+std::string figure_json(const FigureAnswer& answer) {
+  Json j = head("figure");
+  j["figure"] = answer.entry->name;
+  j["inputs"] = Json::object();
+  for (const FigureValue& v : answer.inputs) j["inputs"][v.name] = figure_value(v);
+  j["results"] = Json::object();
+  for (const FigureValue& v : answer.results) j["results"][v.name] = figure_value(v);
+  j["solved_for"] = answer.solved_for.empty() ? Json(nullptr) : Json(answer.solved_for);
+  j["formula"] = answer.entry->formula;
+  j["source"] = answer.entry->source;
+  return done(j);
+}
+
+std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop) {
+  Json j = head("route");
+  add_route(j, route, times, shop);
+  return done(j);
+}
+
+std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop, const std::vector<InputDigest>& inputs) {
+  Json j = head("quote");
+  add_route(j, quote.route, quote.times, shop);
+  const Machine& m = quote.route.machine;
+  j["currency"] = quote.currency;
+  j["rates"] = Json::array();
+  auto rate = [&](const char* name, Rate r) {
+    j["rates"].push_back({{"name", std::string(name) + " of " + m.name}, {"per_hour", fixed(in(r, unit::money_per_h), 4)}, {"source", m.source.text},
+                          {"basis", name_of(m.source.basis)}});
+  };
+  if (m.rate.all_in) rate("all-in rate", *m.rate.all_in);
+  else rate("machine rate", m.rate.machine), rate("person rate", m.rate.person);
+  if (quote.route.job.material.price)
+    j["rates"].push_back({{"name", "price of " + quote.route.job.material.name}, {"per_kg", fixed(in(*quote.route.job.material.price, unit::money_per_kg), 4)},
+                          {"source", quote.route.job.material.source.text}, {"status", quote.material.status}, {"date", quote.route.job.material.price_date}});
+  j["request"] = nullptr;
+  j["prices"] = Json::array();
+  for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
+  add_ways(j, ways);
+  j["inputs"] = Json::array();
+  for (const InputDigest& d : inputs) j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});
+  j["unconfirmed"] = quote.unconfirmed;
+  return done(j);
+}
+
+std::string compare_json(const Comparison& ways, const Shop& shop) {
+  Json j = head("compare");
+  j["currency"] = shop.policy.currency;
+  add_ways(j, ways);
+  return done(j);
+}
+
+}  // namespace turnwright
