@@ -10,9 +10,11 @@
 #include "files.hpp"
 #include "options.hpp"
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/document/node.hpp"
 #include "turnwright/output/json.hpp"
 #include "turnwright/output/text.hpp"
 #include "turnwright/output/workbook.hpp"
+#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 const std::vector<NamedText>& starter_files();  // built in from templates/new
