@@ -49,7 +49,13 @@ class WorkbookWriter {
   std::string money_head(const std::string& text) const { return text + ", " + q_.currency; }
   std::string unit_head(const std::string& text, const Unit& unit) const { return text + ", " + std::string(unit.name); }
   void heads(int sheet, int row, const std::vector<std::string>& heads) {
-    for (std::size_t i = 0; i < heads.size(); ++i) book_.text(sheet, row, static_cast<int>(i), heads[i], f_.head);
+    std::size_t longest = 0;
+    for (std::size_t i = 0; i < heads.size(); ++i) {
+      if (!heads[i].empty()) book_.text(sheet, row, static_cast<int>(i), heads[i], f_.head);
+      longest = std::max(longest, heads[i].size());
+    }
+    // Wrapped heads need room: the library does not fit rows by itself.
+    worksheet_set_row(book_.sheet(sheet), static_cast<lxw_row_t>(row), longest > 30 ? 50 : longest > 12 ? 26 : 14, nullptr);
   }
 
   // ---- Steps: columns A setup, B step, C kind, D tool, E speed, F feed, G depth, H passes, I cutting, J fixed,

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+#include <catch2/catch.hpp>
+
+#include "turnwright/document/reader.hpp"
+
+using namespace turnwright;
+
+namespace {
+std::string first_problem(const std::string& bytes) {
+  const auto d = read_document("f.yaml", bytes);
+  REQUIRE_FALSE(d);
+  REQUIRE_FALSE(d.problems().empty());
+  const Problem& p = d.problems().front();
+  return std::to_string(p.at.line) + ":" + std::to_string(p.at.column) + " " + p.what;
+}
+}  // namespace
+
+TEST_CASE("what these files do not use is a problem with its place", "[document]") {
+  CHECK(first_problem("a: 1\nb: 2\na: 3\n") == "3:1 the key 'a' stands twice, first in line 1");
+  CHECK_THAT(first_problem("a: &x 1\nb: *x\n"), Catch::StartsWith("1:4 an anchor"));
+  CHECK_THAT(first_problem("a: 1\n---\nb: 2\n"), Catch::Contains("a second document"));
+  CHECK_THAT(first_problem("a: !!str 1\n"), Catch::Contains("a tag"));
+  CHECK_THAT(first_problem(std::string("a: \xff\xfe\n")), Catch::StartsWith("1:4 bytes that are not UTF-8"));
+  CHECK_THAT(first_problem(std::string("a: b\0c\n", 7)), Catch::StartsWith("1:5 a NUL byte"));
+  CHECK_THAT(first_problem("a: \"open\nb: 2\n"), Catch::Contains("quote") || Catch::Contains("YAML"));
+  CHECK_THAT(first_problem(std::string(70, '[') + std::string(70, ']')), Catch::Contains("nested deeper"));
+  CHECK_THAT(first_problem(std::string(3000, '[')), Catch::Contains("nested"));
+  CHECK_THAT(first_problem("\tbad: 1\n"), Catch::Contains("YAML"));
+  CHECK_THAT(first_problem(std::string((16u << 20) + 1, 'a')), Catch::Contains("larger than 16 MiB"));
+}
+
+TEST_CASE("columns count characters, not bytes", "[document]") {
+  const auto d = read_document("f.yaml", "a: {\xC3\x98" "12: x, b: 1}\n");
+  REQUIRE(d);
+  CHECK(d->root.members[0].value.members[1].at.column == 12);
+}
+
+TEST_CASE("all problems of a map come at once, each with the nearest name", "[document]") {
+  const auto d = read_document("winch.yaml", "items:\n  - {diametre: 24, lenght: 30}\n");
+  REQUIRE(d);
+  Notes notes(*d);
+  MapReader map(d->root.members[0].value.items[0], notes, "an element");
+  map.find("diameter");
+  map.find("length");
+  map.find("thread");
+  map.finish();
+  REQUIRE(notes.problems().size() == 2);
+  CHECK(text_of(notes.problems()[0]) ==
+        "winch.yaml:2:6: unknown key 'diametre'; expected one of diameter, length, thread; did you mean 'diameter'?\n"
+        "    - {diametre: 24, lenght: 30}\n"
+        "       ^~~~~~~~\n");
+}
+
+TEST_CASE("control characters never reach the terminal", "[document]") {
+  Problem p{"f\x1b[31m.yaml", {1, 1}, 1, "found '\x07'", "", "", ""};
+  CHECK(text_of(p).find('\x1b') == std::string::npos);
+  CHECK(text_of(p).find('\x07') == std::string::npos);
+}

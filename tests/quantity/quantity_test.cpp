@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+#include <catch2/catch.hpp>
+
+#include "turnwright/quantity/money.hpp"
+#include "turnwright/quantity/text.hpp"
+
+using namespace turnwright;
+
+namespace {
+double si_of(const char* text, const Unit& bare) {
+  TextFault fault;
+  const auto q = read_quantity(text, bare, fault);
+  INFO(text << ": " << fault.what);
+  REQUIRE(q);
+  return q->si;
+}
+std::string fault_of(const char* text, const Unit& bare) {
+  TextFault fault;
+  REQUIRE_FALSE(read_quantity(text, bare, fault));
+  return fault.what + "|" + fault.suggestion;
+}
+}  // namespace
+
+TEST_CASE("quantities are read with the trade's units", "[quantity]") {
+  CHECK(si_of("1-1/4 in", unit::mm) == Approx(0.03175).epsilon(1e-15));
+  CHECK(si_of("3/8 in", unit::mm) == Approx(0.009525).epsilon(1e-15));
+  CHECK(si_of("300 ft/min", unit::m_per_min) == Approx(1.524).epsilon(1e-15));
+  CHECK(si_of("300ft/min", unit::m_per_min) == Approx(1.524).epsilon(1e-15));
+  CHECK(si_of("0.2 mm/rev", unit::mm_per_rev) == Approx(0.0002).epsilon(1e-15));
+  CHECK(si_of("45 EUR/h", unit::money_per_h) == Approx(0.0125).epsilon(1e-15));
+  CHECK(si_of("30/h", unit::money_per_h) == Approx(30.0 / 3600).epsilon(1e-15));
+  CHECK(si_of("11 kW", unit::kW) == 11000);
+  CHECK(si_of("1 hp", unit::kW) == Approx(745.69987158227022).epsilon(1e-15));
+  CHECK(si_of("0.62hp*min/in3", unit::J_per_mm3) == Approx(0.62 * 745.69987158227022 * 60 / 1.6387064e-5).epsilon(1e-14));
+  CHECK(si_of("30e6psi", unit::GPa) == Approx(30e6 * 6894.757293168361).epsilon(1e-14));
+  CHECK(si_of("118 deg", unit::deg) == Approx(118 * pi / 180).epsilon(1e-15));
+  CHECK(si_of("55", unit::mm) == 0.055);
+}
+
+TEST_CASE("what is no quantity is refused in words", "[quantity]") {
+  CHECK_THAT(fault_of("42,5", unit::mm), Catch::Contains("decimal comma") && Catch::Contains("42.5"));
+  CHECK_THAT(fault_of("010", unit::mm), Catch::Contains("not a number"));
+  CHECK_THAT(fault_of("0x1F", unit::mm), Catch::Contains("not a unit"));
+  CHECK_THAT(fault_of("nan", unit::mm), Catch::Contains("not a number"));
+  CHECK_THAT(fault_of("1e999", unit::mm), Catch::Contains("not a number"));
+  CHECK_THAT(fault_of("5 kg", unit::mm), Catch::Contains("measures something else"));
+  CHECK_THAT(fault_of("85 deg", unit::ratio), Catch::Contains("measures something else"));
+  CHECK_THAT(fault_of("3 furlong", unit::mm), Catch::Contains("not a unit"));
+}
+
+TEST_CASE("numbers go out and come back the same", "[quantity]") {
+  double x = 0.1;
+  for (int i = 0; i < 2000; ++i) {
+    x = x * 1.0137 + 1e-7;
+    CHECK(read_number(shortest(x)) == x);
+  }
+  CHECK(fixed(-0.001, 2) == "0.00");
+  CHECK(readable(636.6197723, 5) == "636.62");
+}
+
+TEST_CASE("an amount becomes money half away from zero, whatever noise it carries", "[quantity][money]") {
+  CHECK(rounded(Amount(2.675)).text() == "2.68");
+  CHECK(rounded(Amount(1.005)).text() == "1.01");
+  CHECK(rounded(Amount(-2.675)).text() == "-2.68");
+  CHECK(rounded(Amount(1.2349995)).text() == "1.24");
+  for (int k = -40; k <= 40; ++k) {
+    const double noisy = 64.125 * (1 + k * 2.220446049250313e-16);
+    CHECK(rounded(Amount(noisy)).text() == "64.13");
+  }
+  CHECK(rounded_to_step(Amount(13.474), Money::from_hundredths(5)).text() == "13.45");
+  CHECK(rounded_to_step(Amount(13.475), Money::from_hundredths(5)).text() == "13.50");
+}
+
+TEST_CASE("near names are found, far ones are not", "[quantity]") {
+  CHECK(nearest("diametre", {"diameter", "length"}) == "diameter");
+  CHECK(nearest("xyz", {"diameter", "length"}).empty());
+}
