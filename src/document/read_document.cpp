@@ -90,7 +90,7 @@ class Builder : public YAML::EventHandler {
     if (tag != "!" && tag != "?" && !tag.empty())
       stop(mark, "a tag ('" + tag + "') is not used in these files", "a plain value");
     const char first = byte_at(mark);
-    if ((first == '"' || first == '\'') && value.find('\n') != std::string::npos)
+    if ((first == '"' || first == '\'') && runs_over_line(mark, first))
       stop(mark, "the quoted text runs over the end of the line", "a closing quote");
     node.text = value;
     put(std::move(node));
@@ -136,6 +136,17 @@ class Builder : public YAML::EventHandler {
     if (line >= line_starts_.size()) return ' ';
     const std::size_t at = line_starts_[line] + static_cast<std::size_t>(std::max(mark.column, 0));
     return at < document_.bytes.size() ? document_.bytes[at] : ' ';
+  }
+  // The library folds a quoted text over lines; one that never closes would swallow the rest.
+  bool runs_over_line(const YAML::Mark& mark, char quote) const {
+    const std::size_t start = line_starts_[static_cast<std::size_t>(mark.line)] +
+                              static_cast<std::size_t>(mark.column) + 1;
+    const std::string& bytes = document_.bytes;
+    for (std::size_t i = start; i < bytes.size() && bytes[i] != '\n'; ++i) {
+      if (bytes[i] == '\\' && quote == '"') ++i;
+      else if (bytes[i] == quote) return false;
+    }
+    return true;
   }
   void open(const YAML::Mark& mark, YAML::anchor_t anchor, Node::Kind kind) {
     refuse_anchor(mark, anchor);

@@ -56,6 +56,25 @@ std::optional<double> bracketed_root(Search& search, double a, double b, double 
   return best;
 }
 
+// How far the value stays: the plateau around a root, or the root itself.
+std::pair<double, double> extent(Search& search, double root) {
+  std::pair<double, double> ends{root, root};
+  for (const double sign : {-1.0, 1.0}) {
+    if (!search.hits(search.miss(root * (1 + sign * 1e-6)))) continue;
+    double inside = 1e-6, outside = 2e-6;
+    while (outside < 0.9 && search.hits(search.miss(root * (1 + sign * outside)))) {
+      inside = outside;
+      outside *= 2;
+    }
+    for (int i = 0; i < 40; ++i) {
+      const double middle = (inside + outside) / 2;
+      (search.hits(search.miss(root * (1 + sign * middle))) ? inside : outside) = middle;
+    }
+    (sign < 0 ? ends.first : ends.second) = root * (1 + sign * inside);
+  }
+  return ends;
+}
+
 std::string said(double si, const Field& field) { return with_unit(si, field.unit, 6); }
 
 }  // namespace
@@ -93,6 +112,13 @@ Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::si
     last_x = x;
     last_f = f;
     have_last = true;
+  }
+  if (roots.size() == 1 && !plateau_from) {
+    const auto [from, to] = extent(search, roots.front());
+    if (to - from > 1e-7 * std::abs(roots.front())) {
+      plateau_from = from;
+      plateau_to = to;
+    }
   }
   if (!moved) return {false, 0, "the result does not depend on " + name};
   if (plateau_from)

@@ -9,6 +9,15 @@
 namespace turnwright {
 namespace {
 
+Size from_limits(Length low, Length high) {
+  Size size;
+  size.nominal = (low + high) / 2.0;
+  size.toleranced = true;
+  size.upper = high - size.nominal;
+  size.lower = low - size.nominal;
+  return size;
+}
+
 // Reads a size text word by word: number, unit, then a fit or deviations.
 class SizeText {
  public:
@@ -74,12 +83,7 @@ class SizeText {
     }
     Unit unit = bare_.length;
     if (words_.size() > 1) take_unit(words_[1].text, unit);
-    const double mid = (*low + *high) / 2;
-    size.nominal = Length(coherent(mid, unit));
-    size.toleranced = true;
-    size.upper = Length(coherent(*high - mid, unit));
-    size.lower = Length(coherent(*low - mid, unit));
-    return size;
+    return from_limits(Length(coherent(*low, unit)), Length(coherent(*high, unit)));
   }
   void tolerance(const Piece& piece, const Unit& unit) {
     std::string text = piece.text;
@@ -141,11 +145,7 @@ Size size_range(const Node& node, const BareUnits& bare, Notes& notes) {
   MapReader map(node, notes, "a size");
   const Length low = map.needed("from", bare.length), high = map.needed("to", bare.length);
   map.finish();
-  Size size;
-  size.nominal = (low + high) / 2.0;
-  size.toleranced = true;
-  size.upper = high - size.nominal;
-  size.lower = low - size.nominal;
+  const Size size = from_limits(low, high);
   if (low.si <= 0 || high < low) notes.add(node, "a range upside down", "from the smaller to the larger");
   return size;
 }

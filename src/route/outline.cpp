@@ -249,8 +249,8 @@ Outline reachable(const Outline& limit, Number angle) {
       const double z = s->centre.z.si - s->radius.si * std::sin(std::atan(slope));
       if (z > l && z < r) consider(z);
     }
-    const Segment ray{{Length(l), Length(std::max(0.0, best + l * slope))},
-                      {Length(r), Length(std::max(0.0, best + r * slope))},
+    const Segment ray{{Length(l), Length(best + l * slope)},
+                      {Length(r), Length(best + r * slope)},
                       Bulge::none,
                       {},
                       {}};

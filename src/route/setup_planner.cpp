@@ -127,8 +127,11 @@ void SetupPlanner::apply(Step& step, const CutConditions& k) const {
   step.taylor_exponent = k.taylor_exponent;
 }
 
-double SetupPlanner::skin_factor() const {
-  return skin_on_ && job_.stock.skin ? shop_.factor("skin " + job_.stock.condition) : 1.0;
+// A first cut on scale runs slower.
+CutConditions SetupPlanner::under_skin(CutConditions k) const {
+  if (skin_on_ && job_.stock.skin)
+    k.used.surface_speed = k.used.surface_speed * shop_.factor("skin " + job_.stock.condition);
+  return k;
 }
 
 void SetupPlanner::set_speed(const CutContext& c, const CutConditions& k, Pass& pass) {
@@ -214,9 +217,7 @@ void SetupPlanner::face() {
   Length z = a;
   for (int i = 0; i < rough_cuts; ++i) {
     z = z - each;
-    Pass pass = across(rough, k, z, r, Length(0.0), Length(approach_m));
-    pass.surface_speed = pass.surface_speed * skin_factor();
-    step.passes.push_back(pass);
+    step.passes.push_back(across(rough, under_skin(k), z, r, Length(0.0), Length(approach_m)));
     skin_on_ = false;
   }
   step.passes.push_back(across(fine, last, Length(0.0), r, Length(0.0), Length(approach_m)));
@@ -352,9 +353,8 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
     const Level level = cut_level(work, limit, Length(after));
     for (auto i = level.cuts.rbegin(); i != level.cuts.rend(); ++i) {
       const Length outer = min(work.largest(i->from, i->to), Length(before));
-      Pass pass = along(c, k, i->to, i->from, Length(after), outer, Length(approach_m));
-      if (first) pass.surface_speed = pass.surface_speed * skin_factor();
-      step.passes.push_back(pass);
+      step.passes.push_back(along(c, first ? under_skin(k) : k, i->to, i->from, Length(after),
+                                  outer, Length(approach_m)));
     }
     first = first && level.cuts.empty();
     work = level.after;

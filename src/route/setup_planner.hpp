@@ -78,7 +78,7 @@ class SetupPlanner {
                                 const std::vector<Interval>& where, Length depth, bool by_finish);
   void set_speed(const CutContext& c, const CutConditions& k, Pass& pass);
   void done(Step step, Outline after);
-  double skin_factor() const;
+  CutConditions under_skin(CutConditions k) const;
 
   const Job& job_;
   const Shop& shop_;

@@ -128,7 +128,7 @@ TEST_CASE("price never falls when a rate rises", "[estimate][monotone]") {
 }
 
 TEST_CASE("looser is never dearer", "[estimate][monotone]") {
-  auto each = [](const std::string& seat) { return quoted(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}", seat)).prices[1].cost; };
+  auto each = [](const std::string& seat) { return quoted(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}", seat)).prices[1].each; };
   CHECK(each("30 k7 x42, Ra 0.8, relief F, seat A") <= each("30 k6 x42, Ra 0.8, relief F, seat A"));
   CHECK(each("30 h9 x42, Ra 0.8, relief F, seat A") <= each("30 k7 x42, Ra 0.8, relief F, seat A"));
   CHECK(each("30 k6 x42, Ra 1.6, relief F, seat A") <= each("30 k6 x42, Ra 0.8, relief F, seat A"));

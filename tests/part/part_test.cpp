@@ -55,7 +55,7 @@ std::string wrong(const std::string& element) {
 TEST_CASE("a string and its map mean the same", "[part]") {
   const std::pair<const char*, const char*> spellings[] = {
       {"30 k6 x42", "{diameter: 30 k6, length: 42}"},
-      {"30 k6 x42 ±0.1, Ra 0.8, relief F, seat A", "{diameter: 30 k6, length: 42 ±0.1, Ra: 0.8, relief: F left, seat: A}"},
+      {"30 k6 x42 ±0.1, Ra 0.8, relief F left, seat A", "{diameter: 30 k6, length: 42 ±0.1, Ra: 0.8, relief: F left, seat: A}"},
       {"40 -0.1 x78", "{diameter: 40 0/-0.1, length: 78}"},
       {"29.98..30.00 to 72", "{diameter: {from: 29.98, to: 30.00}, ends at: 72}"},
       {"1-1/4 in x2.5 in", "{diameter: 1.25 in, length: 2.5 in}"},

@@ -108,5 +108,5 @@ TEST_CASE("a shop file reports all of its problems with place and nearest name",
   REQUIRE_FALSE(shop);
   const std::string text = problems_text(shop.problems());
   CHECK_THAT(text, Catch::Contains("mine.yaml:1:1: unknown section 'machnes'") && Catch::Contains("did you mean 'machines'"));
-  CHECK_THAT(text, Catch::Contains("mine.yaml:3:18: found 'ruff'") && Catch::Contains("unknown grade 'carbide'") && Catch::Contains("found 'gues'"));
+  CHECK_THAT(text, Catch::Contains("mine.yaml:3:19: found 'ruff'") && Catch::Contains("unknown grade 'carbide'") && Catch::Contains("found 'gues'"));
 }
