@@ -75,7 +75,9 @@ class FigureRun {
     }
     const std::string name = word.substr(0, equals), text = word.substr(equals + 1);
     const std::size_t input = index_of(entry_.inputs, name), result = index_of(entry_.results, name);
-    if (input != none) {
+    // A name that is both is the input first and the result after it.
+    const bool again = input != none && result != none && !given_[input].empty();
+    if (input != none && !again) {
       if (!given_[input].empty()) fault("'" + name + "' is given twice");
       else if (read(entry_.inputs[input], text, typed_[input], true)) given_[input] = typed_[input].si;
     } else if (result != none) {

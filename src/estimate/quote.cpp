@@ -62,20 +62,14 @@ void rates(const Machine& machine, model::LotInputs<double>& lot) {
   }
 }
 
-void other_work(const Job& job, const Shop& shop, const Machine& machine, model::LotInputs<double>& lot) {
-  // Own time at the machine's rate, bought work with its overhead.
-  const Rate rate = machine.rate.all_in ? *machine.rate.all_in
-                                        : (machine.rate.machine + machine.rate.person) * (1 + machine.rate.overhead);
+// Own time goes at the hour's rates, bought work with its overhead.
+void other_work(const Job& job, const Shop& shop, model::LotInputs<double>& lot) {
   for (const OtherWork& w : job.part.other_work) {
-    const Amount cost = w.time ? *w.time * rate : *w.price * (1 + shop.policy.overhead_on_outside);
-    (w.per_lot ? lot.other_lot : lot.other_each) += cost;
-    lot.other_lot += w.make_ready * rate;
+    if (w.time) (w.per_lot ? lot.other_time_lot : lot.other_time_each) += *w.time;
+    else (w.per_lot ? lot.other_lot : lot.other_each) += *w.price * (1 + shop.policy.overhead_on_outside);
+    lot.other_time_lot += w.make_ready;
   }
 }
-
-struct Band {
-  double low = 1, high = 1;
-};
 
 // All rows low and all high, by their basis.
 std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop, const model::LotLines<double>& lines) {
@@ -119,7 +113,7 @@ model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
       if (step.edge_share > 0) lot.edges.push_back({step.edge_share, step.edge_price});
   lot.whole_edges_up_to = static_cast<double>(shop.policy.whole_edges_up_to);
   lot.material_each = quote.material.each;
-  other_work(route.job, shop, route.machine, lot);
+  other_work(route.job, shop, lot);
   return lot;
 }
 

@@ -218,8 +218,10 @@ class WorkbookWriter {
     label(11, money_head("price step"));
     label(12, money_head("minimum order"));
     label(13, money_head("material a blank"));
-    label(14, money_head("other work a piece"));
-    label(15, money_head("other work a lot"));
+    label(14, money_head("bought work a piece"));
+    label(15, money_head("bought work a lot"));
+    label(20, "other own time a piece, min");
+    label(21, "other own time a lot, min");
     label(16, "whole edges up to, pieces");
     label(17, "machine each, min");
     label(18, "operator each, min");
@@ -236,6 +238,8 @@ class WorkbookWriter {
     in.material_each = book_.input(s, 13, 1, lot.material_each, unit::money, f_.input2, "material_each");
     in.other_each = book_.input(s, 14, 1, lot.other_each, unit::money, f_.input2, "other_each");
     in.other_lot = book_.input(s, 15, 1, lot.other_lot, unit::money, f_.input2, "other_lot");
+    in.other_time_each = book_.input(s, 20, 1, lot.other_time_each, unit::min, f_.input, "other_time_each");
+    in.other_time_lot = book_.input(s, 21, 1, lot.other_time_lot, unit::min, f_.input, "other_time_lot");
     in.whole_edges_up_to = book_.input(s, 16, 1, lot.whole_edges_up_to, unit::ratio, f_.input, "whole_edges");
     in.machine_each = book_.formula(s, 17, 1, machine_each_, unit::min, f_.number3);
     in.person_each = book_.formula(s, 18, 1, person_each_, unit::min, f_.number3);
@@ -491,7 +495,7 @@ class WorkbookWriter {
   const Formats& f_;
   std::vector<StepCells> cells_;
   int steps_end_ = 4;
-  static constexpr int price_head_ = 21;
+  static constexpr int price_head_ = 23;
   Pure<Recorded> operator_share_, allowance_;
   TimeOf<Recorded> machine_each_, person_each_, make_ready_;
   std::vector<AmountOf<Recorded>> each_, total_, cost_;

@@ -14,6 +14,7 @@ namespace {
 
 constexpr double approach_m = 2e-3;       // P. N. Rao p. 130: 2 mm on one side
 constexpr double shortest_shoulder_m = 3e-3;  // what is shorter is an edge break or a relief
+constexpr double depth_slack = 0.02;  // no turner adds a pass for a fiftieth (common practice)
 constexpr double sliver_m = 0.3e-3;       // thinner layers join their neighbour (from memory)
 constexpr double face_last_m = 0.3e-3;    // last facing cut, typical
 constexpr double face_depth_m = 2e-3;     // deepest facing cut, 0.76-2.5 mm in training texts
@@ -330,7 +331,7 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   double from = top.si, deepest = 0;
   for (std::size_t i = 0; i < levels.size(); ++i) {
     const double gap = from - levels[i] + (i == 0 ? over.si : 0);
-    const int n = std::max(1, static_cast<int>(std::ceil(gap / most.si - whole_slack)));
+    const int n = std::max(1, static_cast<int>(std::ceil(gap / most.si - depth_slack)));
     for (int j = 1; j <= n; ++j) {
       const double after = j == n ? levels[i] : from - (from - levels[i]) * j / n;
       const double before = from - (from - levels[i]) * (j - 1) / n;

@@ -73,7 +73,8 @@ struct LotInputs {
   std::vector<EdgeNeed<N>> edges;
   Pure<N> whole_edges_up_to;
   AmountOf<N> material_each;  // overhead included
-  AmountOf<N> other_each, other_lot;
+  AmountOf<N> other_each, other_lot;     // bought, its overhead included
+  TimeOf<N> other_time_each, other_time_lot;  // own time, at the hour's rates
 };
 template <class N>
 struct LotLines {
@@ -103,7 +104,9 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
                 select(in.quantity <= in.whole_edges_up_to, whole_up(shared), shared) * edge.price;
   }
   out.material = out.made * in.material_each;
-  out.other = out.pieces * in.other_each + in.other_lot;
+  const RateOf<N> hour = in.machine_rate + in.person_rate;
+  out.other = out.pieces * in.other_each + in.other_lot +
+              cost(out.pieces * in.other_time_each + in.other_time_lot, hour) * charged;
   return out;
 }
 

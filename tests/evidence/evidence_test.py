@@ -1,0 +1,78 @@
+"""Published worked examples through the program's figure command; failure prints the source."""
+import os
+import re
+import sys
+import unittest
+
+import yaml
+
+sys.path.insert(0, os.path.join(os.environ["ROOT"], "tests"))
+from program import run, run_json  # noqa: E402
+
+CASES = yaml.safe_load(open(os.path.join(os.environ["ROOT"], "tests/evidence/figures.yaml"), encoding="utf-8"))
+SLIPS = yaml.safe_load(open(os.path.join(os.environ["ROOT"], "tests/evidence/slips.yaml"), encoding="utf-8"))
+
+# Factors to SI, written again here so that the program's own table is not its judge.
+LBF = 0.45359237 * 9.80665
+UNITS = {"rev/min": 1 / 60, "m/min": 1 / 60, "ratio": 1, "min": 60, "mm3/s": 1e-9, "mm3/min": 1e-9 / 60, "kW": 1e3,
+         "W": 1, "hp": 550 * LBF * 0.3048, "N": 1, "mm": 1e-3, "in": 0.0254, "um": 1e-6, "uin": 0.0254e-6,
+         "ft/min": 0.3048 / 60, "lb": 0.45359237, "h": 3600, "money": 1, "count": 1, "kg": 1, "cm3/min": 1e-6 / 60,
+         "in3/min": 0.0254 ** 3 / 60}
+
+
+def si(text):
+    value, unit = text.split(" ", 1)
+    return float(value) * UNITS[unit]
+
+
+class Evidence(unittest.TestCase):
+    def test_all_cases(self):
+        self.assertGreaterEqual(len(CASES), 55)
+        for case in CASES:
+            with self.subTest(case["id"]):
+                found = run_json("figure", case["figure"], *case["inputs"].split())
+                real, expected = found["results"][case["result"]]["si"], si(case["expect"])
+                self.assertLessEqual(abs(real - expected), abs(expected) * case["tolerance_percent"] / 100,
+                                     f"{case['id']}: {real} against {case['expect']} of {case['source']}")
+
+    def test_each_case_backwards(self):
+        """Leaving out one input and giving the result finds the input again, or says why not."""
+        tried = solved = 0
+        for case in CASES:
+            words = case["inputs"].split()
+            whole = run_json("figure", case["figure"], *words)
+            result = whole["results"][case["result"]]
+            if isinstance(result["si"], list):
+                continue
+            for left_out in range(len(words)):
+                name = words[left_out].split("=")[0]
+                given = words[:left_out] + words[left_out + 1:]
+                value = whole["inputs"][name]
+                if isinstance(value["si"], (list, str)):
+                    continue
+                unit = result["unit"] if result["unit"] != "count" else ""
+                status, out, err = run("figure", case["figure"], *given, f"{case['result']}={result['value']!r}{unit}", "--json")
+                with self.subTest(f"{case['id']} without {name}"):
+                    tried += 1
+                    if status == 0:
+                        import json
+                        back = json.loads(out)
+                        if back["solved_for"] == name:
+                            solved += 1
+                            self.assertAlmostEqual(back["results"][name]["si"] / value["si"], 1, delta=1e-6)
+                    else:
+                        self.assertRegex(err, r"answer|does not depend|lacks|out of range|comes out")
+        self.assertGreater(solved, 90)
+        self.assertGreater(tried, 120)
+
+    def test_printed_slips_are_not_reproduced(self):
+        for case in SLIPS:
+            with self.subTest(case["id"]):
+                found = run_json("figure", case["figure"], *case["inputs"].split())
+                real, printed, right = found["results"][case["result"]]["si"], si(case["printed"]), si(case["right"])
+                self.assertGreater(abs(real - printed), abs(printed) * case["apart_percent"] / 100, case["source"])
+                self.assertAlmostEqual(real / right, 1, delta=1e-3)
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,113 @@
+"""The workbook's live cells, recalculated by LibreOffice and gnumeric with inputs changed in the
+file, against the engine working the same frozen route out again."""
+import os
+import subprocess
+import sys
+import unittest
+import warnings
+
+ROOT = os.environ["ROOT"]
+sys.path[:0] = [os.path.join(ROOT, "tests"), os.path.join(ROOT, "tests/output")]
+from program import SHOP, folder, run, sample  # noqa: E402
+from recalculate import edit, formulas, values, with_gnumeric, with_libreoffice  # noqa: E402
+
+warnings.simplefilter('ignore')  # other programs' files lack a default style
+REWORK, FUZZ = os.environ["REWORK"], os.environ["PRINTER_FUZZ"]
+SHOP_FILE = os.path.join(SHOP, "shop.yaml")
+CASES = [  # part, machine, units, change, sheet, cell, factor or value
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "none", None, None, None),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "speed:2:1.1", "Steps", "E7", 1.1),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "speed:3:0.7", "Steps", "E8", 0.7),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "feed:3:1.3", "Steps", "F8", 1.3),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "rate:1.17", "Prices", "B4", 1.17),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "margin:0.22", "Prices", "B11", "0.22"),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "quantity:1:73", "Prices", "A26", "73"),
+    ("02-bush-blank.yaml", "Tarn bar lathe", "metric", "speed:1:1.25", "Steps", "E6", 1.25),
+    ("03-pivot-pin-inch.yaml", "Tarn geared lathe", "inch", "feed:1:0.8", "Steps", "F6", 0.8),
+    ("04-two-cuts.yaml", "Tarn geared lathe", "metric", "rate:0.9", "Prices", "B4", 0.9),
+]
+
+
+class Workbook(unittest.TestCase):
+    def compare(self, recalculated, fresh, cells, label):
+        worst = 0.0
+        for cell in cells:
+            a, b = recalculated.get(cell), fresh.get(cell)
+            self.assertIsInstance(a, (int, float), f"{label}: {cell} is {a!r}")
+            off = abs(a - b) / max(abs(b), 1e-12) if abs(b) > 1e-9 else abs(a - b)
+            worst = max(worst, off)
+            self.assertLess(off, 1e-9, f"{label}: {cell} {a!r} against {b!r}")
+        return worst
+
+    def test_changed_inputs_are_followed(self):
+        compared = moved = 0
+        worst = 0.0
+        with folder() as work:
+            plans = []
+            for i, (part, machine, units, change, sheet, cell, factor) in enumerate(CASES):
+                base, fresh, edited = (os.path.join(work, f"{kind}{i}.xlsx") for kind in ("base", "fresh", "edited"))
+                for target, what in ((base, "none"), (fresh, change)):
+                    subprocess.run([REWORK, sample(part), SHOP_FILE, machine, units, what, target], check=True, timeout=60)
+                # A wrong cached value proves that the recalculation happened.
+                edit(base, edited, "Steps", "Q5", 12345.0)
+                if sheet:
+                    value = float(factor) if isinstance(factor, str) else values(base)[(sheet, cell)] * factor
+                    edit(edited, edited + ".2", sheet, cell, value)
+                    os.replace(edited + ".2", edited)
+                plans.append((change, base, fresh, edited))
+            out = os.path.join(work, "lo")
+            with_libreoffice([p[3] for p in plans], out)
+            for change, base, fresh, edited in plans:
+                cells, before, after = formulas(base), values(base), values(fresh)
+                recalculated = values(os.path.join(out, os.path.basename(edited)))
+                self.assertNotEqual(recalculated[("Steps", "Q5")], 12345.0)
+                worst = max(worst, self.compare(recalculated, after, cells, f"LibreOffice {change}"))
+                second = edited + ".gnumeric.xlsx"
+                with_gnumeric(edited, second)
+                worst = max(worst, self.compare(values(second), after, cells, f"gnumeric {change}"))
+                compared += 2 * len(cells)
+                changed = sum(1 for c in cells if abs(before[c] - after[c]) > 1e-12)
+                moved += changed
+                if change != "none":
+                    self.assertGreater(changed, 5, f"{change} moved nothing")
+        print(f"\n{compared} recalculated cells equal, {moved} of them moved, worst {worst:.1e}")
+
+    def test_random_expressions_print_right(self):
+        terms = cells = 0
+        with folder() as work:
+            paths = []
+            for seed in (1, 2, 3):
+                path = os.path.join(work, f"fuzz{seed}.xlsx")
+                done = subprocess.run([FUZZ, str(seed), "6000", path], check=True, capture_output=True, text=True, timeout=120)
+                terms += int(done.stdout.split()[0])
+                paths.append(path)
+            out = os.path.join(work, "lo")
+            with_libreoffice(paths, out)
+            for path in paths:
+                printed, engine = formulas(path), values(path)
+                for name, found in (("LibreOffice", values(os.path.join(out, os.path.basename(path)))),):
+                    for cell, text in printed.items():
+                        a, b = found.get(cell), engine[cell]
+                        self.assertIsInstance(a, (int, float), f"{name} {cell} {text}: {a!r}")
+                        self.assertLess(abs(a - b), 1e-9 * max(abs(b), 1e-9), f"{name} {cell} {text}: {a!r} against {b!r}")
+                        cells += 1
+                second = path + ".gnumeric.xlsx"
+                with_gnumeric(path, second)
+                found = values(second)
+                for cell, text in printed.items():
+                    self.assertLess(abs(found[cell] - engine[cell]), 1e-9 * max(abs(engine[cell]), 1e-9), f"gnumeric {cell} {text}")
+        print(f"\n{terms} terms in {cells} formulas equal in two programs")
+
+    def test_inch_and_metric_workbooks_price_the_same(self):
+        with folder() as work:
+            found = []
+            for units in ("metric", "inch"):
+                path = os.path.join(work, units + ".xlsx")
+                status, _, err = run("quote", sample("01-winch-spindle.yaml"), "--shop", SHOP, "--units", units, "--output", path)
+                self.assertEqual(status, 0, err)
+                found.append({c: v for c, v in values(path).items() if c[0] == "Prices" and c[1][0] in "DEFGHIJKLM" and isinstance(v, float)})
+            self.assertEqual(found[0], found[1])
+
+
+if __name__ == "__main__":
+    unittest.main()

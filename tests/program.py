@@ -1,0 +1,37 @@
+"""Runs the built program for the tests written in Python. TURNWRIGHT and ROOT come from ctest."""
+import json
+import os
+import subprocess
+import tempfile
+
+PROGRAM = os.environ["TURNWRIGHT"]
+ROOT = os.environ["ROOT"]
+SAMPLES = os.path.join(ROOT, "samples")
+SHOP = os.path.join(SAMPLES, "shop")
+
+
+def run(*words, stdin=None, env=None, cwd=None):
+    merged = dict(os.environ, **(env or {}))
+    done = subprocess.run([PROGRAM, *words], input=stdin, capture_output=True, text=True, env=merged,
+                          cwd=cwd, timeout=120)
+    return done.returncode, done.stdout, done.stderr
+
+
+def run_json(*words, **more):
+    status, out, err = run(*words, "--json", **more)
+    if status not in (0, 1):
+        raise AssertionError(f"{words}: exit {status}\n{err}")
+    return json.loads(out) if out else None
+
+
+def folder():
+    return tempfile.TemporaryDirectory()
+
+
+def sample(name):
+    return os.path.join(SAMPLES, name)
+
+
+def text_of(path):
+    with open(path, encoding="utf-8") as file:
+        return file.read()

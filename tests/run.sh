@@ -1,0 +1,36 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds and runs every test: first the release build, then the same suite
+# under the address and undefined-behaviour sanitizers. Prints one closing line.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
+  libxlsxwriter-dev nlohmann-json3-dev libpugixml-dev libminizip-dev nettle-dev catch2
+  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml locales"
+missing=""
+for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done
+if [ -n "$missing" ]; then
+  sudo=""; [ "$(id -u)" = 0 ] || sudo="sudo"
+  $sudo apt-get update -qq
+  DEBIAN_FRONTEND=noninteractive $sudo apt-get install -y -qq --no-install-recommends $missing >/dev/null
+fi
+jobs=$(nproc)
+build() {  # folder, options
+  cmake -S . -B "$1" -G Ninja -DCMAKE_CXX_COMPILER_LAUNCHER=ccache "${@:2}" >/dev/null
+  ninja -C "$1" -j "$jobs"
+}
+passed=0; failed=0
+suite() {  # folder, extra ctest words
+  local log="$1/ctest.log"
+  ctest --test-dir "$1" -j "$jobs" --output-on-failure "${@:2}" | tee "$log" || true
+  local total bad
+  total=$(grep -oE 'tests failed out of [0-9]+' "$log" | grep -oE '[0-9]+$')
+  bad=$(grep -oE '[0-9]+ tests failed out of' "$log" | grep -oE '^[0-9]+')
+  passed=$((passed + total - bad)); failed=$((failed + bad))
+}
+build build
+suite build
+# Recalculation by other programs and the disk's limits need no second run under the sanitizers.
+build build-sanitize -DTURNWRIGHT_SANITIZE=ON -DCMAKE_BUILD_TYPE=RelWithDebInfo
+suite build-sanitize -LE slow
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
