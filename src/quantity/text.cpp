@@ -179,26 +179,36 @@ std::string with_unit(double si, const Unit& unit, int digits) {
   return text;
 }
 
+namespace {
+
+// Optimal string alignment: insert, delete, replace, or swap two neighbours.
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::vector<std::size_t>> d(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
+  for (std::size_t i = 0; i <= a.size(); ++i) d[i][0] = i;
+  for (std::size_t j = 0; j <= b.size(); ++j) d[0][j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i)
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      d[i][j] = std::min({d[i - 1][j] + 1, d[i][j - 1] + 1,
+                          d[i - 1][j - 1] + (a[i - 1] == b[j - 1] ? 0u : 1u)});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
+    }
+  return d[a.size()][b.size()];
+}
+
+}  // namespace
+
 std::string nearest(std::string_view word, const std::vector<std::string>& names) {
+  constexpr std::size_t longest = 60;  // nobody mistypes a longer name
   std::string best;
   std::size_t best_distance = word.size() / 3 + 2;
+  if (word.size() > longest) return best;
   for (const std::string& name : names) {
-    std::vector<std::size_t> row(name.size() + 1);
-    for (std::size_t j = 0; j < row.size(); ++j) row[j] = j;
-    for (std::size_t i = 1; i <= word.size(); ++i) {
-      std::size_t diagonal = row[0];
-      row[0] = i;
-      for (std::size_t j = 1; j <= name.size(); ++j) {
-        const std::size_t above = row[j];
-        row[j] = std::min({row[j] + 1, row[j - 1] + 1,
-                           diagonal + (word[i - 1] == name[j - 1] ? 0u : 1u)});
-        diagonal = above;
-      }
-    }
-    if (row.back() < best_distance) {
-      best_distance = row.back();
-      best = name;
-    }
+    if (name.size() > longest) continue;
+    const std::size_t distance = edit_distance(word, name);
+    if (distance >= best_distance) continue;
+    best_distance = distance;
+    best = name;
   }
   return best;
 }

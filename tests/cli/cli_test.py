@@ -1,0 +1,213 @@
+"""The program as a user meets it: commands, streams, exit statuses, files whole or not at all."""
+import hashlib
+import json
+import os
+import re
+import subprocess
+import sys
+import unittest
+import zipfile
+
+ROOT = os.environ["ROOT"]
+sys.path.insert(0, os.path.join(ROOT, "tests"))
+from program import PROGRAM, SHOP, folder, run, run_json, sample, text_of  # noqa: E402
+
+SPINDLE = sample("01-winch-spindle.yaml")
+
+
+class Commands(unittest.TestCase):
+    def test_every_command_has_help_with_an_example_that_runs(self):
+        status, out, _ = run("--help")
+        self.assertEqual(status, 0)
+        names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
+        self.assertEqual(names, ["quote", "route", "compare", "figure", "check", "new"])
+        for name in names:
+            status, out, err = run(name, "--help")
+            self.assertEqual((status, err), (0, ""))
+            self.assertTrue(out.startswith("Example: turnwright " + name), out)
+
+    def test_unknown_words_get_the_nearest_name(self):
+        for words, hint in ((["qoute", "x"], "did you mean 'quote'"), (["quote", "--shpo", "x"], "did you mean '--shop'"),
+                            (["figure", "spindle-sped"], "did you mean 'spindle-speed'"),
+                            (["figure", "spindle-speed", "diamter=2in"], "did you mean 'diameter'"),
+                            (["figure", "--why"], "has no option --why"),
+                            (["quote", SPINDLE, "--shop", SHOP, "--machine", "Tarn CNC"], "did you mean 'Tarn CNC 1'"),
+                            (["quote", SPINDLE, "--units", "imperial"], "expected metric or inch")):
+            status, out, err = run(*words)
+            self.assertEqual((status, out), (2, ""), words)
+            self.assertIn(hint, err)
+
+    def test_standard_input_and_many_files(self):
+        status, out, _ = run("check", "-", "--shop", SHOP, stdin=text_of(SPINDLE))
+        self.assertEqual(status, 0)
+        self.assertIn("WF-310, no problems", out)
+        status, out, _ = run("check", SPINDLE, sample("04-two-cuts.yaml"), "--shop", SHOP)
+        self.assertEqual(status, 0)
+        self.assertEqual(out.count("no problems"), 2)
+        status, out, err = run("check", SPINDLE, "-", "--shop", SHOP, stdin="part: {}\n")
+        self.assertEqual(status, 1)
+        self.assertIn("lacks 'number'", err)
+
+    def test_exit_statuses(self):
+        self.assertEqual(run("check", "/no/such/file.yaml")[0], 3)
+        self.assertEqual(run("check", SPINDLE, "--shop", "/no/such/folder")[0], 3)
+        self.assertEqual(run("check", "/etc")[0], 3)
+        self.assertEqual(run("check", "-", stdin="material: C45\n")[0], 2)
+        big = "part: {number: B}\nmaterial: C45\nstock: {round: 500, condition: hot rolled}\noutside: [490 x400]\n"
+        status, out, err = run("quote", "-", "--shop", SHOP, stdin=big)
+        self.assertEqual((status, out), (1, ""))
+        self.assertIn("would help", err)
+
+    def test_json_goes_alone_to_standard_output(self):
+        for command in ("quote", "route", "compare"):
+            status, out, err = run(command, SPINDLE, "--shop", SHOP, "--json")
+            self.assertEqual((status, err), (0, ""))
+            document = json.loads(out)
+            self.assertEqual(list(document)[:2], ["schema", "version"])
+            self.assertEqual(document["schema"], f"turnwright/{command}/1")
+
+    def test_new_files_price_a_part(self):
+        with folder() as work:
+            shop, part = os.path.join(work, "shop"), os.path.join(work, "part.yaml")
+            self.assertEqual(run("new", "shop", shop)[0], 0)
+            self.assertEqual(run("new", "part", part)[0], 0)
+            status, out, err = run("quote", part, "--shop", shop)
+            self.assertEqual(status, 0, err)
+            self.assertIn("PRICES", out)
+            self.assertIn("not confirmed", out)
+            self.assertEqual(run("new", "part", part)[0], 2)
+
+    def test_figure_list_names_every_figure(self):
+        status, out, _ = run("figure", "--list")
+        self.assertEqual(status, 0)
+        self.assertGreaterEqual(len(re.findall(r"^[a-zA-Z-]+: ", out, re.M)), 58)
+
+    def test_a_figure_explains_itself(self):
+        status, out, _ = run("figure", "spindle-speed", "surface-speed=120m/min", "diameter=60mm")
+        self.assertEqual(status, 0)
+        self.assertIn("n = vc / (π · D)", out)
+        self.assertIn("n = 120 m/min / (π · 60 mm)", out)
+        self.assertIn("spindle-speed = 636.62 rev/min", out)
+        self.assertIn("source: ", out)
+
+    def test_money_in_figures(self):
+        found = run_json("figure", "time-cost", "time=90min", "rate=60EUR/h")
+        self.assertEqual(found["results"]["cost"], {"value": 90, "unit": "EUR", "si": 90})
+
+    def test_why_says_what_bit(self):
+        out = run("quote", SPINDLE, "--shop", SHOP, "--why")[1]
+        self.assertIn("-> feed", out)
+        self.assertIn("cut over at the largest diameter", out)
+
+    def test_the_step_sheet_carries_its_cautions(self):
+        out = run("route", SPINDLE, "--shop", SHOP)[1]
+        for word in ("rating plates", "rated speed", "whips", "overhang", "Guards", "eye protection", "Chips", "burn"):
+            self.assertIn(word, out)
+
+
+class SameBytes(unittest.TestCase):
+    def digest(self, path, env=None, cwd=None):
+        status, out, err = run("quote", SPINDLE, "--shop", SHOP, "--output", path, env=env, cwd=cwd)
+        self.assertEqual(status, 0, err)
+        with open(path, "rb") as file:
+            return hashlib.sha256(file.read()).hexdigest(), out
+
+    def test_locale_time_zone_and_directory_change_nothing(self):
+        subprocess.run(["localedef", "-i", "de_DE", "-f", "UTF-8", "de_DE.UTF-8"], capture_output=True)
+        with folder() as work:
+            first = self.digest(os.path.join(work, "a.xlsx"))
+            self.assertEqual(first, self.digest(os.path.join(work, "b.xlsx")))
+            self.assertEqual(first, self.digest(os.path.join(work, "c.xlsx"), env={"LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8"}))
+            self.assertEqual(first, self.digest(os.path.join(work, "d.xlsx"), env={"TZ": "Asia/Tokyo"}))
+            self.assertEqual(first, self.digest(os.path.join(work, "e.xlsx"), cwd="/"))
+
+    def test_inch_and_metric_spellings_give_the_same_quote(self):
+        metric = text_of(SPINDLE)
+        head, body = metric.split("outside:\n")
+        def inches(m):
+            return f"{float(m.group(1)) / 25.4!r} in"
+        swapped = head.replace("{round: 55,", f"{{round: {55 / 25.4!r} in,").replace("overall: 296", f"overall: {296 / 25.4!r} in")
+        lines = []
+        for line in body.split("\n"):
+            line = re.sub(r"(?<=- )(\d+(?:\.\d+)?)(?= )", inches, line)
+            line = re.sub(r"(?<= x)(\d+(?:\.\d+)?)(?=,|$)", inches, line)
+            lines.append(line)
+        status, out, err = run("quote", "-", "--shop", SHOP, "--json", stdin=swapped + "outside:\n" + "\n".join(lines))
+        self.assertEqual(status, 0, err)
+        a, b = json.loads(out), run_json("quote", SPINDLE, "--shop", SHOP)
+        self.assertEqual(a["prices"], b["prices"])
+
+
+class WholeFiles(unittest.TestCase):
+    def test_no_output_is_touched_when_the_input_is_wrong(self):
+        with folder() as work:
+            path = os.path.join(work, "out.xlsx")
+            with open(path, "w") as file:
+                file.write("before")
+            status, _, _ = run("quote", "-", "--shop", SHOP, "--output", path, stdin=text_of(SPINDLE).replace("40 x78", "40 78"))
+            self.assertEqual(status, 2)
+            self.assertEqual(text_of(path), "before")
+            self.assertEqual(os.listdir(work), ["out.xlsx"])
+
+    def test_a_full_disk_leaves_no_half_file(self):
+        with folder() as work:
+            self.assertEqual(run("quote", SPINDLE, "--shop", SHOP, "--output", os.path.join(work, "no", "a.xlsx"))[0], 3)
+            small = os.path.join(work, "small")
+            os.mkdir(small)
+            mounted = subprocess.run(["mount", "-t", "tmpfs", "-o", "size=12k", "tmpfs", small], capture_output=True)
+            if mounted.returncode != 0:
+                self.skipTest("no right to mount a small disk here")
+            try:
+                for name in ("a.xlsx", "a.json"):
+                    status, _, err = run("quote", SPINDLE, "--shop", SHOP, "--output", os.path.join(small, name))
+                    self.assertEqual(status, 3, err)
+                    self.assertEqual(os.listdir(small), [])
+                status, _, err = run("quote", SPINDLE, "--shop", SHOP, "--output", os.path.join(work, "a.xlsx"), env={"TMPDIR": small})
+                self.assertEqual(status, 3, err)
+                self.assertFalse(os.path.exists(os.path.join(work, "a.xlsx")))
+                self.assertEqual(sorted(os.listdir(work)), ["small"])
+            finally:
+                subprocess.run(["umount", small], check=True)
+
+    def test_a_full_standard_output_is_said(self):
+        with open("/dev/full", "w") as full:
+            done = subprocess.run([PROGRAM, "figure", "--list"], stdout=full, stderr=subprocess.PIPE, text=True)
+        self.assertEqual(done.returncode, 3)
+
+    def test_strings_from_outside_never_become_formulas(self):
+        evil = ["=1+1", "+SUM(A1)", "-2", "@x", '=HYPERLINK("http://x")', "<script>alert(1)</script>"]
+        for text in evil:
+            with folder() as work:
+                path = os.path.join(work, "e.xlsx")
+                part = text_of(SPINDLE).replace("WF-310", json.dumps(text)).replace("winch spindle", json.dumps(text))
+                status, _, err = run("quote", "-", "--shop", SHOP, "--output", path, stdin=part)
+                self.assertEqual(status, 0, err)
+                with zipfile.ZipFile(path) as z:
+                    for name in z.namelist():
+                        data = z.read(name).decode()
+                        self.assertNotIn("<f>" + text.lstrip("="), data)
+                        self.assertNotIn("HYPERLINK(&quot;", data.replace("HYPERLINK(&quot;http://x&quot;)</t>", ""))
+                        self.assertNotIn("<script", data)
+
+
+class Samples(unittest.TestCase):
+    def test_every_sample_quotes(self):
+        for name in sorted(os.listdir(os.path.join(ROOT, "samples"))):
+            if name.endswith(".yaml"):
+                status, out, err = run("quote", sample(name), "--shop", SHOP)
+                self.assertEqual(status, 0, err)
+                self.assertIn("PRICES", out)
+
+    def test_two_cuts_win_and_one_changed_line_makes_them_lose(self):
+        words = ("--shop", SHOP, "--machine", "Tarn geared lathe", "--json")
+        win = json.loads(run("compare", sample("04-two-cuts.yaml"), *words)[1])
+        self.assertEqual([lead["way"] for lead in win["lead"]], ["two finish cuts"])
+        self.assertEqual(win["lead"][0]["either"], [])
+        text = text_of(sample("04-two-cuts.yaml")).replace("stock: {round: 52,", "stock: {round: 60,")
+        lose = json.loads(run("compare", "-", *words, stdin=text)[1])
+        self.assertEqual([lead["way"] for lead in lose["lead"]], ["rough then finish"])
+        self.assertIn("three cuts", lose["ways"][1]["why_not"])
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,122 @@
+"""The JSON checked by arithmetic of its own: whoever has only the JSON can follow it."""
+import json
+import math
+import os
+import sys
+import unittest
+
+ROOT = os.environ["ROOT"]
+sys.path.insert(0, os.path.join(ROOT, "tests"))
+from program import SHOP, run_json, sample  # noqa: E402
+
+CASES = [("01-winch-spindle.yaml", "Tarn CNC 1"), ("02-bush-blank.yaml", "Tarn bar lathe"), ("03-pivot-pin-inch.yaml", "Tarn geared lathe"),
+         ("04-two-cuts.yaml", "Tarn CNC 1"), ("01-winch-spindle.yaml", "Tarn geared lathe")]
+
+
+def profile_volume(points):
+    return sum(math.pi / 3 * (z2 - z1) * (r1 * r1 + r1 * r2 + r2 * r2) for (z1, r1), (z2, r2) in zip(points, points[1:]))
+
+
+def css_time(p):
+    """Integral of 2 pi r ds / (v f) along a straight path across diameters, with the clamp."""
+    r1, r2 = sorted((p["from"][1] + (p["approach_m"] if p["from"][1] >= p["to"][1] else 0), p["to"][1]))
+    path = p["approach_m"] + p["cut_m"] + p["overrun_m"]
+    n, total = 20000, 0.0
+    for i in range(n):
+        r = r1 + (r2 - r1) * (i + 0.5) / n
+        spindle = min(p["surface_speed_m_per_s"] / (2 * math.pi * r), p["fastest_per_s"])
+        total += path / n / (p["feed_m"] * spindle)
+    return total
+
+
+class Identities(unittest.TestCase):
+    def test_all(self):
+        for name, machine in CASES:
+            with self.subTest(f"{name} on {machine}"):
+                self.check(run_json("quote", sample(name), "--shop", SHOP, "--machine", machine))
+
+    def check(self, q):
+        audit = q["audit"]
+        removed = sum(s["removed_m3"] for setup in q["setups"] for s in setup["steps"])
+        features = sum(f["volume_m3"] for f in q["part"]["features"])
+        stock, part = q["stock"]["volume_m3"], q["part"]["volume_m3"]
+        self.assertAlmostEqual(removed / (stock - part + features), 1, delta=1e-9)
+        self.assertLess(audit["imbalance"], 1e-9)
+        self.assertAlmostEqual(profile_volume(q["part"]["profile"]["outer"]) / part, 1, delta=2e-5)
+        machine = operator = ready = 0
+        for setup in q["setups"]:
+            run = 0
+            for step in setup["steps"]:
+                for p in step["passes"]:
+                    path = p["approach_m"] + p["cut_m"] + p["overrun_m"]
+                    across = p["from"][1] != p["to"][1]
+                    if p["spindle"] == "constant speed":
+                        self.assertAlmostEqual(p["cutting_s"], path / (p["feed_m"] * p["start_per_s"]), delta=1e-9 * p["cutting_s"])
+                    elif across and p["from"][0] == p["to"][0]:
+                        self.assertAlmostEqual(p["cutting_s"] / css_time(p), 1, delta=1e-4)
+                    elif not across:
+                        self.assertAlmostEqual(p["cutting_s"], path / (p["feed_m"] * p["start_per_s"]), delta=1e-9 * p["cutting_s"])
+                    self.assertLessEqual(p["start_per_s"], p["fastest_per_s"] * (1 + 1e-12))
+                times = step["times"]
+                self.assertAlmostEqual(sum(v for k, v in times.items() if k != "total_s"), times["total_s"], delta=1e-9)
+                self.assertAlmostEqual(sum(p["cutting_s"] for p in step["passes"]), times["cutting_s"], delta=1e-9)
+                run += times["total_s"]
+            external = sum(e["machine_s"] for e in setup["elements"] if not e["internal"])
+            internal = sum(e["operator_s"] for e in setup["elements"] if e["internal"])
+            self.assertAlmostEqual(setup["times"]["machine_s"], external + max(run, internal), delta=1e-9)
+            self.assertAlmostEqual(setup["make_ready"]["machine_s"], sum(e["machine_s"] for e in setup["make_ready"]["elements"]), delta=1e-9)
+            machine += setup["times"]["machine_s"]
+            operator += setup["times"]["operator_s"]
+            ready += setup["make_ready"]["machine_s"]
+        self.assertAlmostEqual(machine, q["times"]["machine_per_part_s"], delta=1e-9)
+        self.assertAlmostEqual(operator, q["times"]["operator_per_part_s"], delta=1e-9)
+        self.assertAlmostEqual(ready, q["times"]["make_ready_s"], delta=1e-9)
+        last = None
+        for price in q["prices"]:
+            cents = lambda text: round(float(text) * 100)  # noqa: E731
+            self.assertEqual(sum(cents(line["amount"]) for line in price["lines"]), cents(price["cost"]))
+            self.assertEqual(cents(price["each"]) * price["quantity"], cents(price["total"]))
+            self.assertEqual(cents(price["total"]) + cents(price["minimum_surcharge"]) - cents(price["cost"]), cents(price["margin"]))
+            self.assertLessEqual(cents(price["low_each"]), cents(price["high_each"]))
+            self.assertTrue(last is None or cents(price["each"]) <= last)
+            last = cents(price["each"])
+        for key in ("inputs", "rates", "ways", "lead", "cautions", "unconfirmed"):
+            self.assertIn(key, q)
+        self.assertEqual(len(q["inputs"][0]["sha256"]), 64)
+
+
+class Schemas(unittest.TestCase):
+    """The shipped JSON Schemas against real output; a small checker of the words they use."""
+
+    def valid(self, schema, value, where):
+        if "const" in schema:
+            self.assertEqual(value, schema["const"], where)
+        if "enum" in schema:
+            self.assertIn(value, schema["enum"], where)
+        kinds = {"object": dict, "array": list, "string": str, "number": (int, float), "integer": int, "boolean": bool, "null": type(None)}
+        if "type" in schema:
+            allowed = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
+            self.assertTrue(any(isinstance(value, kinds[k]) for k in allowed), f"{where}: {value!r} is no {allowed}")
+        if isinstance(value, dict):
+            for key in schema.get("required", []):
+                self.assertIn(key, value, where)
+            for key, inner in schema.get("properties", {}).items():
+                if key in value:
+                    self.valid(inner, value[key], f"{where}.{key}")
+        if isinstance(value, list) and "items" in schema:
+            for i, item in enumerate(value):
+                self.valid(schema["items"], item, f"{where}[{i}]")
+
+    def test_output_fits_its_schema(self):
+        for command in ("quote", "route", "compare"):
+            with open(os.path.join(ROOT, "rates/schema", command + ".json"), encoding="utf-8") as file:
+                schema = json.load(file)
+            for name, machine in CASES:
+                self.valid(schema, run_json(command, sample(name), "--shop", SHOP, "--machine", machine), command)
+        with open(os.path.join(ROOT, "rates/schema/figure.json"), encoding="utf-8") as file:
+            schema = json.load(file)
+        self.valid(schema, run_json("figure", "spindle-speed", "surface-speed=100ft/min", "diameter=2in"), "figure")
+
+
+if __name__ == "__main__":
+    unittest.main()
