@@ -70,13 +70,16 @@ inline Route route_of(const std::string& text, const std::string& machine = "",
 }
 
 /// The stepped shaft of the tests, invented: two fits, a relief, a groove, two holdings.
-inline std::string shaft(const std::string& material = "42CrMo4 +QT", const std::string& stock = "{round: 55, condition: hot rolled}",
-                         const std::string& seat = "30 k6 x42, Ra 0.8, relief F, seat A",
-                         const std::string& other = "35 h6 x110, Ra 0.8, relief F, runout 0.02 to A, chamfer 1x45 left",
-                         const std::string& more = "") {
+inline std::string shaft(
+    const std::string& material = "42CrMo4 +QT",
+    const std::string& stock = "{round: 55, condition: hot rolled}",
+    const std::string& seat = "30 k6 x42, Ra 0.8, relief F, seat A",
+    const std::string& other = "35 h6 x110, Ra 0.8, relief F, runout 0.02 to A, chamfer 1x45 left",
+    const std::string& more = "") {
   return "part: {number: T-1}\nmaterial: " + material + "\nstock: " + stock +
          "\nquantities: [10, 50, 250]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\n" + more +
-         "outside:\n  - 24 x30, chamfer 1.5x45\n  - " + seat + "\n  - 40 x78\n  - 50 x40, chamfer 1x45 both\n  - " + other + "\n";
+         "outside:\n  - 24 x30, chamfer 1.5x45\n  - " + seat +
+         "\n  - 40 x78\n  - 50 x40, chamfer 1x45 both\n  - " + other + "\n";
 }
 
 }  // namespace turnwright::test

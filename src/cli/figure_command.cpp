@@ -34,8 +34,9 @@ std::string shown_unit(const Field& field, bool inch) {
   const std::string name(field.unit.name);
   if (!inch) return name;
   static const std::pair<const char*, const char*> pairs[] = {
-      {"mm", "in"}, {"um", "uin"}, {"mm/rev", "in/rev"}, {"m/min", "ft/min"}, {"mm/min", "in/min"}, {"cm3/min", "in3/min"},
-      {"kW", "hp"}, {"N", "lbf"}, {"N/mm2", "psi"}, {"GPa", "ksi"}, {"kg", "lb"}, {"kg/m3", "lb/in3"}};
+      {"mm", "in"},         {"um", "uin"},          {"mm/rev", "in/rev"}, {"m/min", "ft/min"},
+      {"mm/min", "in/min"}, {"cm3/min", "in3/min"}, {"kW", "hp"},         {"N", "lbf"},
+      {"N/mm2", "psi"},     {"GPa", "ksi"},         {"kg", "lb"},         {"kg/m3", "lb/in3"}};
   for (const auto& [metric, imperial] : pairs)
     if (name == metric) return imperial;
   return name;
@@ -44,7 +45,11 @@ std::string shown_unit(const Field& field, bool inch) {
 class FigureRun {
  public:
   FigureRun(const Entry& entry, const Options& options, const Streams& streams)
-      : entry_(entry), options_(options), streams_(streams), given_(entry.inputs.size()), typed_(entry.inputs.size()),
+      : entry_(entry),
+        options_(options),
+        streams_(streams),
+        given_(entry.inputs.size()),
+        typed_(entry.inputs.size()),
         results_(entry.results.size()) {}
 
   Exit run() {
@@ -65,7 +70,8 @@ class FigureRun {
     return false;
   }
   bool any_result() const {
-    return std::any_of(results_.begin(), results_.end(), [](const FigureValue& v) { return !v.si.empty(); });
+    return std::any_of(results_.begin(), results_.end(),
+                       [](const FigureValue& v) { return !v.si.empty(); });
   }
   void take(const std::string& word) {
     const std::size_t equals = word.find('=');
@@ -74,12 +80,15 @@ class FigureRun {
       return;
     }
     const std::string name = word.substr(0, equals), text = word.substr(equals + 1);
-    const std::size_t input = index_of(entry_.inputs, name), result = index_of(entry_.results, name);
+    const std::size_t input = index_of(entry_.inputs, name),
+                      result = index_of(entry_.results, name);
     // A name that is both is the input first and the result after it.
     const bool again = input != none && result != none && !given_[input].empty();
     if (input != none && !again) {
-      if (!given_[input].empty()) fault("'" + name + "' is given twice");
-      else if (read(entry_.inputs[input], text, typed_[input], true)) given_[input] = typed_[input].si;
+      if (!given_[input].empty())
+        fault("'" + name + "' is given twice");
+      else if (read(entry_.inputs[input], text, typed_[input], true))
+        given_[input] = typed_[input].si;
     } else if (result != none) {
       read(entry_.results[result], text, results_[result], false);
     } else {
@@ -87,7 +96,8 @@ class FigureRun {
       for (const Field& f : entry_.inputs) names.emplace_back(f.name);
       for (const Field& f : entry_.results) names.emplace_back(f.name);
       const std::string near = nearest(name, names);
-      fault("'" + name + "' is no input or result of " + std::string(entry_.name) + (near.empty() ? "" : "; did you mean '" + near + "'?"));
+      fault("'" + name + "' is no input or result of " + std::string(entry_.name) +
+            (near.empty() ? "" : "; did you mean '" + near + "'?"));
     }
   }
   static std::size_t index_of(std::span<const Field> fields, const std::string& name) {
@@ -108,15 +118,18 @@ class FigureRun {
       TextFault wrong;
       const auto q = read_quantity(item, field.unit, wrong);
       if (!q)
-        return fault(std::string(field.name) + ": " + wrong.what + "; expected " + wrong.expected +
-                     (wrong.suggestion.empty() ? "" : "; did you mean '" + wrong.suggestion + "'?"));
+        return fault(
+            std::string(field.name) + ": " + wrong.what + "; expected " + wrong.expected +
+            (wrong.suggestion.empty() ? "" : "; did you mean '" + wrong.suggestion + "'?"));
       const double in_unit = turnwright::shown(q->si, field.unit);
       if (in_range && (in_unit < field.low * (1 - 1e-12) || in_unit > field.high * (1 + 1e-12)))
-        return fault(std::string(field.name) + ": '" + item + "' is out of range; expected " + readable(field.low, 6) + " to " +
-                     readable(field.high, 6) + " " + std::string(field.unit.name));
+        return fault(std::string(field.name) + ": '" + item + "' is out of range; expected " +
+                     readable(field.low, 6) + " to " + readable(field.high, 6) + " " +
+                     std::string(field.unit.name));
       value.si.push_back(q->si);
       value.shown.push_back(q->value);
-      value.unit = q->unit.currency.empty() && q->unit.text != "money" ? q->unit.text : q->unit.text;
+      value.unit =
+          q->unit.currency.empty() && q->unit.text != "money" ? q->unit.text : q->unit.text;
     }
     return true;
   }
@@ -148,11 +161,13 @@ class FigureRun {
       lacking += (lacking.empty() ? "" : ", ") + std::string(field.name);
     }
     if (count == 0) return true;
-    if (count == 1 && any_result() && !entry_.inputs[last].list && entry_.inputs[last].choices[0].empty()) {
+    if (count == 1 && any_result() && !entry_.inputs[last].list &&
+        entry_.inputs[last].choices[0].empty()) {
       missing = last;
       return true;
     }
-    return fault(std::string(entry_.name) + " lacks " + lacking + (count == 1 ? " (or give a result instead)" : ""));
+    return fault(std::string(entry_.name) + " lacks " + lacking +
+                 (count == 1 ? " (or give a result instead)" : ""));
   }
   bool solve(std::size_t missing) {
     std::string why;
@@ -180,8 +195,9 @@ class FigureRun {
       if (results_[r].si.empty() || entry_.results[r].list) continue;
       const double said = results_[r].si.front(), real = found[r].front();
       if (std::abs(said - real) > 5e-4 * std::max(std::abs(said), std::abs(real))) {
-        streams_.err << "turnwright figure: " << entry_.results[r].name << " comes out as " << with_unit(real, entry_.results[r].unit)
-                     << ", not " << with_unit(said, entry_.results[r].unit) << "\n";
+        streams_.err << "turnwright figure: " << entry_.results[r].name << " comes out as "
+                     << with_unit(real, entry_.results[r].unit) << ", not "
+                     << with_unit(said, entry_.results[r].unit) << "\n";
         return false;
       }
     }
@@ -203,22 +219,27 @@ class FigureRun {
     a.entry = &entry_;
     for (std::size_t i = 0; i < given_.size(); ++i) {
       if (i == missing) continue;
-      if (!typed_[i].si.empty()) a.inputs.push_back(typed_[i]);
+      if (!typed_[i].si.empty())
+        a.inputs.push_back(typed_[i]);
       else if (!entry_.inputs[i].choices[0].empty()) {
         FigureValue v;
         v.name = entry_.inputs[i].name;
         v.word = entry_.inputs[i].choices[static_cast<std::size_t>(given_[i].front())];
         a.inputs.push_back(v);
-      } else a.inputs.push_back(shown_value(entry_.inputs[i], given_[i]));
+      } else
+        a.inputs.push_back(shown_value(entry_.inputs[i], given_[i]));
     }
     const auto found = entry_.work_out(given_);
-    for (std::size_t r = 0; r < found.size(); ++r) a.results.push_back(shown_value(entry_.results[r], found[r]));
+    for (std::size_t r = 0; r < found.size(); ++r)
+      a.results.push_back(shown_value(entry_.results[r], found[r]));
     if (missing != none) {
       a.solved_for = entry_.inputs[missing].name;
       a.results.push_back(shown_value(entry_.inputs[missing], given_[missing]));
     }
-    if (options_.json) streams_.out << figure_json(a);
-    else explain(a, missing);
+    if (options_.json)
+      streams_.out << figure_json(a);
+    else
+      explain(a, missing);
   }
   void explain(const FigureAnswer& a, std::size_t missing) {
     std::ostream& out = streams_.out;
@@ -227,7 +248,8 @@ class FigureRun {
     for (const auto& line : lines)
       if (!line.symbols.empty()) out << "  " << line.symbols << "\n  " << line.numbers << "\n";
     for (const FigureValue& v : a.results) {
-      out << (missing != none && v.name == entry_.inputs[missing].name ? "found " : "") << v.name << " =";
+      out << (missing != none && v.name == entry_.inputs[missing].name ? "found " : "") << v.name
+          << " =";
       for (const double x : v.shown) out << " " << readable(x, 6);
       out << (v.unit.empty() ? "" : " " + v.unit) << "\n";
     }
@@ -248,8 +270,11 @@ Exit figure_command(const Options& options, const Streams& streams) {
   if (options.list) {
     for (const Entry& entry : figure::all()) {
       std::string inputs;
-      for (const Field& f : entry.inputs) inputs += (inputs.empty() ? "" : ", ") + std::string(f.name) + (std::isnan(f.otherwise) ? "" : "?");
-      streams.out << entry.name << ": " << entry.sentence << "\n    " << inputs << "\n    " << entry.formula << "\n";
+      for (const Field& f : entry.inputs)
+        inputs += (inputs.empty() ? "" : ", ") + std::string(f.name) +
+                  (std::isnan(f.otherwise) ? "" : "?");
+      streams.out << entry.name << ": " << entry.sentence << "\n    " << inputs << "\n    "
+                  << entry.formula << "\n";
     }
     return Exit::done;
   }
@@ -260,7 +285,8 @@ Exit figure_command(const Options& options, const Streams& streams) {
   const Entry* entry = figure::find(options.operands[0]);
   if (entry == nullptr) {
     const std::string near = nearest(options.operands[0], figure::names());
-    streams.err << "turnwright figure: unknown figure '" << options.operands[0] << "'" << (near.empty() ? "" : "; did you mean '" + near + "'?") << "\n";
+    streams.err << "turnwright figure: unknown figure '" << options.operands[0] << "'"
+                << (near.empty() ? "" : "; did you mean '" + near + "'?") << "\n";
     return Exit::input_wrong;
   }
   return FigureRun(*entry, options, streams).run();

@@ -18,7 +18,8 @@ std::string read_file(const std::string& path);
 /// The .yaml files of a folder, in the order of their names.
 std::vector<NamedText> read_folder(const std::string& path);
 /// Lets `write` fill a temporary file beside `path`, syncs it and renames it into place.
-void write_whole(const std::string& path, const std::function<void(const std::string& temporary)>& write);
+void write_whole(const std::string& path,
+                 const std::function<void(const std::string& temporary)>& write);
 void write_text(const std::string& path, const std::string& text);
 bool is_folder(const std::string& path);
 void make_folder(const std::string& path);

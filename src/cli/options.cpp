@@ -23,19 +23,36 @@ struct Command {
 
 const std::vector<Command>& table() {
   static const std::vector<Command> list{
-      {"quote", "PART…", "What a part costs at its quantities, why, and how long it takes.",
+      {"quote",
+       "PART…",
+       "What a part costs at its quantities, why, and how long it takes.",
        "turnwright quote spindle.yaml --shop myshop --output spindle.xlsx",
        {"shop", "machine", "units", "why", "json", "output"}},
-      {"route", "PART…", "The planned work: a step sheet for the turner, or all its numbers with --json.",
-       "turnwright route spindle.yaml --shop myshop", {"shop", "machine", "units", "json", "output"}},
-      {"compare", "PART…", "The ways of making a part, and which leads at which quantity.",
+      {"route",
+       "PART…",
+       "The planned work: a step sheet for the turner, or all its numbers with --json.",
+       "turnwright route spindle.yaml --shop myshop",
+       {"shop", "machine", "units", "json", "output"}},
+      {"compare",
+       "PART…",
+       "The ways of making a part, and which leads at which quantity.",
        "turnwright compare drift.yaml --shop myshop --machine \"geared lathe, medium\"",
        {"shop", "machine", "units", "json", "output"}},
-      {"figure", "NAME [INPUT=VALUE…]", "Works out a formula of the trade, backwards too: leave one input out, give a result.",
-       "turnwright figure spindle-speed surface-speed=100ft/min diameter=2in", {"units", "json", "list", "output"}},
-      {"check", "FILE…", "Reads part files and shop folders and reports every problem.", "turnwright check spindle.yaml --shop myshop",
+      {"figure",
+       "NAME [INPUT=VALUE…]",
+       "Works out a formula of the trade, backwards too: leave one input out, give a result.",
+       "turnwright figure spindle-speed surface-speed=100ft/min diameter=2in",
+       {"units", "json", "list", "output"}},
+      {"check",
+       "FILE…",
+       "Reads part files and shop folders and reports every problem.",
+       "turnwright check spindle.yaml --shop myshop",
        {"shop"}},
-      {"new", "shop DIR | part FILE", "Writes a commented shop folder or part file to start from.", "turnwright new shop myshop", {}},
+      {"new",
+       "shop DIR | part FILE",
+       "Writes a commented shop folder or part file to start from.",
+       "turnwright new shop myshop",
+       {}},
   };
   return list;
 }
@@ -66,8 +83,10 @@ constexpr Option all_options[] = {
 po::options_description described() {
   po::options_description d;
   for (const Option& o : all_options) {
-    if (o.value[0] == '\0') d.add_options()(o.name, o.sentence);
-    else d.add_options()(o.name, po::value<std::string>(), o.sentence);
+    if (o.value[0] == '\0')
+      d.add_options()(o.name, o.sentence);
+    else
+      d.add_options()(o.name, po::value<std::string>(), o.sentence);
   }
   d.add_options()("operands", po::value<std::vector<std::string>>());
   return d;
@@ -81,7 +100,9 @@ std::string unknown_option(const std::string& word) {
 }
 
 void fill(const po::variables_map& map, Options& o, std::string& fault) {
-  auto text = [&](const char* name) { return map.count(name) ? map[name].as<std::string>() : std::string(); };
+  auto text = [&](const char* name) {
+    return map.count(name) ? map[name].as<std::string>() : std::string();
+  };
   o.shop = text("shop");
   o.machine = text("machine");
   o.output = text("output");
@@ -93,14 +114,16 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   const std::string units = text("units");
   o.inch = units == "inch";
   o.metric = units == "metric";
-  if (!units.empty() && !o.inch && !o.metric) fault = "--units: found '" + units + "'; expected metric or inch";
+  if (!units.empty() && !o.inch && !o.metric)
+    fault = "--units: found '" + units + "'; expected metric or inch";
 }
 
 void refuse_foreign(const po::variables_map& map, const Command& command, std::string& fault) {
   for (const Option& o : all_options) {
     if (!map.count(o.name) || std::string(o.name) == "help") continue;
     if (std::find(command.options.begin(), command.options.end(), o.name) == command.options.end())
-      fault = std::string("'") + command.name + "' has no option --" + o.name + "; see 'turnwright " + command.name + " --help'";
+      fault = std::string("'") + command.name + "' has no option --" + o.name +
+              "; see 'turnwright " + command.name + " --help'";
   }
 }
 
@@ -125,7 +148,8 @@ std::optional<Options> read_options(const std::vector<std::string>& words, std::
   const Command* command = find(o.command);
   if (command == nullptr) {
     const std::string near = nearest(o.command, commands());
-    fault = "unknown command '" + o.command + "'" + (near.empty() ? "; see 'turnwright --help'" : "; did you mean '" + near + "'?");
+    fault = "unknown command '" + o.command + "'" +
+            (near.empty() ? "; see 'turnwright --help'" : "; did you mean '" + near + "'?");
     return std::nullopt;
   }
   const std::vector<std::string> rest(words.begin() + 1, words.end());
@@ -138,12 +162,17 @@ std::optional<Options> read_options(const std::vector<std::string>& words, std::
     po::positional_options_description positions;
     positions.add("operands", -1);
     po::variables_map map;
-    const auto style = po::command_line_style::allow_long | po::command_line_style::long_allow_next | po::command_line_style::long_allow_adjacent;
-    po::store(po::command_line_parser(rest).options(described()).positional(positions).style(style).run(), map);
+    const auto style = po::command_line_style::allow_long |
+                       po::command_line_style::long_allow_next |
+                       po::command_line_style::long_allow_adjacent;
+    po::store(
+        po::command_line_parser(rest).options(described()).positional(positions).style(style).run(),
+        map);
     fill(map, o, fault);
     refuse_foreign(map, *command, fault);
   } catch (const po::unknown_option& e) {
-    fault = unknown_option(e.get_option_name().starts_with("--") ? e.get_option_name() : "--" + e.get_option_name());
+    fault = unknown_option(e.get_option_name().starts_with("--") ? e.get_option_name()
+                                                                 : "--" + e.get_option_name());
   } catch (const po::error& e) {
     fault = e.what();
   }
@@ -155,16 +184,23 @@ std::string help_for(const std::string& name) {
   const Command* command = find(name);
   std::string text;
   if (command == nullptr) {
-    text = "Example: turnwright quote spindle.yaml --shop myshop --output spindle.xlsx\n\n"
-           "Turnwright times, prices and compares turned parts before a chip is cut.\n\ncommands:\n";
-    for (const Command& c : table()) text += "  " + std::string(c.name) + std::string(10 - std::string(c.name).size(), ' ') + c.sentence + "\n";
-    return text + "\n'turnwright COMMAND --help' shows its options with an example.\n"
-                  "exit status: 0 done, 1 done but the answer is no, 2 input wrong, 3 could not read or write\n";
+    text =
+        "Example: turnwright quote spindle.yaml --shop myshop --output spindle.xlsx\n\n"
+        "Turnwright times, prices and compares turned parts before a chip is cut.\n\ncommands:\n";
+    for (const Command& c : table())
+      text += "  " + std::string(c.name) + std::string(10 - std::string(c.name).size(), ' ') +
+              c.sentence + "\n";
+    return text +
+           "\n'turnwright COMMAND --help' shows its options with an example.\n"
+           "exit status: 0 done, 1 done but the answer is no, 2 input wrong, 3 could not read or "
+           "write\n";
   }
-  text = std::string("Example: ") + command->example + "\n\nturnwright " + command->name + " " + command->operands + "\n" + command->sentence + "\n\n";
+  text = std::string("Example: ") + command->example + "\n\nturnwright " + command->name + " " +
+         command->operands + "\n" + command->sentence + "\n\n";
   for (const Option& o : all_options) {
     const bool has = std::string(o.name) == "help" ||
-                     std::find(command->options.begin(), command->options.end(), o.name) != command->options.end();
+                     std::find(command->options.begin(), command->options.end(), o.name) !=
+                         command->options.end();
     if (!has) continue;
     std::string left = std::string("--") + o.name + (o.value[0] ? " " + std::string(o.value) : "");
     left.resize(std::max<std::size_t>(left.size() + 1, 22), ' ');

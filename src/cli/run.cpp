@@ -39,8 +39,10 @@ class PartCommand {
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
     if (o_.operands.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
       return wrong("--output must be a folder that exists when there are many parts");
-    if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) && !known_kind(o_.output))
-      return wrong("--output: found '" + o_.output + "'; expected a name ending in .xlsx, .json or .txt");
+    if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) &&
+        !known_kind(o_.output))
+      return wrong("--output: found '" + o_.output +
+                   "'; expected a name ending in .xlsx, .json or .txt");
     if (!read_shop_files()) return Exit::input_wrong;
     std::vector<PartInput> inputs;
     for (const std::string& path : o_.operands) inputs.push_back({path, text_of_input(path)});
@@ -61,7 +63,9 @@ class PartCommand {
     return Exit::input_wrong;
   }
   static bool ends(const std::string& text, const char* tail) { return text.ends_with(tail); }
-  static bool known_kind(const std::string& path) { return ends(path, ".xlsx") || ends(path, ".json") || ends(path, ".txt"); }
+  static bool known_kind(const std::string& path) {
+    return ends(path, ".xlsx") || ends(path, ".json") || ends(path, ".txt");
+  }
   std::string text_of_input(const std::string& path) {
     if (path != "-") return read_file(path);
     return {std::istreambuf_iterator<char>(s_.in), std::istreambuf_iterator<char>()};
@@ -109,7 +113,8 @@ class PartCommand {
         list += (list.empty() ? "" : ", ") + m.name;
       }
       const std::string near = nearest(o_.machine, names);
-      return wrong("the shop has no machine '" + o_.machine + "'; expected one of " + list + (near.empty() ? "" : "; did you mean '" + near + "'?"));
+      return wrong("the shop has no machine '" + o_.machine + "'; expected one of " + list +
+                   (near.empty() ? "" : "; did you mean '" + near + "'?"));
     }
     if (o_.command == "check") {
       s_.out << name << ": " << job->part.number << ", no problems\n";
@@ -120,8 +125,10 @@ class PartCommand {
     if (o_.command == "compare") return compare(*job);
     const Route route = plan_route(*job, shop_, {o_.machine, WayKind::rough_then_finish});
     if (!route.feasible) {
-      if (o_.json) put(*job, route_json(route, {}, shop_));
-      else s_.err << infeasible_text(route);
+      if (o_.json)
+        put(*job, route_json(route, {}, shop_));
+      else
+        s_.err << infeasible_text(route);
       return Exit::answer_is_no;
     }
     return o_.command == "route" ? route_out(*job, route) : quote_out(input, *job, route);
@@ -129,13 +136,16 @@ class PartCommand {
 
   Exit compare(const Job& job) {
     const Comparison c = compare_ways(job, shop_, o_.machine);
-    const bool any = std::any_of(c.ways.begin(), c.ways.end(), [](const WayResult& w) { return w.feasible(); });
-    put(job, o_.json || ends(o_.output, ".json") ? compare_json(c, shop_) : job.part.number + "\n" + compare_text(c, text_));
+    const bool any =
+        std::any_of(c.ways.begin(), c.ways.end(), [](const WayResult& w) { return w.feasible(); });
+    put(job, o_.json || ends(o_.output, ".json") ? compare_json(c, shop_)
+                                                 : job.part.number + "\n" + compare_text(c, text_));
     return any ? Exit::done : Exit::answer_is_no;
   }
   Exit route_out(const Job& job, const Route& route) {
     const RouteTimes times = times_of(route, shop_);
-    put(job, o_.json || ends(o_.output, ".json") ? route_json(route, times, shop_) : step_sheet_text(route, times, text_));
+    put(job, o_.json || ends(o_.output, ".json") ? route_json(route, times, shop_)
+                                                 : step_sheet_text(route, times, text_));
     return Exit::done;
   }
   Exit quote_out(const PartInput& input, const Job& job, const Route& route) {
@@ -152,7 +162,8 @@ class PartCommand {
       s_.err << "written: " << path << "\n";
     }
     const bool json = o_.json || ends(path, ".json");
-    const std::string text = json ? quote_json(quote, ways, shop_, digests) : quote_text(quote, ways, text_);
+    const std::string text =
+        json ? quote_json(quote, ways, shop_, digests) : quote_text(quote, ways, text_);
     if (!path.empty() && !ends(path, ".xlsx")) {
       write_text(path, text);
       s_.err << "written: " << path << "\n";
@@ -165,7 +176,8 @@ class PartCommand {
   std::string output_path(const Job& job, const char* tail) const {
     if (o_.output.empty() || !is_folder(o_.output)) return o_.output;
     std::string name;
-    for (const char c : job.part.number) name += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' ? c : '_';
+    for (const char c : job.part.number)
+      name += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' ? c : '_';
     return o_.output + "/" + name + tail;
   }
   void put(const Job& job, const std::string& text) {
@@ -200,7 +212,10 @@ Exit new_command(const Options& o, const Streams& s) {
   if (shop) make_folder(target);
   for (const NamedText& file : starter_files())
     if (file.name == (shop ? "shop.yaml" : "part.yaml")) write_text(path, file.text);
-  s.out << "written: " << path << "\n" << (shop ? "Put your machine and your rate into it; then: turnwright quote PART --shop " + target + "\n" : "");
+  s.out << "written: " << path << "\n"
+        << (shop ? "Put your machine and your rate into it; then: turnwright quote PART --shop " +
+                       target + "\n"
+                 : "");
   return Exit::done;
 }
 

@@ -44,7 +44,8 @@ Difference difference(const Quote& a, const Quote& b, int quantity) {
   return d;
 }
 
-std::vector<Lead> leads(const Quote& a, const Quote& b, std::size_t ia, std::size_t ib, int to, double either_within) {
+std::vector<Lead> leads(const Quote& a, const Quote& b, std::size_t ia, std::size_t ib, int to,
+                        double either_within) {
   std::vector<Lead> found;
   for (int q = 1; q <= to; ++q) {
     const double ca = lot_cost(a, q).si, cb = lot_cost(b, q).si;

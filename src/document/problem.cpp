@@ -26,8 +26,7 @@ std::string text_of(const Problem& problem) {
     text += ":" + std::to_string(problem.at.line) + ":" + std::to_string(problem.at.column);
   text += ": " + harmless(problem.what);
   if (!problem.expected.empty()) text += "; expected " + harmless(problem.expected);
-  if (!problem.suggestion.empty())
-    text += "; did you mean '" + harmless(problem.suggestion) + "'?";
+  if (!problem.suggestion.empty()) text += "; did you mean '" + harmless(problem.suggestion) + "'?";
   text += "\n";
   if (problem.source_line.empty() || problem.at.column < 1) return text;
   if (problem.source_line.size() > widest_line) return text;

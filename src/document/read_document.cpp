@@ -143,8 +143,10 @@ class Builder : public YAML::EventHandler {
                               static_cast<std::size_t>(mark.column) + 1;
     const std::string& bytes = document_.bytes;
     for (std::size_t i = start; i < bytes.size() && bytes[i] != '\n'; ++i) {
-      if (bytes[i] == '\\' && quote == '"') ++i;
-      else if (bytes[i] == quote) return false;
+      if (bytes[i] == '\\' && quote == '"')
+        ++i;
+      else if (bytes[i] == quote)
+        return false;
     }
     return true;
   }

@@ -43,10 +43,10 @@ MaterialCost material_cost(const Route& route, const Shop& shop) {
   m.credit = (m.blank - m.finished) * price * m.credit_share;
   m.overhead = (m.bar + m.cut_charge) * shop.policy.overhead_on_material;
   m.each = m.bar + m.cut_charge + m.overhead - m.credit;
-  m.status = stock.customers                   ? "supplied by the customer"
-             : !priced                         ? "no price"
+  m.status = stock.customers                ? "supplied by the customer"
+             : !priced                      ? "no price"
              : job.material.price_confirmed ? "confirmed"
-                                               : "not confirmed";
+                                            : "not confirmed";
   return m;
 }
 
@@ -65,14 +65,18 @@ void rates(const Machine& machine, model::LotInputs<double>& lot) {
 // Own time goes at the hour's rates, bought work with its overhead.
 void other_work(const Job& job, const Shop& shop, model::LotInputs<double>& lot) {
   for (const OtherWork& w : job.part.other_work) {
-    if (w.time) (w.per_lot ? lot.other_time_lot : lot.other_time_each) += *w.time;
-    else (w.per_lot ? lot.other_lot : lot.other_each) += *w.price * (1 + shop.policy.overhead_on_outside);
+    if (w.time)
+      (w.per_lot ? lot.other_time_lot : lot.other_time_each) += *w.time;
+    else
+      (w.per_lot ? lot.other_lot : lot.other_each) +=
+          *w.price * (1 + shop.policy.overhead_on_outside);
     lot.other_time_lot += w.make_ready;
   }
 }
 
 // All rows low and all high, by their basis.
-std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop, const model::LotLines<double>& lines) {
+std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop,
+                                      const model::LotLines<double>& lines) {
   const Policy& policy = shop.policy;
   Time cutting(0.0), all(0.0), given(0.0);
   for (const SetupTime& setup : quote.times.setups) {
@@ -88,11 +92,13 @@ std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop, cons
   const double given_share = all.si > 0 ? (given / all).si : 0;
   const double hand_band = band(policy, shop.load.source.basis);
   const double running = cut_share * cut_band + (1 - cut_share - given_share) * hand_band;
-  const double material = quote.material.status == "confirmed" ? band(policy, Basis::found) : band(policy, Basis::typical);
+  const double material = quote.material.status == "confirmed" ? band(policy, Basis::found)
+                                                               : band(policy, Basis::typical);
   auto at = [&](double sign) {
     return lines.make_ready * (1 + sign * band(policy, shop.ready("machine").source.basis)) +
            (lines.machine + lines.labour) * (1 + sign * running) +
-           lines.edges * (1 + sign * band(policy, Basis::from_memory)) + lines.material * (1 + sign * material) + lines.other;
+           lines.edges * (1 + sign * band(policy, Basis::from_memory)) +
+           lines.material * (1 + sign * material) + lines.other;
   };
   return {at(-1), at(+1)};
 }
@@ -103,7 +109,9 @@ model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
   lot.quantity = 1.0;
   lot.scrap_share = shop.policy.scrap_share;
   // A manual lathe's first piece is a good one; a CNC spends a blank on each new holding.
-  lot.setting_pieces = route.machine.manual() ? 0.0 : static_cast<double>(shop.policy.setting_pieces) * static_cast<double>(route.setups.size());
+  lot.setting_pieces = route.machine.manual() ? 0.0
+                                              : static_cast<double>(shop.policy.setting_pieces) *
+                                                    static_cast<double>(route.setups.size());
   lot.make_ready_machine = lot.make_ready_person = quote.times.make_ready;
   lot.machine_each = quote.times.machine_each;
   lot.person_each = quote.times.person_each;
@@ -156,7 +164,8 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   const Policy& policy = shop.policy;
   const Number n(static_cast<double>(quantity));
   auto each = [&](Amount cost) {
-    return rounded_to_step(model::price_each<double>(cost, n, policy.margin, policy.markup), policy.price_step);
+    return rounded_to_step(model::price_each<double>(cost, n, policy.margin, policy.markup),
+                           policy.price_step);
   };
   p.each = p.likely_each = each(p.cost.amount());
   const auto [low, high] = banded_cost(quote, shop, lines);

@@ -62,10 +62,12 @@ class Clock {
     }
     if (step.tool != tool) t.tool_change = element("change tool");
     tool = step.tool;
-    t.speed_change = step.speed_changes * element("change speed") + step.feed_changes * element("change feed");
+    t.speed_change =
+        step.speed_changes * element("change speed") + step.feed_changes * element("change feed");
     for (const std::size_t n : step.gauged) {
       const Surface& s = route_.job.surfaces[n];
-      if (s.toleranced && s.grade <= 10) t.trial_cuts += (s.grade <= 8 ? 2.0 : 1.0) * element("trial cut");
+      if (s.toleranced && s.grade <= 10)
+        t.trial_cuts += (s.grade <= 8 ? 2.0 : 1.0) * element("trial cut");
     }
     if (step.given) t.given = *step.given;
     edges(step, t);
@@ -76,7 +78,9 @@ class Clock {
   void edges(const Step& step, StepTime& t) {
     const Tool* tool = shop_.tool(step.tool);
     if (tool == nullptr || t.cutting.si <= 0 || step.taylor_constant.si <= 0) return;
-    t.life = figure::ToolLife::work_out<>({step.used.surface_speed, step.taylor_exponent, step.taylor_constant}).life;
+    t.life = figure::ToolLife::work_out<>(
+                 {step.used.surface_speed, step.taylor_exponent, step.taylor_constant})
+                 .life;
     t.edge_share = figure::EdgeShare::work_out<>({t.cutting, t.life}).share.si;
     t.edge_price = tool->price / static_cast<double>(std::max(tool->edges, 1));
     const bool fine = std::any_of(step.gauged.begin(), step.gauged.end(),
@@ -108,7 +112,8 @@ class Clock {
       both(t, "bar advance", "bar advance");
       const double parts = parts_per_bar();
       const HandlingElement& bar = shop_.element("new bar");
-      add(t, "new bar, its share", bar.on(machine_.kind) / parts, bar.on(machine_.kind) / parts, false, bar.source.basis);
+      add(t, "new bar, its share", bar.on(machine_.kind) / parts, bar.on(machine_.kind) / parts,
+          false, bar.source.basis);
     } else {
       const Time load = load_time(setup.mass);
       add(t, "load and unload", load, load, false, shop_.load.source.basis);
@@ -125,8 +130,9 @@ class Clock {
     }
   }
   double parts_per_bar() const {
-    const auto p = figure::PartsPerBar::work_out<>(
-        {shop_.bars.bar_length, route_.job.part.overall, kerf(), route_.job.stock.facing_right, shop_.bars.bar_end});
+    const auto p =
+        figure::PartsPerBar::work_out<>({shop_.bars.bar_length, route_.job.part.overall, kerf(),
+                                         route_.job.stock.facing_right, shop_.bars.bar_end});
     return std::max(1.0, p.parts.si);
   }
   Length kerf() const {
@@ -149,7 +155,8 @@ class Clock {
     add(t, "gauging", manual_ ? sum : Time(0.0), sum, !manual_, diameter.source.basis);
     if (setup.check_all) {
       const Time runout = element("gauge runout");
-      add(t, "gauging runout, every piece", manual_ ? runout : Time(0.0), runout, !manual_, diameter.source.basis);
+      add(t, "gauging runout, every piece", manual_ ? runout : Time(0.0), runout, !manual_,
+          diameter.source.basis);
     }
   }
   void deburring(const Setup& setup, SetupTime& t) {
@@ -164,7 +171,8 @@ class Clock {
     add(t, "deburr, " + std::to_string(edges) + " edges", time, time, false, edge.source.basis);
     if (!parted) return;
     const Time hand = element("deburr parted edge");
-    add(t, "deburr the parted edge by hand", manual_ ? hand : Time(0.0), hand, !manual_, edge.source.basis);
+    add(t, "deburr the parted edge by hand", manual_ ? hand : Time(0.0), hand, !manual_,
+        edge.source.basis);
   }
 
   void total(const Setup&, SetupTime& t) {
@@ -176,14 +184,17 @@ class Clock {
     }
     const ChipShare& chips = shop_.chip_share(route_.job.material.short_chips);
     t.chip_share = manual_ ? chips.manual : chips.cnc;
-    for (const ElementTime& e : t.elements) (e.internal ? t.internal : t.external_fixed) += e.internal ? e.person : e.machine;
+    for (const ElementTime& e : t.elements)
+      (e.internal ? t.internal : t.external_fixed) += e.internal ? e.person : e.machine;
     const Time clearing = t.chip_share * cutting;
     add(t, "chips", clearing, clearing, false, chips.source.basis);
     const Time allowance = out_.allowance * (t.external_fixed + t.attended_handling);
-    add(t, "allowance: personal, fatigue, delay", allowance, allowance, false, policy_basis("allowance"));
+    add(t, "allowance: personal, fatigue, delay", allowance, allowance, false,
+        policy_basis("allowance"));
     t.run = run;
     t.external = t.external_fixed + clearing + allowance;
-    const auto both_clocks = model::holding_time<double>(t.run, t.external, t.internal, machine_.operator_share);
+    const auto both_clocks =
+        model::holding_time<double>(t.run, t.external, t.internal, machine_.operator_share);
     t.machine = both_clocks.machine;
     t.person = both_clocks.person;
   }
@@ -197,7 +208,9 @@ class Clock {
     const Setup& setup = route_.setups[i];
     SetupTime& t = out_.setups[i];
     auto put = [&](std::string name, Time time, std::string_view key) {
-      if (time.si > 0) t.make_ready_elements.push_back({std::move(name), time, time, false, shop_.ready(key).source.basis});
+      if (time.si > 0)
+        t.make_ready_elements.push_back(
+            {std::move(name), time, time, false, shop_.ready(key).source.basis});
     };
     if (i == 0) {
       put("machine", ready("machine"), "machine");
@@ -208,10 +221,13 @@ class Clock {
     int tools = 0;
     for (const Step& step : setup.steps)
       if (!step.given && standing.insert(step.tool).second) ++tools;
-    put(std::to_string(tools) + " tools not standing", tools * ready("tool not standing"), "tool not standing");
+    put(std::to_string(tools) + " tools not standing", tools * ready("tool not standing"),
+        "tool not standing");
     put("jaws", ready("jaws"), "jaws");
-    if (setup.jaws == Jaws::soft) put("soft jaws bored", ready("soft jaws bored"), "soft jaws bored");
-    if (setup.support == Support::chuck_and_centre) put("tailstock", ready("tailstock"), "tailstock");
+    if (setup.jaws == Jaws::soft)
+      put("soft jaws bored", ready("soft jaws bored"), "soft jaws bored");
+    if (setup.support == Support::chuck_and_centre)
+      put("tailstock", ready("tailstock"), "tailstock");
     if (setup.from_bar) put("bar feeder", ready("bar feeder"), "bar feeder");
     program(i, put);
     first_off(setup, t, put);
@@ -225,7 +241,8 @@ class Clock {
     if (i == 0) put("program, first time", ready("program"), "program");
     std::size_t features = 0;
     for (const Step& step : route_.setups[i].steps) features += step.gauged.size();
-    put("program, " + std::to_string(features) + " features, first time", static_cast<double>(features) * ready("program a feature"), "program a feature");
+    put("program, " + std::to_string(features) + " features, first time",
+        static_cast<double>(features) * ready("program a feature"), "program a feature");
   }
   template <class Put>
   void first_off(const Setup& setup, SetupTime& t, Put put) {
@@ -237,7 +254,8 @@ class Clock {
     int sizes = 0;
     for (const Step& step : setup.steps)
       for (const std::size_t n : step.gauged) sizes += route_.job.surfaces[n].toleranced ? 1 : 0;
-    put("first-off check, " + std::to_string(sizes) + " sizes", sizes * ready("first-off check of a size"), "first-off check of a size");
+    put("first-off check, " + std::to_string(sizes) + " sizes",
+        sizes * ready("first-off check of a size"), "first-off check of a size");
   }
 
   const Route& route_;

@@ -46,9 +46,9 @@ std::vector<double> scanned_range(const Field& field) {
 
 std::optional<double> bracketed_root(Search& search, double a, double b, double fa, double fb) {
   std::uintmax_t most = 200;
-  const auto [left, right] = boost::math::tools::toms748_solve(
-      [&](double x) { return search.miss(x); }, a, b, fa, fb,
-      boost::math::tools::eps_tolerance<double>(50), most);
+  const auto [left, right] =
+      boost::math::tools::toms748_solve([&](double x) { return search.miss(x); }, a, b, fa, fb,
+                                        boost::math::tools::eps_tolerance<double>(50), most);
   const double fl = search.miss(left), fr = search.miss(right);
   const double best = std::abs(fl) <= std::abs(fr) ? left : right;
   // A sign change without a value near the target is a jump (whole pieces), not a root.

@@ -157,18 +157,19 @@ std::vector<Entry> entries() {
 }  // namespace
 
 std::span<const Entry> all() {
-  static const std::vector<Entry> table = entries<
-      SurfaceSpeed, SpindleSpeed, SpindleSpeedShopRule, SpeedLadder, LadderSpeed, FeedRate,
-      ShopFeed, TurningTime, TurningTimeAtSpeed, FacingTime, FacingTimeConstantSurfaceSpeed,
-      SweptTime, SlopedPathTime, CurvedPathTime, TaperTurningTime, DrillingTime, ThreadingTime, RemovalRate, RemovalRateTurned,
-      DrillingRemovalRate, CuttingForce, PassiveForce, SpecificForce, CuttingPower, UnitPower,
-      SpindleTorque, Roughness, RoughnessSharp, ToolLife, ToolLifeExponent, ToolLifeRatio,
-      LifeForLeastTime, LifeForLeastCost, SpeedForLeastTime, SpeedForLeastCost, PieceCost,
-      EdgeShare, ThreadDepth, ThreadLead, ThreadInfeed, TaperAngle, TailstockOffset,
-      DeflectionChuck, DeflectionCentres, DeflectionChuckCentre, BarWeight, PartsPerBar,
-      ToleranceGrade, LotTime, StandardTime, TimeCost, BreakEvenQuantity, MakeQuantity,
-      LearningUnit, LearningAverage, PriceFromMargin, PriceFromMarkup, StraightLineDepreciation,
-      CapitalRecovery, EconomicBatch, RatedCapacity>();
+  static const std::vector<Entry> table =
+      entries<SurfaceSpeed, SpindleSpeed, SpindleSpeedShopRule, SpeedLadder, LadderSpeed, FeedRate,
+              ShopFeed, TurningTime, TurningTimeAtSpeed, FacingTime, FacingTimeConstantSurfaceSpeed,
+              SweptTime, SlopedPathTime, CurvedPathTime, TaperTurningTime, DrillingTime,
+              ThreadingTime, RemovalRate, RemovalRateTurned, DrillingRemovalRate, CuttingForce,
+              PassiveForce, SpecificForce, CuttingPower, UnitPower, SpindleTorque, Roughness,
+              RoughnessSharp, ToolLife, ToolLifeExponent, ToolLifeRatio, LifeForLeastTime,
+              LifeForLeastCost, SpeedForLeastTime, SpeedForLeastCost, PieceCost, EdgeShare,
+              ThreadDepth, ThreadLead, ThreadInfeed, TaperAngle, TailstockOffset, DeflectionChuck,
+              DeflectionCentres, DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade,
+              LotTime, StandardTime, TimeCost, BreakEvenQuantity, MakeQuantity, LearningUnit,
+              LearningAverage, PriceFromMargin, PriceFromMarkup, StraightLineDepreciation,
+              CapitalRecovery, EconomicBatch, RatedCapacity>();
   return table;
 }
 

@@ -125,7 +125,8 @@ Factor Printer::joined(Printed p, Ratio unit) const {
     return {whole_text(c.num), c.num < 0 ? Level::sum : Level::atom};
   std::string text;
   if (c.num != 1 || p.above.empty()) text = whole_text(c.num);
-  for (const Factor& f : p.above) text += (text.empty() ? "" : times()) + bracketed(f, Level::power);
+  for (const Factor& f : p.above)
+    text += (text.empty() ? "" : times()) + bracketed(f, Level::power);
   const std::size_t lower = p.below.size() + (c.den != 1 ? 1 : 0);
   if (lower > 0) {
     std::string below;
@@ -191,8 +192,7 @@ Printed Printer::sum(const Term& term) const {
   const bool minus = term.kind == TermKind::difference;
   const bool guard = right.text.starts_with('-') || (minus && right.level == Level::sum);
   const std::string sign = cells() ? (minus ? "-" : "+") : (minus ? " \xE2\x88\x92 " : " + ");
-  p.above.push_back(
-      {left.text + sign + (guard ? "(" + right.text + ")" : right.text), Level::sum});
+  p.above.push_back({left.text + sign + (guard ? "(" + right.text + ")" : right.text), Level::sum});
   return p;
 }
 
@@ -209,8 +209,10 @@ Printed Printer::power(const Term& term) const {
       multiply(p.units, base.units, p);
       multiply(p.own, base.own, p);
     }
-    const std::string sup =
-        cells() ? "^" + std::to_string(k) : k == 2 ? "\xC2\xB2" : k == 3 ? "\xC2\xB3" : "^4";
+    const std::string sup = cells()  ? "^" + std::to_string(k)
+                            : k == 2 ? "\xC2\xB2"
+                            : k == 3 ? "\xC2\xB3"
+                                     : "^4";
     for (const Factor& f : base.above)
       p.above.push_back({bracketed(f, Level::atom) + sup, Level::power});
     for (const Factor& f : base.below)
@@ -250,12 +252,12 @@ Printed Printer::choice(const Term& term) const {
   const std::string left = joined(l, tested).text, right = joined(r, tested).text;
   const std::string yes = joined(a, p.units).text, no = joined(b, p.units).text;
   if (cells())
-    p.above.push_back({"IF(" + left + (less ? "<" : "<=") + right + "," + yes + "," + no + ")",
-                       Level::atom});
+    p.above.push_back(
+        {"IF(" + left + (less ? "<" : "<=") + right + "," + yes + "," + no + ")", Level::atom});
   else
-    p.above.push_back({yes + " if " + left + (less ? " < " : " \xE2\x89\xA4 ") + right +
-                           ", else " + no,
-                       Level::sum});
+    p.above.push_back(
+        {yes + " if " + left + (less ? " < " : " \xE2\x89\xA4 ") + right + ", else " + no,
+         Level::sum});
   return p;
 }
 
@@ -293,8 +295,8 @@ Printed Printer::money(const Term& term) const {
     return p;
   }
   const Factor step = joined(print(term.b), Ratio{});
-  p.above.push_back({"ROUND(ROUND(" + inner + ",6)/" + bracketed(step, Level::atom) + ",0)",
-                     Level::atom});
+  p.above.push_back(
+      {"ROUND(ROUND(" + inner + ",6)/" + bracketed(step, Level::atom) + ",0)", Level::atom});
   p.above.push_back(step);
   return p;
 }

@@ -40,7 +40,8 @@ void add_points(Json& list, const Segment& s, double mirror_sign) {
   if (s.bulge != Bulge::none) {
     const double R = s.radius.si;
     const double angle = length(s).si / R;
-    const int n = std::max(2, static_cast<int>(std::ceil(angle / (2 * std::acos(std::max(-1.0, 1 - 0.9e-6 / R))))));
+    const int n = std::max(
+        2, static_cast<int>(std::ceil(angle / (2 * std::acos(std::max(-1.0, 1 - 0.9e-6 / R))))));
     // Equal steps of the angle, not of z.
     const double a = std::atan2(s.from.r.si - s.centre.r.si, s.from.z.si - s.centre.z.si);
     double b = std::atan2(s.to.r.si - s.centre.r.si, s.to.z.si - s.centre.z.si);
@@ -71,7 +72,8 @@ Json part_json(const Route& route) {
   p["volume_m3"] = number(job.finished.volume());
   p["mass_kg"] = number(job.finished.volume() * job.material.density);
   p["features"] = Json::array();
-  for (const Feature& f : job.features) p["features"].push_back({{"name", f.name}, {"volume_m3", number(f.volume)}});
+  for (const Feature& f : job.features)
+    p["features"].push_back({{"name", f.name}, {"volume_m3", number(f.volume)}});
   return p;
 }
 
@@ -89,7 +91,9 @@ Json stock_json(const Route& route) {
 }
 
 Json conditions_json(const Conditions& c) {
-  return {{"surface_speed_m_per_s", number(c.surface_speed)}, {"feed_m", number(c.feed)}, {"depth_m", number(c.depth)}};
+  return {{"surface_speed_m_per_s", number(c.surface_speed)},
+          {"feed_m", number(c.feed)},
+          {"depth_m", number(c.depth)}};
 }
 
 std::string unit_suffix(const Unit& unit) {
@@ -130,15 +134,25 @@ Json step_json(const Step& step, const StepTime& t, double operator_share) {
   s["used"] = conditions_json(step.used);
   s["limits"] = Json::array();
   for (const LimitCheck& l : step.limits)
-    s["limits"].push_back({{"name", l.name}, {"allowed", number(l.allowed)}, {"actual", number(l.actual)},
-                           {"unit", unit_suffix(l.unit)}, {"bit", l.bit}, {"knob", l.knob}});
+    s["limits"].push_back({{"name", l.name},
+                           {"allowed", number(l.allowed)},
+                           {"actual", number(l.actual)},
+                           {"unit", unit_suffix(l.unit)},
+                           {"bit", l.bit},
+                           {"knob", l.knob}});
   s["passes"] = Json::array();
-  for (std::size_t i = 0; i < step.passes.size(); ++i) s["passes"].push_back(pass_json(step.passes[i], t.passes[i]));
-  s["times"] = {{"cutting_s", number(t.cutting)},       {"moving_s", number(t.moving)},
-                {"tool_change_s", number(t.tool_change)}, {"speed_change_s", number(t.speed_change)},
-                {"gauging_s", number(t.trial_cuts)},    {"edge_change_s", number(t.edge_change)},
-                {"given_s", number(t.given)},           {"total_s", number(t.machine)}};
-  s["operator"] = {{"attending_s", number(operator_share * t.machine)}, {"total_s", number(operator_share * t.machine)}};
+  for (std::size_t i = 0; i < step.passes.size(); ++i)
+    s["passes"].push_back(pass_json(step.passes[i], t.passes[i]));
+  s["times"] = {{"cutting_s", number(t.cutting)},
+                {"moving_s", number(t.moving)},
+                {"tool_change_s", number(t.tool_change)},
+                {"speed_change_s", number(t.speed_change)},
+                {"gauging_s", number(t.trial_cuts)},
+                {"edge_change_s", number(t.edge_change)},
+                {"given_s", number(t.given)},
+                {"total_s", number(t.machine)}};
+  s["operator"] = {{"attending_s", number(operator_share * t.machine)},
+                   {"total_s", number(operator_share * t.machine)}};
   s["edge"] = {{"life_s", number(t.life)}, {"share", number(t.edge_share)}};
   return s;
 }
@@ -159,8 +173,10 @@ Json setup_json(const Route& route, std::size_t i, const RouteTimes& times) {
   s["number"] = setup.number;
   s["machine"] = route.machine.name;
   s["holding"] = setup.holding;
-  s["grip"] = {{"from_z_m", number(setup.grip_from)}, {"to_z_m", number(setup.grip_to)},
-               {"diameter_m", number(setup.grip_diameter)}, {"jaws", setup.jaws == Jaws::soft ? "soft" : "hard"}};
+  s["grip"] = {{"from_z_m", number(setup.grip_from)},
+               {"to_z_m", number(setup.grip_to)},
+               {"diameter_m", number(setup.grip_diameter)},
+               {"jaws", setup.jaws == Jaws::soft ? "soft" : "hard"}};
   s["stick_out_m"] = number(setup.stick_out);
   s["support"] = setup.support == Support::chuck ? "none" : "centre";
   s["why"] = setup.why;
@@ -170,8 +186,11 @@ Json setup_json(const Route& route, std::size_t i, const RouteTimes& times) {
   s["elements"] = Json::array();
   for (const ElementTime& e : t.elements) s["elements"].push_back(element_json(e, true));
   s["times"] = {{"machine_s", number(t.machine)}, {"operator_s", number(t.person)}};
-  Json ready{{"machine_s", number(t.make_ready)}, {"operator_s", number(t.make_ready)}, {"elements", Json::array()}};
-  for (const ElementTime& e : t.make_ready_elements) ready["elements"].push_back(element_json(e, false));
+  Json ready{{"machine_s", number(t.make_ready)},
+             {"operator_s", number(t.make_ready)},
+             {"elements", Json::array()}};
+  for (const ElementTime& e : t.make_ready_elements)
+    ready["elements"].push_back(element_json(e, false));
   s["make_ready"] = std::move(ready);
   return s;
 }
@@ -187,25 +206,34 @@ void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop&
     return;
   }
   j["setups"] = Json::array();
-  for (std::size_t i = 0; i < route.setups.size(); ++i) j["setups"].push_back(setup_json(route, i, times));
-  Json t{{"machine_per_part_s", number(times.machine_each)}, {"operator_per_part_s", number(times.person_each)},
+  for (std::size_t i = 0; i < route.setups.size(); ++i)
+    j["setups"].push_back(setup_json(route, i, times));
+  Json t{{"machine_per_part_s", number(times.machine_each)},
+         {"operator_per_part_s", number(times.person_each)},
          {"make_ready_s", number(times.make_ready)},
-         {"allowance", {{"share", number(shop.policy.allowance)}, {"on", shop.policy.allowance_on_shift ? "shift" : "work"}}},
+         {"allowance",
+          {{"share", number(shop.policy.allowance)},
+           {"on", shop.policy.allowance_on_shift ? "shift" : "work"}}},
          {"batch", Json::array()}};
   for (const int q : route.job.part.quantities)
-    t["batch"].push_back({{"quantity", q}, {"machine_s", number(times.make_ready + q * times.machine_each)},
+    t["batch"].push_back({{"quantity", q},
+                          {"machine_s", number(times.make_ready + q * times.machine_each)},
                           {"operator_s", number(times.make_ready + q * times.person_each)}});
   j["times"] = std::move(t);
   const Audit& a = route.audit;
-  j["audit"] = {{"stock_m3", number(a.stock)}, {"part_m3", number(a.part)}, {"features_m3", number(a.features)},
-                {"removed_m3", number(a.removed)}, {"imbalance", number(a.imbalance)}};
+  j["audit"] = {{"stock_m3", number(a.stock)},
+                {"part_m3", number(a.part)},
+                {"features_m3", number(a.features)},
+                {"removed_m3", number(a.removed)},
+                {"imbalance", number(a.imbalance)}};
   j["problems"] = Json::array();
   j["cautions"] = route.cautions;
 }
 
 Json price_json(const Price& p) {
   Json j{{"quantity", p.quantity}, {"made", p.made}, {"lines", Json::array()}};
-  for (const CostLine& l : p.lines) j["lines"].push_back({{"name", l.name}, {"amount", l.amount.text()}});
+  for (const CostLine& l : p.lines)
+    j["lines"].push_back({{"name", l.name}, {"amount", l.amount.text()}});
   j["cost"] = p.cost.text();
   j["each"] = p.each.text();
   j["price_unit"] = 1;
@@ -238,7 +266,10 @@ void add_ways(Json& j, const Comparison& c) {
   }
   j["lead"] = Json::array();
   for (const Lead& l : c.lead) {
-    Json lead{{"from", l.from}, {"to", l.to}, {"way", name_of(c.ways[l.way].way)}, {"either", Json::array()}};
+    Json lead{{"from", l.from},
+              {"to", l.to},
+              {"way", name_of(c.ways[l.way].way)},
+              {"either", Json::array()}};
     if (l.either)
       for (const WayResult& w : c.ways) lead["either"].push_back(name_of(w.way));
     j["lead"].push_back(std::move(lead));
@@ -246,15 +277,20 @@ void add_ways(Json& j, const Comparison& c) {
   j["break_even"] = c.break_even > 0 ? Json(c.break_even) : Json(nullptr);
   j["differences"] = Json::array();
   for (const Difference& d : c.differences)
-    j["differences"].push_back({{"quantity", d.quantity}, {"total", fixed(d.total.si, 2)}, {"make_ready", fixed(d.make_ready.si, 2)},
-                                {"tool_change", fixed(d.tool_change.si, 2)}, {"cutting", fixed(d.cutting.si, 2)},
-                                {"other_time", fixed(d.other_time.si, 2)}, {"edges", fixed(d.edges.si, 2)},
+    j["differences"].push_back({{"quantity", d.quantity},
+                                {"total", fixed(d.total.si, 2)},
+                                {"make_ready", fixed(d.make_ready.si, 2)},
+                                {"tool_change", fixed(d.tool_change.si, 2)},
+                                {"cutting", fixed(d.cutting.si, 2)},
+                                {"other_time", fixed(d.other_time.si, 2)},
+                                {"edges", fixed(d.edges.si, 2)},
                                 {"material", fixed(d.material.si, 2)}});
 }
 
 Json figure_value(const FigureValue& v) {
   if (!v.word.empty()) return {{"value", v.word}, {"unit", ""}, {"si", v.word}};
-  if (!v.list) return {{"value", number(v.shown.front())}, {"unit", v.unit}, {"si", number(v.si.front())}};
+  if (!v.list)
+    return {{"value", number(v.shown.front())}, {"unit", v.unit}, {"si", number(v.si.front())}};
   Json j{{"value", Json::array()}, {"unit", v.unit}, {"si", Json::array()}};
   for (const double x : v.shown) j["value"].push_back(number(x));
   for (const double x : v.si) j["si"].push_back(number(x));
@@ -282,27 +318,37 @@ std::string route_json(const Route& route, const RouteTimes& times, const Shop& 
   return done(j);
 }
 
-std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop, const std::vector<InputDigest>& inputs) {
+std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop,
+                       const std::vector<InputDigest>& inputs) {
   Json j = head("quote");
   add_route(j, quote.route, quote.times, shop);
   const Machine& m = quote.route.machine;
   j["currency"] = quote.currency;
   j["rates"] = Json::array();
   auto rate = [&](const char* name, Rate r) {
-    j["rates"].push_back({{"name", std::string(name) + " of " + m.name}, {"per_hour", fixed(in(r, unit::money_per_h), 4)}, {"source", m.source.text},
+    j["rates"].push_back({{"name", std::string(name) + " of " + m.name},
+                          {"per_hour", fixed(in(r, unit::money_per_h), 4)},
+                          {"source", m.source.text},
                           {"basis", name_of(m.source.basis)}});
   };
-  if (m.rate.all_in) rate("all-in rate", *m.rate.all_in);
-  else rate("machine rate", m.rate.machine), rate("person rate", m.rate.person);
+  if (m.rate.all_in)
+    rate("all-in rate", *m.rate.all_in);
+  else
+    rate("machine rate", m.rate.machine), rate("person rate", m.rate.person);
   if (quote.route.job.material.price)
-    j["rates"].push_back({{"name", "price of " + quote.route.job.material.name}, {"per_kg", fixed(in(*quote.route.job.material.price, unit::money_per_kg), 4)},
-                          {"source", quote.route.job.material.source.text}, {"status", quote.material.status}, {"date", quote.route.job.material.price_date}});
+    j["rates"].push_back(
+        {{"name", "price of " + quote.route.job.material.name},
+         {"per_kg", fixed(in(*quote.route.job.material.price, unit::money_per_kg), 4)},
+         {"source", quote.route.job.material.source.text},
+         {"status", quote.material.status},
+         {"date", quote.route.job.material.price_date}});
   j["request"] = nullptr;
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
   add_ways(j, ways);
   j["inputs"] = Json::array();
-  for (const InputDigest& d : inputs) j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});
+  for (const InputDigest& d : inputs)
+    j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});
   j["unconfirmed"] = quote.unconfirmed;
   return done(j);
 }

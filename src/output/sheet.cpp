@@ -35,7 +35,8 @@ std::string cell_name(int row, int column) {
   return letters + std::to_string(row + 1);
 }
 
-Book::Book(const std::string& path, const std::vector<std::string>& sheets) : names_(sheets), record_(sheets) {
+Book::Book(const std::string& path, const std::vector<std::string>& sheets)
+    : names_(sheets), record_(sheets) {
   book_ = workbook_new(path.c_str());
   if (book_ == nullptr) throw CannotWrite(path + ": cannot be written");
   lxw_doc_properties properties{};
@@ -47,7 +48,9 @@ Book::Book(const std::string& path, const std::vector<std::string>& sheets) : na
     if (s == nullptr) throw CannotWrite(path + ": the sheet '" + name + "' cannot be made");
     sheets_.push_back(s);
   }
-  auto make = [&](const char* number, bool bold, std::uint32_t fill) { return format(book_, number, bold, fill); };
+  auto make = [&](const char* number, bool bold, std::uint32_t fill) {
+    return format(book_, number, bold, fill);
+  };
   formats_.title = make(nullptr, true, 0);
   format_set_font_size(formats_.title, 14);
   formats_.head = make(nullptr, true, head_fill);
@@ -78,13 +81,15 @@ Book::~Book() {
 }
 
 void Book::check(lxw_error error) {
-  if (error != LXW_NO_ERROR) throw CannotWrite(std::string("the workbook cannot be written: ") + lxw_strerror(error));
+  if (error != LXW_NO_ERROR)
+    throw CannotWrite(std::string("the workbook cannot be written: ") + lxw_strerror(error));
 }
 
 void Book::text(int sheet, int row, int column, const std::string& text, lxw_format* format) {
   // 32,767 characters is the cell's limit.
   const std::string fits = text.size() > 32000 ? text.substr(0, 32000) : text;
-  check(worksheet_write_string(sheets_[static_cast<std::size_t>(sheet)], row_of(row), column_of(column), fits.c_str(),
+  check(worksheet_write_string(sheets_[static_cast<std::size_t>(sheet)], row_of(row),
+                               column_of(column), fits.c_str(),
                                format == nullptr ? formats_.text : format));
 }
 
@@ -93,38 +98,47 @@ void Book::value(int sheet, int row, int column, double number, lxw_format* form
     text(sheet, row, column, "unlimited");
     return;
   }
-  check(worksheet_write_number(sheets_[static_cast<std::size_t>(sheet)], row_of(row), column_of(column), number, format));
+  check(worksheet_write_number(sheets_[static_cast<std::size_t>(sheet)], row_of(row),
+                               column_of(column), number, format));
 }
 
-Recorded Book::input_si(int sheet, int row, int column, double si, const Unit& unit, lxw_format* format, const std::string& name) {
+Recorded Book::input_si(int sheet, int row, int column, double si, const Unit& unit,
+                        lxw_format* format, const std::string& name) {
   value(sheet, row, column, shown(si, unit), format);
   if (name.empty()) return record_.leaf(cell_name(row, column), si, unit, sheet);
   std::string letters;
-  for (const char c : cell_name(0, column)) if (c >= 'A') letters += c;
-  const std::string target = "=" + names_[static_cast<std::size_t>(sheet)] + "!$" + letters + "$" + std::to_string(row + 1);
+  for (const char c : cell_name(0, column))
+    if (c >= 'A') letters += c;
+  const std::string target = "=" + names_[static_cast<std::size_t>(sheet)] + "!$" + letters + "$" +
+                             std::to_string(row + 1);
   check(workbook_define_name(book_, name.c_str(), target.c_str()));
   return record_.leaf(name, si, unit, -1);
 }
 
-Recorded Book::formula_si(int sheet, int row, int column, Recorded r, const Unit& unit, lxw_format* format) {
+Recorded Book::formula_si(int sheet, int row, int column, Recorded r, const Unit& unit,
+                          lxw_format* format) {
   const std::string text = a1(record_, r, unit, sheet);
   const double cached = shown(r.value, unit);
   if (!std::isfinite(cached)) throw CannotWrite("a formula without a finite value: " + text);
   if (text.size() > 8000) throw CannotWrite("a formula longer than a cell holds");
-  check(worksheet_write_formula_num(sheets_[static_cast<std::size_t>(sheet)], row_of(row), column_of(column), text.c_str(), format, cached));
+  check(worksheet_write_formula_num(sheets_[static_cast<std::size_t>(sheet)], row_of(row),
+                                    column_of(column), text.c_str(), format, cached));
   if (r.record == nullptr) return record_.leaf(cell_name(row, column), r.value, unit, sheet);
   record_.place(r, cell_name(row, column), unit, sheet);
   return r;
 }
 
-Recorded Book::sum_si(int sheet, int column, int from, int to, double si, const Unit& unit, int on_sheet) {
+Recorded Book::sum_si(int sheet, int column, int from, int to, double si, const Unit& unit,
+                      int on_sheet) {
   const std::string prefix = sheet == on_sheet ? "" : names_[static_cast<std::size_t>(sheet)] + "!";
-  return record_.call("SUM(" + prefix + cell_name(from, column) + ":" + cell_name(to, column) + ")", si, unit);
+  return record_.call("SUM(" + prefix + cell_name(from, column) + ":" + cell_name(to, column) + ")",
+                      si, unit);
 }
 
 void Book::widths(int sheet, const std::vector<double>& widths) {
   for (std::size_t i = 0; i < widths.size(); ++i)
-    check(worksheet_set_column(sheets_[static_cast<std::size_t>(sheet)], static_cast<lxw_col_t>(i), static_cast<lxw_col_t>(i), widths[i], nullptr));
+    check(worksheet_set_column(sheets_[static_cast<std::size_t>(sheet)], static_cast<lxw_col_t>(i),
+                               static_cast<lxw_col_t>(i), widths[i], nullptr));
 }
 
 void Book::close() {

@@ -13,8 +13,8 @@
 namespace turnwright {
 
 struct Formats {
-  lxw_format *title, *head, *label, *wrap, *text, *input, *input2, *money, *number, *number3, *percent,
-      *whole, *bold_money, *warning, *note;
+  lxw_format *title, *head, *label, *wrap, *text, *input, *input2, *money, *number, *number3,
+      *percent, *whole, *bold_money, *warning, *note;
 };
 
 class Book {
@@ -46,7 +46,8 @@ class Book {
   }
   /// The sum of a column's cells from one row to another.
   template <Dim D>
-  Quantity<D, Recorded> sum(int sheet, int column, int from, int to, Quantity<D> value, const Unit& unit, int on_sheet) {
+  Quantity<D, Recorded> sum(int sheet, int column, int from, int to, Quantity<D> value,
+                            const Unit& unit, int on_sheet) {
     return Quantity<D, Recorded>(sum_si(sheet, column, from, to, value.si, unit, on_sheet));
   }
   void widths(int sheet, const std::vector<double>& widths);
@@ -54,9 +55,12 @@ class Book {
   void close();
 
  private:
-  Recorded input_si(int sheet, int row, int column, double si, const Unit& unit, lxw_format* format, const std::string& name);
-  Recorded formula_si(int sheet, int row, int column, Recorded r, const Unit& unit, lxw_format* format);
-  Recorded sum_si(int sheet, int column, int from, int to, double si, const Unit& unit, int on_sheet);
+  Recorded input_si(int sheet, int row, int column, double si, const Unit& unit, lxw_format* format,
+                    const std::string& name);
+  Recorded formula_si(int sheet, int row, int column, Recorded r, const Unit& unit,
+                      lxw_format* format);
+  Recorded sum_si(int sheet, int column, int from, int to, double si, const Unit& unit,
+                  int on_sheet);
   void check(lxw_error error);
 
   lxw_workbook* book_ = nullptr;

@@ -25,15 +25,18 @@ std::string sketch(const Job& job, int width) {
   for (int i = 0; i < columns; ++i) {
     const double z = -length + length * (i + 0.5) / columns;
     const double r = job.finished.left_of(Length(z)).si;
-    height[static_cast<std::size_t>(i)] = std::max(1, static_cast<int>(std::lround(r / top * rows)));
+    height[static_cast<std::size_t>(i)] =
+        std::max(1, static_cast<int>(std::lround(r / top * rows)));
   }
   std::string text;
   for (int row = rows; row >= -rows; --row) {
     std::string line = "  ";
     for (int i = 0; i < columns; ++i) {
       const int h = height[static_cast<std::size_t>(i)];
-      if (row == 0) line += i % 4 == 3 ? ' ' : '-';
-      else line += std::abs(row) == h ? '=' : std::abs(row) < h ? '.' : ' ';
+      if (row == 0)
+        line += i % 4 == 3 ? ' ' : '-';
+      else
+        line += std::abs(row) == h ? '=' : std::abs(row) < h ? '.' : ' ';
     }
     while (!line.empty() && line.back() == ' ') line.pop_back();
     text += line + "\n";

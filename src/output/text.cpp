@@ -39,6 +39,7 @@ class QuoteText {
     times();
     holdings();
     stock();
+    other_work();
     cautions();
     split();
     sanity();
@@ -51,56 +52,66 @@ class QuoteText {
     out_ += "PRICES in " + q_.currency + "\n";
     out_ += "  good   blanks      each       total   low each  high each  margin\n";
     for (const Price& p : q_.prices) {
-      out_ += "  " + padded(std::to_string(p.quantity), 5) + padded(std::to_string(p.made), 7, true) +
-              padded(p.each.text(), 12, true) + padded(p.total.text(), 12, true) +
-              padded(p.low_each.text(), 11, true) + padded(p.high_each.text(), 11, true) +
-              padded(percent(p.margin_share), 8, true) + "\n";
+      out_ += "  " + padded(std::to_string(p.quantity), 5) +
+              padded(std::to_string(p.made), 7, true) + padded(p.each.text(), 12, true) +
+              padded(p.total.text(), 12, true) + padded(p.low_each.text(), 11, true) +
+              padded(p.high_each.text(), 11, true) + padded(percent(p.margin_share), 8, true) +
+              "\n";
       if (p.minimum_surcharge.hundredths() > 0)
         out_ += "        minimum order: surcharge " + p.minimum_surcharge.text() + "\n";
     }
-    out_ += "  low and high: every row at the low, every row at the high end of its band; no probability\n";
+    out_ +=
+        "  low and high: every row at the low, every row at the high end of its band; no "
+        "probability\n";
     out_ += "  an hour of " + q_.route.machine.name + ": " + q_.rate_words + "\n\n";
   }
   void times() {
     out_ += "TIMES in minutes\n  each: machine " + minutes(q_.times.machine_each) + ", operator " +
-            minutes(q_.times.person_each) + "; make-ready of the batch " + minutes(q_.times.make_ready, 0) + "\n";
+            minutes(q_.times.person_each) + "; make-ready of the batch " +
+            minutes(q_.times.make_ready, 0) + "\n";
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
       const Setup& setup = q_.route.setups[i];
       const SetupTime& t = q_.times.setups[i];
-      out_ += "  setup " + std::to_string(setup.number) + ": machine " + minutes(t.machine) + ", operator " +
-              minutes(t.person) + ", make-ready " + minutes(t.make_ready, 0) + "\n";
+      out_ += "  setup " + std::to_string(setup.number) + ": machine " + minutes(t.machine) +
+              ", operator " + minutes(t.person) + ", make-ready " + minutes(t.make_ready, 0) + "\n";
       for (std::size_t k = 0; k < setup.steps.size(); ++k) step(setup.steps[k], t.steps[k]);
       for (const ElementTime& e : t.elements)
-        out_ += "       " + padded(e.name, 36) + padded(minutes(e.internal ? e.person : e.machine), 7, true) +
+        out_ += "       " + padded(e.name, 36) +
+                padded(minutes(e.internal ? e.person : e.machine), 7, true) +
                 (e.internal ? "  beside the cutting" : "") + "\n";
       if (!options_.why) continue;
       for (const ElementTime& e : t.make_ready_elements)
-        out_ += "       make-ready: " + padded(e.name, 34) + padded(minutes(e.machine, 1), 6, true) + "\n";
+        out_ += "       make-ready: " + padded(e.name, 34) +
+                padded(minutes(e.machine, 1), 6, true) + "\n";
     }
     out_ += "\n";
   }
   void step(const Step& step, const StepTime& t) {
-    out_ += "    " + padded(std::to_string(step.number), 4) + padded(name_of(step.kind), 9) + padded(step.tool, 24) +
-            padded(minutes(t.machine), 7, true);
+    out_ += "    " + padded(std::to_string(step.number), 4) + padded(name_of(step.kind), 9) +
+            padded(step.tool, 24) + padded(minutes(t.machine), 7, true);
     if (step.given) {
       out_ += "  as given\n";
       return;
     }
-    out_ += "  " + readable(in(step.used.surface_speed, shown_.speed()), 3) + " " + std::string(shown_.speed().name) +
-            ", f " + shown_.number(step.used.feed, 2) + ", ap " + shown_.number(step.used.depth, 3) + ", " +
-            std::to_string(step.passes.size()) + (step.passes.size() == 1 ? " pass" : " passes") + "\n";
+    out_ += "  " + readable(in(step.used.surface_speed, shown_.speed()), 3) + " " +
+            std::string(shown_.speed().name) + ", f " + shown_.number(step.used.feed, 2) + ", ap " +
+            shown_.number(step.used.depth, 3) + ", " + std::to_string(step.passes.size()) +
+            (step.passes.size() == 1 ? " pass" : " passes") + "\n";
     if (!options_.why) return;
     out_ += "         " + step.why + "\n";
     for (const LimitCheck& l : step.limits)
-      out_ += "         " + std::string(l.bit ? "! " : "  ") + padded(l.name, 26) + shown_.value(l.actual, l.unit) + " of " +
-              shown_.value(l.allowed, l.unit) + (l.bit ? "  -> " + l.knob : "") + "\n";
+      out_ += "         " + std::string(l.bit ? "! " : "  ") + padded(l.name, 26) +
+              shown_.value(l.actual, l.unit) + " of " + shown_.value(l.allowed, l.unit) +
+              (l.bit ? "  -> " + l.knob : "") + "\n";
   }
   void holdings() {
     out_ += "HOLDINGS\n";
     for (const Setup& s : q_.route.setups) {
-      out_ += "  setup " + std::to_string(s.number) + ": " + s.holding + ", " + (s.jaws == Jaws::soft ? "soft" : "hard") +
-              " jaws on " + shown_.mm(s.grip_diameter, 4) + ", free " + shown_.mm(s.stick_out, 4) + " (" +
-              readable(s.free_ratio, 2) + " diameters), from the " + (s.from_left ? "left" : "right") + "\n";
+      out_ += "  setup " + std::to_string(s.number) + ": " + s.holding + ", " +
+              (s.jaws == Jaws::soft ? "soft" : "hard") + " jaws on " +
+              shown_.mm(s.grip_diameter, 4) + ", free " + shown_.mm(s.stick_out, 4) + " (" +
+              readable(s.free_ratio, 2) + " diameters), from the " +
+              (s.from_left ? "left" : "right") + "\n";
       if (options_.why) out_ += "     " + s.why + "\n";
     }
     out_ += "\n";
@@ -108,13 +119,30 @@ class QuoteText {
   void stock() {
     const Stock& s = q_.route.job.stock;
     const MaterialCost& m = q_.material;
-    out_ += "STOCK\n  " + q_.route.job.material.name + ", round " + shown_.mm(s.diameter) + " " + s.condition + ", " +
-            (s.from_bar ? "from bar, " : "sawn ") + shown_.mm(s.length) + ": " + shown_.kg(m.blank) + " in, " +
-            shown_.kg(m.finished) + " out (" + percent((m.finished / m.blank).si) + ")\n";
+    out_ += "STOCK\n  " + q_.route.job.material.name + ", round " + shown_.mm(s.diameter) + " " +
+            s.condition + ", " + (s.from_bar ? "from bar, " : "sawn ") + shown_.mm(s.length) +
+            ": " + shown_.kg(m.blank) + " in, " + shown_.kg(m.finished) + " out (" +
+            percent((m.finished / m.blank).si) + ")\n";
     if (q_.route.job.material.price)
-      out_ += "  " + fixed(in(*q_.route.job.material.price, unit::money_per_kg), 2) + " " + q_.currency + "/kg " + m.status +
-              (q_.route.job.material.price_date.empty() ? "" : ", of " + q_.route.job.material.price_date) + "; " +
-              fixed(m.each.si, 2) + " a blank with cut, overhead and chip credit\n";
+      out_ +=
+          "  " + fixed(in(*q_.route.job.material.price, unit::money_per_kg), 2) + " " +
+          q_.currency + "/kg " + m.status +
+          (q_.route.job.material.price_date.empty() ? ""
+                                                    : ", of " + q_.route.job.material.price_date) +
+          "; " + fixed(m.each.si, 2) + " a blank with cut, overhead and chip credit\n";
+    out_ += "\n";
+  }
+  void other_work() {
+    const auto& list = q_.route.job.part.other_work;
+    if (list.empty()) return;
+    out_ += "OTHER WORK\n";
+    for (const OtherWork& w : list) {
+      out_ += "  after " + w.after + ": " + w.what + ", " +
+              (w.time ? minutes(*w.time) + " min" : fixed(w.price->si, 2) + " " + q_.currency) +
+              (w.per_lot ? " a lot" : " each") +
+              (w.make_ready.si > 0 ? ", make-ready " + minutes(w.make_ready, 0) + " min" : "") +
+              (w.days > 0 ? ", " + readable(w.days) + " days" : "") + "\n";
+    }
     out_ += "\n";
   }
   void cautions() {
@@ -130,7 +158,10 @@ class QuoteText {
     for (const Price& p : q_.prices) {
       out_ += "  " + padded(std::to_string(p.quantity), 5);
       for (const CostLine& l : p.lines)
-        out_ += padded(fixed(p.cost.hundredths() == 0 ? 0 : 100 * l.amount.amount().si / p.cost.amount().si, 0), 12, true);
+        out_ += padded(
+            fixed(p.cost.hundredths() == 0 ? 0 : 100 * l.amount.amount().si / p.cost.amount().si,
+                  0),
+            12, true);
       out_ += "\n";
     }
     out_ += "\n";
@@ -141,15 +172,19 @@ class QuoteText {
       for (const StepTime& t : s.steps) cutting += t.cutting;
     const Volume removed = q_.route.audit.removed;
     const Price& p = q_.prices.back();
-    out_ += "SANITY\n  cutting " + percent((cutting / q_.times.machine_each).si) + " of the machine time; " +
-            readable(in(removed, unit::cm3) / in(q_.times.machine_each, unit::min), 3) + " cm3/min over all; " +
-            fixed(p.each.amount().si / in(q_.material.finished, unit::kg), 2) + " " + q_.currency + "/kg at " +
-            std::to_string(p.quantity) + "; volumes add up to " + readable(q_.route.audit.imbalance, 1) + "\n\n";
+    out_ += "SANITY\n  cutting " + percent((cutting / q_.times.machine_each).si) +
+            " of the machine time; " +
+            readable(in(removed, unit::cm3) / in(q_.times.machine_each, unit::min), 3) +
+            " cm3/min over all; " +
+            fixed(p.each.amount().si / in(q_.material.finished, unit::kg), 2) + " " + q_.currency +
+            "/kg at " + std::to_string(p.quantity) + "; volumes add up to " +
+            readable(q_.route.audit.imbalance, 1) + "\n\n";
   }
   void way() {
     out_ += compare_text(ways_, options_);
     const Price& p = q_.prices.back();
-    out_ += "\nHOURS on " + q_.route.machine.name + ": " + fixed(in(p.machine, unit::h), 1) + " for " + std::to_string(p.quantity) + "\n";
+    out_ += "\nHOURS on " + q_.route.machine.name + ": " + fixed(in(p.machine, unit::h), 1) +
+            " for " + std::to_string(p.quantity) + "\n";
   }
 
   const Quote& q_;
@@ -176,51 +211,67 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
     out += "  " + padded(name_of(w.way), 20);
     if (!w.feasible()) {
       out += "not possible: " + w.route.why_not + "\n";
-      if (!w.route.would_help.empty()) out += "                      would help: " + w.route.would_help + "\n";
+      if (!w.route.would_help.empty())
+        out += "                      would help: " + w.route.would_help + "\n";
       continue;
     }
-    out += "machine " + minutes(w.quote.times.machine_each) + " min each, make-ready " + minutes(w.quote.times.make_ready, 0) + " min; each";
-    for (const Price& p : w.quote.prices) out += "  " + std::to_string(p.quantity) + ": " + p.each.text();
+    out += "machine " + minutes(w.quote.times.machine_each) + " min each, make-ready " +
+           minutes(w.quote.times.make_ready, 0) + " min; each";
+    for (const Price& p : w.quote.prices)
+      out += "  " + std::to_string(p.quantity) + ": " + p.each.text();
     out += "\n";
     if (w.way == WayKind::two_finish_cuts)
-      for (const std::string& note : w.route.two_cut_notes) out += "                      " + note + "\n";
+      for (const std::string& note : w.route.two_cut_notes)
+        out += "                      " + note + "\n";
   }
   for (const Lead& l : c.lead) {
-    out += "  " + std::to_string(l.from) + " to " + std::to_string(l.to) + (l.to == c.scanned_to ? " and more" : "") + ": ";
+    out += "  " + std::to_string(l.from) + " to " + std::to_string(l.to) +
+           (l.to == c.scanned_to ? " and more" : "") + ": ";
     out += l.either ? "either (within the band), by a little " : "";
     out += std::string(name_of(c.ways[l.way].way)) + "\n";
   }
-  if (c.break_even > 0) out += "  the lead changes at " + std::to_string(c.break_even) + " pieces, found by scanning lot costs\n";
+  if (c.break_even > 0)
+    out += "  the lead changes at " + std::to_string(c.break_even) +
+           " pieces, found by scanning lot costs\n";
   if (!c.differences.empty()) out += "  two finish cuts less rough then finish, cost of the lot:\n";
   for (const Difference& d : c.differences)
-    out += "    " + padded(std::to_string(d.quantity), 6) + "total " + signed_money(d.total) + " = make-ready " + signed_money(d.make_ready) +
-           ", tool change " + signed_money(d.tool_change) + ", cutting " + signed_money(d.cutting) + ", other time " +
-           signed_money(d.other_time) + ", edges " + signed_money(d.edges) + ", material " + signed_money(d.material) + "\n";
+    out += "    " + padded(std::to_string(d.quantity), 6) + "total " + signed_money(d.total) +
+           " = make-ready " + signed_money(d.make_ready) + ", tool change " +
+           signed_money(d.tool_change) + ", cutting " + signed_money(d.cutting) + ", other time " +
+           signed_money(d.other_time) + ", edges " + signed_money(d.edges) + ", material " +
+           signed_money(d.material) + "\n";
   return out;
 }
 
 const std::vector<std::string>& usual_cautions() {
   static const std::vector<std::string> list{
-      "The rating plates of the machine and the chuck, local rules and trained people come before this sheet.",
-      "The chuck's rated speed is the limit with these jaws and this work; unbalanced work needs less.",
+      "The rating plates of the machine and the chuck, local rules and trained people come before "
+      "this sheet.",
+      "The chuck's rated speed is the limit with these jaws and this work; unbalanced work needs "
+      "less.",
       "Nothing may stand out of the spindle unsupported: long bar whips and kills.",
       "Check grip length and overhang before starting; a slender end needs a centre or a steady.",
-      "Guards and doors closed, key out of the chuck, eye protection on, no gloves or loose sleeves.",
+      "Guards and doors closed, key out of the chuck, eye protection on, no gloves or loose "
+      "sleeves.",
       "Chips are hot and sharp: hook or brush, never a hand, spindle stopped.",
       "Titanium, magnesium and fine dry chips burn: keep them swept, no water on a chip fire."};
   return list;
 }
 
-std::string step_sheet_text(const Route& route, const RouteTimes& times, const TextOptions& options) {
+std::string step_sheet_text(const Route& route, const RouteTimes& times,
+                            const TextOptions& options) {
   const Shown shown{options.inch};
-  std::string out = "STEP SHEET  " + title(route.job) + "\n" + route.machine.name + ", " + route.job.material.name + ", round " +
-                    shown.mm(route.job.stock.diameter) + " x " + shown.mm(route.job.stock.length) + " " + route.job.stock.condition +
+  std::string out = "STEP SHEET  " + title(route.job) + "\n" + route.machine.name + ", " +
+                    route.job.material.name + ", round " + shown.mm(route.job.stock.diameter) +
+                    " x " + shown.mm(route.job.stock.length) + " " + route.job.stock.condition +
                     "\nlengths from the right-hand face\n\n";
   for (std::size_t i = 0; i < route.setups.size(); ++i) {
     const Setup& s = route.setups[i];
-    out += "SETUP " + std::to_string(s.number) + "  " + s.holding + ", " + (s.jaws == Jaws::soft ? "soft jaws bored in place" : "hard jaws") +
-           "\n  hold on " + shown.mm(s.grip_diameter, 4) + " from " + shown.number(-s.grip_to, 4) + " to " + shown.mm(-s.grip_from, 4) +
-           ", free " + shown.mm(s.stick_out, 4) + ", cut from the " + (s.from_left ? "left" : "right") + (s.check_all ? ", check every piece" : "") + "\n";
+    out += "SETUP " + std::to_string(s.number) + "  " + s.holding + ", " +
+           (s.jaws == Jaws::soft ? "soft jaws bored in place" : "hard jaws") + "\n  hold on " +
+           shown.mm(s.grip_diameter, 4) + " from " + shown.number(-s.grip_to, 4) + " to " +
+           shown.mm(-s.grip_from, 4) + ", free " + shown.mm(s.stick_out, 4) + ", cut from the " +
+           (s.from_left ? "left" : "right") + (s.check_all ? ", check every piece" : "") + "\n";
     out += "  step what     tool                    rev/min      feed    depth  passes  min\n";
     for (std::size_t k = 0; k < s.steps.size(); ++k) {
       const Step& step = s.steps[k];
@@ -231,9 +282,12 @@ std::string step_sheet_text(const Route& route, const RouteTimes& times, const T
       }
       std::string rpm = step.passes.empty() ? "-" : readable(low, 3);
       if (high > low * 1.02 && !step.passes.empty()) rpm += "-" + readable(high, 3);
-      out += "  " + padded(std::to_string(step.number), 5) + padded(name_of(step.kind), 9) + padded(step.tool, 24) + padded(rpm, 10) + "  " +
-             padded(step.passes.empty() ? "-" : shown.number(step.used.feed, 3), 8) + padded(step.passes.empty() ? "-" : shown.number(step.used.depth, 3), 8) +
-             padded(std::to_string(step.passes.size()), 7) + minutes(times.setups[i].steps[k].machine) + "\n";
+      out += "  " + padded(std::to_string(step.number), 5) + padded(name_of(step.kind), 9) +
+             padded(step.tool, 24) + padded(rpm, 10) + "  " +
+             padded(step.passes.empty() ? "-" : shown.number(step.used.feed, 3), 8) +
+             padded(step.passes.empty() ? "-" : shown.number(step.used.depth, 3), 8) +
+             padded(std::to_string(step.passes.size()), 7) +
+             minutes(times.setups[i].steps[k].machine) + "\n";
     }
     out += "\n";
   }

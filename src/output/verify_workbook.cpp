@@ -39,7 +39,8 @@ void verify_workbook(const std::string& path) {
     pugi::xml_document xml;
     const std::string bytes = part_bytes(zip.get(), path);
     const auto parsed = xml.load_buffer(bytes.data(), bytes.size());
-    if (!parsed || xml.document_element().empty()) throw CannotWrite(path + ": a part is cut short");
+    if (!parsed || xml.document_element().empty())
+      throw CannotWrite(path + ": a part is cut short");
     ++parts;
   } while (unzGoToNextFile(zip.get()) == UNZ_OK);
   if (parts < 8) throw CannotWrite(path + ": parts are missing");

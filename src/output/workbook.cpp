@@ -27,10 +27,15 @@ struct StepCells {
 
 class WorkbookWriter {
  public:
-  WorkbookWriter(const Quote& quote, const Comparison& ways, const Shop& shop, const std::vector<InputDigest>& inputs, bool inch,
-                 const std::string& path)
-      : q_(quote), ways_(ways), shop_(shop), inputs_(inputs), shown_{inch},
-        book_(path, {"Quote", "Steps", "Passes", "Ways", "Prices", "Working"}), f_(book_.formats()) {}
+  WorkbookWriter(const Quote& quote, const Comparison& ways, const Shop& shop,
+                 const std::vector<InputDigest>& inputs, bool inch, const std::string& path)
+      : q_(quote),
+        ways_(ways),
+        shop_(shop),
+        inputs_(inputs),
+        shown_{inch},
+        book_(path, {"Quote", "Steps", "Passes", "Ways", "Prices", "Working"}),
+        f_(book_.formats()) {}
 
   void write() {
     step_inputs();
@@ -47,7 +52,9 @@ class WorkbookWriter {
 
  private:
   std::string money_head(const std::string& text) const { return text + ", " + q_.currency; }
-  std::string unit_head(const std::string& text, const Unit& unit) const { return text + ", " + std::string(unit.name); }
+  std::string unit_head(const std::string& text, const Unit& unit) const {
+    return text + ", " + std::string(unit.name);
+  }
   void heads(int sheet, int row, const std::vector<std::string>& heads) {
     std::size_t longest = 0;
     for (std::size_t i = 0; i < heads.size(); ++i) {
@@ -55,18 +62,31 @@ class WorkbookWriter {
       longest = std::max(longest, heads[i].size());
     }
     // Wrapped heads need room: the library does not fit rows by itself.
-    worksheet_set_row(book_.sheet(sheet), static_cast<lxw_row_t>(row), longest > 30 ? 50 : longest > 12 ? 26 : 14, nullptr);
+    worksheet_set_row(book_.sheet(sheet), static_cast<lxw_row_t>(row),
+                      longest > 30   ? 50
+                      : longest > 12 ? 26
+                                     : 14,
+                      nullptr);
   }
 
-  // ---- Steps: columns A setup, B step, C kind, D tool, E speed, F feed, G depth, H passes, I cutting, J fixed,
-  // K constant C, L exponent n, M life, N edge share, O change of an edge, P its share, Q machine, R edge price
+  // ---- Steps: columns A setup, B step, C kind, D tool, E speed, F feed, G depth, H passes, I
+  // cutting, J fixed, K constant C, L exponent n, M life, N edge share, O change of an edge, P its
+  // share, Q machine, R edge price
   void step_inputs() {
     book_.text(steps_sheet, 0, 0, "Steps and their times", f_.title);
-    book_.text(steps_sheet, 1, 0, "Coloured cells are inputs: change them and every figure follows. Depths, diameters and pass counts: " + std::string(again) + ".", f_.note);
-    heads(steps_sheet, 3, {"setup", "step", "kind", "tool", unit_head("surface speed", shown_.speed()), unit_head("feed", shown_.feed()),
-                           unit_head("depth", shown_.length()) + " (" + again + ")", std::string("passes (") + again + ")", "cutting, min",
-                           "moving, tool and speed changes, trial cuts, min", unit_head("Taylor C", shown_.speed()), "Taylor n", "edge life, min",
-                           "edge share", "edge change, min", "its share, min", "machine, min", money_head("price of an edge")});
+    book_.text(steps_sheet, 1, 0,
+               "Coloured cells are inputs: change them and every figure follows. Depths, diameters "
+               "and pass counts: " +
+                   std::string(again) + ".",
+               f_.note);
+    heads(
+        steps_sheet, 3,
+        {"setup", "step", "kind", "tool", unit_head("surface speed", shown_.speed()),
+         unit_head("feed", shown_.feed()), unit_head("depth", shown_.length()) + " (" + again + ")",
+         std::string("passes (") + again + ")", "cutting, min",
+         "moving, tool and speed changes, trial cuts, min", unit_head("Taylor C", shown_.speed()),
+         "Taylor n", "edge life, min", "edge share", "edge change, min", "its share, min",
+         "machine, min", money_head("price of an edge")});
     int row = 4;
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
       for (std::size_t k = 0; k < q_.route.setups[i].steps.size(); ++k, ++row) {
@@ -77,7 +97,8 @@ class WorkbookWriter {
         book_.text(steps_sheet, row, 2, name_of(step.kind));
         book_.text(steps_sheet, row, 3, step.tool);
         if (!step.given) {
-          cells.v = book_.input(steps_sheet, row, 4, step.used.surface_speed, shown_.speed(), f_.input);
+          cells.v =
+              book_.input(steps_sheet, row, 4, step.used.surface_speed, shown_.speed(), f_.input);
           cells.f = book_.input(steps_sheet, row, 5, step.used.feed, shown_.feed(), f_.input);
           book_.value(steps_sheet, row, 6, in(step.used.depth, shown_.length()), f_.number3);
           book_.value(steps_sheet, row, 7, static_cast<double>(step.passes.size()), f_.whole);
@@ -87,14 +108,21 @@ class WorkbookWriter {
     steps_end_ = row;
   }
 
-  // ---- Passes: A setup, B step, C motion, D large diameter, E small, F path, G swept, H speed factor, I feed factor,
-  // J speed, K feed, L spindle or clamp, M rev/min at the start, N cutting
+  // ---- Passes: A setup, B step, C motion, D large diameter, E small, F path, G swept, H speed
+  // factor, I feed factor, J speed, K feed, L spindle or clamp, M rev/min at the start, N cutting
   void passes() {
     book_.text(passes_sheet, 0, 0, "Passes", f_.title);
-    book_.text(passes_sheet, 1, 0, std::string("Speed and feed follow the step, each by its factor. Diameters and lengths: ") + again + ".", f_.note);
-    heads(passes_sheet, 3, {"setup", "step", "motion", unit_head("larger diameter", shown_.length()), unit_head("smaller diameter", shown_.length()),
-                            unit_head("path with approach", shown_.length()), "swept surface, mm2", "speed factor", "feed factor",
-                            unit_head("surface speed", shown_.speed()), unit_head("feed", shown_.feed()), "lever or clamp, rev/min", "cutting, min"});
+    book_.text(
+        passes_sheet, 1, 0,
+        std::string("Speed and feed follow the step, each by its factor. Diameters and lengths: ") +
+            again + ".",
+        f_.note);
+    heads(passes_sheet, 3,
+          {"setup", "step", "motion", unit_head("larger diameter", shown_.length()),
+           unit_head("smaller diameter", shown_.length()),
+           unit_head("path with approach", shown_.length()), "swept surface, mm2", "speed factor",
+           "feed factor", unit_head("surface speed", shown_.speed()),
+           unit_head("feed", shown_.feed()), "lever or clamp, rev/min", "cutting, min"});
     int row = 4;
     std::size_t index = 0;
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
@@ -102,16 +130,21 @@ class WorkbookWriter {
         const Step& step = q_.route.setups[i].steps[k];
         const StepTime& t = q_.times.setups[i].steps[k];
         const int first = row;
-        for (const Pass& pass : step.passes) pass_row(row++, q_.route.setups[i].number, step, pass, cells_[index]);
+        for (const Pass& pass : step.passes)
+          pass_row(row++, q_.route.setups[i].number, step, pass, cells_[index]);
         if (first == row) continue;
-        cells_[index].cutting = book_.sum(passes_sheet, 12, first, row - 1, t.cutting, unit::min, steps_sheet);
+        cells_[index].cutting =
+            book_.sum(passes_sheet, 12, first, row - 1, t.cutting, unit::min, steps_sheet);
       }
   }
   void pass_row(int row, int setup, const Step& step, const Pass& pass, const StepCells& cells) {
     const int s = passes_sheet;
     book_.value(s, row, 0, setup, f_.whole);
     book_.value(s, row, 1, step.number, f_.whole);
-    book_.text(s, row, 2, pass.motion == Motion::along ? "along" : pass.motion == Motion::across ? "across" : "on an arc");
+    book_.text(s, row, 2,
+               pass.motion == Motion::along    ? "along"
+               : pass.motion == Motion::across ? "across"
+                                               : "on an arc");
     auto plain = [&](int column, auto q, const Unit& unit, lxw_format* format) {
       return book_.input(s, row, column, q, unit, format);
     };
@@ -119,13 +152,18 @@ class WorkbookWriter {
     p.large_diameter = plain(3, pass.large_diameter, shown_.length(), f_.number3);
     p.small_diameter = plain(4, pass.small_diameter, shown_.length(), f_.number3);
     p.path = plain(5, pass.path(), shown_.length(), f_.number3);
-    p.swept = pass.motion == Motion::arc ? plain(6, pass.swept, unit::mm2, f_.number) : AreaOf<Recorded>(Recorded(0.0));
-    const auto speed_factor = plain(7, pass.surface_speed / step.used.surface_speed, unit::ratio, f_.number3);
+    p.swept = pass.motion == Motion::arc ? plain(6, pass.swept, unit::mm2, f_.number)
+                                         : AreaOf<Recorded>(Recorded(0.0));
+    const auto speed_factor =
+        plain(7, pass.surface_speed / step.used.surface_speed, unit::ratio, f_.number3);
     const auto feed_factor = plain(8, pass.feed / step.used.feed, unit::ratio, f_.number3);
     const auto v = book_.formula(s, row, 9, cells.v * speed_factor, shown_.speed(), f_.number);
     const auto f = book_.formula(s, row, 10, cells.f * feed_factor, shown_.feed(), f_.number3);
-    const auto n = plain(11, pass.constant_speed ? pass.spindle : pass.fastest, unit::rev_per_min, pass.constant_speed ? f_.input : f_.whole);
-    book_.formula(s, row, 12, model::pass_time<Recorded>(pass.motion, pass.constant_speed, p, v, f, n), unit::min, f_.number3);
+    const auto n = plain(11, pass.constant_speed ? pass.spindle : pass.fastest, unit::rev_per_min,
+                         pass.constant_speed ? f_.input : f_.whole);
+    book_.formula(s, row, 12,
+                  model::pass_time<Recorded>(pass.motion, pass.constant_speed, p, v, f, n),
+                  unit::min, f_.number3);
   }
 
   void steps() {
@@ -146,8 +184,11 @@ class WorkbookWriter {
     if (t.edge_share > 0) {
       const auto C = book_.input(s, row, 10, step.taylor_constant, shown_.speed(), f_.number);
       const auto n = book_.input(s, row, 11, Number(step.taylor_exponent), unit::ratio, f_.number3);
-      const auto life = book_.formula(s, row, 12, figure::ToolLife::work_out<Recorded>({c.v, n, C}).life, unit::min, f_.number);
-      c.share = book_.formula(s, row, 13, figure::EdgeShare::work_out<Recorded>({c.cutting, life}).share, unit::ratio, f_.number3);
+      const auto life = book_.formula(
+          s, row, 12, figure::ToolLife::work_out<Recorded>({c.v, n, C}).life, unit::min, f_.number);
+      c.share =
+          book_.formula(s, row, 13, figure::EdgeShare::work_out<Recorded>({c.cutting, life}).share,
+                        unit::ratio, f_.number3);
       const auto change = book_.input(s, row, 14, t.edge_change_whole, unit::min, f_.number);
       const auto share = book_.formula(s, row, 15, c.share * change, unit::min, f_.number3);
       machine = machine + share;
@@ -157,16 +198,21 @@ class WorkbookWriter {
     c.machine = book_.formula(s, row, 16, machine, unit::min, f_.number3);
   }
 
-  // ---- holdings under the steps: A setup, B holding … I cutting, J run, K external fixed, L chips, M allowance, N internal,
-  // O machine, P operator, Q make-ready fixed, R proving pieces, S make-ready
+  // ---- holdings under the steps: A setup, B holding … I cutting, J run, K external fixed, L
+  // chips, M allowance, N internal, O machine, P operator, Q make-ready fixed, R proving pieces, S
+  // make-ready
   void holdings() {
     const int s = steps_sheet;
     int row = steps_end_ + 2;
-    heads(s, row - 1, {"setup", "holding", "", "", "", "", "", "", "cutting, min", "running, min", "external, min", "chips, share of cutting",
-                       "handling in steps, min", "beside the cutting, min", "machine each, min", "operator each, min", "make-ready fixed, min",
-                       "pieces to prove it", "make-ready, min"});
-    operator_share_ = book_.input(prices_sheet, 5, 1, Number(q_.times.operator_share), unit::ratio, f_.input, "operator_share");
-    allowance_ = book_.input(prices_sheet, 6, 1, Number(q_.times.allowance), unit::ratio, f_.input, "allowance_share");
+    heads(s, row - 1,
+          {"setup", "holding", "", "", "", "", "", "", "cutting, min", "running, min",
+           "external, min", "chips, share of cutting", "handling in steps, min",
+           "beside the cutting, min", "machine each, min", "operator each, min",
+           "make-ready fixed, min", "pieces to prove it", "make-ready, min"});
+    operator_share_ = book_.input(prices_sheet, 5, 1, Number(q_.times.operator_share), unit::ratio,
+                                  f_.input, "operator_share");
+    allowance_ = book_.input(prices_sheet, 6, 1, Number(q_.times.allowance), unit::ratio, f_.input,
+                             "allowance_share");
     std::size_t index = 0;
     int step_row_at = 4;
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i, ++row) {
@@ -177,20 +223,27 @@ class WorkbookWriter {
       const int last = step_row_at + static_cast<int>(setup.steps.size()) - 1;
       Time cutting(0.0);
       for (const StepTime& step : t.steps) cutting += step.cutting;
-      const auto cut = book_.formula(s, row, 8, book_.sum(s, 8, step_row_at, last, cutting, unit::min, s), unit::min, f_.number3);
-      const auto run = book_.formula(s, row, 9, book_.sum(s, 16, step_row_at, last, t.run, unit::min, s), unit::min, f_.number3);
+      const auto cut =
+          book_.formula(s, row, 8, book_.sum(s, 8, step_row_at, last, cutting, unit::min, s),
+                        unit::min, f_.number3);
+      const auto run =
+          book_.formula(s, row, 9, book_.sum(s, 16, step_row_at, last, t.run, unit::min, s),
+                        unit::min, f_.number3);
       const auto fixed = book_.input(s, row, 10, t.external_fixed, unit::min, f_.input);
       const auto chips = book_.input(s, row, 11, Number(t.chip_share), unit::ratio, f_.input);
       TimeOf<Recorded> handling(Recorded(0.0));
-      if (q_.route.machine.manual()) handling = book_.formula(s, row, 12, run - cut, unit::min, f_.number3);
+      if (q_.route.machine.manual())
+        handling = book_.formula(s, row, 12, run - cut, unit::min, f_.number3);
       const auto internal = book_.input(s, row, 13, t.internal, unit::min, f_.input);
       const auto external = fixed + chips * cut + allowance_ * (fixed + handling);
       const auto both = model::holding_time<Recorded>(run, external, internal, operator_share_);
       const auto machine = book_.formula(s, row, 14, both.machine, unit::min, f_.number3);
       const auto person = book_.formula(s, row, 15, both.person, unit::min, f_.number3);
       const auto ready = book_.input(s, row, 16, t.make_ready_fixed, unit::min, f_.input);
-      const auto proving = book_.input(s, row, 17, Number(t.first_off_cycles), unit::ratio, f_.input);
-      const auto make_ready = book_.formula(s, row, 18, ready + proving * machine, unit::min, f_.number);
+      const auto proving =
+          book_.input(s, row, 17, Number(t.first_off_cycles), unit::ratio, f_.input);
+      const auto make_ready =
+          book_.formula(s, row, 18, ready + proving * machine, unit::min, f_.number);
       machine_each_ = i == 0 ? machine : machine_each_ + machine;
       person_each_ = i == 0 ? person : person_each_ + person;
       make_ready_ = i == 0 ? make_ready : make_ready_ + make_ready;
@@ -203,7 +256,10 @@ class WorkbookWriter {
   void prices() {
     const int s = prices_sheet;
     book_.text(s, 0, 0, "Prices by quantity", f_.title);
-    book_.text(s, 1, 0, "Coloured cells are inputs. Bands are worked out by planning again and do not follow.", f_.note);
+    book_.text(
+        s, 1, 0,
+        "Coloured cells are inputs. Bands are worked out by planning again and do not follow.",
+        f_.note);
     const auto& lot = q_.lot;
     auto label = [&](int row, const std::string& text) { book_.text(s, row, 0, text, f_.label); };
     label(3, money_head(q_.split_rate ? "machine, an hour" : "all-in, an hour"));
@@ -227,29 +283,43 @@ class WorkbookWriter {
     label(18, "operator each, min");
     label(19, "make-ready, min");
     model::LotInputs<Recorded> in;
-    in.machine_rate = book_.input(s, 3, 1, lot.machine_rate, unit::money_per_h, f_.input2, "machine_rate");
-    in.person_rate = book_.input(s, 4, 1, lot.person_rate, unit::money_per_h, f_.input2, "person_rate");
+    in.machine_rate =
+        book_.input(s, 3, 1, lot.machine_rate, unit::money_per_h, f_.input2, "machine_rate");
+    in.person_rate =
+        book_.input(s, 4, 1, lot.person_rate, unit::money_per_h, f_.input2, "person_rate");
     in.overhead = book_.input(s, 7, 1, lot.overhead, unit::ratio, f_.input, "overhead_share");
     in.scrap_share = book_.input(s, 8, 1, lot.scrap_share, unit::ratio, f_.input, "scrap_share");
-    in.setting_pieces = book_.input(s, 9, 1, lot.setting_pieces, unit::ratio, f_.input, "setting_pieces");
-    const auto margin = book_.input(s, 10, 1, Number(shop_.policy.margin), unit::ratio, f_.input, "margin_share");
-    const auto step = book_.input(s, 11, 1, shop_.policy.price_step.amount(), unit::money, f_.input2, "price_step");
-    const auto minimum = book_.input(s, 12, 1, shop_.policy.minimum_order.amount(), unit::money, f_.input2, "minimum_order");
-    in.material_each = book_.input(s, 13, 1, lot.material_each, unit::money, f_.input2, "material_each");
+    in.setting_pieces =
+        book_.input(s, 9, 1, lot.setting_pieces, unit::ratio, f_.input, "setting_pieces");
+    const auto margin =
+        book_.input(s, 10, 1, Number(shop_.policy.margin), unit::ratio, f_.input, "margin_share");
+    const auto step = book_.input(s, 11, 1, shop_.policy.price_step.amount(), unit::money,
+                                  f_.input2, "price_step");
+    const auto minimum = book_.input(s, 12, 1, shop_.policy.minimum_order.amount(), unit::money,
+                                     f_.input2, "minimum_order");
+    in.material_each =
+        book_.input(s, 13, 1, lot.material_each, unit::money, f_.input2, "material_each");
     in.other_each = book_.input(s, 14, 1, lot.other_each, unit::money, f_.input2, "other_each");
     in.other_lot = book_.input(s, 15, 1, lot.other_lot, unit::money, f_.input2, "other_lot");
-    in.other_time_each = book_.input(s, 20, 1, lot.other_time_each, unit::min, f_.input, "other_time_each");
-    in.other_time_lot = book_.input(s, 21, 1, lot.other_time_lot, unit::min, f_.input, "other_time_lot");
-    in.whole_edges_up_to = book_.input(s, 16, 1, lot.whole_edges_up_to, unit::ratio, f_.input, "whole_edges");
+    in.other_time_each =
+        book_.input(s, 20, 1, lot.other_time_each, unit::min, f_.input, "other_time_each");
+    in.other_time_lot =
+        book_.input(s, 21, 1, lot.other_time_lot, unit::min, f_.input, "other_time_lot");
+    in.whole_edges_up_to =
+        book_.input(s, 16, 1, lot.whole_edges_up_to, unit::ratio, f_.input, "whole_edges");
     in.machine_each = book_.formula(s, 17, 1, machine_each_, unit::min, f_.number3);
     in.person_each = book_.formula(s, 18, 1, person_each_, unit::min, f_.number3);
-    in.make_ready_machine = in.make_ready_person = book_.formula(s, 19, 1, make_ready_, unit::min, f_.number);
+    in.make_ready_machine = in.make_ready_person =
+        book_.formula(s, 19, 1, make_ready_, unit::min, f_.number);
     for (const StepCells& c : cells_)
       if (c.has_edge) in.edges.push_back({c.share, c.edge_price});
-    heads(s, price_head_, {"good", "pieces run", "blanks", money_head("make-ready"), money_head(q_.split_rate ? "machine" : "running"),
-                           money_head("labour"), money_head("edges"), money_head("material"), money_head("other work"), money_head("cost"),
-                           money_head("each, alone"), money_head("each"), money_head("total"), money_head("minimum surcharge"), money_head("margin"),
-                           "margin, share", std::string("low each (") + again + ")", std::string("high each (") + again + ")"});
+    heads(s, price_head_,
+          {"good", "pieces run", "blanks", money_head("make-ready"),
+           money_head(q_.split_rate ? "machine" : "running"), money_head("labour"),
+           money_head("edges"), money_head("material"), money_head("other work"),
+           money_head("cost"), money_head("each, alone"), money_head("each"), money_head("total"),
+           money_head("minimum surcharge"), money_head("margin"), "margin, share",
+           std::string("low each (") + again + ")", std::string("high each (") + again + ")"});
     each_.resize(q_.prices.size());
     total_.resize(q_.prices.size());
     cost_.resize(q_.prices.size());
@@ -259,15 +329,18 @@ class WorkbookWriter {
     price_chart();
   }
   int price_row_of(std::size_t i) const { return price_head_ + 1 + static_cast<int>(i); }
-  void price_row(std::size_t i, model::LotInputs<Recorded> in, Pure<Recorded> margin, AmountOf<Recorded> step, AmountOf<Recorded> minimum) {
+  void price_row(std::size_t i, model::LotInputs<Recorded> in, Pure<Recorded> margin,
+                 AmountOf<Recorded> step, AmountOf<Recorded> minimum) {
     const int s = prices_sheet, row = price_row_of(i);
-    in.quantity = book_.input(s, row, 0, Number(static_cast<double>(q_.prices[i].quantity)), unit::ratio, f_.input);
+    in.quantity = book_.input(s, row, 0, Number(static_cast<double>(q_.prices[i].quantity)),
+                              unit::ratio, f_.input);
     quantity_[i] = in.quantity;
     auto lines = model::lot_lines(in);
     book_.formula(s, row, 1, lines.pieces, unit::ratio, f_.whole);
     book_.formula(s, row, 2, lines.made, unit::ratio, f_.whole);
     auto money = [&](int column, AmountOf<Recorded> amount, lxw_format* format) {
-      return book_.formula(s, row, column, AmountOf<Recorded>(money_of(amount.si)), unit::money, format);
+      return book_.formula(s, row, column, AmountOf<Recorded>(money_of(amount.si)), unit::money,
+                           format);
     };
     AmountOf<Recorded> cost = money(3, lines.make_ready, f_.money);
     cost = cost + money(4, lines.machine, f_.money);
@@ -277,11 +350,14 @@ class WorkbookWriter {
     cost = cost + money(8, lines.other, f_.money);
     cost_[i] = cost = money(9, cost, f_.bold_money);
     const auto raw = model::price_each<Recorded>(cost, in.quantity, margin, shop_.policy.markup);
-    const auto own = book_.formula(s, row, 10, AmountOf<Recorded>(money_to_step(raw.si, step.si)), unit::money, f_.money);
-    const auto listed = i + 1 < q_.prices.size() ? AmountOf<Recorded>(max_of(own.si, each_[i + 1].si)) : own * 1.0;
+    const auto own = book_.formula(s, row, 10, AmountOf<Recorded>(money_to_step(raw.si, step.si)),
+                                   unit::money, f_.money);
+    const auto listed =
+        i + 1 < q_.prices.size() ? AmountOf<Recorded>(max_of(own.si, each_[i + 1].si)) : own * 1.0;
     each_[i] = book_.formula(s, row, 11, listed, unit::money, f_.bold_money);
     total_[i] = money(12, each_[i] * in.quantity, f_.bold_money);
-    const auto surcharge = money(13, max(AmountOf<Recorded>(Recorded(0.0)), minimum - total_[i]), f_.money);
+    const auto surcharge =
+        money(13, max(AmountOf<Recorded>(Recorded(0.0)), minimum - total_[i]), f_.money);
     const auto gain = money(14, total_[i] + surcharge - cost, f_.money);
     book_.formula(s, row, 15, gain / (total_[i] + surcharge), unit::ratio, f_.percent);
     book_.value(s, row, 16, q_.prices[i].low_each.amount().si, f_.money);
@@ -289,7 +365,8 @@ class WorkbookWriter {
   }
   void price_chart() {
     lxw_chart* chart = workbook_add_chart(book_.raw(), LXW_CHART_COLUMN);
-    const auto first = static_cast<lxw_row_t>(price_row_of(0)), last = static_cast<lxw_row_t>(price_row_of(q_.prices.size() - 1));
+    const auto first = static_cast<lxw_row_t>(price_row_of(0)),
+               last = static_cast<lxw_row_t>(price_row_of(q_.prices.size() - 1));
     lxw_chart_series* series = chart_add_series(chart, nullptr, nullptr);
     chart_series_set_categories(series, "Prices", first, 0, last, 0);
     chart_series_set_values(series, "Prices", first, 11, last, 11);
@@ -298,16 +375,22 @@ class WorkbookWriter {
     chart_axis_set_name(chart->x_axis, "good pieces");
     chart_axis_set_name(chart->y_axis, q_.currency.c_str());
     chart_legend_set_position(chart, LXW_CHART_LEGEND_NONE);
-    worksheet_insert_chart(book_.sheet(prices_sheet), static_cast<lxw_row_t>(price_row_of(q_.prices.size()) + 1), 0, chart);
+    worksheet_insert_chart(book_.sheet(prices_sheet),
+                           static_cast<lxw_row_t>(price_row_of(q_.prices.size()) + 1), 0, chart);
   }
 
   // ---- Ways
   void ways() {
     const int s = ways_sheet;
     book_.text(s, 0, 0, "Ways of making it", f_.title);
-    book_.text(s, 1, 0, std::string("Planned and costed by the same flow; these cells do not follow: ") + again + ".", f_.note);
-    std::vector<std::string> head{"way", "machine each, min", "operator each, min", "make-ready, min"};
-    for (const Price& p : q_.prices) head.push_back(money_head("each at " + std::to_string(p.quantity)));
+    book_.text(s, 1, 0,
+               std::string("Planned and costed by the same flow; these cells do not follow: ") +
+                   again + ".",
+               f_.note);
+    std::vector<std::string> head{"way", "machine each, min", "operator each, min",
+                                  "make-ready, min"};
+    for (const Price& p : q_.prices)
+      head.push_back(money_head("each at " + std::to_string(p.quantity)));
     heads(s, 3, head);
     int row = 4;
     std::vector<int> feasible;
@@ -319,7 +402,8 @@ class WorkbookWriter {
         book_.value(s, row, 2, in(w.quote.times.person_each, unit::min), f_.number);
         book_.value(s, row, 3, in(w.quote.times.make_ready, unit::min), f_.number);
         for (std::size_t i = 0; i < w.quote.prices.size(); ++i)
-          book_.value(s, row, 4 + static_cast<int>(i), w.quote.prices[i].each.amount().si, f_.money);
+          book_.value(s, row, 4 + static_cast<int>(i), w.quote.prices[i].each.amount().si,
+                      f_.money);
       } else {
         book_.text(s, row, 1, "not possible: " + w.route.why_not);
         book_.text(s, ++row, 1, "would help: " + w.route.would_help);
@@ -331,15 +415,23 @@ class WorkbookWriter {
     ++row;
     book_.text(s, row++, 0, "Who leads, by scanning lot costs at whole quantities", f_.label);
     for (const Lead& l : ways_.lead)
-      book_.text(s, row++, 0, std::to_string(l.from) + " to " + std::to_string(l.to) + (l.to == ways_.scanned_to ? " and more" : "") + ": " +
-                                  (l.either ? "either (within the band), by a little " : "") + name_of(ways_.ways[l.way].way));
+      book_.text(s, row++, 0,
+                 std::to_string(l.from) + " to " + std::to_string(l.to) +
+                     (l.to == ways_.scanned_to ? " and more" : "") + ": " +
+                     (l.either ? "either (within the band), by a little " : "") +
+                     name_of(ways_.ways[l.way].way));
     if (!ways_.differences.empty()) {
       ++row;
-      book_.text(s, row++, 0, "Two finish cuts less rough then finish, cost of the lot, " + q_.currency, f_.label);
-      heads(s, row++, {"good", "total", "make-ready", "tool change", "cutting", "other time", "edges", "material"});
+      book_.text(s, row++, 0,
+                 "Two finish cuts less rough then finish, cost of the lot, " + q_.currency,
+                 f_.label);
+      heads(s, row++,
+            {"good", "total", "make-ready", "tool change", "cutting", "other time", "edges",
+             "material"});
       for (const Difference& d : ways_.differences) {
         book_.value(s, row, 0, d.quantity, f_.whole);
-        const Amount amounts[] = {d.total, d.make_ready, d.tool_change, d.cutting, d.other_time, d.edges, d.material};
+        const Amount amounts[] = {d.total,      d.make_ready, d.tool_change, d.cutting,
+                                  d.other_time, d.edges,      d.material};
         for (int i = 0; i < 7; ++i) book_.value(s, row, 1 + i, amounts[i].si, f_.money);
         ++row;
       }
@@ -353,7 +445,8 @@ class WorkbookWriter {
     for (const int row : rows) {
       lxw_chart_series* series = chart_add_series(chart, nullptr, nullptr);
       chart_series_set_categories(series, "Ways", 3, 4, 3, last);
-      chart_series_set_values(series, "Ways", static_cast<lxw_row_t>(row), 4, static_cast<lxw_row_t>(row), last);
+      chart_series_set_values(series, "Ways", static_cast<lxw_row_t>(row), 4,
+                              static_cast<lxw_row_t>(row), last);
       chart_series_set_name_range(series, "Ways", static_cast<lxw_row_t>(row), 0);
     }
     chart_title_set_name(chart, "Price each by way");
@@ -368,9 +461,13 @@ class WorkbookWriter {
     int row = 2;
     heads(s, row++, {"figure", "formula", "where in this workbook", "source"});
     const std::pair<const char*, const char*> used[] = {
-        {"turning-time", "Passes, cutting: motion along"}, {"spindle-speed", "inside turning-time at constant surface speed"},
-        {"sloped-path-time", "Passes, cutting: motion across"}, {"curved-path-time", "Passes, cutting: on an arc"},
-        {"tool-life", "Steps, edge life"}, {"edge-share", "Steps, edge share"}, {"time-cost", "Prices, make-ready, running and labour"},
+        {"turning-time", "Passes, cutting: motion along"},
+        {"spindle-speed", "inside turning-time at constant surface speed"},
+        {"sloped-path-time", "Passes, cutting: motion across"},
+        {"curved-path-time", "Passes, cutting: on an arc"},
+        {"tool-life", "Steps, edge life"},
+        {"edge-share", "Steps, edge share"},
+        {"time-cost", "Prices, make-ready, running and labour"},
         {"price-from-margin", "Prices, each"}};
     for (const auto& [name, where] : used)
       if (const figure::Entry* e = figure::find(name)) {
@@ -389,9 +486,14 @@ class WorkbookWriter {
     };
     rate("an hour of " + q_.route.machine.name, q_.rate_words, q_.route.machine.source);
     const Material& m = q_.route.job.material;
-    rate("material " + m.name, (m.price ? fixed(in(*m.price, unit::money_per_kg), 2) + " " + q_.currency + "/kg, " : "") + q_.material.status, m.source);
-    if (const CuttingGroup* g = shop_.cutting_group(m.group)) rate("speeds of " + g->name, "cutting table", g->source);
-    for (const Grade& g : shop_.grades) rate("Taylor constants of " + g.name, "n = " + readable(g.exponent), g.source);
+    rate("material " + m.name,
+         (m.price ? fixed(in(*m.price, unit::money_per_kg), 2) + " " + q_.currency + "/kg, " : "") +
+             q_.material.status,
+         m.source);
+    if (const CuttingGroup* g = shop_.cutting_group(m.group))
+      rate("speeds of " + g->name, "cutting table", g->source);
+    for (const Grade& g : shop_.grades)
+      rate("Taylor constants of " + g.name, "n = " + readable(g.exponent), g.source);
     for (const auto& [name, source] : shop_.policy.sources) rate(name, "", source);
     ++row;
     heads(s, row++, {"input", "SHA-256"});
@@ -407,12 +509,20 @@ class WorkbookWriter {
   void quote() {
     const int s = quote_sheet;
     const Job& job = q_.route.job;
-    book_.text(s, 0, 0, job.part.number + (job.part.name.empty() ? "" : "  " + job.part.name) + (job.part.revision.empty() ? "" : "  rev " + job.part.revision), f_.title);
-    book_.text(s, 1, 0, std::string(job.part.repeat ? "repeat" : "new") + " order; inside copy: rates and margin are on the other sheets", f_.note);
+    book_.text(s, 0, 0,
+               job.part.number + (job.part.name.empty() ? "" : "  " + job.part.name) +
+                   (job.part.revision.empty() ? "" : "  rev " + job.part.revision),
+               f_.title);
+    book_.text(s, 1, 0,
+               std::string(job.part.repeat ? "repeat" : "new") +
+                   " order; inside copy: rates and margin are on the other sheets",
+               f_.note);
     int row = 3;
-    for (const std::string& u : q_.unconfirmed) book_.text(s, row++, 0, "NOT CONFIRMED: " + u, f_.warning);
-    heads(s, row++, {"good pieces", money_head("price each"), money_head("total"), money_head("cost"), std::string("low each (") + again + ")",
-                     std::string("high each (") + again + ")"});
+    for (const std::string& u : q_.unconfirmed)
+      book_.text(s, row++, 0, "NOT CONFIRMED: " + u, f_.warning);
+    heads(s, row++,
+          {"good pieces", money_head("price each"), money_head("total"), money_head("cost"),
+           std::string("low each (") + again + ")", std::string("high each (") + again + ")"});
     for (std::size_t i = 0; i < q_.prices.size(); ++i, ++row) {
       book_.formula(s, row, 0, quantity_[i], unit::ratio, f_.whole);
       book_.formula(s, row, 1, each_[i], unit::money, f_.bold_money);
@@ -421,7 +531,10 @@ class WorkbookWriter {
       book_.value(s, row, 4, q_.prices[i].low_each.amount().si, f_.money);
       book_.value(s, row, 5, q_.prices[i].high_each.amount().si, f_.money);
     }
-    book_.text(s, row++, 0, "low and high: every row at the low, every row at the high end of its band; no probability", f_.note);
+    book_.text(
+        s, row++, 0,
+        "low and high: every row at the low, every row at the high end of its band; no probability",
+        f_.note);
     book_.text(s, row++, 0, "an hour of " + q_.route.machine.name + ": " + q_.rate_words, f_.note);
     ++row;
     heads(s, row++, {"times, min", "machine", "operator", "make-ready"});
@@ -431,8 +544,11 @@ class WorkbookWriter {
     book_.formula(s, row++, 3, make_ready_, unit::min, f_.number);
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
       const Setup& setup = q_.route.setups[i];
-      book_.text(s, row++, 0, "setup " + std::to_string(setup.number) + ": " + setup.holding + ", " + (setup.jaws == Jaws::soft ? "soft" : "hard") + " jaws on " +
-                                  shown_.mm(setup.grip_diameter, 4) + ", free " + shown_.mm(setup.stick_out, 4) + " (" + readable(setup.free_ratio, 2) + " diameters)");
+      book_.text(s, row++, 0,
+                 "setup " + std::to_string(setup.number) + ": " + setup.holding + ", " +
+                     (setup.jaws == Jaws::soft ? "soft" : "hard") + " jaws on " +
+                     shown_.mm(setup.grip_diameter, 4) + ", free " + shown_.mm(setup.stick_out, 4) +
+                     " (" + readable(setup.free_ratio, 2) + " diameters)");
     }
     ++row;
     heads(s, row++, {"step", "kind", "tool", "machine, min"});
@@ -446,20 +562,30 @@ class WorkbookWriter {
       }
     ++row;
     const Stock& stock = job.stock;
-    book_.text(s, row++, 0, "stock: " + job.material.name + ", round " + shown_.mm(stock.diameter) + " " + stock.condition + ", " + (stock.from_bar ? "from bar, " : "sawn ") +
-                                shown_.mm(stock.length) + ", " + shown_.kg(q_.material.blank) + " in, " + shown_.kg(q_.material.finished) + " out; price " + q_.material.status);
+    book_.text(s, row++, 0,
+               "stock: " + job.material.name + ", round " + shown_.mm(stock.diameter) + " " +
+                   stock.condition + ", " + (stock.from_bar ? "from bar, " : "sawn ") +
+                   shown_.mm(stock.length) + ", " + shown_.kg(q_.material.blank) + " in, " +
+                   shown_.kg(q_.material.finished) + " out; price " + q_.material.status);
     for (const WayResult& w : ways_.ways)
-      if (!w.feasible()) book_.text(s, row++, 0, std::string(name_of(w.way)) + ": not possible, see Ways");
+      if (!w.feasible())
+        book_.text(s, row++, 0, std::string(name_of(w.way)) + ": not possible, see Ways");
     if (ways_.break_even > 0)
-      book_.text(s, row++, 0, "the lead between the ways changes at " + std::to_string(ways_.break_even) + " pieces, see Ways");
+      book_.text(s, row++, 0,
+                 "the lead between the ways changes at " + std::to_string(ways_.break_even) +
+                     " pieces, see Ways");
     else if (!ways_.lead.empty())
-      book_.text(s, row++, 0, std::string("best way at every quantity: ") + name_of(ways_.ways[ways_.lead.front().way].way));
+      book_.text(s, row++, 0,
+                 std::string("best way at every quantity: ") +
+                     name_of(ways_.ways[ways_.lead.front().way].way));
     if (!q_.cautions.empty()) {
       ++row;
       book_.text(s, row++, 0, "cautions", f_.label);
       for (const std::string& c : q_.cautions) {
-        worksheet_merge_range(book_.sheet(s), static_cast<lxw_row_t>(row), 0, static_cast<lxw_row_t>(row), 5, "", f_.wrap);
-        worksheet_set_row(book_.sheet(s), static_cast<lxw_row_t>(row), c.size() > 90 ? 26 : 13, nullptr);
+        worksheet_merge_range(book_.sheet(s), static_cast<lxw_row_t>(row), 0,
+                              static_cast<lxw_row_t>(row), 5, "", f_.wrap);
+        worksheet_set_row(book_.sheet(s), static_cast<lxw_row_t>(row), c.size() > 90 ? 26 : 13,
+                          nullptr);
         book_.text(s, row++, 0, c, f_.wrap);
       }
     }
@@ -470,7 +596,8 @@ class WorkbookWriter {
     book_.widths(steps_sheet, {6, 16, 9, 23, 10, 9, 12, 12, 9, 14, 9, 8, 9, 9, 9, 9, 10, 10, 10});
     book_.widths(passes_sheet, {6, 6, 10, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10});
     book_.widths(ways_sheet, {22, 12, 12, 12, 12, 12, 12, 12});
-    book_.widths(prices_sheet, {28, 11, 9, 11, 11, 11, 11, 11, 11, 11, 11, 11, 12, 11, 11, 9, 12, 12});
+    book_.widths(prices_sheet,
+                 {28, 11, 9, 11, 11, 11, 11, 11, 11, 11, 11, 11, 12, 11, 11, 9, 12, 12});
     book_.widths(working_sheet, {26, 44, 30, 70});
     for (int i = 0; i < 6; ++i) {
       lxw_worksheet* s = book_.sheet(i);
@@ -504,7 +631,8 @@ class WorkbookWriter {
 
 }  // namespace
 
-void write_workbook(const Quote& quote, const Comparison& ways, const Shop& shop, const std::vector<InputDigest>& inputs, bool inch, const std::string& path) {
+void write_workbook(const Quote& quote, const Comparison& ways, const Shop& shop,
+                    const std::vector<InputDigest>& inputs, bool inch, const std::string& path) {
   WorkbookWriter(quote, ways, shop, inputs, inch, path).write();
 }
 

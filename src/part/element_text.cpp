@@ -8,10 +8,10 @@
 namespace turnwright {
 namespace {
 
-constexpr std::array attribute_words{
-    "Ra",   "Rz",     "chamfer",  "round", "fillet", "relief", "undercut", "groove", "circlip",
-    "O-ring", "knurl", "seat",    "runout", "coaxial", "square", "flat",   "gauge",  "ground",
-    "no",   "leave",  "allow"};
+constexpr std::array attribute_words{"Ra",       "Rz",      "chamfer", "round",  "fillet", "relief",
+                                     "undercut", "groove",  "circlip", "O-ring", "knurl",  "seat",
+                                     "runout",   "coaxial", "square",  "flat",   "gauge",  "ground",
+                                     "no",       "leave",   "allow"};
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -51,7 +51,8 @@ Piece joined(const std::vector<Piece>& words, std::size_t from, std::size_t to) 
 }
 
 bool is_length(const std::string& word) {
-  return word.size() > 1 && word[0] == 'x' && (is_digit(word[1]) || word[1] == '.' || word[1] == '-');
+  return word.size() > 1 && word[0] == 'x' &&
+         (is_digit(word[1]) || word[1] == '.' || word[1] == '-');
 }
 
 bool is_thread(const std::string& word, const std::vector<Piece>& words) {
@@ -76,12 +77,18 @@ class ElementText {
     node.at = text_node(whole_, words_.front()).at;
     members_ = &node.members;
     const std::string& first = words_.front().text;
-    if (first == "cone") cone();
-    else if (first == "arc") arc();
-    else if (first == "Morse") morse();
-    else if (first == "hexagon" || first == "square") polygon();
-    else if (is_thread(first, words_)) thread();
-    else cylinder();
+    if (first == "cone")
+      cone();
+    else if (first == "arc")
+      arc();
+    else if (first == "Morse")
+      morse();
+    else if (first == "hexagon" || first == "square")
+      polygon();
+    else if (is_thread(first, words_))
+      thread();
+    else
+      cylinder();
     return node;
   }
 
@@ -90,8 +97,8 @@ class ElementText {
     members_->push_back(member(std::move(key), text_node(whole_, piece)));
   }
   void fault(const Piece& at, std::string what, std::string expected, std::string hint = "") {
-    notes_.add_inside(whole_, at.offset, characters(at.text), std::move(what),
-                      std::move(expected), std::move(hint));
+    notes_.add_inside(whole_, at.offset, characters(at.text), std::move(what), std::move(expected),
+                      std::move(hint));
   }
   // The run: "x42", "x42 ±0.1", "to 72", "through"; from word `i` on to the end.
   void run(std::size_t i) {
@@ -249,8 +256,8 @@ void add_attribute(const Node& whole, const std::vector<Piece>& words, Node& ele
     rest = {"yes", words[0].offset};
   }
   const bool repeats = key == "chamfer" || key == "round" || key == "fillet" || key == "relief" ||
-                       key == "groove" || key == "circlip" || key == "O-ring" ||
-                       key == "runout" || key == "coaxial" || key == "square";
+                       key == "groove" || key == "circlip" || key == "O-ring" || key == "runout" ||
+                       key == "coaxial" || key == "square";
   Node value = piece_node(whole, rest.offset, rest.text);
   for (Member& old : element.members) {
     if (old.key != key || !repeats) continue;

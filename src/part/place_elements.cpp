@@ -19,8 +19,8 @@ void place_runs(std::vector<Element>& elements, bool bore, Length total, Notes& 
     e.to = to;
     if (to.si - end.si < touch)
       notes.add(e.at, 1,
-                ordinate ? "this element ends at " + millimetres(to) + ", where the one before it ends (" +
-                               millimetres(end) + ")"
+                ordinate ? "this element ends at " + millimetres(to) +
+                               ", where the one before it ends (" + millimetres(end) + ")"
                          : "an element without length",
                 "a length above 0");
     if (e.through && !bore && !elements.empty() && &e != &elements.back())
@@ -34,16 +34,14 @@ bool free_edge(const std::vector<Element>& elements, std::size_t i, Side side, b
   const bool right = side == Side::right;
   if (right ? i == 0 : i + 1 == elements.size()) return true;
   const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
-  const Length other =
-      right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
+  const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
   return bore ? other.si > own.si + touch : other.si < own.si - touch;
 }
 bool inner_corner(const std::vector<Element>& elements, std::size_t i, Side side, bool bore) {
   const bool right = side == Side::right;
   if (right ? i == 0 : i + 1 == elements.size()) return false;
   const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
-  const Length other =
-      right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
+  const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
   return bore ? other.si < own.si - touch : other.si > own.si + touch;
 }
 
@@ -52,7 +50,8 @@ void settle(Item& item, Fits fits, const char* what, const char* place, Notes& n
   const bool right = fits(Side::right), left = fits(Side::left);
   if (item.side == Side::unsaid) {
     if (right && left)
-      notes.add(item.at, 1, std::string("right, left or both? this ") + what + " fits on either side",
+      notes.add(item.at, 1,
+                std::string("right, left or both? this ") + what + " fits on either side",
                 std::string(what) + " … right, left or both");
     else if (!right && !left)
       notes.add(item.at, 1, std::string("no ") + place + " for this " + what,
@@ -118,11 +117,13 @@ void place_elements(std::vector<Element>& elements, bool bore, Length total, Not
     Element& e = elements[i];
     check_sizes(elements, i, notes);
     for (EdgeBreak& edge : e.breaks)
-      settle(edge, [&](Side s) { return free_edge(elements, i, s, bore); },
-             edge.round ? "round" : "chamfer", "free edge", notes);
+      settle(
+          edge, [&](Side s) { return free_edge(elements, i, s, bore); },
+          edge.round ? "round" : "chamfer", "free edge", notes);
     for (Corner& corner : e.corners)
-      settle(corner, [&](Side s) { return inner_corner(elements, i, s, bore); },
-             corner.kind == CornerKind::fillet ? "fillet" : "relief", "corner", notes);
+      settle(
+          corner, [&](Side s) { return inner_corner(elements, i, s, bore); },
+          corner.kind == CornerKind::fillet ? "fillet" : "relief", "corner", notes);
     check_grooves(e, notes);
   }
 }

@@ -16,13 +16,13 @@ constexpr std::array n_classes{0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 1
 struct Coarse {
   double major, pitch;
 };
-constexpr std::array coarse{
-    Coarse{1.6, 0.35}, Coarse{2, 0.4},   Coarse{2.5, 0.45}, Coarse{3, 0.5},  Coarse{4, 0.7},
-    Coarse{5, 0.8},    Coarse{6, 1},     Coarse{8, 1.25},   Coarse{10, 1.5}, Coarse{12, 1.75},
-    Coarse{14, 2},     Coarse{16, 2},    Coarse{18, 2.5},   Coarse{20, 2.5}, Coarse{22, 2.5},
-    Coarse{24, 3},     Coarse{27, 3},    Coarse{30, 3.5},   Coarse{33, 3.5}, Coarse{36, 4},
-    Coarse{39, 4},     Coarse{42, 4.5},  Coarse{45, 4.5},   Coarse{48, 5},   Coarse{52, 5},
-    Coarse{56, 5.5},   Coarse{60, 5.5},  Coarse{64, 6}};
+constexpr std::array coarse{Coarse{1.6, 0.35}, Coarse{2, 0.4},   Coarse{2.5, 0.45}, Coarse{3, 0.5},
+                            Coarse{4, 0.7},    Coarse{5, 0.8},   Coarse{6, 1},      Coarse{8, 1.25},
+                            Coarse{10, 1.5},   Coarse{12, 1.75}, Coarse{14, 2},     Coarse{16, 2},
+                            Coarse{18, 2.5},   Coarse{20, 2.5},  Coarse{22, 2.5},   Coarse{24, 3},
+                            Coarse{27, 3},     Coarse{30, 3.5},  Coarse{33, 3.5},   Coarse{36, 4},
+                            Coarse{39, 4},     Coarse{42, 4.5},  Coarse{45, 4.5},   Coarse{48, 5},
+                            Coarse{52, 5},     Coarse{56, 5.5},  Coarse{60, 5.5},   Coarse{64, 6}};
 
 /// One element map on its way to an Element.
 class ElementReader {
@@ -73,7 +73,8 @@ class ElementReader {
     const int shapes = (diameter != nullptr) + (thread != nullptr) + (cone != nullptr) +
                        (arc != nullptr) + (hexagon != nullptr) + (square != nullptr);
     if (shapes != 1 && notes_.clean()) {
-      notes_.add(map_.node().at, 1, shapes == 0 ? "an element without a shape" : "two shapes in one element",
+      notes_.add(map_.node().at, 1,
+                 shapes == 0 ? "an element without a shape" : "two shapes in one element",
                  "one of diameter, thread, cone, arc, hexagon, square");
       return;
     }
@@ -103,8 +104,10 @@ class ElementReader {
     t.designation = *text;
     std::string_view rest(*text);
     std::size_t skip = 0;
-    if (rest.starts_with("M")) skip = 1;
-    else if (rest.starts_with("Tr")) skip = 2;
+    if (rest.starts_with("M"))
+      skip = 1;
+    else if (rest.starts_with("Tr"))
+      skip = 2;
     const bool metric = skip > 0;
     if (!metric) {
       unified_or_pipe(node, rest);
@@ -152,8 +155,8 @@ class ElementReader {
       element_.thread.major = size->value * unit::inch;
     }
     const std::string_view tail = number.substr(size->used);
-    if (const auto tpi = tail.starts_with("-") ? leading_number(tail.substr(1), false)
-                                               : std::nullopt)
+    if (const auto tpi =
+            tail.starts_with("-") ? leading_number(tail.substr(1), false) : std::nullopt)
       element_.thread.pitch = 1.0 / tpi->value * unit::inch;
     if (element_.thread.major.si <= 0)
       note(node, "'" + std::string(text) + "' is a size that is not listed", "G1/8 to G2");
@@ -223,12 +226,15 @@ class ElementReader {
   }
   // The trailing "right", "left" or "both" of a text, taken off it.
   static std::vector<Side> take_sides(std::string& text) {
-    for (const auto& [word, sides] :
-         {std::pair{"both", std::vector{Side::right, Side::left}},
-          std::pair{"right", std::vector{Side::right}}, std::pair{"left", std::vector{Side::left}}}) {
-      if (text == word) text = "";
-      else if (text.ends_with(std::string(" ") + word)) text.resize(text.size() - std::string(word).size() - 1);
-      else continue;
+    for (const auto& [word, sides] : {std::pair{"both", std::vector{Side::right, Side::left}},
+                                      std::pair{"right", std::vector{Side::right}},
+                                      std::pair{"left", std::vector{Side::left}}}) {
+      if (text == word)
+        text = "";
+      else if (text.ends_with(std::string(" ") + word))
+        text.resize(text.size() - std::string(word).size() - 1);
+      else
+        continue;
       return sides;
     }
     return {Side::unsaid};
@@ -300,8 +306,10 @@ class ElementReader {
     }
     if (radius.si <= 0) note(item, "a radius of 0", "a radius above 0, as R2");
     for (const Side side : sides) {
-      if (edge) element_.breaks.push_back({true, radius, Number(0.0), side, item.at});
-      else element_.corners.push_back({CornerKind::fillet, radius, Length(0.0), side, item.at});
+      if (edge)
+        element_.breaks.push_back({true, radius, Number(0.0), side, item.at});
+      else
+        element_.corners.push_back({CornerKind::fillet, radius, Length(0.0), side, item.at});
     }
   }
   void relief(const Node& item) {
@@ -319,7 +327,8 @@ class ElementReader {
     }
     corner.kind = text.starts_with("F") ? CornerKind::relief_f : CornerKind::relief_e;
     const std::string size = text.size() > 2 ? text.substr(2) : "";
-    const bool known = text == "E" || text == "F" || text.starts_with("E ") || text.starts_with("F ");
+    const bool known =
+        text == "E" || text == "F" || text.starts_with("E ") || text.starts_with("F ");
     if (!known) note(item, "'" + item.text + "' is no relief", "E or F, with r x t1 as F 0.8x0.3");
     if (!size.empty()) {
       const std::size_t x = size.find('x');
@@ -359,7 +368,8 @@ class ElementReader {
       groove_text(item, g);
     }
     if (!g.bottom && !g.depth)
-      note(item, "a groove without bottom or depth", "'3 wide to 22 at 12' or '3 wide 1.5 deep at 12'");
+      note(item, "a groove without bottom or depth",
+           "'3 wide to 22 at 12' or '3 wide 1.5 deep at 12'");
     else if (g.width.si <= 0 || (g.depth && g.depth->si <= 0))
       note(item, "a groove of no width or depth", "both above 0");
     element_.grooves.push_back(g);
@@ -374,7 +384,8 @@ class ElementReader {
       g.from = length(at);
       return;
     }
-    const auto low = read_number(at.text.substr(0, dots)), high = read_number(at.text.substr(dots + 2));
+    const auto low = read_number(at.text.substr(0, dots)),
+               high = read_number(at.text.substr(dots + 2));
     if (!low || !high || *high <= *low) {
       note(at, "'" + at.text + "' is no range", "as 12..15");
       return;
@@ -388,18 +399,26 @@ class ElementReader {
     for (std::size_t i = 0; i < words.size(); ++i) {
       const std::string& word = words[i].text;
       const bool more = i + 1 < words.size();
-      auto value = [&](std::size_t k) { return length(piece_node(item, words[k].offset, words[k].text)); };
-      if (more && words[i + 1].text == "wide") g.width = value(i), ++i;
-      else if (more && words[i + 1].text == "deep") g.depth = value(i), ++i;
-      else if (more && word == "to") g.bottom = value(++i);
-      else if (more && word == "at") groove_position(piece_node(item, words[i + 1].offset, words[i + 1].text), g), ++i;
+      auto value = [&](std::size_t k) {
+        return length(piece_node(item, words[k].offset, words[k].text));
+      };
+      if (more && words[i + 1].text == "wide")
+        g.width = value(i), ++i;
+      else if (more && words[i + 1].text == "deep")
+        g.depth = value(i), ++i;
+      else if (more && word == "to")
+        g.bottom = value(++i);
+      else if (more && word == "at")
+        groove_position(piece_node(item, words[i + 1].offset, words[i + 1].text), g), ++i;
       else {
-        notes_.add_inside(item, words[i].offset, characters(word), "'" + word + "' is not expected here",
+        notes_.add_inside(item, words[i].offset, characters(word),
+                          "'" + word + "' is not expected here",
                           "'3 wide to 22 at 12' or '3 wide 1.5 deep at shoulder'");
         return;
       }
     }
-    if (!g.from && !g.at_shoulder) note(item, "a groove without a place", "'at 12' or 'at shoulder'");
+    if (!g.from && !g.at_shoulder)
+      note(item, "a groove without a place", "'at 12' or 'at shoulder'");
   }
   void ring(const Node& item, bool circlip) {
     Groove g;
@@ -414,7 +433,8 @@ class ElementReader {
       const auto words = words_of(item.text, 0);
       const std::size_t at = circlip ? 0 : 1;
       if (words.size() != at + 2 || words[at].text != "at") {
-        note(item, "'" + item.text + "' has no place", circlip ? "circlip at 30" : "O-ring 3.0 at 30");
+        note(item, "'" + item.text + "' has no place",
+             circlip ? "circlip at 30" : "O-ring 3.0 at 30");
         return;
       }
       if (!circlip) g.section = length(piece_node(item, words[0].offset, words[0].text));
@@ -461,7 +481,8 @@ class ElementReader {
   void gauge_share(const Node& node) {
     const std::size_t slash = node.text.find('/');
     if (slash != std::string::npos) {
-      const auto a = read_number(node.text.substr(0, slash)), b = read_number(node.text.substr(slash + 1));
+      const auto a = read_number(node.text.substr(0, slash)),
+                 b = read_number(node.text.substr(slash + 1));
       if (a && b && *b > 0 && *a >= 0 && *a <= *b) {
         element_.gauge_share = *a / *b;
         return;

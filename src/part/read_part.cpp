@@ -16,7 +16,8 @@ constexpr int most_pieces = 10000000;
 
 class PartReader {
  public:
-  PartReader(const Document& document, Notes& notes) : map_(document.root, notes, "a part file"), notes_(notes) {
+  PartReader(const Document& document, Notes& notes)
+      : map_(document.root, notes, "a part file"), notes_(notes) {
     part_.file = document.file;
   }
 
@@ -26,8 +27,10 @@ class PartReader {
     material();
     if (const Node* node = map_.find("stock")) stock(*node);
     quantities();
-    if (const Node* node = map_.find("drawing")) drawing(*node);
-    else part_.drawing.edges = 0.3 * unit::mm;
+    if (const Node* node = map_.find("drawing"))
+      drawing(*node);
+    else
+      part_.drawing.edges = 0.3 * unit::mm;
     if (const Node* node = map_.find("faces")) faces(*node);
     outside();
     bore("bore from right", part_.bore_right);
@@ -88,13 +91,14 @@ class PartReader {
     s.at = node.at;
     if (node.kind == Node::Kind::text) {
       if (node.text != "auto")
-        notes_.add(node, "found " + described(node), "auto, or a map as {round: 55, condition: hot rolled}");
+        notes_.add(node, "found " + described(node),
+                   "auto, or a map as {round: 55, condition: hot rolled}");
       return;
     }
     MapReader map(node, notes_, "stock");
     static constexpr std::array forms{
-        std::pair{"round", StockForm::round},     std::pair{"hexagon", StockForm::hexagon},
-        std::pair{"square", StockForm::square},   std::pair{"casting", StockForm::casting},
+        std::pair{"round", StockForm::round}, std::pair{"hexagon", StockForm::hexagon},
+        std::pair{"square", StockForm::square}, std::pair{"casting", StockForm::casting},
         std::pair{"forging", StockForm::forging}};
     for (const auto& [word, form] : forms)
       if (const auto size = map.quantity(word, bare_.length)) {
@@ -105,10 +109,12 @@ class PartReader {
     if (const Node* tube = map.find("tube")) {
       const std::size_t x = tube->text.find('x');
       const auto d = read_number(tube->text.substr(0, x));
-      const auto wall = x == std::string::npos ? std::nullopt : read_number(tube->text.substr(x + 1));
+      const auto wall =
+          x == std::string::npos ? std::nullopt : read_number(tube->text.substr(x + 1));
       if (!d || !wall || *wall <= 0 || 2 * *wall >= *d)
         notes_.add(*tube, "found " + described(*tube), "outside diameter x wall, as 70x12");
-      else s.form = StockForm::tube, s.size = *d * bare_.length, s.wall = *wall * bare_.length;
+      else
+        s.form = StockForm::tube, s.size = *d * bare_.length, s.wall = *wall * bare_.length;
     }
     s.condition = map.text_or("condition", "");
     s.length = map.quantity("length", bare_.length);
@@ -154,7 +160,9 @@ class PartReader {
       part_.drawing.general.iso_class = text.substr(9, 1);
       return;
     }
-    notes_.add(node, "found " + described(node), "ISO 2768-m, ISO 2768-mK or \xC2\xB1" "0.1");
+    notes_.add(node, "found " + described(node),
+               "ISO 2768-m, ISO 2768-mK or \xC2\xB1"
+               "0.1");
   }
   void faces(const Node& node) {
     MapReader map(node, notes_, "faces");
@@ -169,7 +177,8 @@ class PartReader {
         if (v && *v > 0) face->ra = *v * bare_.roughness;
         text = text.substr(0, ra);
       }
-      if (text == "as sawn") face->machined = false;
+      if (text == "as sawn")
+        face->machined = false;
       else if (text != "machined")
         notes_.add(*item, "found " + described(*item), "machined or as sawn", "machined");
     }
@@ -217,9 +226,9 @@ class PartReader {
   void centres(const Node& node) {
     MapReader map(node, notes_, "centres");
     CentreRequest& c = part_.centres;
-    for (const auto& [key, right, left] : {std::tuple{"right", true, false},
-                                           std::tuple{"left", false, true},
-                                           std::tuple{"both ends", true, true}}) {
+    for (const auto& [key, right, left] :
+         {std::tuple{"right", true, false}, std::tuple{"left", false, true},
+          std::tuple{"both ends", true, true}}) {
       const Node* item = map.find(key);
       if (item == nullptr) continue;
       c.right = c.right || right;
@@ -249,10 +258,13 @@ class PartReader {
       const std::string tail = comma == std::string::npos ? "" : node.text.substr(comma + 1);
       const auto time = tail.empty() ? std::nullopt : read_quantity(tail, unit::min, fault);
       const auto price = tail.empty() ? std::nullopt : read_quantity(tail, unit::money, fault);
-      if (time && !time->bare) w.time = Time(time->si);
-      else if (price && !price->bare) w.price = Amount(price->si);
+      if (time && !time->bare)
+        w.time = Time(time->si);
+      else if (price && !price->bare)
+        w.price = Amount(price->si);
       else
-        notes_.add(node, "other work without a time or price", "'" + w.what + ", 6 min' or ', 4.50 EUR'");
+        notes_.add(node, "other work without a time or price",
+                   "'" + w.what + ", 6 min' or ', 4.50 EUR'");
     } else {
       MapReader map(node, notes_, "other work");
       if (map.need("what") != nullptr) w.what = map.text_or("what", "");
@@ -262,7 +274,8 @@ class PartReader {
       w.make_ready = map.quantity_or("make-ready", unit::min, Time(0.0));
       w.after = map.one_of("after", {"turning", "roughing"}).value_or("turning");
       w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
-      if (!w.time && !w.price) notes_.add(node, "other work without minutes or price", "minutes: 6 or price: 4.50");
+      if (!w.time && !w.price)
+        notes_.add(node, "other work without minutes or price", "minutes: 6 or price: 4.50");
       map.finish();
     }
     if ((w.time && w.time->si < 0) || (w.price && w.price->si < 0) || w.make_ready.si < 0)

@@ -29,7 +29,8 @@ class SizeText {
     if (const auto range = range_of(words_[0].text)) return *range;
     const auto number = leading_number(words_[0].text);
     if (!number || number->value <= 0) {
-      fault(words_[0], "'" + words_[0].text + "' is no size", "a diameter as 30, 30 k6 or 1-1/4 in");
+      fault(words_[0], "'" + words_[0].text + "' is no size",
+            "a diameter as 30, 30 k6 or 1-1/4 in");
       return {};
     }
     std::string_view rest = std::string_view(words_[0].text).substr(number->used);
@@ -63,8 +64,8 @@ class SizeText {
 
  private:
   void fault(const Piece& at, std::string what, std::string expected, std::string hint = "") {
-    notes_.add_inside(node_, at.offset, characters(at.text), std::move(what),
-                      std::move(expected), std::move(hint));
+    notes_.add_inside(node_, at.offset, characters(at.text), std::move(what), std::move(expected),
+                      std::move(hint));
   }
   static bool take_unit(const std::string& word, Unit& unit) {
     const auto typed = read_unit(word);
@@ -113,14 +114,16 @@ class SizeText {
       set(unit, std::max(*first, 0.0), std::min(*first, 0.0));
     } else {
       fault(piece, "'" + piece.text + "' is no fit and no tolerance",
-            "a fit as k6, or deviations as \xC2\xB1" "0.1, +0.015/+0.002, -0.1");
+            "a fit as k6, or deviations as \xC2\xB1"
+            "0.1, +0.015/+0.002, -0.1");
     }
   }
   void fit(const Piece& piece, std::size_t letters) {
     const std::string name = piece.text.substr(0, letters);
     const auto grade = read_number(piece.text.substr(letters));
     if (!grade || *grade != std::floor(*grade) || *grade < 5 || *grade > 14 || letters > 2) {
-      fault(piece, "'" + piece.text + "' is no fit", "letters and a grade from 5 to 14, as k6 or H7",
+      fault(piece, "'" + piece.text + "' is no fit",
+            "letters and a grade from 5 to 14, as k6 or H7",
             piece.text.size() > letters ? piece.text.substr(0, letters + 1) : "");
       return;
     }
@@ -146,7 +149,8 @@ Size size_range(const Node& node, const BareUnits& bare, Notes& notes) {
   const Length low = map.needed("from", bare.length), high = map.needed("to", bare.length);
   map.finish();
   const Size size = from_limits(low, high);
-  if (low.si <= 0 || high < low) notes.add(node, "a range upside down", "from the smaller to the larger");
+  if (low.si <= 0 || high < low)
+    notes.add(node, "a range upside down", "from the smaller to the larger");
   return size;
 }
 

@@ -119,14 +119,12 @@ bool multiply_in(TypedUnit& unit, std::string_view word, int sign) {
 }  // namespace
 
 double shown(double si, const Unit& unit) {
-  return unit.degrees
-             ? si / unit.factor()
-             : si * static_cast<double>(unit.si.den) / static_cast<double>(unit.si.num);
+  return unit.degrees ? si / unit.factor()
+                      : si * static_cast<double>(unit.si.den) / static_cast<double>(unit.si.num);
 }
 double coherent(double value, const Unit& unit) {
-  return unit.degrees
-             ? value * unit.factor()
-             : value * static_cast<double>(unit.si.num) / static_cast<double>(unit.si.den);
+  return unit.degrees ? value * unit.factor()
+                      : value * static_cast<double>(unit.si.num) / static_cast<double>(unit.si.den);
 }
 
 std::optional<TypedUnit> read_unit(std::string_view text) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Unit-load method: the deflection at a under a unit force at b is the integral of the product of
-// both moments over E I; the centre's reaction follows from its own flexibility. Source: any text on
-// strength of materials, Castigliano's theorem.
+// both moments over E I; the centre's reaction follows from its own flexibility. Source: any text
+// on strength of materials, Castigliano's theorem.
 #include "bend.hpp"
 
 #include <algorithm>

@@ -78,21 +78,22 @@ class Limiter {
   }
 
  private:
-  bool plunges() const {
-    return c_.kind == StepKind::groove || c_.kind == StepKind::part_off;
-  }
+  bool plunges() const { return c_.kind == StepKind::groove || c_.kind == StepKind::part_off; }
   void start() {
     table_ = table_speed(c_.shop, c_.material, c_.tool.grade, out_.used.depth);
     const OperationFactor& op = c_.shop.operation(operation_name(c_.kind));
-    double factor = c_.shop.factor(c_.machine.flood ? "coolant flood" : "coolant dry") *
-                    c_.shop.factor(c_.machine.worn ? "machine condition worn" : "machine condition good");
+    double factor =
+        c_.shop.factor(c_.machine.flood ? "coolant flood" : "coolant dry") *
+        c_.shop.factor(c_.machine.worn ? "machine condition worn" : "machine condition good");
     factor = std::max(factor, c_.shop.factor("floor least product"));
     out_.used.surface_speed = factor * op.speed * table_.speed;
     out_.used.feed = table_.feed;
     out_.wanted = out_.used;
   }
-  void note(std::string name, double allowed, double actual, const Unit& unit, bool bit, std::string knob) {
-    out_.limits.push_back({std::move(name), allowed, actual, unit, bit, bit ? std::move(knob) : ""});
+  void note(std::string name, double allowed, double actual, const Unit& unit, bool bit,
+            std::string knob) {
+    out_.limits.push_back(
+        {std::move(name), allowed, actual, unit, bit, bit ? std::move(knob) : ""});
   }
   void feed_share() {
     const double share = c_.shop.operation(operation_name(c_.kind)).feed_share_of_width;
@@ -120,8 +121,9 @@ class Limiter {
          "none: the finish asks for less");
   }
   Pressure specific_force() const {
-    return figure::SpecificForce::work_out<>({c_.material.kc11, c_.material.mc, out_.used.feed,
-                                              c_.tool.lead_angle.si > 0 ? c_.tool.lead_angle : Number(pi / 2)})
+    return figure::SpecificForce::work_out<>(
+               {c_.material.kc11, c_.material.mc, out_.used.feed,
+                c_.tool.lead_angle.si > 0 ? c_.tool.lead_angle : Number(pi / 2)})
         .specific_force;
   }
   Length width_of_cut() const { return plunges() ? c_.tool.width : out_.used.depth; }
@@ -151,7 +153,8 @@ class Limiter {
     if (out_.used.surface_speed.si < 0.5 * v.si && !plunges()) out_.depth_ok = false;
   }
   void torque() {
-    const Force force = figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
+    const Force force =
+        figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
     const Torque needed = force * c_.largest_diameter / 2.0;
     const Torque allowed = c_.machine.largest_torque * c_.machine.efficiency;
     const bool bit = needed.si > allowed.si * (1 + 1e-9);
@@ -160,7 +163,8 @@ class Limiter {
   }
   void grip() {
     if (c_.grip_diameter.si <= 0) return;
-    const Force force = figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
+    const Force force =
+        figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
     const Torque needed = grip_safety * force * c_.largest_diameter / 2.0;
     const Torque allowed = friction_at_jaws * c_.machine.chuck.grip_force * c_.grip_diameter / 2.0;
     const bool bit = needed.si > allowed.si * (1 + 1e-9);
@@ -169,7 +173,8 @@ class Limiter {
   }
   void clamp() {
     const Frequency wanted =
-        figure::SpindleSpeed::work_out<>({out_.used.surface_speed, c_.largest_diameter}).spindle_speed;
+        figure::SpindleSpeed::work_out<>({out_.used.surface_speed, c_.largest_diameter})
+            .spindle_speed;
     const Frequency fastest = fastest_speed(c_.machine);
     note("spindle speed", fastest.si, min(wanted, fastest).si, unit::rev_per_min, wanted > fastest,
          "none: the time rises");
@@ -179,9 +184,10 @@ class Limiter {
     if (grade == nullptr) return;
     out_.taylor_exponent = grade->exponent;
     // The table's speed at its feed stands for the reference life; a lighter feed lasts longer.
-    const double feed_effect = table_.feed.si > 0 && !plunges()
-                                   ? std::pow(table_.feed.si / out_.used.feed.si, grade->feed_exponent)
-                                   : 1.0;
+    const double feed_effect =
+        table_.feed.si > 0 && !plunges()
+            ? std::pow(table_.feed.si / out_.used.feed.si, grade->feed_exponent)
+            : 1.0;
     const double op = c_.shop.operation(operation_name(c_.kind)).speed;
     out_.taylor_constant = table_.speed * op * feed_effect *
                            std::pow(in(grade->reference_life, unit::min), grade->exponent);
@@ -194,12 +200,14 @@ class Limiter {
 
 }  // namespace
 
-TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade, Length depth) {
+TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade,
+                       Length depth) {
   const CuttingGroup* group = shop.cutting_group(material.group);
   if (group == nullptr) return {};
   const CuttingRow* row = row_for(*group, grade, material.hardness.mean());
   if (row == nullptr) return {};
-  return {Speed(between_depths(*row, depth, true)), Length(between_depths(*row, depth, false)), true};
+  return {Speed(between_depths(*row, depth, true)), Length(between_depths(*row, depth, false)),
+          true};
 }
 
 CutConditions conditions_at(const CutContext& context, Length depth) {
@@ -230,7 +238,8 @@ Frequency lever_speed(const CutContext& context, Speed v, Length diameter, Lengt
   if (allowed.empty()) allowed.push_back(m.slowest);
   const Frequency wanted = figure::SpindleSpeed::work_out<>({v, diameter}).spindle_speed;
   const Frequency best =
-      figure::LadderSpeed::work_out<>({wanted, allowed, context.shop.policy.ladder_band}).spindle_speed;
+      figure::LadderSpeed::work_out<>({wanted, allowed, context.shop.policy.ladder_band})
+          .spindle_speed;
   if (current.si <= 0 || current.si == best.si || current > best) return best;
   // The lever is moved only when it pays.
   const Time saved = path / (feed * current) - path / (feed * best);

@@ -13,7 +13,8 @@ struct TableSpeed {
   Length feed{};
   bool found = false;
 };
-TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade, Length depth);
+TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade,
+                       Length depth);
 
 /// Everything that a step's conditions depend on beside the geometry.
 struct CutContext {

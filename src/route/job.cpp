@@ -31,8 +31,8 @@ class Preparer {
 
  private:
   void add(Position at, std::string what, std::string expected = "", std::string suggestion = "") {
-    problems_.push_back({job_.part.file, at, 1, std::move(what), std::move(expected),
-                         std::move(suggestion), ""});
+    problems_.push_back(
+        {job_.part.file, at, 1, std::move(what), std::move(expected), std::move(suggestion), ""});
   }
   void caution(std::string text) { job_.cautions.push_back(std::move(text)); }
 
@@ -74,14 +74,18 @@ class Preparer {
   void refuse_unplanned() {
     for (const Element& e : job_.part.outside) {
       std::string what;
-      if (e.kind == ElementKind::thread) what = "the thread " + e.thread.designation;
-      else if (e.kind == ElementKind::polygon) what = "the flats";
-      else if (!e.knurl.empty()) what = "the knurl";
-      else if (!e.undercut.empty()) what = "the undercut " + e.undercut;
-      else if (e.ground) what = "grinding";
-      else if (std::any_of(e.grooves.begin(), e.grooves.end(), [](const Groove& g) {
-                 return g.kind == GrooveKind::o_ring;
-               }))
+      if (e.kind == ElementKind::thread)
+        what = "the thread " + e.thread.designation;
+      else if (e.kind == ElementKind::polygon)
+        what = "the flats";
+      else if (!e.knurl.empty())
+        what = "the knurl";
+      else if (!e.undercut.empty())
+        what = "the undercut " + e.undercut;
+      else if (e.ground)
+        what = "grinding";
+      else if (std::any_of(e.grooves.begin(), e.grooves.end(),
+                           [](const Groove& g) { return g.kind == GrooveKind::o_ring; }))
         what = "the O-ring groove (a groove with its width and bottom is planned)";
       if (!what.empty()) refuse(e, what, "its blank is turned");
       if (e.allow) job_.given.push_back({e.text, *e.allow, -(e.from + e.to) / 2.0, false});
@@ -90,7 +94,8 @@ class Preparer {
       for (const Element& e : *bore) {
         refuse(e, "the bore", "the hole stays in the mass of the part");
         if (e.allow)
-          job_.given.push_back({"bore " + e.text, *e.allow, Length(0.0), bore == &job_.part.bore_left});
+          job_.given.push_back(
+              {"bore " + e.text, *e.allow, Length(0.0), bore == &job_.part.bore_left});
       }
   }
 
@@ -103,7 +108,9 @@ class Preparer {
       if (!fit) {
         std::vector<std::string> letters;
         for (const FitRow& row : shop_.standards.fits) letters.push_back(row.letters);
-        add(e.at, "the fit '" + size.letters + std::to_string(size.grade) + "' is not listed at " + mm(size.nominal),
+        add(e.at,
+            "the fit '" + size.letters + std::to_string(size.grade) + "' is not listed at " +
+                mm(size.nominal),
             "a fit of rates/standards.yaml, or deviations as +0.015/+0.002",
             nearest(size.letters, letters));
         return size.nominal / 2.0;
@@ -113,10 +120,11 @@ class Preparer {
     } else if (!size.toleranced) {
       const GeneralTolerances& g = job_.part.drawing.general;
       const Length half =
-          g.plus_minus ? *g.plus_minus
-                       : shop_.standards
-                             .general_tolerance(g.iso_class.empty() ? "m" : g.iso_class, size.nominal)
-                             .value_or(0.3 * unit::mm);
+          g.plus_minus
+              ? *g.plus_minus
+              : shop_.standards
+                    .general_tolerance(g.iso_class.empty() ? "m" : g.iso_class, size.nominal)
+                    .value_or(0.3 * unit::mm);
       upper = half;
       lower = -half;
     }
@@ -202,31 +210,34 @@ class Preparer {
     s.customers = asked.customers;
     Length largest(0.0), drawn(0.0);
     for (const Surface& surface : job_.surfaces)
-      (surface.as_drawn ? drawn : largest) = max(surface.as_drawn ? drawn : largest, surface.diameter());
+      (surface.as_drawn ? drawn : largest) =
+          max(surface.as_drawn ? drawn : largest, surface.diameter());
     diameter(*c, asked, largest, drawn);
     lengths(*c, asked);
   }
 
   void diameter(const StockCondition& c, const PartStock& asked, Length largest, Length drawn) {
     Stock& s = job_.stock;
-    const std::vector<Length>& sizes = job_.part.inch && !c.inch_sizes.empty() ? c.inch_sizes : c.sizes;
-    const Length needed = largest.si > drawn.si + touch || drawn.si == 0
-                              ? largest + c.clean_up_at(largest)
-                              : drawn;
+    const std::vector<Length>& sizes =
+        job_.part.inch && !c.inch_sizes.empty() ? c.inch_sizes : c.sizes;
+    const Length needed =
+        largest.si > drawn.si + touch || drawn.si == 0 ? largest + c.clean_up_at(largest) : drawn;
     auto next = std::find_if(sizes.begin(), sizes.end(),
                              [&](Length d) { return d.si >= needed.si - touch; });
     const std::string next_size = next == sizes.end() ? "none on the list" : size_text(*next);
     if (asked.form == StockForm::round) {
       s.diameter = asked.size;
       if (s.diameter.si < max(largest, drawn).si - touch) {
-        add(asked.at, "stock " + size_text(s.diameter) + " is smaller than the part, " +
-                          size_text(max(largest, drawn)),
+        add(asked.at,
+            "stock " + size_text(s.diameter) + " is smaller than the part, " +
+                size_text(max(largest, drawn)),
             "at least " + size_text(needed) + "; the next size is " + next_size);
         return;
       }
       if (s.diameter.si < needed.si - touch && largest.si > drawn.si)
         caution("stock " + size_text(s.diameter) + " leaves less than the " + c.name +
-                " clean-up of " + mm(c.clean_up_at(largest)) + " on diameter; the next size is " + next_size);
+                " clean-up of " + mm(c.clean_up_at(largest)) + " on diameter; the next size is " +
+                next_size);
       name_neighbours(c, sizes, s.diameter);
     } else {
       if (next == sizes.end()) {
@@ -248,12 +259,14 @@ class Preparer {
     return job_.part.inch ? readable(in(d, unit::inch), 6) + " in" : mm(d);
   }
   void name_neighbours(const StockCondition& c, const std::vector<Length>& sizes, Length d) {
-    const auto above = std::find_if(sizes.begin(), sizes.end(), [&](Length x) { return x.si > d.si - touch; });
+    const auto above =
+        std::find_if(sizes.begin(), sizes.end(), [&](Length x) { return x.si > d.si - touch; });
     if (above != sizes.end() && std::abs(above->si - d.si) < touch) return;
     std::string near;
     if (above != sizes.begin() && !sizes.empty()) near = size_text(*std::prev(above));
     if (above != sizes.end()) near += (near.empty() ? "" : " and ") + size_text(*above);
-    caution("stock " + size_text(d) + " is not on the list of " + c.name + " bar; the next sizes are " + near);
+    caution("stock " + size_text(d) + " is not on the list of " + c.name +
+            " bar; the next sizes are " + near);
   }
 
   void lengths(const StockCondition& c, const PartStock& asked) {

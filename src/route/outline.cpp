@@ -118,9 +118,7 @@ void over_both(const Outline& a, const Outline& b, Visit visit) {
   }
 }
 
-double middle_radius(const Segment& s) {
-  return radius_at(s, (s.from.z + s.to.z) / 2.0).si;
-}
+double middle_radius(const Segment& s) { return radius_at(s, (s.from.z + s.to.z) / 2.0).si; }
 
 }  // namespace
 
@@ -218,9 +216,9 @@ std::vector<Interval> where_above(const Outline& high, const Outline& low) {
   std::vector<Interval> found;
   over_both(high, low, [&](const Segment& p, const Segment& q) {
     const Length from = p.from.z, to = p.to.z;
-    const double gap = std::max({radius_at(p, from).si - radius_at(q, from).si,
-                                 middle_radius(p) - middle_radius(q),
-                                 radius_at(p, to).si - radius_at(q, to).si});
+    const double gap =
+        std::max({radius_at(p, from).si - radius_at(q, from).si,
+                  middle_radius(p) - middle_radius(q), radius_at(p, to).si - radius_at(q, to).si});
     if (gap <= touch) return;
     if (!found.empty() && from.si - found.back().to.si <= touch)
       found.back().to = to;
@@ -268,7 +266,8 @@ Level cut_level(const Outline& work, const Outline& limit, Length radius) {
       Outline::cylinder(min(work.left(), limit.left()), max(work.right(), limit.right()), radius);
   // Cut where the level lies on or above the limit and below the work.
   const Outline blocked = combine(limit, plane.moved(Length(0.0), Length(touch)), Take::upper);
-  const std::vector<Interval> no = where_above(blocked, plane.moved(Length(0.0), Length(2 * touch)));
+  const std::vector<Interval> no =
+      where_above(blocked, plane.moved(Length(0.0), Length(2 * touch)));
   std::vector<Segment> cut;
   Length at = plane.left();
   auto open_until = [&](Length to) {

@@ -13,8 +13,8 @@ namespace turnwright {
 namespace {
 
 std::string mm(Length l) { return readable(in(l, unit::mm), 4) + " mm"; }
-constexpr Length overlap(1.5e-3);        // past the edge of the cut-over diameter, 1-2 mm
-constexpr double chuck_only_ratio = 3;   // common practice; trade guide on deflection
+constexpr Length overlap(1.5e-3);       // past the edge of the cut-over diameter, 1-2 mm
+constexpr double chuck_only_ratio = 3;  // common practice; trade guide on deflection
 constexpr double chuck_maybe_ratio = 5;
 constexpr double steady_ratio = 12;
 
@@ -25,7 +25,8 @@ std::string refused_by(const Machine& m, const Job& job, Mass blank) {
     return "the work of " + mm(s.upper) + " is larger than the swing over cross slide, " +
            mm(min(m.swing_over_cross_slide, m.largest_diameter));
   if (s.length > m.largest_length)
-    return "the work of " + mm(s.length) + " is longer than the " + mm(m.largest_length) + " it takes";
+    return "the work of " + mm(s.length) + " is longer than the " + mm(m.largest_length) +
+           " it takes";
   if (blank > m.heaviest_work)
     return "the blank of " + with_unit(blank.si, unit::kg, 3) + " is heavier than the " +
            with_unit(m.heaviest_work.si, unit::kg, 3) + " it takes";
@@ -90,7 +91,8 @@ class RoutePlanner {
         std::vector<std::string> names;
         for (const Machine& m : shop_.machines) names.push_back(m.name);
         const std::string near = nearest(request_.machine, names);
-        no("the shop has no machine '" + request_.machine + "'", near.empty() ? "a machine of the shop" : "'" + near + "'");
+        no("the shop has no machine '" + request_.machine + "'",
+           near.empty() ? "a machine of the shop" : "'" + near + "'");
         return false;
       }
       why = refused_by(*chosen, job_, mass);
@@ -110,11 +112,14 @@ class RoutePlanner {
         for (const Machine& m : shop_.machines) {
           if (m.bar_fed != bar_fed || chosen != nullptr) continue;
           why = refused_by(m, job_, mass);
-          if (why.empty()) chosen = &m;
-          else passed_over.push_back(m.name + ": " + why);
+          if (why.empty())
+            chosen = &m;
+          else
+            passed_over.push_back(m.name + ": " + why);
         }
       if (chosen == nullptr) {
-        no(passed_over.empty() ? "the shop has no machine" : passed_over.front(), "a larger lathe, or the work put out");
+        no(passed_over.empty() ? "the shop has no machine" : passed_over.front(),
+           "a larger lathe, or the work put out");
         return false;
       }
       for (const std::string& note : passed_over)
@@ -138,8 +143,8 @@ class RoutePlanner {
     const Length top = job_.turned.largest();
     Interval best{job_.left(), job_.left()};
     for (const Segment& s : job_.turned.pieces())
-      if (s.bulge == Bulge::none && std::abs(s.from.r.si - top.si) < touch && std::abs(s.to.r.si - top.si) < touch &&
-          s.to.z - s.from.z > best.width())
+      if (s.bulge == Bulge::none && std::abs(s.from.r.si - top.si) < touch &&
+          std::abs(s.to.r.si - top.si) < touch && s.to.z - s.from.z > best.width())
         best = {s.from.z, s.to.z};
     if (best.width().si > 0) return best;
     for (const Segment& s : job_.turned.pieces())
@@ -165,7 +170,8 @@ class RoutePlanner {
     setup.stick_out = -task.jaw;
     setup.free_ratio = d.si > 0 ? (setup.stick_out / d).si : 0;
     const CentreRequest& asked = job_.part.centres;
-    const bool wanted_here = (setup.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
+    const bool wanted_here =
+        (setup.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
     bool centre = setup.free_ratio > chuck_maybe_ratio;
     std::string why = "free length " + readable(setup.free_ratio, 2) + " diameters: ";
     if (setup.free_ratio > chuck_only_ratio && !centre) {
@@ -176,9 +182,12 @@ class RoutePlanner {
     }
     if (centre && (!route_.machine.tailstock || asked.keep == CentreUse::no)) {
       if (setup.free_ratio > chuck_maybe_ratio) {
-        layout.why_not = "a free length of " + readable(setup.free_ratio, 2) + " diameters needs a centre, and " +
-                         (route_.machine.tailstock ? "the drawing allows none" : route_.machine.name + " has no tailstock");
-        layout.would_help = route_.machine.tailstock ? "centres: {keep: may}" : "a lathe with a tailstock";
+        layout.why_not = "a free length of " + readable(setup.free_ratio, 2) +
+                         " diameters needs a centre, and " +
+                         (route_.machine.tailstock ? "the drawing allows none"
+                                                   : route_.machine.name + " has no tailstock");
+        layout.would_help =
+            route_.machine.tailstock ? "centres: {keep: may}" : "a lathe with a tailstock";
         return false;
       }
       centre = false;
@@ -187,8 +196,10 @@ class RoutePlanner {
     setup.holding = centre ? "chuck and centre" : "chuck";
     task.centre_hole = centre || wanted_here;
     if (setup.free_ratio > steady_ratio)
-      layout.cautions.push_back("setup " + std::to_string(setup.number) + ": a free length of " +
-                                readable(setup.free_ratio, 2) + " diameters needs a steady or follow rest; its time is not in the price");
+      layout.cautions.push_back(
+          "setup " + std::to_string(setup.number) + ": a free length of " +
+          readable(setup.free_ratio, 2) +
+          " diameters needs a steady or follow rest; its time is not in the price");
     setup.why += (setup.why.empty() ? "" : "; ") + why;
     return true;
   }
@@ -203,11 +214,15 @@ class RoutePlanner {
     };
     const Tool* finisher = nullptr;
     for (const std::string& name : route_.machine.standing_tools)
-      if (const Tool* t = shop_.tool(name); t != nullptr && t->kind == ToolKind::finish && finisher == nullptr) finisher = t;
+      if (const Tool* t = shop_.tool(name);
+          t != nullptr && t->kind == ToolKind::finish && finisher == nullptr)
+        finisher = t;
     for (const Tool& t : shop_.tools)
       if (t.kind == ToolKind::finish && finisher == nullptr) finisher = &t;
     if (finisher == nullptr) return refuse("the shop has no finishing tool");
-    if (job_.stock.skin) return refuse("no finishing insert enters the skin of " + job_.stock.condition + " bar; peeled or drawn bar would help");
+    if (job_.stock.skin)
+      return refuse("no finishing insert enters the skin of " + job_.stock.condition +
+                    " bar; peeled or drawn bar would help");
     const Length over = (job_.stock.upper - job_.stock.diameter) / 2.0;
     const Outline target = reachable(task.target, finisher->copying_angle);
     Length worst_nominal(0.0), last = finish_allowance(route_.machine);
@@ -218,7 +233,8 @@ class RoutePlanner {
       const View v = view(task.setup.from_left);
       const Length middle = v.z((s.left + s.right) / 2.0);
       if (middle < task.zone_left || s.as_drawn) continue;
-      const Length stock = task.work.left_of(middle) - min(target.left_of(middle), target.right_of(middle));
+      const Length stock =
+          task.work.left_of(middle) - min(target.left_of(middle), target.right_of(middle));
       if (stock.si <= touch) continue;
       // The finish depth of fits is at most 0.5 mm, of others 1.0.
       const Length most_last = s.grade <= 8 ? 0.5 * unit::mm : 1.0 * unit::mm;
@@ -234,12 +250,14 @@ class RoutePlanner {
     }
     last = max(last, worst_nominal - finisher->largest_depth);
     if (last > deepest_last + Length(touch))
-      return refuse(worst_name + " has " + mm(worst_nominal) + " a side; the finishing tool's depth limit of " + mm(finisher->largest_depth) +
+      return refuse(worst_name + " has " + mm(worst_nominal) +
+                    " a side; the finishing tool's depth limit of " + mm(finisher->largest_depth) +
                     " needs three cuts, or a tool good for " + mm(worst_nominal - deepest_last));
     task.finisher_takes_both = true;
     task.last_cut = last;
     layout.two_cuts.push_back(true);
-    layout.notes.push_back(setup + ": done so, the most on a side is " + mm(worst_nominal) + " (" + worst_name + ")");
+    layout.notes.push_back(setup + ": done so, the most on a side is " + mm(worst_nominal) + " (" +
+                           worst_name + ")");
   }
 
   bool run(SetupTask task, Layout& layout) {
@@ -267,7 +285,8 @@ class RoutePlanner {
     const Length L = job_.part.overall;
     // Bar stands out as far as the part, the parting tool and the clearance of the jaws.
     const Length jaw = -L - kerf - route_.machine.chuck.jaw_clearance;
-    task.work = Outline::cylinder(job_.left() - kerf, job_.stock.facing_right, job_.stock.diameter / 2.0);
+    task.work =
+        Outline::cylinder(job_.left() - kerf, job_.stock.facing_right, job_.stock.diameter / 2.0);
     task.target = job_.turned;
     task.final = job_.finished;
     task.zone_left = job_.left();
@@ -279,11 +298,13 @@ class RoutePlanner {
     task.setup.grip_from = jaw - grip_length(job_.stock.diameter);
     task.setup.grip_to = jaw;
     task.setup.grip_diameter = job_.stock.diameter;
-    if (job_.part.outside.back().ra && job_.part.left_face.ra) layout.cautions.push_back("the parted face stays as parted");
+    if (job_.part.outside.back().ra && job_.part.left_face.ra)
+      layout.cautions.push_back("the parted face stays as parted");
     task.setup.mass = blank_mass();
     if (!decide_support(task, layout)) return layout;
     if (task.setup.support == Support::chuck_and_centre) {
-      layout.why_not = "parting off between chuck and centre is not safe; the part is too long to part from bar";
+      layout.why_not =
+          "parting off between chuck and centre is not safe; the part is too long to part from bar";
       layout.would_help = "sawn blanks in two holdings";
       return layout;
     }
@@ -296,7 +317,8 @@ class RoutePlanner {
     Length w(3e-3);
     Length best(1.0);
     for (const Tool& t : shop_.tools)
-      if (t.kind == ToolKind::part_off && t.reach >= job_.stock.diameter / 2.0 && t.width < best) w = best = t.width;
+      if (t.kind == ToolKind::part_off && t.reach >= job_.stock.diameter / 2.0 && t.width < best)
+        w = best = t.width;
     return w;
   }
 
@@ -304,8 +326,10 @@ class RoutePlanner {
     if (job_.stock.facing_left.si > 0) return false;
     // A drawn end that the jaws hold and that nobody cuts.
     Length free_end = job_.left();
-    for (auto s = job_.surfaces.rbegin(); s != job_.surfaces.rend() && s->as_drawn; ++s) free_end = s->right;
-    return free_end - job_.left() >= grip_length(job_.stock.diameter) + route_.machine.chuck.jaw_clearance;
+    for (auto s = job_.surfaces.rbegin(); s != job_.surfaces.rend() && s->as_drawn; ++s)
+      free_end = s->right;
+    return free_end - job_.left() >=
+           grip_length(job_.stock.diameter) + route_.machine.chuck.jaw_clearance;
   }
   Layout one_holding() {
     Layout layout;
@@ -336,7 +360,8 @@ class RoutePlanner {
     const Length blank_r = job_.stock.diameter / 2.0;
     const Outline turned = v.local(job_.turned), finished = v.local(job_.finished);
     const Interval wide_global = widest();
-    const Interval wide{min(v.z(wide_global.from), v.z(wide_global.to)), max(v.z(wide_global.from), v.z(wide_global.to))};
+    const Interval wide{min(v.z(wide_global.from), v.z(wide_global.to)),
+                        max(v.z(wide_global.from), v.z(wide_global.to))};
     const Length clearance = route_.machine.chuck.jaw_clearance;
     SetupTask first;
     first.setup.number = 10;
@@ -416,15 +441,17 @@ class RoutePlanner {
       layout.would_help = "a longer blank to hold, or the work between centres";
       return;
     }
-    const Length a = min(v.z(held->left), v.z(held->right)), b = max(v.z(held->left), v.z(held->right));
+    const Length a = min(v.z(held->left), v.z(held->right)),
+                 b = max(v.z(held->left), v.z(held->right));
     const Length end = min(b - 1.0 * unit::mm, task.zone_left - clearance);
     const Length from = max(a, end - grip_length(held->diameter()));
     task.jaw = end;
     set_grip(task.setup, v, from, end);
     task.setup.grip_diameter = held->diameter();
     jaws_for(*held, from_left, cut_over, task.setup, layout);
-    task.setup.why = (task.setup.jaws == Jaws::soft ? "soft jaws bored in place on " : "hard jaws on ") + held->name +
-                     (task.setup.why.empty() ? "" : "; " + task.setup.why);
+    task.setup.why =
+        (task.setup.jaws == Jaws::soft ? "soft jaws bored in place on " : "hard jaws on ") +
+        held->name + (task.setup.why.empty() ? "" : "; " + task.setup.why);
     task.setup.mass = layout.setups.back().after.volume() * job_.material.density;
     for (const GivenTime& g : job_.given) {
       const bool first = g.left ? !from_left : v.z(g.z) < task.zone_left + Length(touch);
@@ -437,7 +464,8 @@ class RoutePlanner {
   }
 
   // Ties between seats of both holdings decide jaws and checking (practice: 0.05, 0.02).
-  void jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup, Layout& layout) {
+  void jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup,
+                Layout& layout) {
     bool soft = (held.grade <= 7 && held.toleranced) || (held.ra.si > 0 && held.ra.si <= 1.6e-6);
     auto in_this = [&](const Surface& s) {
       const Length middle = (s.left + s.right) / 2.0;
@@ -447,12 +475,15 @@ class RoutePlanner {
       for (const Tie& tie : job_.part.outside[s.element].ties)
         for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
           if (!tied_to(n, tie.datum) || in_this(s) == in_this(job_.surfaces[n])) continue;
-          const std::string pair = s.name + " to " + job_.surfaces[n].name + " (" + tie.kind + " " + mm(tie.value) + ")";
+          const std::string pair =
+              s.name + " to " + job_.surfaces[n].name + " (" + tie.kind + " " + mm(tie.value) + ")";
           if (tie.value.si <= 0.05e-3 + touch) soft = true;
           if (tie.value.si > 0.02e-3 + touch) continue;
           setup.check_all = true;
           setup.why = pair + " is turned in two holdings: 100 % check";
-          layout.cautions.push_back(pair + " is turned in two holdings; soft jaws bored in place hold about 0.015-0.02 mm, every piece is checked. "
+          layout.cautions.push_back(pair +
+                                    " is turned in two holdings; soft jaws bored in place hold "
+                                    "about 0.015-0.02 mm, every piece is checked. "
                                     "Otherwise leave 0.3 mm and grind both between centres");
         }
     setup.jaws = soft ? Jaws::soft : Jaws::hard;
@@ -463,8 +494,9 @@ class RoutePlanner {
       no(layout.why_not, layout.would_help);
       return;
     }
-    const bool none = request_.way == WayKind::two_finish_cuts &&
-                      std::none_of(layout.two_cuts.begin(), layout.two_cuts.end(), [](bool b) { return b; });
+    const bool none =
+        request_.way == WayKind::two_finish_cuts &&
+        std::none_of(layout.two_cuts.begin(), layout.two_cuts.end(), [](bool b) { return b; });
     route_.two_cuts = layout.two_cuts;
     route_.two_cut_notes = layout.notes;
     if (none) {
@@ -473,10 +505,12 @@ class RoutePlanner {
       const std::size_t help = why.find(" needs three cuts, or ");
       no("no holding can be done with two cuts of the finishing tool: " + why,
          help != std::string::npos ? why.substr(help + 22, why.find(';', help) - help - 22)
-                                   : job_.stock.skin ? "peeled or drawn bar" : "less stock on the diameter");
+         : job_.stock.skin         ? "peeled or drawn bar"
+                                   : "less stock on the diameter");
     }
     route_.setups = std::move(layout.setups);
-    route_.job.features.insert(route_.job.features.end(), layout.features.begin(), layout.features.end());
+    route_.job.features.insert(route_.job.features.end(), layout.features.begin(),
+                               layout.features.end());
     route_.cautions.insert(route_.cautions.end(), layout.cautions.begin(), layout.cautions.end());
   }
   void try_layout(Layout (RoutePlanner::*plan_it)()) { take((this->*plan_it)()); }
@@ -487,8 +521,10 @@ class RoutePlanner {
       return;
     }
     Layout left = two_from(true);
-    if (left.ok() && (!right.ok() || left.score < right.score)) take(std::move(left));
-    else take(std::move(right));
+    if (left.ok() && (!right.ok() || left.score < right.score))
+      take(std::move(left));
+    else
+      take(std::move(right));
   }
 
   // ---- audit
@@ -502,16 +538,24 @@ class RoutePlanner {
       Step* owner = nullptr;
       for (Setup& setup : route_.setups)
         for (Step& step : setup.steps)
-          if (step.kind == StepKind::finish && f.z >= step.from - Length(touch) && f.z <= step.to + Length(touch)) owner = &step;
-      if (owner != nullptr) owner->removed += f.volume;
-      else a.regions.push_back("the " + f.name + " is reached by no step");
+          if (step.kind == StepKind::finish && f.z >= step.from - Length(touch) &&
+              f.z <= step.to + Length(touch))
+            owner = &step;
+      if (owner != nullptr)
+        owner->removed += f.volume;
+      else
+        a.regions.push_back("the " + f.name + " is reached by no step");
     }
     for (const Setup& setup : route_.setups)
       for (const Step& step : setup.steps) a.removed += step.removed;
     const Outline& end = route_.setups.back().after;
-    auto region = [](const Interval& i) { return mm(-i.to) + " to " + mm(-i.from) + " from the right-hand face"; };
-    for (const Interval& i : where_above(end, job_.finished)) a.regions.push_back(region(i) + " is reached by no step");
-    for (const Interval& i : where_above(job_.finished, end)) a.regions.push_back(region(i) + " is cut too deep");
+    auto region = [](const Interval& i) {
+      return mm(-i.to) + " to " + mm(-i.from) + " from the right-hand face";
+    };
+    for (const Interval& i : where_above(end, job_.finished))
+      a.regions.push_back(region(i) + " is reached by no step");
+    for (const Interval& i : where_above(job_.finished, end))
+      a.regions.push_back(region(i) + " is cut too deep");
     a.imbalance = std::abs((a.stock - a.part + a.features - a.removed).si) / a.stock.si;
     if (a.imbalance > 1e-9 || !a.regions.empty()) {
       std::string why = "the volumes do not add up";
@@ -519,7 +563,9 @@ class RoutePlanner {
       no(why, "a tool that reaches the region, or 'allow' with a time");
     }
     if (job_.material.chips_burn)
-      route_.cautions.push_back("chips of " + job_.material.name + " can burn: keep them swept, no water on a chip fire, a class D extinguisher at hand");
+      route_.cautions.push_back(
+          "chips of " + job_.material.name +
+          " can burn: keep them swept, no water on a chip fire, a class D extinguisher at hand");
   }
 
   const Job& job_;

@@ -36,7 +36,10 @@ class ElementProfile {
   }
 
  private:
-  bool flat() const { return std::abs(surface_.left_radius.si - surface_.right_radius.si) < touch && element_.kind != ElementKind::arc; }
+  bool flat() const {
+    return std::abs(surface_.left_radius.si - surface_.right_radius.si) < touch &&
+           element_.kind != ElementKind::arc;
+  }
   Length radius(bool left) const { return left ? surface_.left_radius : surface_.right_radius; }
 
   Segment body() const {
@@ -50,13 +53,15 @@ class ElementProfile {
         line(surface_.left, surface_.left_radius, surface_.right, surface_.right_radius);
     return between(whole, left_, right_);
   }
-  void edge_break(const EdgeBreak& edge, std::vector<Segment>& left_end, std::vector<Segment>& right_end) {
+  void edge_break(const EdgeBreak& edge, std::vector<Segment>& left_end,
+                  std::vector<Segment>& right_end) {
     const bool left = edge.side == Side::left;
     const Length r = radius(left);
     const Length height = edge.round ? edge.width : edge.width * std::tan(edge.angle.si);
     const Length wall = left ? left_wall_ : right_wall_;
     if (!flat() && edge.round) fault = "a round on a cone or arc is not drawn";
-    if (height.si > (r - wall).si + touch) fault = "an edge break higher than the step it stands on";
+    if (height.si > (r - wall).si + touch)
+      fault = "an edge break higher than the step it stands on";
     const Length outer = left ? surface_.left : surface_.right;
     const Length inner = left ? outer + edge.width : outer - edge.width;
     const Point low{outer, r - height}, high{inner, flat() ? r : radius_at(body(), inner)};
@@ -70,28 +75,34 @@ class ElementProfile {
     (left ? left_end : right_end).push_back(s);
     (left ? left_ : right_) = inner;
   }
-  void corner_at(const Corner& corner, std::vector<Segment>& left_end, std::vector<Segment>& right_end) {
+  void corner_at(const Corner& corner, std::vector<Segment>& left_end,
+                 std::vector<Segment>& right_end) {
     const bool left = corner.side == Side::left;
     if (!flat()) {
       fault = "a corner on a cone or arc is not drawn";
       return;
     }
-    if (corner.kind == CornerKind::fillet) fillet(corner, left, left_end, right_end);
-    else relief(corner, left, left_end, right_end);
+    if (corner.kind == CornerKind::fillet)
+      fillet(corner, left, left_end, right_end);
+    else
+      relief(corner, left, left_end, right_end);
   }
-  void fillet(const Corner& corner, bool left, std::vector<Segment>& left_end, std::vector<Segment>& right_end) {
+  void fillet(const Corner& corner, bool left, std::vector<Segment>& left_end,
+              std::vector<Segment>& right_end) {
     const Length r = radius(left), wall = left ? left_wall_ : right_wall_;
     if (corner.radius.si > (wall - r).si + touch) fault = "a fillet larger than its shoulder";
     const Length outer = left ? surface_.left : surface_.right;
     const Length inner = left ? outer + corner.radius : outer - corner.radius;
-    Segment s = left ? line(outer, r + corner.radius, inner, r) : line(inner, r, outer, r + corner.radius);
+    Segment s =
+        left ? line(outer, r + corner.radius, inner, r) : line(inner, r, outer, r + corner.radius);
     s.bulge = Bulge::in;
     s.radius = corner.radius;
     s.centre = {inner, r + corner.radius};
     (left ? left_end : right_end).push_back(s);
     (left ? left_ : right_) = inner;
   }
-  void relief(const Corner& corner, bool left, std::vector<Segment>& left_end, std::vector<Segment>& right_end) {
+  void relief(const Corner& corner, bool left, std::vector<Segment>& left_end,
+              std::vector<Segment>& right_end) {
     const ReliefSize* size = standards_.relief(surface_.diameter());
     if (size == nullptr) {
       fault = "no relief is listed at this diameter";
@@ -132,7 +143,8 @@ struct Dip {
   Length from{}, to{}, r{};
 };
 
-Dip dip_of(const Job& job, std::size_t i, const Groove& g, const Standards& standards, std::string& fault) {
+Dip dip_of(const Job& job, std::size_t i, const Groove& g, const Standards& standards,
+           std::string& fault) {
   const Surface& s = job.surfaces[i];
   Dip dip;
   Length width = g.width;
@@ -147,7 +159,8 @@ Dip dip_of(const Job& job, std::size_t i, const Groove& g, const Standards& stan
     bottom = ring->bottom / 2.0;
   }
   if (g.at_shoulder) {
-    const bool left_shoulder = i + 1 < job.surfaces.size() && job.surfaces[i + 1].right_radius.si > s.left_radius.si + touch;
+    const bool left_shoulder = i + 1 < job.surfaces.size() &&
+                               job.surfaces[i + 1].right_radius.si > s.left_radius.si + touch;
     dip.to = left_shoulder ? s.left + width : s.right;
     dip.from = left_shoulder ? s.left : s.right - width;
   } else {
@@ -195,9 +208,9 @@ Outline with_allowance(const Job& job, Length radial, Length axial) {
   std::vector<Segment> raised;
   for (const Segment& s : job.turned.pieces()) {
     const Length middle = (s.from.z + s.to.z) / 2.0;
-    const auto owner = std::find_if(job.surfaces.begin(), job.surfaces.end(), [&](const Surface& x) {
-      return middle > x.left && middle < x.right;
-    });
+    const auto owner =
+        std::find_if(job.surfaces.begin(), job.surfaces.end(),
+                     [&](const Surface& x) { return middle > x.left && middle < x.right; });
     Segment up = s;
     if (owner != job.surfaces.end() && owner->needs_finish())
       for (Point* p : {&up.from, &up.to, &up.centre}) p->r += radial;

@@ -12,20 +12,20 @@
 namespace turnwright {
 namespace {
 
-constexpr double approach_m = 2e-3;       // P. N. Rao p. 130: 2 mm on one side
+constexpr double approach_m = 2e-3;           // P. N. Rao p. 130: 2 mm on one side
 constexpr double shortest_shoulder_m = 3e-3;  // what is shorter is an edge break or a relief
-constexpr double depth_slack = 0.02;  // no turner adds a pass for a fiftieth (common practice)
-constexpr double sliver_m = 0.3e-3;       // thinner layers join their neighbour (from memory)
-constexpr double face_last_m = 0.3e-3;    // last facing cut, typical
-constexpr double face_depth_m = 2e-3;     // deepest facing cut, 0.76-2.5 mm in training texts
+constexpr double depth_slack = 0.02;    // no turner adds a pass for a fiftieth (common practice)
+constexpr double sliver_m = 0.3e-3;     // thinner layers join their neighbour (from memory)
+constexpr double face_last_m = 0.3e-3;  // last facing cut, typical
+constexpr double face_depth_m = 2e-3;   // deepest facing cut, 0.76-2.5 mm in training texts
 constexpr Length far(1e3);
 
 std::string mm(Length l) { return readable(in(l, unit::mm), 4) + " mm"; }
 
 // The shape with a wall left of the zone: what is held or left to the other holding stays.
 Outline blocked_left(const Outline& shape, Length zone_left) {
-  const Outline wall(std::vector<Segment>{
-      {{zone_left - far, far}, {zone_left, far}, Bulge::none, {}, {}}});
+  const Outline wall(
+      std::vector<Segment>{{{zone_left - far, far}, {zone_left, far}, Bulge::none, {}, {}}});
   return combine(shape, wall, Take::upper);
 }
 
@@ -97,7 +97,8 @@ const Tool* SetupPlanner::finishing_tool() const {
   return best;
 }
 
-CutContext SetupPlanner::context(const Tool& tool, StepKind kind, Length diameter, Length ra) const {
+CutContext SetupPlanner::context(const Tool& tool, StepKind kind, Length diameter,
+                                 Length ra) const {
   return {shop_, job_.material, machine_, tool, kind, diameter, task_.setup.grip_diameter, ra};
 }
 
@@ -260,7 +261,8 @@ void SetupPlanner::centre() {
   step.from = -depth;
   const Volume v = hole->volume(form_b);
   features.push_back({"centre hole " + std::string(form_b ? "B " : "A ") +
-                          readable(in(hole->pilot, unit::mm)) + (view_.from_left ? " left" : " right"),
+                          readable(in(hole->pilot, unit::mm)) +
+                          (view_.from_left ? " left" : " right"),
                       v, view_.z(Length(0.0))});
   step.removed = v;
   task_.setup.steps.push_back(std::move(step));
@@ -277,10 +279,11 @@ void SetupPlanner::rough() {
   limit = combine(limit, task_.target, Take::upper);
   limit = reachable(blocked_left(limit, task_.zone_left), tool->copying_angle);
   if (where_above(task_.work.only(task_.zone_left, Length(0.0)), limit).empty()) return;
-  Step step = begin(StepKind::rough, *tool,
-                    task_.finisher_takes_both
-                        ? "the finishing tool takes the first of its two cuts"
-                        : "to " + mm(allowance) + " a side, the depth divided evenly between shoulders");
+  Step step =
+      begin(StepKind::rough, *tool,
+            task_.finisher_takes_both
+                ? "the finishing tool takes the first of its two cuts"
+                : "to " + mm(allowance) + " a side, the depth divided evenly between shoulders");
   step.from = task_.zone_left;
   if (task_.finisher_takes_both) {
     Length deepest(0.0);
@@ -364,8 +367,7 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   // Steps left on cones and arcs: one pass along the contour.
   const auto left = where_above(work.only(task_.zone_left, Length(0.0)), limit);
   bool steps_left = false;
-  for (const Interval& i : left)
-    steps_left = steps_left || i.width().si > shortest_shoulder_m;
+  for (const Interval& i : left) steps_left = steps_left || i.width().si > shortest_shoulder_m;
   if (steps_left) {
     const auto more = path_passes(tool, StepKind::rough, limit, left, k.used.depth, false);
     step.passes.insert(step.passes.end(), more.begin(), more.end());
@@ -378,11 +380,14 @@ void SetupPlanner::contour_cut(const Tool& tool, const Outline& limit, Step& ste
   const CutContext c = context(tool, StepKind::rough, 2.0 * task_.work.largest(), Length(0.0));
   const CutConditions k = conditions_at(c, depth);
   apply(step, k);
-  step.limits.insert(step.limits.begin(), {"depth", tool.largest_depth.si, depth.si, unit::mm, false, ""});
-  step.passes = path_passes(tool, StepKind::rough, limit,
-                            where_above(task_.work.only(task_.zone_left, Length(0.0)), limit), depth, false);
+  step.limits.insert(step.limits.begin(),
+                     {"depth", tool.largest_depth.si, depth.si, unit::mm, false, ""});
+  step.passes =
+      path_passes(tool, StepKind::rough, limit,
+                  where_above(task_.work.only(task_.zone_left, Length(0.0)), limit), depth, false);
   if (!k.depth_ok) {
-    why_not = "power, torque or grip do not stand a cut " + mm(depth) + " deep with the finishing tool";
+    why_not =
+        "power, torque or grip do not stand a cut " + mm(depth) + " deep with the finishing tool";
     would_help = "rough then finish";
   }
   skin_on_ = false;
@@ -438,9 +443,12 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
           pass.to = part->from;
           pass.cut = length(*part);
           pass.approach = starts ? Length(approach_m) : Length(0.0);
-          pass.motion = part->bulge == Bulge::none && pass.approach.si == 0 ? Motion::across : Motion::arc;
-          pass.large_diameter = 2.0 * max(max(part->from.r, part->to.r),
-                                          turning_point(*part) ? radius_at(*part, *turning_point(*part)) : Length(0.0));
+          pass.motion =
+              part->bulge == Bulge::none && pass.approach.si == 0 ? Motion::across : Motion::arc;
+          pass.large_diameter =
+              2.0 * max(max(part->from.r, part->to.r), turning_point(*part)
+                                                           ? radius_at(*part, *turning_point(*part))
+                                                           : Length(0.0));
           pass.swept = surface(*part) + pi * pass.large_diameter * pass.approach;
           pass.depth = depth;
           set_speed(c, k, pass);
@@ -456,9 +464,12 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
 
 void SetupPlanner::finish() {
   const Tool* tool = finishing_tool();
-  const Outline shape = tool == nullptr ? Outline() : reachable(blocked_left(task_.target, task_.zone_left), tool->copying_angle);
-  const auto where = tool == nullptr ? std::vector<Interval>{}
-                                     : where_above(task_.work.only(task_.zone_left, Length(0.0)), shape);
+  const Outline shape =
+      tool == nullptr ? Outline()
+                      : reachable(blocked_left(task_.target, task_.zone_left), tool->copying_angle);
+  const auto where = tool == nullptr
+                         ? std::vector<Interval>{}
+                         : where_above(task_.work.only(task_.zone_left, Length(0.0)), shape);
   if (where.empty()) return;
   const Length depth = task_.finisher_takes_both ? task_.last_cut : finish_allowance(machine_);
   Step step = begin(StepKind::finish, *tool, "the contour to size, faces and reliefs with it");
@@ -472,14 +483,16 @@ void SetupPlanner::finish() {
       const Length a = view_.z(s.left), b = view_.z(s.right);
       if (min(a, b).si > i.to.si - touch || max(a, b).si < i.from.si + touch) continue;
       if (s.as_drawn) continue;
-      if (std::find(step.gauged.begin(), step.gauged.end(), n) == step.gauged.end()) step.gauged.push_back(n);
+      if (std::find(step.gauged.begin(), step.gauged.end(), n) == step.gauged.end())
+        step.gauged.push_back(n);
       if (s.ra.si > 0) finest = min(finest, s.ra);
     }
   const Length widest = 2.0 * shape.largest(where.front().from, where.back().to);
   const CutContext c = context(*tool, StepKind::finish, min(widest, 2.0 * task_.work.largest()),
                                finest.si < 1 ? finest : Length(0.0));
   apply(step, conditions_at(c, depth));
-  step.limits.insert(step.limits.begin(), {"depth", tool->largest_depth.si, depth.si, unit::mm, false, ""});
+  step.limits.insert(step.limits.begin(),
+                     {"depth", tool->largest_depth.si, depth.si, unit::mm, false, ""});
   bending(*tool, step, step.passes);
   done(std::move(step), combine(task_.work, shape, Take::lower));
 }
@@ -487,8 +500,11 @@ void SetupPlanner::finish() {
 // The variation of the deflection along a toleranced surface, doubled, against a share of its
 // tolerance. Knobs: depth (lighter last cuts), then feed.
 void SetupPlanner::bending(const Tool& tool, Step& step, std::vector<Pass>& passes) {
-  const HeldWork held{task_.target, task_.jaw, Length(0.0),
-                      task_.setup.support == Support::chuck_and_centre, job_.material.elastic_modulus,
+  const HeldWork held{task_.target,
+                      task_.jaw,
+                      Length(0.0),
+                      task_.setup.support == Support::chuck_and_centre,
+                      job_.material.elastic_modulus,
                       shop_.policy.chuck_compliance};
   LimitCheck worst{"bending over the surface", 0, 0, unit::um, false, ""};
   double worst_share = 0;
@@ -502,7 +518,8 @@ void SetupPlanner::bending(const Tool& tool, Step& step, std::vector<Pass>& pass
     const Length allowed = shop_.policy.deflection_share * job_.surfaces[wanted.surface].tolerance;
     auto bent = [&](Length depth, Length feed) {
       const Pressure kc = figure::SpecificForce::work_out<>(
-                              {job_.material.kc11, job_.material.mc, feed, tool.lead_angle}).specific_force;
+                              {job_.material.kc11, job_.material.mc, feed, tool.lead_angle})
+                              .specific_force;
       const Force fc = figure::CuttingForce::work_out<>({depth, feed, kc}).force;
       const Force fp = figure::PassiveForce::work_out<>({fc, depth, tool.nose_radius}).force;
       return Length(2 * fp.si * range);
@@ -529,8 +546,9 @@ void SetupPlanner::bending(const Tool& tool, Step& step, std::vector<Pass>& pass
     const Length y = bent(last.depth, last.feed);
     const double share = y.si / allowed.si;
     if (share > 1)
-      cautions_.push_back(job_.surfaces[wanted.surface].name + " bends by " + readable(in(y, unit::um), 3) +
-                          " um over its length (allowed " + readable(in(allowed, unit::um), 3) +
+      cautions_.push_back(job_.surfaces[wanted.surface].name + " bends by " +
+                          readable(in(y, unit::um), 3) + " um over its length (allowed " +
+                          readable(in(allowed, unit::um), 3) +
                           " um): support it, or leave it for grinding");
     if (share > worst_share) {
       worst_share = share;
@@ -545,7 +563,8 @@ void SetupPlanner::bending(const Tool& tool, Step& step, std::vector<Pass>& pass
 
 const Tool* SetupPlanner::grooving_tool(const Interval& interval, Length depth) const {
   const Tool* best = nullptr;
-  const bool at_part_off = task_.part_off && std::abs(interval.from.si - task_.part_off_at.si) < touch;
+  const bool at_part_off =
+      task_.part_off && std::abs(interval.from.si - task_.part_off_at.si) < touch;
   if (at_part_off) return tool_of(ToolKind::part_off);
   for (const Tool& t : shop_.tools) {
     if (t.kind != ToolKind::groove) continue;
@@ -571,14 +590,16 @@ void SetupPlanner::groove(const Interval& interval) {
   const Length depth = top - bottom;
   const Tool* tool = grooving_tool(interval, depth);
   if (tool == nullptr) {
-    why_not = "no grooving tool reaches the recess at " + mm(-view_.z(interval.to)) + " (" + mm(interval.width()) +
-              " wide, " + mm(depth) + " deep)";
-    would_help = "a grooving tool no wider than " + mm(interval.width()) + " that reaches " + mm(depth);
+    why_not = "no grooving tool reaches the recess at " + mm(-view_.z(interval.to)) + " (" +
+              mm(interval.width()) + " wide, " + mm(depth) + " deep)";
+    would_help =
+        "a grooving tool no wider than " + mm(interval.width()) + " that reaches " + mm(depth);
     return;
   }
-  Step step = begin(StepKind::groove, *tool,
-                    tool->kind == ToolKind::part_off ? "the rear edge before parting, with the parting tool"
-                                                     : "what the contour tool cannot reach");
+  Step step =
+      begin(StepKind::groove, *tool,
+            tool->kind == ToolKind::part_off ? "the rear edge before parting, with the parting tool"
+                                             : "what the contour tool cannot reach");
   step.from = interval.from;
   step.to = interval.to;
   const CutContext c = context(*tool, StepKind::groove, 2.0 * top, Length(0.0));
@@ -587,13 +608,16 @@ void SetupPlanner::groove(const Interval& interval) {
   apply(step, k);
   step.limits.insert(step.limits.begin(), {"reach", tool->reach.si, depth.si, unit::mm, false, ""});
   const double w = tool->width.si, W = interval.width().si;
-  const int plunges = W <= w + touch ? 1 : 1 + static_cast<int>(std::ceil((W - w) / (0.8 * w) - whole_slack));
+  const int plunges =
+      W <= w + touch ? 1 : 1 + static_cast<int>(std::ceil((W - w) / (0.8 * w) - whole_slack));
   for (int i = 0; i < plunges; ++i) {
     const double share = plunges == 1 ? 0 : static_cast<double>(i) / (plunges - 1);
-    step.passes.push_back(across(c, k, interval.to - Length(share * std::max(0.0, W - w)), top, bottom, 1.0 * unit::mm));
+    step.passes.push_back(across(c, k, interval.to - Length(share * std::max(0.0, W - w)), top,
+                                 bottom, 1.0 * unit::mm));
   }
   if (plunges > 1)  // walls and floor once more
-    step.passes.push_back(along(c, k, interval.to - tool->width, interval.from, bottom, bottom + 0.1 * unit::mm, Length(0.0)));
+    step.passes.push_back(along(c, k, interval.to - tool->width, interval.from, bottom,
+                                bottom + 0.1 * unit::mm, Length(0.0)));
   for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
     const Length middle = view_.z((interval.from + interval.to) / 2.0);
     if (middle > job_.surfaces[n].left && middle < job_.surfaces[n].right &&
@@ -614,7 +638,8 @@ void SetupPlanner::part_off() {
   const Length r = task_.work.left_of(task_.part_off_at);
   const Tool* tool = nullptr;
   for (const Tool& t : shop_.tools)
-    if (t.kind == ToolKind::part_off && t.reach.si >= r.si - touch && (tool == nullptr || t.width < tool->width))
+    if (t.kind == ToolKind::part_off && t.reach.si >= r.si - touch &&
+        (tool == nullptr || t.width < tool->width))
       tool = &t;
   if (tool == nullptr) {
     why_not = "no parting tool reaches the middle of " + mm(2.0 * r);

@@ -1,24 +1,24 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The steps of one holding, planned in local coordinates: the free end is at the right, its finished
-// face at z = 0; a holding from the left sees the part mirrored.
+// The steps of one holding, planned in local coordinates: the free end is at the right, its
+// finished face at z = 0; a holding from the left sees the part mirrored.
 #include "conditions.hpp"
 #include "turnwright/route/route.hpp"
 
 namespace turnwright {
 
 struct SetupTask {
-  Setup setup;             // holding decided, no steps
-  Outline work;            // local, as it comes
-  Outline target, final;   // local: without and with grooves, raised where this holding must not cut
-  Length zone_left{};      // local: nothing is cut left of it
-  Length facing{};         // at the free end
+  Setup setup;            // holding decided, no steps
+  Outline work;           // local, as it comes
+  Outline target, final;  // local: without and with grooves, raised where this holding must not cut
+  Length zone_left{};     // local: nothing is cut left of it
+  Length facing{};        // at the free end
   bool centre_hole = false;
   bool part_off = false;
-  Length part_off_at{};    // local z of the parted face
+  Length part_off_at{};  // local z of the parted face
   bool finisher_takes_both = false;
-  Length last_cut{};       // depth of the finisher's second cut
-  Length jaw{};            // local z of the jaw face
+  Length last_cut{};             // depth of the finisher's second cut
+  Length jaw{};                  // local z of the jaw face
   std::vector<GivenTime> given;  // done in this holding
 };
 
@@ -34,7 +34,11 @@ class SetupPlanner {
  public:
   SetupPlanner(const Job& job, const Shop& shop, const Machine& machine, const View& view,
                SetupTask task, std::vector<std::string>& cautions)
-      : job_(job), shop_(shop), machine_(machine), view_(view), task_(std::move(task)),
+      : job_(job),
+        shop_(shop),
+        machine_(machine),
+        view_(view),
+        task_(std::move(task)),
         cautions_(cautions) {}
 
   /// Plans all steps; `why_not` is set when it cannot be done.

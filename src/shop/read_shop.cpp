@@ -29,11 +29,13 @@ using Sections = std::map<std::string, Section>;
 
 const std::vector<std::string>& section_names() {
   static const std::vector<std::string> names{
-      "materials", "cutting groups", "operations", "factors",          "grades",
-      "tools",     "machines",       "handling",   "chips",            "gauging",
-      "make-ready", "stock conditions", "stock handling", "chip credit", "policy",
-      "bands",     "fits",           "general tolerances", "reliefs",  "centre holes",
-      "circlips"};
+      "materials",      "cutting groups", "operations",
+      "factors",        "grades",         "tools",
+      "machines",       "handling",       "chips",
+      "gauging",        "make-ready",     "stock conditions",
+      "stock handling", "chip credit",    "policy",
+      "bands",          "fits",           "general tolerances",
+      "reliefs",        "centre holes",   "circlips"};
   return names;
 }
 
@@ -98,7 +100,7 @@ void gather(File& file, bool own, Sections& sections) {
 Source source_of(MapReader& map) {
   Source source;
   if (map.need("source") != nullptr) source.text = map.text_or("source", "");
-  static const std::vector<std::string> words{"found",       "own records", "common practice",
+  static const std::vector<std::string> words{"found", "own records", "common practice",
                                               "from memory", "typical"};
   map.need("basis");
   const auto word = map.one_of("basis", words);
@@ -192,9 +194,8 @@ CuttingGroup read_cutting_group(MapReader& map) {
   if (const Node* rows = map.need("rows"))
     for (const Node* item : as_list(*rows))
       group.rows.push_back(read_cutting_row(*item, map.notes()));
-  std::stable_sort(group.rows.begin(), group.rows.end(), [](const auto& a, const auto& b) {
-    return a.hardness.low < b.hardness.low;
-  });
+  std::stable_sort(group.rows.begin(), group.rows.end(),
+                   [](const auto& a, const auto& b) { return a.hardness.low < b.hardness.low; });
   group.source = source_of(map);
   return group;
 }
@@ -267,8 +268,10 @@ Chuck read_chuck(const Node& node, Notes& notes) {
   c.diameter = map.needed("diameter", unit::mm);
   c.rated_speed = map.needed("rated speed", unit::rev_per_min);
   c.jaw_clearance = map.quantity_or("jaw clearance", unit::mm, 3.0 * unit::mm);
-  c.grip_force = 1000.0 * map.quantity_or("grip force", UnitOf<Dim{1, 1, -2}>{"kN", 1000, 1},
-                                          40000.0 * unit::N) / 1000.0;
+  c.grip_force =
+      1000.0 *
+      map.quantity_or("grip force", UnitOf<Dim{1, 1, -2}>{"kN", 1000, 1}, 40000.0 * unit::N) /
+      1000.0;
   map.finish();
   return c;
 }
@@ -315,8 +318,8 @@ Machine read_machine(MapReader& map) {
   Machine m;
   m.name = map.text_or("name", "");
   map.need("kind");
-  m.kind = map.one_of("kind", {"manual", "CNC"}) == "manual" ? MachineKind::manual
-                                                            : MachineKind::cnc;
+  m.kind =
+      map.one_of("kind", {"manual", "CNC"}) == "manual" ? MachineKind::manual : MachineKind::cnc;
   read_speeds(map, m);
   m.power = map.needed("power", unit::kW);
   m.efficiency = map.quantity_or("efficiency", unit::ratio, Number(0.8)).si;
@@ -498,29 +501,53 @@ void read_policy(MapReader& map, Policy& p) {
   if (value == nullptr) return;
   auto ratio = [&] { return map.quantity_or("value", unit::ratio, Number(0.0)).si; };
   auto money = [&] { return rounded(map.quantity_or("value", unit::money, Amount(0.0))); };
-  static const std::vector<std::string> known{
-      "currency", "margin", "markup", "overhead on material", "overhead on outside work",
-      "minimum order", "price step", "scrap share", "setting pieces", "allowance",
-      "whole edges up to", "either within", "roughness factor", "ladder band", "deflection share",
-      "chuck compliance"};
-  if (name == "currency") p.currency = map.text_or("value", "EUR");
-  else if (name == "margin" || name == "markup") p.margin = ratio(), p.markup = name == "markup";
-  else if (name == "overhead on material") p.overhead_on_material = ratio();
-  else if (name == "overhead on outside work") p.overhead_on_outside = ratio();
-  else if (name == "minimum order") p.minimum_order = money();
-  else if (name == "price step") p.price_step = money();
-  else if (name == "scrap share") p.scrap_share = ratio();
-  else if (name == "setting pieces") p.setting_pieces = map.whole("value", 0, 1000).value_or(0);
+  static const std::vector<std::string> known{"currency",
+                                              "margin",
+                                              "markup",
+                                              "overhead on material",
+                                              "overhead on outside work",
+                                              "minimum order",
+                                              "price step",
+                                              "scrap share",
+                                              "setting pieces",
+                                              "allowance",
+                                              "whole edges up to",
+                                              "either within",
+                                              "roughness factor",
+                                              "ladder band",
+                                              "deflection share",
+                                              "chuck compliance"};
+  if (name == "currency")
+    p.currency = map.text_or("value", "EUR");
+  else if (name == "margin" || name == "markup")
+    p.margin = ratio(), p.markup = name == "markup";
+  else if (name == "overhead on material")
+    p.overhead_on_material = ratio();
+  else if (name == "overhead on outside work")
+    p.overhead_on_outside = ratio();
+  else if (name == "minimum order")
+    p.minimum_order = money();
+  else if (name == "price step")
+    p.price_step = money();
+  else if (name == "scrap share")
+    p.scrap_share = ratio();
+  else if (name == "setting pieces")
+    p.setting_pieces = map.whole("value", 0, 1000).value_or(0);
   else if (name == "allowance") {
     p.allowance = ratio();
     p.allowance_on_shift = map.one_of("on", {"work", "shift"}) == "shift";
-  }
-  else if (name == "whole edges up to") p.whole_edges_up_to = map.whole("value", 0, 1000000).value_or(0);
-  else if (name == "either within") p.either_within = ratio();
-  else if (name == "roughness factor") p.roughness_factor = ratio();
-  else if (name == "ladder band") p.ladder_band = ratio();
-  else if (name == "deflection share") p.deflection_share = ratio();
-  else if (name == "chuck compliance") p.chuck_compliance = ratio() * 1e-6;
+  } else if (name == "whole edges up to")
+    p.whole_edges_up_to = map.whole("value", 0, 1000000).value_or(0);
+  else if (name == "either within")
+    p.either_within = ratio();
+  else if (name == "roughness factor")
+    p.roughness_factor = ratio();
+  else if (name == "ladder band")
+    p.ladder_band = ratio();
+  else if (name == "deflection share")
+    p.deflection_share = ratio();
+  else if (name == "chuck compliance")
+    p.chuck_compliance = ratio() * 1e-6;
   else
     map.notes().add(map.node().at, 1, "unknown policy '" + name + "'", "a policy that is used",
                     nearest(name, known));
@@ -597,8 +624,7 @@ Shop build(const Sections& s) {
   add("stock conditions", shop.conditions, read_condition);
   each_record(s, "stock handling", [&](MapReader& map, bool) { shop.bars = read_bars(map); });
   add("chip credit", shop.chip_credits, [](MapReader& map) {
-    return ChipCredit{map.text_or("name", ""), map.needed("share", unit::ratio).si,
-                      source_of(map)};
+    return ChipCredit{map.text_or("name", ""), map.needed("share", unit::ratio).si, source_of(map)};
   });
   add("fits", shop.standards.fits, read_fit);
   add("general tolerances", shop.standards.general, read_general);

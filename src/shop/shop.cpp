@@ -20,8 +20,7 @@ const T* by_name(const std::vector<T>& records, std::string_view name) {
 std::string folded(std::string_view text) {
   std::string key;
   for (const char c : text)
-    if (c != ' ' && c != '-')
-      key += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    if (c != ' ' && c != '-') key += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   return key;
 }
 

@@ -7,7 +7,10 @@ using namespace turnwright;
 using namespace turnwright::test;
 
 namespace {
-std::string drift() { return "part: {number: W}\nmaterial: C45\nstock: {round: 52, condition: drawn}\nquantities: [1, 20, 200]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 x60\n  - 50 h9 x40\n"; }
+std::string drift() {
+  return "part: {number: W}\nmaterial: C45\nstock: {round: 52, condition: drawn}\nquantities: [1, "
+         "20, 200]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 x60\n  - 50 h9 x40\n";
+}
 }  // namespace
 
 TEST_CASE("a way's numbers equal those of planning it alone", "[compare]") {
@@ -15,8 +18,10 @@ TEST_CASE("a way's numbers equal those of planning it alone", "[compare]") {
   const Comparison c = compare_ways(job, shipped_shop(), "geared lathe, medium");
   for (const WayResult& w : c.ways) {
     REQUIRE(w.feasible());
-    const Quote alone = make_quote(plan_route(job, shipped_shop(), {"geared lathe, medium", w.way}), shipped_shop());
-    for (std::size_t i = 0; i < alone.prices.size(); ++i) CHECK(alone.prices[i].each == w.quote.prices[i].each);
+    const Quote alone = make_quote(plan_route(job, shipped_shop(), {"geared lathe, medium", w.way}),
+                                   shipped_shop());
+    for (std::size_t i = 0; i < alone.prices.size(); ++i)
+      CHECK(alone.prices[i].each == w.quote.prices[i].each);
   }
 }
 
@@ -30,12 +35,16 @@ TEST_CASE("the lead equals a scan by hand, and the causes add up", "[compare]") 
       for (int q = l.from; q <= l.to; ++q) {
         const double a = lot_cost(c.ways[0].quote, q).si, b = lot_cost(c.ways[1].quote, q).si;
         CHECK(l.way == (b < a ? 1u : 0u));
-        CHECK(l.either == (std::abs(a - b) <= shipped_shop().policy.either_within * std::min(a, b)));
+        CHECK(l.either ==
+              (std::abs(a - b) <= shipped_shop().policy.either_within * std::min(a, b)));
       }
     }
     CHECK(covered == c.scanned_to);
     for (const Difference& d : c.differences)
-      CHECK(d.total.si == Approx((d.make_ready + d.tool_change + d.cutting + d.other_time + d.edges + d.material).si).margin(1e-9));
+      CHECK(d.total.si ==
+            Approx(
+                (d.make_ready + d.tool_change + d.cutting + d.other_time + d.edges + d.material).si)
+                .margin(1e-9));
   }
 }
 
@@ -48,7 +57,8 @@ TEST_CASE("a slow tool change makes two finish cuts win at every quantity", "[co
   CHECK(slow.lead.back().way == 1u);
 }
 
-TEST_CASE("no tool change, no tool setting and a feed to match: roughing first wins from the start", "[compare]") {
+TEST_CASE("no tool change, no tool setting and a feed to match: roughing first wins from the start",
+          "[compare]") {
   Shop shop = shipped_shop();
   for (HandlingElement& e : shop.handling)
     if (e.name == "change tool") e.manual = e.cnc = Time(0.0);

@@ -20,17 +20,22 @@ TEST_CASE("what these files do not use is a problem with its place", "[document]
   CHECK_THAT(first_problem("a: &x 1\nb: *x\n"), Catch::StartsWith("1:4 an anchor"));
   CHECK_THAT(first_problem("a: 1\n---\nb: 2\n"), Catch::Contains("a second document"));
   CHECK_THAT(first_problem("a: !!str 1\n"), Catch::Contains("a tag"));
-  CHECK_THAT(first_problem(std::string("a: \xff\xfe\n")), Catch::StartsWith("1:4 bytes that are not UTF-8"));
+  CHECK_THAT(first_problem(std::string("a: \xff\xfe\n")),
+             Catch::StartsWith("1:4 bytes that are not UTF-8"));
   CHECK_THAT(first_problem(std::string("a: b\0c\n", 7)), Catch::StartsWith("1:5 a NUL byte"));
   CHECK_THAT(first_problem("a: \"open\nb: 2\n"), Catch::Contains("runs over the end of the line"));
-  CHECK_THAT(first_problem(std::string(70, '[') + std::string(70, ']')), Catch::Contains("nested deeper"));
+  CHECK_THAT(first_problem(std::string(70, '[') + std::string(70, ']')),
+             Catch::Contains("nested deeper"));
   CHECK_THAT(first_problem(std::string(3000, '[')), Catch::Contains("nested"));
   CHECK_THAT(first_problem("\tbad: 1\n"), Catch::Contains("YAML"));
-  CHECK_THAT(first_problem(std::string((16u << 20) + 1, 'a')), Catch::Contains("larger than 16 MiB"));
+  CHECK_THAT(first_problem(std::string((16u << 20) + 1, 'a')),
+             Catch::Contains("larger than 16 MiB"));
 }
 
 TEST_CASE("columns count characters, not bytes", "[document]") {
-  const auto d = read_document("f.yaml", "a: {\xC3\x98" "12: x, b: 1}\n");
+  const auto d = read_document("f.yaml",
+                               "a: {\xC3\x98"
+                               "12: x, b: 1}\n");
   REQUIRE(d);
   CHECK(d->root.members[0].value.members[1].at.column == 13);
 }
@@ -46,7 +51,8 @@ TEST_CASE("all problems of a map come at once, each with the nearest name", "[do
   map.finish();
   REQUIRE(notes.problems().size() == 2);
   CHECK(text_of(notes.problems()[0]) ==
-        "winch.yaml:2:6: unknown key 'diametre'; expected one of diameter, length, thread; did you mean 'diameter'?\n"
+        "winch.yaml:2:6: unknown key 'diametre'; expected one of diameter, length, thread; did you "
+        "mean 'diameter'?\n"
         "    - {diametre: 24, lenght: 30}\n"
         "       ^~~~~~~~\n");
 }

@@ -8,7 +8,10 @@ using namespace turnwright;
 using namespace turnwright::test;
 
 namespace {
-Quote quoted(const std::string& text, const std::string& machine = "", const Shop& shop = shipped_shop()) { return make_quote(route_of(text, machine, WayKind::rough_then_finish, shop), shop); }
+Quote quoted(const std::string& text, const std::string& machine = "",
+             const Shop& shop = shipped_shop()) {
+  return make_quote(route_of(text, machine, WayKind::rough_then_finish, shop), shop);
+}
 
 Time cutting(const Quote& q) {
   Time t(0.0);
@@ -30,9 +33,14 @@ TEST_CASE("the reference job of lot costs comes out to the cent", "[estimate][ev
   in.machine_each = 0.1 * unit::h;
   in.person_each = 0.05 * unit::h;
   in.material_each = Amount(2.90 * 1.10);
-  struct Row { double pieces; const char *ready, *running, *material; };
-  for (const Row& row : {Row{3, "128.10", "17.22", "9.57"}, Row{12, "128.10", "68.88", "38.28"}, Row{54, "128.10", "309.96", "172.26"},
-                         Row{262, "128.10", "1503.88", "835.78"}, Row{1043, "128.10", "5986.82", "3327.17"}}) {
+  struct Row {
+    double pieces;
+    const char *ready, *running, *material;
+  };
+  for (const Row& row :
+       {Row{3, "128.10", "17.22", "9.57"}, Row{12, "128.10", "68.88", "38.28"},
+        Row{54, "128.10", "309.96", "172.26"}, Row{262, "128.10", "1503.88", "835.78"},
+        Row{1043, "128.10", "5986.82", "3327.17"}}) {
     in.quantity = row.pieces;
     const auto l = model::lot_lines(in);
     CHECK(rounded(l.make_ready).text() == row.ready);
@@ -74,7 +82,8 @@ TEST_CASE("times of passes add up to steps, steps and elements to pieces", "[est
       CHECK(passes.si == Approx(t.steps[k].cutting.si).epsilon(1e-12));
       run += t.steps[k].machine;
     }
-    for (const ElementTime& e : t.elements) (e.internal ? internal : external) += e.internal ? e.person : e.machine;
+    for (const ElementTime& e : t.elements)
+      (e.internal ? internal : external) += e.internal ? e.person : e.machine;
     CHECK(t.machine.si == Approx((external + max(run, internal)).si).epsilon(1e-12));
     machine += t.machine;
   }
@@ -83,15 +92,21 @@ TEST_CASE("times of passes add up to steps, steps and elements to pieces", "[est
 
 TEST_CASE("harder is never faster: cutting and edge share of every step", "[estimate][monotone]") {
   for (const char* machine : {"CNC lathe, medium", "geared lathe, medium"}) {
-    const Quote soft = quoted(shaft("42CrMo4 +A"), machine), hard = quoted(shaft("42CrMo4 +QT"), machine);
-    const Quote hardest = quoted(shaft("{like: 42CrMo4 +QT, hardness: 350 HB, price: 2.45 EUR/kg}"), machine);
+    const Quote soft = quoted(shaft("42CrMo4 +A"), machine),
+                hard = quoted(shaft("42CrMo4 +QT"), machine);
+    const Quote hardest =
+        quoted(shaft("{like: 42CrMo4 +QT, hardness: 350 HB, price: 2.45 EUR/kg}"), machine);
     CHECK(cutting(soft) <= cutting(hard));
     CHECK(cutting(hard) <= cutting(hardest));
   }
 }
 
-TEST_CASE("a bigger batch never costs less in total, nor a listed piece more", "[estimate][monotone]") {
-  for (const std::string& text : {shaft(), std::string("part: {number: B}\nmaterial: CuZn39Pb3\nstock: {round: 35, condition: drawn, fed from: bar}\nquantities: [1]\noutside: [28 x25, 34 x5]\n")}) {
+TEST_CASE("a bigger batch never costs less in total, nor a listed piece more",
+          "[estimate][monotone]") {
+  for (const std::string& text :
+       {shaft(),
+        std::string("part: {number: B}\nmaterial: CuZn39Pb3\nstock: {round: 35, condition: drawn, "
+                    "fed from: bar}\nquantities: [1]\noutside: [28 x25, 34 x5]\n")}) {
     const Quote q = quoted(text);
     double last = 0;
     std::vector<Price> list;
@@ -128,7 +143,9 @@ TEST_CASE("price never falls when a rate rises", "[estimate][monotone]") {
 }
 
 TEST_CASE("looser is never dearer", "[estimate][monotone]") {
-  auto each = [](const std::string& seat) { return quoted(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}", seat)).prices[1].each; };
+  auto each = [](const std::string& seat) {
+    return quoted(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}", seat)).prices[1].each;
+  };
   CHECK(each("30 k7 x42, Ra 0.8, relief F, seat A") <= each("30 k6 x42, Ra 0.8, relief F, seat A"));
   CHECK(each("30 h9 x42, Ra 0.8, relief F, seat A") <= each("30 k7 x42, Ra 0.8, relief F, seat A"));
   CHECK(each("30 k6 x42, Ra 1.6, relief F, seat A") <= each("30 k6 x42, Ra 0.8, relief F, seat A"));
@@ -138,15 +155,22 @@ TEST_CASE("looser is never dearer", "[estimate][monotone]") {
 TEST_CASE("more stock is never cheaper", "[estimate][monotone]") {
   double last = 0;
   for (const char* round : {"55", "60", "65", "70"}) {
-    const double cost = lot_cost(quoted(shaft("42CrMo4 +QT", std::string("{round: ") + round + ", condition: hot rolled}")), 50).si;
+    const double cost = lot_cost(quoted(shaft("42CrMo4 +QT", std::string("{round: ") + round +
+                                                                 ", condition: hot rolled}")),
+                                 50)
+                            .si;
     CHECK(cost >= last);
     last = cost;
   }
 }
 
-TEST_CASE("the two clocks: internal work hides until it exceeds the cycle; the share moves only the operator", "[estimate]") {
+TEST_CASE(
+    "the two clocks: internal work hides until it exceeds the cycle; the share moves only the "
+    "operator",
+    "[estimate]") {
   const auto at = [](double internal, double share) {
-    return model::holding_time<double>(60.0 * unit::s, 20.0 * unit::s, internal * unit::s, Number(share));
+    return model::holding_time<double>(60.0 * unit::s, 20.0 * unit::s, internal * unit::s,
+                                       Number(share));
   };
   CHECK(at(0, 0.25).machine.si == 80);
   CHECK(at(20, 0.25).machine.si == 80);
@@ -166,7 +190,8 @@ TEST_CASE("a repeat order is cheaper by the program and its proving, nothing els
     for (const ElementTime& e : s.make_ready_elements)
       if (e.name.find("first time") != std::string::npos) first_time += e.machine;
   CHECK((a.times.make_ready - b.times.make_ready).si == Approx(first_time.si).epsilon(1e-12));
-  CHECK(lot_cost(a, 50).si - lot_cost(b, 50).si == Approx((first_time * *a.route.machine.rate.all_in).si).epsilon(1e-12));
+  CHECK(lot_cost(a, 50).si - lot_cost(b, 50).si ==
+        Approx((first_time * *a.route.machine.rate.all_in).si).epsilon(1e-12));
 }
 
 TEST_CASE("material at no price lowers the cost by exactly the material line", "[estimate]") {
@@ -174,16 +199,47 @@ TEST_CASE("material at no price lowers the cost by exactly the material line", "
   for (Material& m : shop.materials) m.price = UnitPrice(0.0);
   shop.bars.cut_charge = Amount(0.0);
   const Quote with = quoted(shaft()), without = quoted(shaft(), "", shop);
-  CHECK(lot_cost(with, 50).si - lot_cost(without, 50).si == Approx(54 * with.material.each.si).epsilon(1e-9));
+  CHECK(lot_cost(with, 50).si - lot_cost(without, 50).si ==
+        Approx(54 * with.material.each.si).epsilon(1e-9));
+}
+
+TEST_CASE("machine, person and overhead apart give lines of their own", "[estimate]") {
+  Shop shop = shipped_shop();
+  for (Machine& m : shop.machines)
+    m.rate = {std::nullopt, 25.0 * unit::money_per_h, 38.0 * unit::money_per_h, 0.4};
+  const Quote q = quoted(shaft(), "", shop);
+  const Time made = 52.0 * q.times.machine_each;
+  CHECK(q.prices[1].lines[1].name == "machine");
+  CHECK(q.prices[1].lines[1].amount == rounded(made * (25.0 * unit::money_per_h) * 1.4));
+  CHECK(q.prices[1].lines[2].name == "labour");
+  CHECK(q.prices[1].lines[2].amount ==
+        rounded(52.0 * q.times.person_each * (38.0 * unit::money_per_h) * 1.4));
+  CHECK_THAT(q.rate_words, Catch::Contains("40 % overhead"));
+}
+
+TEST_CASE("other work by time follows the hour's rate, by price its overhead", "[estimate]") {
+  const std::string more =
+      "other work: [\"keyway, 6 min\", {what: hardening, price: 2.00 EUR, per: piece, make-ready: "
+      "10 min, days: 5}]\n";
+  const Quote with =
+      quoted(shaft("C45", "{round: 55, condition: hot rolled}", "30 x42, seat A", "35 x110", more));
+  const Quote without =
+      quoted(shaft("C45", "{round: 55, condition: hot rolled}", "30 x42, seat A", "35 x110"));
+  const double rate = with.route.machine.rate.all_in->si;
+  CHECK(lot_cost(with, 50).si - lot_cost(without, 50).si ==
+        Approx(52 * (360 * rate + 2.00 * 1.05) + 600 * rate).epsilon(1e-12));
 }
 
 TEST_CASE("a placeholder price marks the quote", "[estimate]") {
   const Quote q = quoted(shaft());
-  CHECK(std::any_of(q.unconfirmed.begin(), q.unconfirmed.end(), [](const std::string& s) { return s.find("not confirmed") != std::string::npos; }));
+  CHECK(std::any_of(q.unconfirmed.begin(), q.unconfirmed.end(), [](const std::string& s) {
+    return s.find("not confirmed") != std::string::npos;
+  }));
 }
 
 TEST_CASE("the shaft's numbers are plausible", "[estimate]") {
-  // Practice: 7-11 min CNC, 40-60 manual, make-ready 1.5-3.5 h for such a shaft (typical, from memory).
+  // Practice: 7-11 min CNC, 40-60 manual, make-ready 1.5-3.5 h for such a shaft (typical, from
+  // memory).
   const Quote cnc = quoted(shaft()), manual = quoted(shaft(), "geared lathe, medium");
   CHECK(in(cnc.times.machine_each, unit::min) > 7);
   CHECK(in(cnc.times.machine_each, unit::min) < 11);

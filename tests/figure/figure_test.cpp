@@ -12,7 +12,8 @@
 using namespace turnwright;
 
 namespace {
-figure::Backwards back(const char* name, std::vector<double> given, std::size_t missing, std::size_t result, double target) {
+figure::Backwards back(const char* name, std::vector<double> given, std::size_t missing,
+                       std::size_t result, double target) {
   const figure::Entry* e = figure::find(name);
   REQUIRE(e != nullptr);
   std::vector<figure::Numbers> numbers;
@@ -31,17 +32,22 @@ TEST_CASE("a recorded formula prints with its units as exact fractions", "[figur
   CHECK(n.si.value == Approx(2.0 / (pi * 0.05)).epsilon(1e-15));
   const SpeedOf<Recorded> sfm(r.leaf("B5", 2.0, unit::ft_per_min, 0));
   const LengthOf<Recorded> inch(r.leaf("C5", 0.05, unit::inch, 0));
-  CHECK(a1(r, figure::SpindleSpeed::work_out<Recorded>({sfm, inch}).spindle_speed.si, unit::rev_per_min, 0) == "=12*B5/(PI()*C5)");
-  const auto p = figure::CuttingPower::work_out<Recorded>({d, d, v, PressureOf<Recorded>(r.leaf("F4", 2e9, unit::N_per_mm2, 0)), Pure<Recorded>(Recorded(1.0))});
+  CHECK(a1(r, figure::SpindleSpeed::work_out<Recorded>({sfm, inch}).spindle_speed.si,
+           unit::rev_per_min, 0) == "=12*B5/(PI()*C5)");
+  const auto p = figure::CuttingPower::work_out<Recorded>(
+      {d, d, v, PressureOf<Recorded>(r.leaf("F4", 2e9, unit::N_per_mm2, 0)),
+       Pure<Recorded>(Recorded(1.0))});
   CHECK(a1(r, p.power.si, unit::kW, 0) == "=F4*C4*C4*B4/60000");
 }
 
 TEST_CASE("a placed term prints as its cell", "[figure][recorded]") {
   Record r({"S"});
-  const LengthOf<Recorded> D(r.leaf("C2", 0.05, unit::mm, 0)), f(r.leaf("D2", 2e-4, unit::mm_per_rev, 0));
+  const LengthOf<Recorded> D(r.leaf("C2", 0.05, unit::mm, 0)),
+      f(r.leaf("D2", 2e-4, unit::mm_per_rev, 0));
   const SpeedOf<Recorded> v(r.leaf("B2", 2.0, unit::m_per_min, 0));
   const FrequencyOf<Recorded> n(r.leaf("fastest_speed", 50, unit::rev_per_min));
-  const auto t = figure::FacingTimeConstantSurfaceSpeed::work_out<Recorded>({D, LengthOf<Recorded>(Recorded(0.0)), f, v, n});
+  const auto t = figure::FacingTimeConstantSurfaceSpeed::work_out<Recorded>(
+      {D, LengthOf<Recorded>(Recorded(0.0)), f, v, n});
   r.place(t.clamp_diameter.si, "J2", unit::mm, 0);
   const std::string text = a1(r, t.time.si, unit::min, 0);
   CHECK_THAT(text, Catch::Contains("J2") && !Catch::Contains("MIN("));
@@ -88,7 +94,9 @@ TEST_CASE("figures are worked backwards, or say why not", "[figure][backwards]")
 TEST_CASE("the ladder takes the nearest step within the band, else the lower", "[figure]") {
   const std::vector<Frequency> steps{275.0 / 60 * unit::per_s, 320.0 / 60 * unit::per_s};
   auto pick = [&](double wanted, double band) {
-    return in(figure::LadderSpeed::work_out<>({wanted / 60 * unit::per_s, steps, band}).spindle_speed, unit::rev_per_min);
+    return in(
+        figure::LadderSpeed::work_out<>({wanted / 60 * unit::per_s, steps, band}).spindle_speed,
+        unit::rev_per_min);
   };
   CHECK(pick(310, 0.1) == Approx(320));
   CHECK(pick(310, 0.0) == Approx(275));
@@ -105,6 +113,8 @@ TEST_CASE("a slope is exact at constant surface speed with the clamp", "[figure]
     const double x = d + (D - d) * (i + 0.5) / n;
     sum += L / n / (f * std::min(v / (pi * x), nmax));
   }
-  const Time t = figure::SlopedPathTime::work_out<>({Length(D), Length(d), Length(L), Length(f), Speed(v), Frequency(nmax)}).time;
+  const Time t = figure::SlopedPathTime::work_out<>(
+                     {Length(D), Length(d), Length(L), Length(f), Speed(v), Frequency(nmax)})
+                     .time;
   CHECK(t.si == Approx(sum).epsilon(1e-9));
 }

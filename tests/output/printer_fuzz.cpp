@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // printer_fuzz SEED FORMULAS OUT.xlsx
-// Random expressions over cells in many units, printed as live formulas. Another program recalculates
-// the file; the cached values here are the engine's.
+// Random expressions over cells in many units, printed as live formulas. Another program
+// recalculates the file; the cached values here are the engine's.
 #include <cmath>
 #include <cstdint>
 #include <string>
@@ -21,12 +21,18 @@ std::uint64_t next() {
   z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
   return z ^ (z >> 31);
 }
-int whole(int low, int high) { return low + static_cast<int>(next() % static_cast<std::uint64_t>(high - low + 1)); }
-double real(double low, double high) { return low + (high - low) * (static_cast<double>(next() >> 11) * 0x1.0p-53); }
+int whole(int low, int high) {
+  return low + static_cast<int>(next() % static_cast<std::uint64_t>(high - low + 1));
+}
+double real(double low, double high) {
+  return low + (high - low) * (static_cast<double>(next() >> 11) * 0x1.0p-53);
+}
 
-const std::vector<Unit> lengths{unit::mm, unit::m, unit::um, unit::inch, unit::uin, unit::mm_per_rev};
+const std::vector<Unit> lengths{unit::mm,   unit::m,   unit::um,
+                                unit::inch, unit::uin, unit::mm_per_rev};
 const std::vector<Unit> times{unit::s, unit::min, unit::h};
-const std::vector<Unit> speeds{unit::m_per_s, unit::m_per_min, unit::ft_per_min, unit::mm_per_min, unit::in_per_min};
+const std::vector<Unit> speeds{unit::m_per_s, unit::m_per_min, unit::ft_per_min, unit::mm_per_min,
+                               unit::in_per_min};
 
 int terms = 0;
 
@@ -34,27 +40,44 @@ int terms = 0;
 struct Maker {
   std::vector<Recorded> length, time, speed, angle;
 
-  Recorded pick(const std::vector<Recorded>& from) const { return from[static_cast<std::size_t>(whole(0, static_cast<int>(from.size()) - 1))]; }
+  Recorded pick(const std::vector<Recorded>& from) const {
+    return from[static_cast<std::size_t>(whole(0, static_cast<int>(from.size()) - 1))];
+  }
 
   LengthOf<Recorded> make(int depth) const {
     ++terms;
-    if (depth == 0) return LengthOf<Recorded>(whole(0, 3) ? pick(length) : (pick(speed) * pick(time)));
+    if (depth == 0)
+      return LengthOf<Recorded>(whole(0, 3) ? pick(length) : (pick(speed) * pick(time)));
     const auto a = make(depth - 1), b = make(depth - 1);
     switch (whole(0, 13)) {
-      case 0: return a + b;
-      case 1: return max(a, b) - min(a, b) * 0.5;
-      case 2: return min(a, b);
-      case 3: return max(a, b);
-      case 4: return a * pure(depth - 1);
-      case 5: return a / pure(depth - 1);
-      case 6: return sqrt(a * b);
-      case 7: return sqrt(square(a) + square(b));
-      case 8: return a * square(b) / square(a + b);
-      case 9: return select(a <= b, a + b, a + b + 0.0 * a);
-      case 10: return (pi * a) / (2.0 + pure(depth - 1));
-      case 11: return a * b / (a + 3.0 * b);
-      case 12: return a - (-(b * 0.25));
-      default: return a * whole_up(pure(0) * 3.7 + 0.3137) / 5.0;
+      case 0:
+        return a + b;
+      case 1:
+        return max(a, b) - min(a, b) * 0.5;
+      case 2:
+        return min(a, b);
+      case 3:
+        return max(a, b);
+      case 4:
+        return a * pure(depth - 1);
+      case 5:
+        return a / pure(depth - 1);
+      case 6:
+        return sqrt(a * b);
+      case 7:
+        return sqrt(square(a) + square(b));
+      case 8:
+        return a * square(b) / square(a + b);
+      case 9:
+        return select(a <= b, a + b, a + b + 0.0 * a);
+      case 10:
+        return (pi * a) / (2.0 + pure(depth - 1));
+      case 11:
+        return a * b / (a + 3.0 * b);
+      case 12:
+        return a - (-(b * 0.25));
+      default:
+        return a * whole_up(pure(0) * 3.7 + 0.3137) / 5.0;
     }
   }
   // A pure number near 1.
@@ -63,13 +86,20 @@ struct Maker {
     const auto a = make(depth < 1 ? 0 : depth - 1), b = make(0);
     const Pure<Recorded> ratio = a / (a + b) + 0.5;
     switch (whole(0, 6)) {
-      case 0: return pow(ratio, Pure<Recorded>(Recorded(real(0.1, 2.5))));
-      case 1: return pow(ratio, ratio);
-      case 2: return 1.5 + sin(Pure<Recorded>(pick(angle)));
-      case 3: return 1.2 + cos(Pure<Recorded>(pick(angle))) / 3.0;
-      case 4: return 1.0 + log(1.0 + ratio);
-      case 5: return 1.0 + tan(ratio / 3.0) + atan(ratio);
-      default: return ratio;
+      case 0:
+        return pow(ratio, Pure<Recorded>(Recorded(real(0.1, 2.5))));
+      case 1:
+        return pow(ratio, ratio);
+      case 2:
+        return 1.5 + sin(Pure<Recorded>(pick(angle)));
+      case 3:
+        return 1.2 + cos(Pure<Recorded>(pick(angle))) / 3.0;
+      case 4:
+        return 1.0 + log(1.0 + ratio);
+      case 5:
+        return 1.0 + tan(ratio / 3.0) + atan(ratio);
+      default:
+        return ratio;
     }
   }
 };
@@ -84,7 +114,8 @@ int main(int count, char** words) {
   Maker maker;
   lxw_format* format = book.formats().number3;
   int row = 0;
-  auto cells = [&](const std::vector<Unit>& units, std::vector<Recorded>& into, double low, double high) {
+  auto cells = [&](const std::vector<Unit>& units, std::vector<Recorded>& into, double low,
+                   double high) {
     for (const Unit& u : units)
       for (int i = 0; i < 3; ++i, ++row) {
         const double si = real(low, high);
@@ -106,7 +137,9 @@ int main(int count, char** words) {
     if (text.size() > 7900) continue;
     book.formula(0, i % 20000, 2 + i / 20000, value, u, format);
     // Later formulas may refer to this cell.
-    if (whole(0, 30) == 0 && value.si.value > 1e-3 && value.si.value < 10 && maker.length.size() < 60) maker.length.push_back(value.si);
+    if (whole(0, 30) == 0 && value.si.value > 1e-3 && value.si.value < 10 &&
+        maker.length.size() < 60)
+      maker.length.push_back(value.si);
   }
   book.close();
   std::printf("%d terms\n", terms);

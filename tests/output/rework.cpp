@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // rework PART SHOP-FILE MACHINE UNITS CHANGE OUT.xlsx
-// The engine working a frozen route out again with one changed input, as a fresh workbook. CHANGE is
-// none, speed:STEP:FACTOR, feed:STEP:FACTOR, rate:FACTOR, margin:VALUE or quantity:INDEX:PIECES.
+// The engine working a frozen route out again with one changed input, as a fresh workbook. CHANGE
+// is none, speed:STEP:FACTOR, feed:STEP:FACTOR, rate:FACTOR, margin:VALUE or quantity:INDEX:PIECES.
 #include <fstream>
 #include <iostream>
 #include <sstream>
@@ -35,11 +35,15 @@ void change(Route& route, Shop& shop, const std::string& what) {
     for (Step& step : setup.steps) {
       if (index++ != std::stoul(first)) continue;
       const double factor = std::stod(second);
-      if (kind == "speed") step.used.surface_speed = step.used.surface_speed * factor;
-      else step.used.feed = step.used.feed * factor;
+      if (kind == "speed")
+        step.used.surface_speed = step.used.surface_speed * factor;
+      else
+        step.used.feed = step.used.feed * factor;
       for (Pass& pass : step.passes) {
-        if (kind == "speed") pass.surface_speed = pass.surface_speed * factor;
-        else pass.feed = pass.feed * factor;
+        if (kind == "speed")
+          pass.surface_speed = pass.surface_speed * factor;
+        else
+          pass.feed = pass.feed * factor;
       }
     }
 }
@@ -60,7 +64,8 @@ int main(int count, char** words) {
   if (!route.feasible) return 1;
   change(route, *shop, words[5]);
   const Quote quote = make_quote(route, *shop);
-  write_workbook(quote, compare_ways(*job, *shop, words[3]), *shop, {}, std::string(words[4]) == "inch", words[6]);
+  write_workbook(quote, compare_ways(*job, *shop, words[3]), *shop, {},
+                 std::string(words[4]) == "inch", words[6]);
   verify_workbook(words[6]);
   return 0;
 }

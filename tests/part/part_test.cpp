@@ -14,30 +14,44 @@ std::string size_text(const Size& s) {
 
 // Everything an element means, for comparing two spellings.
 std::string meaning(const Element& e) {
-  std::string t = std::to_string(static_cast<int>(e.kind)) + " " + size_text(e.size) + " > " + size_text(e.left_size) + " " +
-                  readable(e.from.si, 9) + ".." + readable(e.to.si, 9) + " " + readable(e.length_upper.si, 9);
+  std::string t = std::to_string(static_cast<int>(e.kind)) + " " + size_text(e.size) + " > " +
+                  size_text(e.left_size) + " " + readable(e.from.si, 9) + ".." +
+                  readable(e.to.si, 9) + " " + readable(e.length_upper.si, 9);
   t += e.ra ? " Ra" + readable(e.ra->si, 9) : "";
   t += e.as_drawn ? " drawn" : "";
-  t += " " + e.thread.designation + readable(e.thread.pitch.si, 9) + " " + e.seat + e.knurl + e.undercut;
+  t += " " + e.thread.designation + readable(e.thread.pitch.si, 9) + " " + e.seat + e.knurl +
+       e.undercut;
   t += e.radius.si > 0 ? " R" + readable(e.radius.si, 9) : "";
-  for (const EdgeBreak& b : e.breaks) t += " b" + readable(b.width.si, 9) + "," + readable(b.angle.si, 6) + (b.side == Side::left ? "l" : "r");
-  for (const Corner& c : e.corners) t += " c" + std::to_string(static_cast<int>(c.kind)) + readable(c.radius.si, 9) + (c.side == Side::left ? "l" : "r");
+  for (const EdgeBreak& b : e.breaks)
+    t += " b" + readable(b.width.si, 9) + "," + readable(b.angle.si, 6) +
+         (b.side == Side::left ? "l" : "r");
+  for (const Corner& c : e.corners)
+    t += " c" + std::to_string(static_cast<int>(c.kind)) + readable(c.radius.si, 9) +
+         (c.side == Side::left ? "l" : "r");
   for (const Groove& g : e.grooves)
-    t += " g" + std::to_string(static_cast<int>(g.kind)) + readable(g.width.si, 9) + "," + (g.bottom ? readable(g.bottom->si, 9) : "") + "," +
-         (g.depth ? readable(g.depth->si, 9) : "") + "@" + (g.from ? readable(g.from->si, 9) : g.at_shoulder ? "shoulder" : "");
+    t += " g" + std::to_string(static_cast<int>(g.kind)) + readable(g.width.si, 9) + "," +
+         (g.bottom ? readable(g.bottom->si, 9) : "") + "," +
+         (g.depth ? readable(g.depth->si, 9) : "") + "@" +
+         (g.from          ? readable(g.from->si, 9)
+          : g.at_shoulder ? "shoulder"
+                          : "");
   for (const Tie& tie : e.ties) t += " " + tie.kind + readable(tie.value.si, 9) + tie.datum;
   t += e.allow ? " allow" + readable(e.allow->si, 9) : "";
   t += e.flat ? " flat" : "";
   return t;
 }
 
-Checked<Part> with(const std::string& element, const std::string& units = "metric", const std::string& key = "outside") {
+Checked<Part> with(const std::string& element, const std::string& units = "metric",
+                   const std::string& key = "outside") {
   std::string text = "part: {number: X}\nunits: " + units + "\nmaterial: C45\n";
-  if (key == "outside") text += "outside:\n  - 60 x10\n  - " + element + "\n  - 70 x10\n";
-  else text += "outside:\n  - 90 x120\nbore from right:\n  - " + element + "\n";
+  if (key == "outside")
+    text += "outside:\n  - 60 x10\n  - " + element + "\n  - 70 x10\n";
+  else
+    text += "outside:\n  - 90 x120\nbore from right:\n  - " + element + "\n";
   return read_part("x.yaml", text);
 }
-std::string meant(const std::string& element, const std::string& units = "metric", const std::string& key = "outside") {
+std::string meant(const std::string& element, const std::string& units = "metric",
+                  const std::string& key = "outside") {
   const auto p = with(element, units, key);
   INFO(element << "\n" << problems_text(p.problems()));
   REQUIRE(p);
@@ -55,7 +69,8 @@ std::string wrong(const std::string& element) {
 TEST_CASE("a string and its map mean the same", "[part]") {
   const std::pair<const char*, const char*> spellings[] = {
       {"30 k6 x42", "{diameter: 30 k6, length: 42}"},
-      {"30 k6 x42 ±0.1, Ra 0.8, relief F left, seat A", "{diameter: 30 k6, length: 42 ±0.1, Ra: 0.8, relief: F left, seat: A}"},
+      {"30 k6 x42 ±0.1, Ra 0.8, relief F left, seat A",
+       "{diameter: 30 k6, length: 42 ±0.1, Ra: 0.8, relief: F left, seat: A}"},
       {"40 -0.1 x78", "{diameter: 40 0/-0.1, length: 78}"},
       {"29.98..30.00 to 72", "{diameter: {from: 29.98, to: 30.00}, ends at: 72}"},
       {"1-1/4 in x2.5 in", "{diameter: 1.25 in, length: 2.5 in}"},
@@ -68,60 +83,81 @@ TEST_CASE("a string and its map mean the same", "[part]") {
       {"cone 30 to 40 x25", "{cone: {from: 30, to: 40}, length: 25}"},
       {"cone 30 x25 taper 1:10", "{cone: {from: 30, taper: 0.1}, length: 25}"},
       {"arc R40 to 40 x12", "{arc: {radius: 40, to: 40}, length: 12}"},
-      {"35 h6 x110, groove 3 wide to 32 at 95", "{diameter: 35 h6, length: 110, grooves: [{width: 3, bottom: 32, at: 95}]}"},
-      {"35 h6 x110, groove 3 wide 1.5 deep at shoulder", "{diameter: 35 h6, length: 110, grooves: [{width: 3, depth: 1.5, at: shoulder}]}"},
+      {"35 h6 x110, groove 3 wide to 32 at 95",
+       "{diameter: 35 h6, length: 110, grooves: [{width: 3, bottom: 32, at: 95}]}"},
+      {"35 h6 x110, groove 3 wide 1.5 deep at shoulder",
+       "{diameter: 35 h6, length: 110, grooves: [{width: 3, depth: 1.5, at: shoulder}]}"},
       {"30 x20, circlip at 16", "{diameter: 30, length: 20, circlip: {at: 16}}"},
       {"38 x15, knurl RGE 1.0", "{diameter: 38, length: 15, knurl: {kind: RGE, pitch: 1.0}}"},
       {"hexagon 24 x12", "{hexagon: 24, length: 12}"},
       {"square 24 x12", "{square: 24, length: 12}"},
       {"Tr40x7 x50, allow 12 min", "{thread: Tr40x7, length: 50, allow: 12 min}"},
-      {"30 x20, runout 0.02 to A, square 0.03 to A", "{diameter: 30, length: 20, runout: 0.02 to A, square: 0.03 to A}"},
+      {"30 x20, runout 0.02 to A, square 0.03 to A",
+       "{diameter: 30, length: 20, runout: 0.02 to A, square: 0.03 to A}"},
       {"50 x40, fillet R2 left", "{diameter: 50, length: 40, fillet: {radius: 2, at: left}}"},
   };
   for (const auto& [text, map] : spellings) {
     INFO(text);
     CHECK(meant(text) == meant(map));
   }
-  CHECK(meant("17.5 x60", "metric", "bore") == meant("{diameter: 17.5, length: 60}", "metric", "bore"));
-  CHECK(meant("17.5 x60, flat", "metric", "bore") == meant("{diameter: 17.5, length: 60, flat: yes}", "metric", "bore"));
-  CHECK(meant("20 H7 through, Ra 0.8", "metric", "bore") == meant("{diameter: 20 H7, through: yes, Ra: 0.8}", "metric", "bore"));
-  CHECK(meant("0.7500 +0.0000/-0.0010 x2.5", "inch") == meant("{diameter: 0.75 +0/-0.001, length: 2.5}", "inch"));
+  CHECK(meant("17.5 x60", "metric", "bore") ==
+        meant("{diameter: 17.5, length: 60}", "metric", "bore"));
+  CHECK(meant("17.5 x60, flat", "metric", "bore") ==
+        meant("{diameter: 17.5, length: 60, flat: yes}", "metric", "bore"));
+  CHECK(meant("20 H7 through, Ra 0.8", "metric", "bore") ==
+        meant("{diameter: 20 H7, through: yes, Ra: 0.8}", "metric", "bore"));
+  CHECK(meant("0.7500 +0.0000/-0.0010 x2.5", "inch") ==
+        meant("{diameter: 0.75 +0/-0.001, length: 2.5}", "inch"));
   CHECK(meant("M24 x30").find("0.003") != std::string::npos);
 }
 
 TEST_CASE("an item that begins with an attribute belongs to the element before it", "[part]") {
-  const auto p = read_part("x.yaml", "part: {number: X}\nmaterial: C45\noutside: [30 k6 x42, Ra 0.8, 50 x40, chamfer 1x45 both]\n");
+  const auto p = read_part("x.yaml",
+                           "part: {number: X}\nmaterial: C45\noutside: [30 k6 x42, Ra 0.8, 50 x40, "
+                           "chamfer 1x45 both]\n");
   REQUIRE(p);
   REQUIRE(p->outside.size() == 2);
   CHECK(p->outside[0].ra->si == Approx(0.8e-6));
   CHECK(p->outside[1].breaks.size() == 2);
-  const auto cell = read_part("x.yaml", "part: {number: X}\nmaterial: C45\noutside: \"30 k6 x42, Ra 0.8 | 50 x40, chamfer 1x45 both\"\n");
+  const auto cell = read_part("x.yaml",
+                              "part: {number: X}\nmaterial: C45\noutside: \"30 k6 x42, Ra 0.8 | 50 "
+                              "x40, chamfer 1x45 both\"\n");
   REQUIRE(cell);
   CHECK(meaning(cell->outside[0]) == meaning(p->outside[0]));
   CHECK(meaning(cell->outside[1]) == meaning(p->outside[1]));
 }
 
 TEST_CASE("wrong elements are refused where they are wrong", "[part]") {
-  CHECK_THAT(wrong("30 k6 x42,5"), Catch::Contains("x.yaml:6:11") && Catch::Contains("decimal comma") && Catch::Contains("did you mean '42.5'"));
+  CHECK_THAT(wrong("30 k6 x42,5"), Catch::Contains("x.yaml:6:11") &&
+                                       Catch::Contains("decimal comma") &&
+                                       Catch::Contains("did you mean '42.5'"));
   CHECK_THAT(wrong("30 k66 x42"), Catch::Contains("x.yaml:6:8") && Catch::Contains("no fit"));
-  CHECK_THAT(wrong("30 k6 42"), Catch::Contains("x.yaml:6:11") && Catch::Contains("did you mean 'x42'"));
-  CHECK_THAT(wrong("x42 30"), Catch::Contains("x.yaml:6:5") && Catch::Contains("begins no element"));
+  CHECK_THAT(wrong("30 k6 42"),
+             Catch::Contains("x.yaml:6:11") && Catch::Contains("did you mean 'x42'"));
+  CHECK_THAT(wrong("x42 30"),
+             Catch::Contains("x.yaml:6:5") && Catch::Contains("begins no element"));
   CHECK_THAT(wrong("30 k6 x-4"), Catch::Contains("x.yaml:6"));
   CHECK_THAT(wrong("M24x30"), Catch::Contains("a pitch of 30?"));
   CHECK_THAT(wrong("50 x40, chamfre 1x45"), Catch::Contains("did you mean 'chamfer'"));
   CHECK_THAT(wrong("50 x40, chamfer 45"), Catch::Contains("no chamfer"));
   CHECK_THAT(wrong("50 x40, groove 3 wide to 52 at 20"), Catch::Contains("not below"));
   CHECK_THAT(wrong("50 x40, groove 3 wide to 42 at 2"), Catch::Contains("not inside its element"));
-  const auto both = read_part("x.yaml", "part: {number: X}\nmaterial: C45\noutside:\n  - 30 x10\n  - 50 x40, chamfer 1x45\n  - 30 x10\n");
+  const auto both = read_part("x.yaml",
+                              "part: {number: X}\nmaterial: C45\noutside:\n  - 30 x10\n  - 50 x40, "
+                              "chamfer 1x45\n  - 30 x10\n");
   REQUIRE_FALSE(both);
   CHECK_THAT(problems_text(both.problems()), Catch::Contains("right, left or both"));
-  const auto first = read_part("x.yaml", "part: {number: X}\nmaterial: C45\noutside:\n  - chamfer 1x45\n");
+  const auto first =
+      read_part("x.yaml", "part: {number: X}\nmaterial: C45\noutside:\n  - chamfer 1x45\n");
   REQUIRE_FALSE(first);
-  CHECK_THAT(problems_text(first.problems()), Catch::Contains("x.yaml:4:5") && Catch::Contains("before any element"));
+  CHECK_THAT(problems_text(first.problems()),
+             Catch::Contains("x.yaml:4:5") && Catch::Contains("before any element"));
 }
 
 TEST_CASE("overall is checked against the sum", "[part]") {
-  const auto p = read_part("x.yaml", "part: {number: X}\nmaterial: C45\noverall: 31\noutside: [30 x20, 40 x10]\n");
+  const auto p = read_part(
+      "x.yaml", "part: {number: X}\nmaterial: C45\noverall: 31\noutside: [30 x20, 40 x10]\n");
   REQUIRE_FALSE(p);
-  CHECK_THAT(problems_text(p.problems()), Catch::Contains("x.yaml:3:10") && Catch::Contains("add up to 30"));
+  CHECK_THAT(problems_text(p.problems()),
+             Catch::Contains("x.yaml:3:10") && Catch::Contains("add up to 30"));
 }

@@ -31,14 +31,16 @@ TEST_CASE("quantities are read with the trade's units", "[quantity]") {
   CHECK(si_of("30/h", unit::money_per_h) == Approx(30.0 / 3600).epsilon(1e-15));
   CHECK(si_of("11 kW", unit::kW) == 11000);
   CHECK(si_of("1 hp", unit::kW) == Approx(745.69987158227022).epsilon(1e-15));
-  CHECK(si_of("0.62hp*min/in3", unit::J_per_mm3) == Approx(0.62 * 745.69987158227022 * 60 / 1.6387064e-5).epsilon(1e-14));
+  CHECK(si_of("0.62hp*min/in3", unit::J_per_mm3) ==
+        Approx(0.62 * 745.69987158227022 * 60 / 1.6387064e-5).epsilon(1e-14));
   CHECK(si_of("30e6psi", unit::GPa) == Approx(30e6 * 6894.757293168361).epsilon(1e-14));
   CHECK(si_of("118 deg", unit::deg) == Approx(118 * pi / 180).epsilon(1e-15));
   CHECK(si_of("55", unit::mm) == 0.055);
 }
 
 TEST_CASE("what is no quantity is refused in words", "[quantity]") {
-  CHECK_THAT(fault_of("42,5", unit::mm), Catch::Contains("decimal comma") && Catch::Contains("42.5"));
+  CHECK_THAT(fault_of("42,5", unit::mm),
+             Catch::Contains("decimal comma") && Catch::Contains("42.5"));
   CHECK_THAT(fault_of("010", unit::mm), Catch::Contains("not a number"));
   CHECK_THAT(fault_of("0x1F", unit::mm), Catch::Contains("not a unit"));
   CHECK_THAT(fault_of("nan", unit::mm), Catch::Contains("not a number"));
@@ -58,7 +60,8 @@ TEST_CASE("numbers go out and come back the same", "[quantity]") {
   CHECK(readable(636.6197723, 5) == "636.62");
 }
 
-TEST_CASE("an amount becomes money half away from zero, whatever noise it carries", "[quantity][money]") {
+TEST_CASE("an amount becomes money half away from zero, whatever noise it carries",
+          "[quantity][money]") {
   CHECK(rounded(Amount(2.675)).text() == "2.68");
   CHECK(rounded(Amount(1.005)).text() == "1.01");
   CHECK(rounded(Amount(-2.675)).text() == "-2.68");

@@ -10,14 +10,17 @@ using namespace turnwright::test;
 namespace {
 
 std::string random_part(Draws& d) {
-  const char* materials[] = {"C45", "42CrMo4 +QT", "11SMn30", "X5CrNi18-10", "EN AW-6082 T6", "CuZn39Pb3"};
-  std::string text = "part: {number: R}\nmaterial: " + std::string(materials[d.whole(0, 5)]) + "\nquantities: [1, 20]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside:\n";
+  const char* materials[] = {"C45",         "42CrMo4 +QT",   "11SMn30",
+                             "X5CrNi18-10", "EN AW-6082 T6", "CuZn39Pb3"};
+  std::string text = "part: {number: R}\nmaterial: " + std::string(materials[d.whole(0, 5)]) +
+                     "\nquantities: [1, 20]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside:\n";
   // Rising to the middle, falling after it; sometimes a cone, a groove, a relief.
   const int n = d.whole(2, 6), top = d.whole(0, n - 1);
   std::vector<int> diameter(static_cast<std::size_t>(n));
   int at = d.whole(24, 40);
   for (int i = 0; i <= top; ++i) diameter[static_cast<std::size_t>(i)] = at += d.whole(2, 10);
-  for (int i = top + 1; i < n; ++i) diameter[static_cast<std::size_t>(i)] = std::max(20, at -= d.whole(2, 10));
+  for (int i = top + 1; i < n; ++i)
+    diameter[static_cast<std::size_t>(i)] = std::max(20, at -= d.whole(2, 10));
   int pos = 0;
   for (int i = 0; i < n; ++i) {
     const int length = i == top ? d.whole(30, 50) : d.whole(12, 40);
@@ -48,7 +51,9 @@ TEST_CASE("material adds up on 400 random parts, or the region is named", "[rout
     const auto job = prepare(*part, shipped_shop());
     INFO(problems_text(job.problems()));
     REQUIRE(job);
-    const Route r = plan_route(*job, shipped_shop(), {i % 3 == 0 ? "geared lathe, medium" : "CNC lathe, medium", WayKind::rough_then_finish});
+    const Route r = plan_route(
+        *job, shipped_shop(),
+        {i % 3 == 0 ? "geared lathe, medium" : "CNC lathe, medium", WayKind::rough_then_finish});
     if (!r.feasible) {
       INFO(r.why_not);
       CHECK_FALSE(r.why_not.empty());
@@ -102,23 +107,36 @@ TEST_CASE("with the centre in, the face is cut before and not after", "[route][s
 
 TEST_CASE("a longer free length gets more support", "[route][support]") {
   auto support = [](int length) {
-    const Route r = route_of("part: {number: S}\nmaterial: C45\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 36 h6 x" + std::to_string(length) + "\n  - 50 x40\n");
+    const Route r = route_of(
+        "part: {number: S}\nmaterial: C45\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 36 "
+        "h6 x" +
+        std::to_string(length) + "\n  - 50 x40\n");
     return std::pair(r.setups.front().support, r.setups.front().free_ratio);
   };
   CHECK(support(60).first == Support::chuck);
   CHECK(support(190).first == Support::chuck_and_centre);
   CHECK(support(400).first == Support::chuck_and_centre);
-  const Route slender = route_of("part: {number: S}\nmaterial: C45\nquantities: [1]\noutside:\n  - 36 h6 x500\n  - 50 x40\n");
-  CHECK(std::any_of(slender.cautions.begin(), slender.cautions.end(), [](const std::string& c) { return c.find("steady") != std::string::npos; }));
+  const Route slender = route_of(
+      "part: {number: S}\nmaterial: C45\nquantities: [1]\noutside:\n  - 36 h6 x500\n  - 50 x40\n");
+  CHECK(std::any_of(slender.cautions.begin(), slender.cautions.end(),
+                    [](const std::string& c) { return c.find("steady") != std::string::npos; }));
 }
 
-TEST_CASE("a tie across holdings is a caution with 100 % check; without it there is none", "[route][holding]") {
+TEST_CASE("a tie across holdings is a caution with 100 % check; without it there is none",
+          "[route][holding]") {
   const Route tied = route_of(shaft());
-  CHECK(std::any_of(tied.setups.begin(), tied.setups.end(), [](const Setup& s) { return s.check_all && s.jaws == Jaws::soft; }));
-  const Route free = route_of(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}", "30 k6 x42, Ra 0.8, relief F", "35 h6 x110, Ra 0.8, relief F, chamfer 1x45 left"));
-  CHECK(std::none_of(free.setups.begin(), free.setups.end(), [](const Setup& s) { return s.check_all; }));
-  const Route same = route_of("part: {number: S}\nmaterial: C45\nquantities: [1]\noutside:\n  - 30 k6 x42, seat A\n  - 35 h6 x30, runout 0.02 to A\n  - 50 x40\n");
-  CHECK(std::none_of(same.setups.begin(), same.setups.end(), [](const Setup& s) { return s.check_all; }));
+  CHECK(std::any_of(tied.setups.begin(), tied.setups.end(),
+                    [](const Setup& s) { return s.check_all && s.jaws == Jaws::soft; }));
+  const Route free = route_of(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
+                                    "30 k6 x42, Ra 0.8, relief F",
+                                    "35 h6 x110, Ra 0.8, relief F, chamfer 1x45 left"));
+  CHECK(std::none_of(free.setups.begin(), free.setups.end(),
+                     [](const Setup& s) { return s.check_all; }));
+  const Route same = route_of(
+      "part: {number: S}\nmaterial: C45\nquantities: [1]\noutside:\n  - 30 k6 x42, seat A\n  - 35 "
+      "h6 x30, runout 0.02 to A\n  - 50 x40\n");
+  CHECK(std::none_of(same.setups.begin(), same.setups.end(),
+                     [](const Setup& s) { return s.check_all; }));
 }
 
 TEST_CASE("a geared lathe only runs steps it has, constant in a pass", "[route][limits]") {
@@ -128,44 +146,66 @@ TEST_CASE("a geared lathe only runs steps it has, constant in a pass", "[route][
     for (const Step& step : s.steps)
       for (const Pass& p : step.passes) {
         CHECK(p.constant_speed);
-        CHECK(std::find_if(ladder.begin(), ladder.end(), [&](Frequency n) { return n.si == p.spindle.si; }) != ladder.end());
-        // Never above the wanted surface speed by more than the band, but where the slowest step is too fast.
-        if (p.spindle > ladder.front()) CHECK((pi * p.large_diameter * p.spindle).si <= p.surface_speed.si * (1 + shipped_shop().policy.ladder_band + 1e-9));
-        CHECK(std::find_if(r.machine.feeds.begin(), r.machine.feeds.end(), [&](Length f) { return std::abs(f.si - p.feed.si) < 1e-12; }) != r.machine.feeds.end());
+        CHECK(std::find_if(ladder.begin(), ladder.end(),
+                           [&](Frequency n) { return n.si == p.spindle.si; }) != ladder.end());
+        // Never above the wanted surface speed by more than the band, but where the slowest step is
+        // too fast.
+        if (p.spindle > ladder.front())
+          CHECK((pi * p.large_diameter * p.spindle).si <=
+                p.surface_speed.si * (1 + shipped_shop().policy.ladder_band + 1e-9));
+        CHECK(std::find_if(r.machine.feeds.begin(), r.machine.feeds.end(), [&](Length f) {
+                return std::abs(f.si - p.feed.si) < 1e-12;
+              }) != r.machine.feeds.end());
       }
 }
 
 TEST_CASE("no spindle runs faster than machine and chuck allow", "[route][limits]") {
-  const Route r = route_of("part: {number: S}\nmaterial: EN AW-6082 T6\nstock: {round: 20, condition: drawn}\nquantities: [1]\noutside:\n  - 12 x20\n  - 18 x20\n");
+  const Route r = route_of(
+      "part: {number: S}\nmaterial: EN AW-6082 T6\nstock: {round: 20, condition: "
+      "drawn}\nquantities: [1]\noutside:\n  - 12 x20\n  - 18 x20\n");
   for (const Setup& s : r.setups)
     for (const Step& step : s.steps)
-      for (const Pass& p : step.passes) CHECK(p.fastest.si <= std::min(r.machine.fastest.si, r.machine.chuck.rated_speed.si));
+      for (const Pass& p : step.passes)
+        CHECK(p.fastest.si <= std::min(r.machine.fastest.si, r.machine.chuck.rated_speed.si));
 }
 
 TEST_CASE("a part too big names the limit and the machine that takes it", "[route][limits]") {
-  const Job job = job_of("part: {number: B}\nmaterial: C45\nstock: {round: 300, condition: hot rolled}\nquantities: [1]\noutside:\n  - 250 x300\n  - 290 x700\n");
-  const Route r = plan_route(job, shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish});
+  const Job job = job_of(
+      "part: {number: B}\nmaterial: C45\nstock: {round: 300, condition: hot rolled}\nquantities: "
+      "[1]\noutside:\n  - 250 x300\n  - 290 x700\n");
+  const Route r =
+      plan_route(job, shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish});
   CHECK_FALSE(r.feasible);
-  CHECK_THAT(r.why_not, Catch::Contains("longer") || Catch::Contains("swing") || Catch::Contains("heavier"));
+  CHECK_THAT(r.why_not,
+             Catch::Contains("longer") || Catch::Contains("swing") || Catch::Contains("heavier"));
   CHECK(r.would_help == "CNC lathe, heavy");
 }
 
-TEST_CASE("stock: too small is a problem with the next size, off the list is a caution", "[route][stock]") {
-  const auto small = prepare(part_of(shaft("C45", "{round: 45, condition: hot rolled}")), shipped_shop());
+TEST_CASE("stock: too small is a problem with the next size, off the list is a caution",
+          "[route][stock]") {
+  const auto small =
+      prepare(part_of(shaft("C45", "{round: 45, condition: hot rolled}")), shipped_shop());
   REQUIRE_FALSE(small);
-  CHECK_THAT(problems_text(small.problems()), Catch::Contains("at least 52 mm") || Catch::Contains("next size is 52"));
+  CHECK_THAT(problems_text(small.problems()),
+             Catch::Contains("at least 52 mm") || Catch::Contains("next size is 52"));
   const Job odd = job_of(shaft("C45", "{round: 54, condition: hot rolled}"));
-  CHECK(std::any_of(odd.cautions.begin(), odd.cautions.end(), [](const std::string& c) { return c.find("52 mm and 55 mm") != std::string::npos; }));
+  CHECK(std::any_of(odd.cautions.begin(), odd.cautions.end(), [](const std::string& c) {
+    return c.find("52 mm and 55 mm") != std::string::npos;
+  }));
   const Job own = job_of(shaft("C45", "auto"));
   CHECK(in(own.stock.diameter, unit::mm) == Approx(52));
 }
 
 TEST_CASE("what is not planned yet says so, and takes the time given", "[route]") {
-  const std::string bare = "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside:\n  - M24x2 x30\n  - 40 x40\n";
+  const std::string bare =
+      "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside:\n  - M24x2 x30\n  - 40 x40\n";
   const auto refused = prepare(part_of(bare), shipped_shop());
   REQUIRE_FALSE(refused);
-  CHECK_THAT(problems_text(refused.problems()), Catch::Contains("part.yaml:5:5") && Catch::Contains("allow 6 min"));
-  const Route r = route_of("part: {number: T}\nmaterial: C45\nquantities: [1]\noutside:\n  - M24x2 x30, allow 6 min\n  - 40 x40\n");
+  CHECK_THAT(problems_text(refused.problems()),
+             Catch::Contains("part.yaml:5:5") && Catch::Contains("allow 6 min"));
+  const Route r = route_of(
+      "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside:\n  - M24x2 x30, allow 6 min\n  "
+      "- 40 x40\n");
   int given = 0;
   for (const Setup& s : r.setups)
     for (const Step& step : s.steps)
@@ -178,36 +218,52 @@ TEST_CASE("what is not planned yet says so, and takes the time given", "[route]"
 }
 
 TEST_CASE("an unknown material names its neighbours and the like form", "[route]") {
-  const auto job = prepare(part_of("part: {number: T}\nmaterial: 42CrMo5\noutside: [40 x40]\n"), shipped_shop());
+  const auto job =
+      prepare(part_of("part: {number: T}\nmaterial: 42CrMo5\noutside: [40 x40]\n"), shipped_shop());
   REQUIRE_FALSE(job);
-  CHECK_THAT(problems_text(job.problems()), Catch::Contains("42CrMo4+A") && Catch::Contains("like:"));
-  const Route like = route_of("part: {number: T}\nmaterial: {like: 42CrMo4, hardness: 250 HB, price: 3 EUR/kg}\nquantities: [1]\noutside: [40 x40]\n");
+  CHECK_THAT(problems_text(job.problems()),
+             Catch::Contains("42CrMo4+A") && Catch::Contains("like:"));
+  const Route like = route_of(
+      "part: {number: T}\nmaterial: {like: 42CrMo4, hardness: 250 HB, price: 3 "
+      "EUR/kg}\nquantities: [1]\noutside: [40 x40]\n");
   CHECK(like.job.material.hardness.mean() == 250);
 }
 
 TEST_CASE("cones, arcs, fillets and rounds are planned and add up", "[route][audit]") {
-  const Route r = route_of("part: {number: C}\nmaterial: C45\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 20 x15, round R1 right, fillet R2 left\n  - cone 30 to 40 x25\n  - 40 x10\n"
-                           "  - arc R60 to 48 x14\n  - 60 x40, chamfer 2x30 left\n  - cone 50 x20 half angle 5 deg\n");
+  const Route r = route_of(
+      "part: {number: C}\nmaterial: C45\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 20 "
+      "x15, round R1 right, fillet R2 left\n  - cone 30 to 40 x25\n  - 40 x10\n"
+      "  - arc R60 to 48 x14\n  - 60 x40, chamfer 2x30 left\n  - cone 50 x20 half angle 5 deg\n");
   CHECK(r.audit.imbalance < 1e-9);
 }
 
 TEST_CASE("bar work is parted off and has one holding", "[route]") {
-  const Route r = route_of("part: {number: B}\nmaterial: CuZn39Pb3\nstock: {round: 35, condition: drawn h11, fed from: bar}\nquantities: [1]\noutside:\n  - 28 x25, chamfer 1x45\n  - 34 x5, chamfer 0.5x45 left\n");
+  const Route r = route_of(
+      "part: {number: B}\nmaterial: CuZn39Pb3\nstock: {round: 35, condition: drawn h11, fed from: "
+      "bar}\nquantities: [1]\noutside:\n  - 28 x25, chamfer 1x45\n  - 34 x5, chamfer 0.5x45 "
+      "left\n");
   REQUIRE(r.setups.size() == 1);
   CHECK(r.setups[0].steps.back().kind == StepKind::part_off);
   CHECK(r.machine.bar_fed);
 }
 
 TEST_CASE("a drawn end that nobody cuts is held in one holding", "[route]") {
-  const Route r = route_of("part: {number: D}\nmaterial: C45\nstock: {round: 40, condition: drawn}\nfaces: {left: as sawn}\nquantities: [1]\noutside:\n  - 30 x20\n  - 40 as drawn x60\n");
+  const Route r = route_of(
+      "part: {number: D}\nmaterial: C45\nstock: {round: 40, condition: drawn}\nfaces: {left: as "
+      "sawn}\nquantities: [1]\noutside:\n  - 30 x20\n  - 40 as drawn x60\n");
   CHECK(r.setups.size() == 1);
 }
 
 TEST_CASE("two finish cuts are decided by skin and by stock on a side", "[route][ways]") {
-  auto part = [](const char* stock) { return std::string("part: {number: W}\nmaterial: C45\nstock: ") + stock + "\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 h8 x60\n  - 50 h8 x40\n"; };
-  auto plan = [&](const char* stock) { return plan_route(job_of(part(stock)), shipped_shop(), {"", WayKind::two_finish_cuts}); };
-  CHECK(plan("{round: 52, condition: drawn}").feasible);       // 1.0 a side
-  CHECK(plan("{round: 53.8, condition: drawn}").feasible);     // 1.9 a side
+  auto part = [](const char* stock) {
+    return std::string("part: {number: W}\nmaterial: C45\nstock: ") + stock +
+           "\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 h8 x60\n  - 50 h8 x40\n";
+  };
+  auto plan = [&](const char* stock) {
+    return plan_route(job_of(part(stock)), shipped_shop(), {"", WayKind::two_finish_cuts});
+  };
+  CHECK(plan("{round: 52, condition: drawn}").feasible);         // 1.0 a side
+  CHECK(plan("{round: 53.8, condition: drawn}").feasible);       // 1.9 a side
   const Route too_much = plan("{round: 55, condition: drawn}");  // 2.5 a side
   CHECK_FALSE(too_much.feasible);
   CHECK_THAT(too_much.why_not, Catch::Contains("needs three cuts, or a tool good for"));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The ways of making a part, planned and costed by the same flow, and which leads at which quantity.
+// The ways of making a part, planned and costed by the same flow, and which leads at which
+// quantity.
 #include <string>
 #include <vector>
 

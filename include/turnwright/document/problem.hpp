@@ -33,8 +33,8 @@ std::string text_of(const Problem& problem);
 template <class T>
 class Checked {
  public:
-  Checked(T value) : value_(std::move(value)) {}                       // NOLINT
-  Checked(Problems problems) : problems_(std::move(problems)) {}       // NOLINT
+  Checked(T value) : value_(std::move(value)) {}                  // NOLINT
+  Checked(Problems problems) : problems_(std::move(problems)) {}  // NOLINT
   explicit operator bool() const { return value_.has_value(); }
   const T& operator*() const { return *value_; }
   T& operator*() { return *value_; }

@@ -39,10 +39,10 @@ TimeOf<N> pass_time(Motion motion, bool constant_speed, const PassCells<N>& pass
 }
 
 inline Time pass_time(const Pass& pass) {
-  return pass_time<double>(
-      pass.motion, pass.constant_speed,
-      {pass.large_diameter, pass.small_diameter, pass.path(), pass.swept}, pass.surface_speed,
-      pass.feed, pass.constant_speed ? pass.spindle : pass.fastest);
+  return pass_time<double>(pass.motion, pass.constant_speed,
+                           {pass.large_diameter, pass.small_diameter, pass.path(), pass.swept},
+                           pass.surface_speed, pass.feed,
+                           pass.constant_speed ? pass.spindle : pass.fastest);
 }
 
 /// Machine and operator time of one holding from its parts. `run` is cutting and everything the
@@ -55,14 +55,15 @@ struct HoldingTime {
 template <class N>
 HoldingTime<N> holding_time(TimeOf<N> run, TimeOf<N> external, TimeOf<N> internal, Pure<N> share) {
   // Internal work lengthens the cycle only when it exceeds it.
-  return {external + max(run, internal), external + max(internal, min(run, share * run + internal))};
+  return {external + max(run, internal),
+          external + max(internal, min(run, share * run + internal))};
 }
 
 /// What one lot of a quantity costs and brings.
 template <class N>
 struct EdgeNeed {
-  Pure<N> share;       // of an edge a piece
-  AmountOf<N> price;   // of an edge
+  Pure<N> share;      // of an edge a piece
+  AmountOf<N> price;  // of an edge
 };
 template <class N>
 struct LotInputs {
@@ -72,8 +73,8 @@ struct LotInputs {
   Pure<N> overhead;
   std::vector<EdgeNeed<N>> edges;
   Pure<N> whole_edges_up_to;
-  AmountOf<N> material_each;  // overhead included
-  AmountOf<N> other_each, other_lot;     // bought, its overhead included
+  AmountOf<N> material_each;                  // overhead included
+  AmountOf<N> other_each, other_lot;          // bought, its overhead included
   TimeOf<N> other_time_each, other_time_lot;  // own time, at the hour's rates
 };
 template <class N>
@@ -88,12 +89,10 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.pieces = whole_up(in.quantity / (1.0 - in.scrap_share));
   out.made = out.pieces + in.setting_pieces;
   const Pure<N> charged = 1.0 + in.overhead;
-  auto cost = [](TimeOf<N> t, RateOf<N> r) {
-    return figure::TimeCost::work_out<N>({t, r}).cost;
-  };
-  out.make_ready = (cost(in.make_ready_machine, in.machine_rate) +
-                    cost(in.make_ready_person, in.person_rate)) *
-                   charged;
+  auto cost = [](TimeOf<N> t, RateOf<N> r) { return figure::TimeCost::work_out<N>({t, r}).cost; };
+  out.make_ready =
+      (cost(in.make_ready_machine, in.machine_rate) + cost(in.make_ready_person, in.person_rate)) *
+      charged;
   out.machine = cost(out.pieces * in.machine_each, in.machine_rate) * charged;
   out.labour = cost(out.pieces * in.person_each, in.person_rate) * charged;
   out.edges = AmountOf<N>(N(0.0));

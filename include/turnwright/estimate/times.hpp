@@ -39,8 +39,8 @@ struct SetupTime {
   std::vector<StepTime> steps;
   std::vector<ElementTime> elements;
   Time run{}, external{}, internal{};
-  double chip_share = 0;  // chip clearing as a share of the cutting time, part of external
-  Time external_fixed{};  // external without chips and allowance
+  double chip_share = 0;     // chip clearing as a share of the cutting time, part of external
+  Time external_fixed{};     // external without chips and allowance
   Time attended_handling{};  // inside steps, allowance applies (manual lathes)
   Time machine{}, person{};  // each piece
   std::vector<ElementTime> make_ready_elements;

@@ -20,11 +20,13 @@ struct RemovalRate {
     return {given.surface_speed * given.feed * given.depth};
   }
   static constexpr Identity identity{
-      "removal-rate", "The volume cut in a time, from speed, feed and depth.",
+      "removal-rate",
+      "The volume cut in a time, from speed, feed and depth.",
       std::array{needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("depth", "ap", unit::mm, 0.0001, 1000)},
-      std::array{result("removal-rate", "Q", unit::cm3_per_min)}, "Q = vc f ap",
+      std::array{result("removal-rate", "Q", unit::cm3_per_min)},
+      "Q = vc f ap",
       "M. P. Groover, Introduction to Manufacturing Processes, 2011, section 15.1"};
 };
 
@@ -45,13 +47,13 @@ struct RemovalRateTurned {
     return {(D0 - D1) / 2.0, pi * (square(D0) - square(D1)) / 4.0 * f * n};
   }
   static constexpr Identity identity{
-      "removal-rate-turned", "The volume cut in a time, exactly, from two diameters.",
+      "removal-rate-turned",
+      "The volume cut in a time, exactly, from two diameters.",
       std::array{needed("start-diameter", "D0", unit::mm, 0.001, 20000),
                  needed("end-diameter", "D1", unit::mm, 0, 20000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("depth", "ap", unit::mm),
-                 result("removal-rate", "Q", unit::cm3_per_min)},
+      std::array{result("depth", "ap", unit::mm), result("removal-rate", "Q", unit::cm3_per_min)},
       "ap = (D0 - D1)/2; Q = pi (D0^2 - D1^2)/4 f n",
       "S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology (from memory); "
       "equals pi Davg ap f n"};
@@ -72,11 +74,13 @@ struct DrillingRemovalRate {
     return {pi * square(given.diameter) / 4.0 * given.feed * given.spindle_speed};
   }
   static constexpr Identity identity{
-      "drilling-removal-rate", "The volume drilled in a time.",
+      "drilling-removal-rate",
+      "The volume drilled in a time.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 1000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("removal-rate", "Q", unit::cm3_per_min)}, "Q = pi D^2/4 f n",
+      std::array{result("removal-rate", "Q", unit::cm3_per_min)},
+      "Q = pi D^2/4 f n",
       "plain geometry; any handbook"};
 };
 
@@ -95,11 +99,13 @@ struct CuttingForce {
     return {given.specific_force * given.depth * given.feed};
   }
   static constexpr Identity identity{
-      "cutting-force", "The main cutting force on the edge.",
+      "cutting-force",
+      "The main cutting force on the edge.",
       std::array{needed("depth", "ap", unit::mm, 0.0001, 1000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("specific-force", "kc", unit::N_per_mm2, 1, 100000)},
-      std::array{result("force", "Fc", unit::N)}, "Fc = kc ap f",
+      std::array{result("force", "Fc", unit::N)},
+      "Fc = kc ap f",
       "P. N. Rao, Manufacturing Technology vol. 2, 2nd ed. 2009, p. 134"};
 };
 
@@ -120,11 +126,13 @@ struct PassiveForce {
     return {given.cutting_force * max(Pure<N>(N(0.4)), min(Pure<N>(N(0.8)), 1.2 - 0.4 * share))};
   }
   static constexpr Identity identity{
-      "passive-force", "The force that pushes the work away from the tool, and so bends it.",
+      "passive-force",
+      "The force that pushes the work away from the tool, and so bends it.",
       std::array{needed("cutting-force", "Fc", unit::N, 0, 1e7),
                  needed("depth", "ap", unit::mm, 0.0001, 1000),
                  needed("nose-radius", "r", unit::mm, 0.01, 100)},
-      std::array{result("force", "Fp", unit::N)}, "Fp = Fc max(0.4, min(0.8, 1.2 - 0.4 ap/r))",
+      std::array{result("force", "Fp", unit::N)},
+      "Fp = Fc max(0.4, min(0.8, 1.2 - 0.4 ap/r))",
       "from memory: 0.3-0.5 Fc where the depth is well above the nose radius, 0.6-1.0 Fc below it"};
 };
 
@@ -148,7 +156,8 @@ struct SpecificForce {
     return {h, kc11 / pow(h / unit::mm, mc)};
   }
   static constexpr Identity identity{
-      "specific-force", "The specific cutting force at the thickness of this chip.",
+      "specific-force",
+      "The specific cutting force at the thickness of this chip.",
       std::array{needed("kc11", "kc1.1", unit::N_per_mm2, 1, 100000),
                  needed("rise", "mc", unit::ratio, 0, 0.99),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
@@ -173,12 +182,12 @@ struct CuttingPower {
   };
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
-    const PowerOf<N> P =
-        given.specific_force * given.depth * given.feed * given.surface_speed;
+    const PowerOf<N> P = given.specific_force * given.depth * given.feed * given.surface_speed;
     return {P, P / given.efficiency};
   }
   static constexpr Identity identity{
-      "cutting-power", "The power at the edge, and at the motor.",
+      "cutting-power",
+      "The power at the edge, and at the motor.",
       std::array{needed("depth", "ap", unit::mm, 0.0001, 1000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
@@ -207,7 +216,8 @@ struct UnitPower {
     return {P, P / given.efficiency};
   }
   static constexpr Identity identity{
-      "unit-power", "The power from the removal rate and the power per unit of it.",
+      "unit-power",
+      "The power from the removal rate and the power per unit of it.",
       std::array{needed("removal-rate", "Q", unit::cm3_per_min, 0, 1e9),
                  needed("unit-power", "U", unit::J_per_mm3, 0.001, 1000),
                  optional("feed-factor", "C", unit::ratio, 1, 0.1, 10),
@@ -233,10 +243,13 @@ struct SpindleTorque {
     return {given.power / (2.0 * (pi * given.spindle_speed))};
   }
   static constexpr Identity identity{
-      "torque", "The torque that a power takes at a spindle speed.",
+      "torque",
+      "The torque that a power takes at a spindle speed.",
       std::array{needed("power", "P", unit::kW, 0, 100000),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("torque", "M", unit::Nm)}, "M = P / (2 pi n)", "definition"};
+      std::array{result("torque", "M", unit::Nm)},
+      "M = P / (2 pi n)",
+      "definition"};
 };
 
 }  // namespace turnwright::figure

@@ -19,7 +19,7 @@ inline constexpr double unlimited = std::numeric_limits<double>::infinity();
 struct Field {
   std::string_view name;
   std::string_view symbol;
-  Unit unit;                   // shown unit; `otherwise`, `low` and `high` are in it
+  Unit unit;  // shown unit; `otherwise`, `low` and `high` are in it
   double otherwise = required;
   double low = 0;
   double high = unlimited;

@@ -24,7 +24,8 @@ struct LotTime {
     return {T, T / given.quantity};
   }
   static constexpr Identity identity{
-      "lot-time", "The time of a lot: make-ready once, then every piece.",
+      "lot-time",
+      "The time of a lot: make-ready once, then every piece.",
       std::array{needed("make-ready-time", "S", unit::h, 0, 1e6),
                  needed("unit-time", "t", unit::min, 0, 1e7),
                  needed("quantity", "N", unit::count, 1, 1e9)},
@@ -55,7 +56,8 @@ struct StandardTime {
                         : TimeOf<N>(normal / (1.0 - given.allowance))};
   }
   static constexpr Identity identity{
-      "standard-time", "Observed time with rating and allowance, on work time or on shift time.",
+      "standard-time",
+      "Observed time with rating and allowance, on work time or on shift time.",
       std::array{needed("observed-time", "to", unit::min, 0, 1e7),
                  optional("rating", "r", unit::ratio, 1, 0.1, 3),
                  optional("allowance", "a", unit::ratio, 0, 0, 0.99),
@@ -78,14 +80,15 @@ struct BreakEvenQuantity {
   static Results<N> work_out(const Inputs<N>& given) {
     return {(given.second_fixed - given.first_fixed) / (given.first_each - given.second_each)};
   }
-  static constexpr Identity identity{
-      "break-even-quantity", "The quantity at which two ways cost the same.",
-      std::array{needed("first-fixed", "F1", unit::money, 0, 1e9),
-                 needed("first-each", "c1", unit::money, 0, 1e9),
-                 needed("second-fixed", "F2", unit::money, 0, 1e9),
-                 needed("second-each", "c2", unit::money, 0, 1e9)},
-      std::array{result("quantity", "N", unit::count)}, "N = (F2 - F1)/(c1 - c2)",
-      "any text on engineering economy; F1 + N c1 = F2 + N c2"};
+  static constexpr Identity identity{"break-even-quantity",
+                                     "The quantity at which two ways cost the same.",
+                                     std::array{needed("first-fixed", "F1", unit::money, 0, 1e9),
+                                                needed("first-each", "c1", unit::money, 0, 1e9),
+                                                needed("second-fixed", "F2", unit::money, 0, 1e9),
+                                                needed("second-each", "c2", unit::money, 0, 1e9)},
+                                     std::array{result("quantity", "N", unit::count)},
+                                     "N = (F2 - F1)/(c1 - c2)",
+                                     "any text on engineering economy; F1 + N c1 = F2 + N c2"};
 };
 
 struct MakeQuantity {
@@ -106,10 +109,12 @@ struct MakeQuantity {
     return {pieces};
   }
   static constexpr Identity identity{
-      "make-quantity", "The pieces to start so that enough good ones are left after every stage.",
+      "make-quantity",
+      "The pieces to start so that enough good ones are left after every stage.",
       std::array{needed("good", "N", unit::count, 1, 1e9),
                  list("scrap-rates", "p_i", unit::ratio, 0, 0.99)},
-      std::array{result("start", "N0", unit::count)}, "N0 = ceil(N/(1 - p)) at each stage back",
+      std::array{result("start", "N0", unit::count)},
+      "N0 = ceil(N/(1 - p)) at each stage back",
       "course notes EIN4364 after J. Tompkins et al., Facilities Planning, chapter 2"};
 };
 
@@ -132,7 +137,8 @@ struct LearningUnit {
     return {given.first * std::pow(static_cast<double>(units), exponent), given.first * sum};
   }
   static constexpr Identity identity{
-      "learning-unit", "Unit learning: each doubling takes the time of a unit down by one rate.",
+      "learning-unit",
+      "Unit learning: each doubling takes the time of a unit down by one rate.",
       std::array{needed("first", "a", turnwright::unit::h, 0, 1e9),
                  needed("rate", "r", turnwright::unit::ratio, 0.5, 1),
                  needed("unit", "n", turnwright::unit::count, 1, 1000000)},
@@ -161,7 +167,8 @@ struct LearningAverage {
     return {given.first * (total - before), given.first * total};
   }
   static constexpr Identity identity{
-      "learning-average", "Average learning: each doubling takes the mean time down by one rate.",
+      "learning-average",
+      "Average learning: each doubling takes the mean time down by one rate.",
       std::array{needed("first", "a", turnwright::unit::h, 0, 1e9),
                  needed("rate", "r", turnwright::unit::ratio, 0.5, 1),
                  needed("unit", "n", turnwright::unit::count, 1, 1000000)},
@@ -185,11 +192,13 @@ struct PriceFromMargin {
   static Results<N> work_out(const Inputs<N>& given) {
     return {given.cost / (1.0 - given.margin)};
   }
-  static constexpr Identity identity{
-      "price-from-margin", "The price that leaves a margin, a share of the price.",
-      std::array{needed("cost", "c", unit::money, 0, 1e12),
-                 needed("margin", "m", unit::ratio, 0, 0.99)},
-      std::array{result("price", "p", unit::money)}, "p = c / (1 - m)", "definition"};
+  static constexpr Identity identity{"price-from-margin",
+                                     "The price that leaves a margin, a share of the price.",
+                                     std::array{needed("cost", "c", unit::money, 0, 1e12),
+                                                needed("margin", "m", unit::ratio, 0, 0.99)},
+                                     std::array{result("price", "p", unit::money)},
+                                     "p = c / (1 - m)",
+                                     "definition"};
 };
 
 struct PriceFromMarkup {
@@ -208,11 +217,13 @@ struct PriceFromMarkup {
     return {given.cost * (1.0 + given.markup), given.markup / (1.0 + given.markup)};
   }
   static constexpr Identity identity{
-      "price-from-markup", "The price that adds a markup, a share of the cost.",
+      "price-from-markup",
+      "The price that adds a markup, a share of the cost.",
       std::array{needed("cost", "c", unit::money, 0, 1e12),
                  needed("markup", "u", unit::ratio, 0, 100)},
       std::array{result("price", "p", unit::money), result("margin", "m", unit::ratio)},
-      "p = c (1 + u); m = u / (1 + u)", "definition"};
+      "p = c (1 + u); m = u / (1 + u)",
+      "definition"};
 };
 
 struct StraightLineDepreciation {
@@ -230,11 +241,13 @@ struct StraightLineDepreciation {
     return {(given.price - given.residual) / given.years};
   }
   static constexpr Identity identity{
-      "straight-line-depreciation", "What a machine loses in value each year.",
+      "straight-line-depreciation",
+      "What a machine loses in value each year.",
       std::array{needed("price", "P", unit::money, 0, 1e12),
                  optional("residual", "R", unit::money, 0, 0, 1e12),
                  needed("years", "n", unit::count, 0.1, 100)},
-      std::array{result("per-year", "d", unit::money)}, "d = (P - R)/n",
+      std::array{result("per-year", "d", unit::money)},
+      "d = (P - R)/n",
       "P. C. Sharma, A Textbook of Production Engineering, 11th ed. 2008, chapter 5"};
 };
 
@@ -255,11 +268,13 @@ struct CapitalRecovery {
     return {P * i * growth / (growth - 1.0)};
   }
   static constexpr Identity identity{
-      "capital-recovery", "The yearly payment that returns a price with interest.",
+      "capital-recovery",
+      "The yearly payment that returns a price with interest.",
       std::array{needed("price", "P", unit::money, 0, 1e12),
                  needed("interest", "i", unit::ratio, 0.0001, 1),
                  needed("years", "n", unit::count, 0.1, 100)},
-      std::array{result("per-year", "A", unit::money)}, "A = P i (1+i)^n / ((1+i)^n - 1)",
+      std::array{result("per-year", "A", unit::money)},
+      "A = P i (1+i)^n / ((1+i)^n - 1)",
       "P. C. Sharma, A Textbook of Production Engineering, 11th ed. 2008, example 5.2"};
 };
 
@@ -282,12 +297,14 @@ struct EconomicBatch {
     return {sqrt(Q2 / (1.0 - D / p))};
   }
   static constexpr Identity identity{
-      "economic-batch", "The batch at which make-ready and storing cost least together.",
+      "economic-batch",
+      "The batch at which make-ready and storing cost least together.",
       std::array{needed("demand", "D", unit::count, 1e-6, 1e12),
                  needed("make-ready-cost", "S", unit::money, 0, 1e9),
                  needed("holding-cost", "H", unit::money, 1e-6, 1e9),
                  optional("production-rate", "p", unit::count, unlimited, 1e-6, unlimited)},
-      std::array{result("quantity", "Q", unit::count)}, "Q = sqrt(2 D S / (H (1 - D/p)))",
+      std::array{result("quantity", "Q", unit::count)},
+      "Q = sqrt(2 D S / (H (1 - D/p)))",
       "F. W. Harris, 1913; P. C. Sharma, A Textbook of Production Engineering, example 23.7"};
 };
 
@@ -307,11 +324,13 @@ struct RatedCapacity {
     return {given.machines * given.hours * given.use * given.efficiency};
   }
   static constexpr Identity identity{
-      "rated-capacity", "The hours that machines really give.",
+      "rated-capacity",
+      "The hours that machines really give.",
       std::array{needed("machines", "m", unit::count, 0, 1e6),
                  needed("hours", "h", unit::h, 0, 1e9), optional("use", "u", unit::ratio, 1, 0, 1),
                  optional("efficiency", "e", unit::ratio, 1, 0, 2)},
-      std::array{result("hours", "H", unit::h)}, "H = m h u e",
+      std::array{result("hours", "H", unit::h)},
+      "H = m h u e",
       "APICS CPIM practice questions, rated capacity"};
 };
 
@@ -330,11 +349,13 @@ struct TimeCost {
   static Results<N> work_out(const Inputs<N>& given) {
     return {given.time * given.rate};
   }
-  static constexpr Identity identity{
-      "time-cost", "What a time costs at an hourly rate.",
-      std::array{needed("time", "t", unit::h, 0, 1e9),
-                 needed("rate", "c", unit::money_per_h, 0, 100000)},
-      std::array{result("cost", "C", unit::money)}, "C = t c", "definition"};
+  static constexpr Identity identity{"time-cost",
+                                     "What a time costs at an hourly rate.",
+                                     std::array{needed("time", "t", unit::h, 0, 1e9),
+                                                needed("rate", "c", unit::money_per_h, 0, 100000)},
+                                     std::array{result("cost", "C", unit::money)},
+                                     "C = t c",
+                                     "definition"};
 };
 
 }  // namespace turnwright::figure

@@ -5,9 +5,9 @@
 // fraction), in symbols, or with numbers. A term that was placed in a cell prints as that cell in
 // every later formula.
 //   Record record({"Steps"});
-//   Recorded v = record.leaf("B2", 2.0, unit::m_per_min, 0), d = record.leaf("C2", 0.05, unit::mm, 0);
-//   auto n = SpindleSpeed::work_out<Recorded>({v, d}).spindle_speed;
-//   a1(record, n.si, unit::rev_per_min, 0)    // "=1000*B2/(PI()*C2)"
+//   Recorded v = record.leaf("B2", 2.0, unit::m_per_min, 0), d = record.leaf("C2", 0.05, unit::mm,
+//   0); auto n = SpindleSpeed::work_out<Recorded>({v, d}).spindle_speed; a1(record, n.si,
+//   unit::rev_per_min, 0)    // "=1000*B2/(PI()*C2)"
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,9 +35,30 @@ struct RecordedCondition {
 };
 
 enum class TermKind {
-  number, unit_factor, leaf, sum, difference, product, quotient, negative, power, root, sine,
-  cosine, tangent, arc_tangent, logarithm, whole_up, whole_down, least, greatest, choice, at_most,
-  less, money, to_step
+  number,
+  unit_factor,
+  leaf,
+  sum,
+  difference,
+  product,
+  quotient,
+  negative,
+  power,
+  root,
+  sine,
+  cosine,
+  tangent,
+  arc_tangent,
+  logarithm,
+  whole_up,
+  whole_down,
+  least,
+  greatest,
+  choice,
+  at_most,
+  less,
+  money,
+  to_step
 };
 
 struct Term {

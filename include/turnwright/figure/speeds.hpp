@@ -23,10 +23,12 @@ struct SurfaceSpeed {
     return {pi * given.diameter * given.spindle_speed};
   }
   static constexpr Identity identity{
-      "surface-speed", "The speed at which the work passes the cutting edge.",
+      "surface-speed",
+      "The speed at which the work passes the cutting edge.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 20000),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("surface-speed", "vc", unit::m_per_min)}, "vc = pi D n",
+      std::array{result("surface-speed", "vc", unit::m_per_min)},
+      "vc = pi D n",
       "definition; ISO 3002-1:1982, cutting speed"};
 };
 
@@ -45,10 +47,12 @@ struct SpindleSpeed {
     return {given.surface_speed / (pi * given.diameter)};
   }
   static constexpr Identity identity{
-      "spindle-speed", "The spindle speed that gives a surface speed at a diameter.",
+      "spindle-speed",
+      "The spindle speed that gives a surface speed at a diameter.",
       std::array{needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("diameter", "D", unit::mm, 0.01, 20000)},
-      std::array{result("spindle-speed", "n", unit::rev_per_min)}, "n = vc / (pi D)",
+      std::array{result("spindle-speed", "n", unit::rev_per_min)},
+      "n = vc / (pi D)",
       "definition; ISO 3002-1:1982, cutting speed, solved for n"};
 };
 
@@ -74,7 +78,8 @@ struct SpindleSpeedShopRule {
                  needed("diameter", "D", unit::inch, 0.001, 800)},
       std::array{result("spindle-speed", "n", unit::rev_per_min)},
       "n = 4 CS / D (CS in ft/min, D in inch)",
-      "common practice; M. R. Jennings, Introduction to Machining 1, section 10.9 (Open Washington)"};
+      "common practice; M. R. Jennings, Introduction to Machining 1, section 10.9 (Open "
+      "Washington)"};
 };
 
 struct SpeedLadder {
@@ -98,13 +103,14 @@ struct SpeedLadder {
     return found;
   }
   static constexpr Identity identity{
-      "speed-ladder", "The steps of a geared head, each a fixed ratio above the one before.",
+      "speed-ladder",
+      "The steps of a geared head, each a fixed ratio above the one before.",
       std::array{needed("slowest", "n1", unit::rev_per_min, 0.1, 100000),
                  needed("fastest", "nz", unit::rev_per_min, 0.1, 100000),
                  needed("steps", "z", unit::count, 2, 200)},
-      std::array{result("ratio", "phi", unit::ratio),
-                 results("speeds", "n_i", unit::rev_per_min)},
-      "phi = (nz/n1)^(1/(z-1)); n_i = n1 phi^(i-1)", "ISO 3:1973, preferred numbers; DIN 804:1977"};
+      std::array{result("ratio", "phi", unit::ratio), results("speeds", "n_i", unit::rev_per_min)},
+      "phi = (nz/n1)^(1/(z-1)); n_i = n1 phi^(i-1)",
+      "ISO 3:1973, preferred numbers; DIN 804:1977"};
 };
 
 struct LadderSpeed {

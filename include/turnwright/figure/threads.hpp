@@ -27,7 +27,8 @@ struct ThreadDepth {
     return {share * std::sqrt(3.0) / 2.0 * given.pitch};
   }
   static constexpr Identity identity{
-      "thread-depth", "The depth of a 60 degree thread.",
+      "thread-depth",
+      "The depth of a 60 degree thread.",
       std::array{needed("pitch", "P", unit::mm, 0.01, 100),
                  choice("kind", {"external", "internal", ""})},
       std::array{result("depth", "h", unit::mm)},
@@ -49,11 +50,13 @@ struct ThreadLead {
   static Results<N> work_out(const Inputs<N>& given) {
     return {given.starts * given.pitch};
   }
-  static constexpr Identity identity{
-      "thread-lead", "How far a thread advances in a turn.",
-      std::array{needed("pitch", "P", unit::mm, 0.01, 100),
-                 needed("starts", "s", unit::count, 1, 100)},
-      std::array{result("lead", "L", unit::mm)}, "L = s P", "definition; ISO 5408"};
+  static constexpr Identity identity{"thread-lead",
+                                     "How far a thread advances in a turn.",
+                                     std::array{needed("pitch", "P", unit::mm, 0.01, 100),
+                                                needed("starts", "s", unit::count, 1, 100)},
+                                     std::array{result("lead", "L", unit::mm)},
+                                     "L = s P",
+                                     "definition; ISO 5408"};
 };
 
 struct ThreadInfeed {
@@ -78,7 +81,8 @@ struct ThreadInfeed {
     return found;
   }
   static constexpr Identity identity{
-      "thread-infeed", "The depth reached by each pass: a light first pass, then equal chip areas.",
+      "thread-infeed",
+      "The depth reached by each pass: a light first pass, then equal chip areas.",
       std::array{needed("depth", "h", unit::mm, 0.001, 100),
                  needed("passes", "N", unit::count, 1, 200),
                  optional("first-weight", "w", unit::ratio, 0.3, 0.05, 1)},

@@ -24,15 +24,18 @@ struct TurningTime {
             (given.feed * given.spindle_speed)};
   }
   static constexpr Identity identity{
-      "turning-time", "The time of passes along a length at a fixed spindle speed.",
+      "turning-time",
+      "The time of passes along a length at a fixed spindle speed.",
       std::array{needed("length", "l", unit::mm, 0.001, 100000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000),
                  optional("passes", "i", unit::count, 1, 1, 10000),
                  optional("approach", "la", unit::mm, 0, 0, 1000),
                  optional("overrun", "lu", unit::mm, 0, 0, 1000)},
-      std::array{result("time", "t", unit::min)}, "t = i (la + l + lu) / (f n)",
-      "M. P. Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, section 22.1 (edition from "
+      std::array{result("time", "t", unit::min)},
+      "t = i (la + l + lu) / (f n)",
+      "M. P. Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, section 22.1 (edition "
+      "from "
       "memory); any handbook"};
 };
 
@@ -54,14 +57,16 @@ struct TurningTimeAtSpeed {
             pi * given.diameter * given.length / (given.surface_speed * given.feed)};
   }
   static constexpr Identity identity{
-      "turning-time-at-speed", "The time of one pass along a cylinder at a surface speed.",
+      "turning-time-at-speed",
+      "The time of one pass along a cylinder at a surface speed.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 20000),
                  needed("length", "l", unit::mm, 0.001, 100000),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100)},
       std::array{result("spindle-speed", "n", unit::rev_per_min), result("time", "t", unit::min)},
       "n = vc / (pi D); t = pi D l / (vc f)",
-      "M. P. Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, section 22.1 (from memory)"};
+      "M. P. Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, section 22.1 (from "
+      "memory)"};
 };
 
 struct FacingTime {
@@ -80,12 +85,14 @@ struct FacingTime {
             (2.0 * given.feed * given.spindle_speed)};
   }
   static constexpr Identity identity{
-      "facing-time", "The time to face from one diameter to another at a fixed spindle speed.",
+      "facing-time",
+      "The time to face from one diameter to another at a fixed spindle speed.",
       std::array{needed("outer-diameter", "Do", unit::mm, 0.01, 20000),
                  optional("inner-diameter", "Di", unit::mm, 0, 0, 20000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("time", "t", unit::min)}, "t = (Do - Di) / (2 f n)",
+      std::array{result("time", "t", unit::min)},
+      "t = (Do - Di) / (2 f n)",
       "M. P. Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, problem 22.3"};
 };
 
@@ -105,8 +112,7 @@ struct FacingTimeConstantSurfaceSpeed {
   static Results<N> work_out(const Inputs<N>& given) {
     const auto& [Do, Di, f, vc, nmax] = given;
     // Without a clamp the second term is 0, not 0 / infinity of a recorded formula.
-    if (std::isinf(value_of(nmax.si)))
-      return {Di, pi * (square(Do) - square(Di)) / (4.0 * vc * f)};
+    if (std::isinf(value_of(nmax.si))) return {Di, pi * (square(Do) - square(Di)) / (4.0 * vc * f)};
     const LengthOf<N> Dc = min(Do, max(Di, vc / (pi * nmax)));
     return {Dc, pi * (square(Do) - square(Dc)) / (4.0 * vc * f) + (Dc - Di) / (2.0 * f * nmax)};
   }
@@ -140,11 +146,13 @@ struct SweptTime {
     return {given.swept_surface / (given.surface_speed * given.feed)};
   }
   static constexpr Identity identity{
-      "swept-time", "The time of any path at constant surface speed, from the surface it sweeps.",
+      "swept-time",
+      "The time of any path at constant surface speed, from the surface it sweeps.",
       std::array{needed("swept-surface", "S", unit::mm2, 0, 1e12),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100)},
-      std::array{result("time", "t", unit::min)}, "t = S / (vc f)",
+      std::array{result("time", "t", unit::min)},
+      "t = S / (vc f)",
       "integral of dt = 2 pi r ds / (vc f); theorem of Pappus"};
 };
 
@@ -165,8 +173,8 @@ struct SlopedPathTime {
   static Results<N> work_out(const Inputs<N>& given) {
     const auto& [D, d, L, f, vc, nmax] = given;
     const LengthOf<N> Dc = min(D, max(d, vc / (pi * nmax)));
-    return {Dc, L / (D - d) *
-                    (pi * (square(D) - square(Dc)) / (2.0 * vc * f) + (Dc - d) / (f * nmax))};
+    return {Dc,
+            L / (D - d) * (pi * (square(D) - square(Dc)) / (2.0 * vc * f) + (Dc - d) / (f * nmax))};
   }
   static constexpr Identity identity{
       "sloped-path-time",
@@ -178,7 +186,8 @@ struct SlopedPathTime {
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("fastest-speed", "nmax", unit::rev_per_min, 0.01, 200000)},
       std::array{result("clamp-diameter", "Dc", unit::mm), result("time", "t", unit::min)},
-      "t = L/(D - d) (pi (D^2 - Dc^2)/(2 vc f) + (Dc - d)/(f nmax)), Dc = min(D, max(d, vc/(pi nmax)))",
+      "t = L/(D - d) (pi (D^2 - Dc^2)/(2 vc f) + (Dc - d)/(f nmax)), Dc = min(D, max(d, vc/(pi "
+      "nmax)))",
       "integral of dt = pi D ds / (vc f), theorem of Pappus; D is linear along the path"};
 };
 
@@ -208,7 +217,8 @@ struct CurvedPathTime {
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("fastest-speed", "nmax", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("time", "t", unit::min)}, "t = max(S / (vc f), L / (f nmax))",
+      std::array{result("time", "t", unit::min)},
+      "t = max(S / (vc f), L / (f nmax))",
       "theorem of Pappus; exact where the path does not cross the clamp diameter"};
 };
 
@@ -265,7 +275,8 @@ struct DrillingTime {
     return {A, (depth + A + la + lu) / (f * n)};
   }
   static constexpr Identity identity{
-      "drilling-time", "The time to drill; the point counts when its angle is given.",
+      "drilling-time",
+      "The time to drill; the point counts when its angle is given.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 1000),
                  needed("depth", "l", unit::mm, 0.001, 10000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
@@ -293,17 +304,18 @@ struct ThreadingTime {
   };
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
-    return {given.passes *
-            (given.length / (given.lead * given.spindle_speed) + given.return_time)};
+    return {given.passes * (given.length / (given.lead * given.spindle_speed) + given.return_time)};
   }
   static constexpr Identity identity{
-      "threading-time", "The time of the passes of a thread, each with its return.",
+      "threading-time",
+      "The time of the passes of a thread, each with its return.",
       std::array{needed("length", "l", unit::mm, 0.001, 100000),
                  needed("lead", "p", unit::mm, 0.001, 1000),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000),
                  needed("passes", "i", unit::count, 1, 1000),
                  optional("return-time", "tr", unit::s, 0, 0, 3600)},
-      std::array{result("time", "t", unit::min)}, "t = i (l / (p n) + tr)",
+      std::array{result("time", "t", unit::min)},
+      "t = i (l / (p n) + tr)",
       "catalogue formula; any handbook"};
 };
 

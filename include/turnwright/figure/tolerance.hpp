@@ -43,7 +43,8 @@ struct ToleranceGrade {
     return {LengthOf<N>(N(micrometres[row][step] * 1e-6))};
   }
   static constexpr Identity identity{
-      "tolerance-grade", "The width of a standard tolerance grade at a size.",
+      "tolerance-grade",
+      "The width of a standard tolerance grade at a size.",
       std::array{needed("size", "D", unit::mm, 0.001, 500),
                  needed("grade", "IT", unit::count, 5, 14)},
       std::array{result("tolerance", "IT", unit::um)},

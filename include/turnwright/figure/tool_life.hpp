@@ -23,11 +23,13 @@ struct ToolLife {
     return {pow(C / v, 1.0 / n) * unit::min};
   }
   static constexpr Identity identity{
-      "tool-life", "How long an edge lasts at a surface speed.",
+      "tool-life",
+      "How long an edge lasts at a surface speed.",
       std::array{needed("surface-speed", "v", unit::m_per_min, 0.01, 10000),
                  needed("exponent", "n", unit::ratio, 0.01, 1),
                  needed("constant", "C", unit::m_per_min, 0.01, 100000)},
-      std::array{result("life", "T", unit::min)}, "T = (C/v)^(1/n) (v and C in one unit, T in min)",
+      std::array{result("life", "T", unit::min)},
+      "T = (C/v)^(1/n) (v and C in one unit, T in min)",
       "F. W. Taylor, On the art of cutting metals, 1907, v T^n = C"};
 };
 
@@ -51,14 +53,16 @@ struct ToolLifeExponent {
     return {n, v1 * pow(T1 / unit::min, n)};
   }
   static constexpr Identity identity{
-      "tool-life-exponent", "Taylor's exponent and constant from two speeds and their edge lives.",
+      "tool-life-exponent",
+      "Taylor's exponent and constant from two speeds and their edge lives.",
       std::array{needed("first-speed", "v1", unit::m_per_min, 0.01, 10000),
                  needed("first-life", "T1", unit::min, 0.001, 100000),
                  needed("second-speed", "v2", unit::m_per_min, 0.01, 10000),
                  needed("second-life", "T2", unit::min, 0.001, 100000)},
       std::array{result("exponent", "n", unit::ratio), result("constant", "C", unit::m_per_min)},
       "n = ln(v1/v2)/ln(T2/T1); C = v1 T1^n",
-      "M. P. Groover, Fundamentals of Modern Manufacturing, 3rd ed. 2007, example 23.1 (from memory)"};
+      "M. P. Groover, Fundamentals of Modern Manufacturing, 3rd ed. 2007, example 23.1 (from "
+      "memory)"};
 };
 
 struct ToolLifeRatio {
@@ -76,7 +80,8 @@ struct ToolLifeRatio {
     return {pow(v * pow(f, a) * pow(d, b), -1.0 / n)};
   }
   static constexpr Identity identity{
-      "tool-life-ratio", "How edge life changes when speed, feed and depth change.",
+      "tool-life-ratio",
+      "How edge life changes when speed, feed and depth change.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 1),
                  optional("speed-ratio", "v2/v1", unit::ratio, 1, 0.01, 100),
                  optional("feed-ratio", "f2/f1", unit::ratio, 1, 0.01, 100),
@@ -103,10 +108,12 @@ struct LifeForLeastTime {
     return {(1.0 / given.exponent - 1.0) * given.change_time};
   }
   static constexpr Identity identity{
-      "life-for-least-time", "The edge life at which a piece takes the least time.",
+      "life-for-least-time",
+      "The edge life at which a piece takes the least time.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("change-time", "tc", unit::min, 0, 1000)},
-      std::array{result("life", "T", unit::min)}, "T = (1/n - 1) tc",
+      std::array{result("life", "T", unit::min)},
+      "T = (1/n - 1) tc",
       "W. W. Gilbert, Economics of machining, 1950, as in A. Ghosh and A. K. Mallik, Manufacturing "
       "Science, p. 277-281"};
 };
@@ -125,16 +132,17 @@ struct LifeForLeastCost {
   };
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
-    return {(1.0 / given.exponent - 1.0) *
-            (given.change_time + given.edge_cost / given.rate)};
+    return {(1.0 / given.exponent - 1.0) * (given.change_time + given.edge_cost / given.rate)};
   }
   static constexpr Identity identity{
-      "life-for-least-cost", "The edge life at which a piece costs least.",
+      "life-for-least-cost",
+      "The edge life at which a piece costs least.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("change-time", "tc", unit::min, 0, 1000),
                  needed("rate", "Co", unit::money_per_h, 0.001, 100000),
                  needed("edge-cost", "Ct", unit::money, 0, 100000)},
-      std::array{result("life", "T", unit::min)}, "T = (1/n - 1)(tc + Ct/Co)",
+      std::array{result("life", "T", unit::min)},
+      "T = (1/n - 1)(tc + Ct/Co)",
       "W. W. Gilbert, Economics of machining, 1950, as in A. Ghosh and A. K. Mallik, Manufacturing "
       "Science, p. 277-281"};
 };
@@ -153,12 +161,12 @@ struct SpeedForLeastTime {
   };
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
-    const TimeOf<N> T =
-        LifeForLeastTime::work_out<N>({given.exponent, given.change_time}).life;
+    const TimeOf<N> T = LifeForLeastTime::work_out<N>({given.exponent, given.change_time}).life;
     return {T, given.constant / pow(T / unit::min, given.exponent)};
   }
   static constexpr Identity identity{
-      "speed-for-least-time", "The surface speed at which a piece takes the least time.",
+      "speed-for-least-time",
+      "The surface speed at which a piece takes the least time.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("constant", "C", unit::m_per_min, 0.01, 100000),
                  needed("change-time", "tc", unit::min, 0.0001, 1000)},
@@ -189,7 +197,8 @@ struct SpeedForLeastCost {
     return {T, C / pow(T / unit::min, n)};
   }
   static constexpr Identity identity{
-      "speed-for-least-cost", "The surface speed at which a piece costs least.",
+      "speed-for-least-cost",
+      "The surface speed at which a piece costs least.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("constant", "C", unit::m_per_min, 0.01, 100000),
                  needed("change-time", "tc", unit::min, 0, 1000),
@@ -225,7 +234,8 @@ struct PieceCost {
     return {np, t, Co * t + Ct / np};
   }
   static constexpr Identity identity{
-      "piece-cost", "Time and cost of a piece with its share of handling and edge changes.",
+      "piece-cost",
+      "Time and cost of a piece with its share of handling and edge changes.",
       std::array{needed("cutting-time", "tm", unit::min, 0.0001, 100000),
                  needed("life", "T", unit::min, 0.0001, 1000000),
                  needed("handling-time", "th", unit::min, 0, 100000),
@@ -236,7 +246,8 @@ struct PieceCost {
       std::array{result("pieces-per-edge", "np", unit::count), result("time", "t", unit::min),
                  result("cost", "C", unit::money)},
       "np = floor(T/tm) or T/tm; t = th + tm + tc/np; C = Co t + Ct/np",
-      "M. P. Groover, Fundamentals of Modern Manufacturing, 3rd ed. 2007, section 24.3 (from memory)"};
+      "M. P. Groover, Fundamentals of Modern Manufacturing, 3rd ed. 2007, section 24.3 (from "
+      "memory)"};
 };
 
 /// The share of an edge that a cut uses up.
@@ -254,10 +265,12 @@ struct EdgeShare {
     return {given.cutting_time / given.life};
   }
   static constexpr Identity identity{
-      "edge-share", "The share of an edge's life that a cut uses up.",
+      "edge-share",
+      "The share of an edge's life that a cut uses up.",
       std::array{needed("cutting-time", "tm", unit::min, 0, 100000),
                  needed("life", "T", unit::min, 0.0001, 1e9)},
-      std::array{result("share", "tm/T", unit::ratio)}, "share = tm / T",
+      std::array{result("share", "tm/T", unit::ratio)},
+      "share = tm / T",
       "A. Ghosh and A. K. Mallik, Manufacturing Science, p. 277 (edges counted in fractions)"};
 };
 

@@ -16,7 +16,8 @@ struct TextOptions {
 std::string quote_text(const Quote& quote, const Comparison& ways, const TextOptions& options);
 std::string compare_text(const Comparison& ways, const TextOptions& options);
 /// What the turner gets: holdings, tools, rpm, feed, depth, passes, and the cautions.
-std::string step_sheet_text(const Route& route, const RouteTimes& times, const TextOptions& options);
+std::string step_sheet_text(const Route& route, const RouteTimes& times,
+                            const TextOptions& options);
 std::string infeasible_text(const Route& route);
 /// The part as understood, to scale, in characters.
 std::string sketch(const Job& job, int width);

@@ -26,8 +26,8 @@ enum class Side { unsaid, right, left };
 
 struct EdgeBreak {
   bool round = false;
-  Length width{};    // along the axis (chamfer), or the radius (round)
-  Number angle{};    // from the axis, chamfer only
+  Length width{};  // along the axis (chamfer), or the radius (round)
+  Number angle{};  // from the axis, chamfer only
   Side side = Side::unsaid;
   Position at;
 };
@@ -35,8 +35,8 @@ struct EdgeBreak {
 enum class CornerKind { fillet, relief_e, relief_f };
 struct Corner {
   CornerKind kind = CornerKind::fillet;
-  Length radius{};           // 0: by the standard
-  Length depth{};            // relief only, 0: by the standard
+  Length radius{};  // 0: by the standard
+  Length depth{};   // relief only, 0: by the standard
   Side side = Side::unsaid;
   Position at;
 };
@@ -44,11 +44,11 @@ struct Corner {
 enum class GrooveKind { plain, circlip, o_ring };
 struct Groove {
   GrooveKind kind = GrooveKind::plain;
-  Length width{};                  // 0 for a circlip: by the standard
-  std::optional<Length> bottom;    // diameter
-  std::optional<Length> depth;     // from the surface
-  Length section{};                // of an O-ring
-  std::optional<Length> from;      // nearer edge, from the face of reference
+  Length width{};                // 0 for a circlip: by the standard
+  std::optional<Length> bottom;  // diameter
+  std::optional<Length> depth;   // from the surface
+  Length section{};              // of an O-ring
+  std::optional<Length> from;    // nearer edge, from the face of reference
   bool at_shoulder = false;
   Position at;
 };
@@ -71,14 +71,14 @@ struct Element {
   ElementKind kind = ElementKind::cylinder;
   std::string text;  // as written, for messages
   Position at;
-  Size size;                // diameter (cone and arc: at the right end); polygon: across flats
-  Size left_size;           // cone, arc: diameter at the left end
-  Length radius{};          // arc
-  bool hollow = false;      // arc
-  bool hexagon = false;     // polygon
+  Size size;             // diameter (cone and arc: at the right end); polygon: across flats
+  Size left_size;        // cone, arc: diameter at the left end
+  Length radius{};       // arc
+  bool hollow = false;   // arc
+  bool hexagon = false;  // polygon
   bool as_drawn = false;
   Thread thread;
-  Length from{}, to{};      // along the axis
+  Length from{}, to{};  // along the axis
   bool through = false;
   bool length_toleranced = false;
   Length length_upper{}, length_lower{};
@@ -102,8 +102,8 @@ struct Element {
 enum class StockForm { automatic, round, hexagon, square, tube, casting, forging };
 struct PartStock {
   StockForm form = StockForm::automatic;
-  Length size{};   // diameter, across flats, or stock per side
-  Length wall{};   // tube
+  Length size{};          // diameter, across flats, or stock per side
+  Length wall{};          // tube
   std::string condition;  // "" when unsaid
   std::optional<Length> length, facing;
   bool from_bar = false;
@@ -112,7 +112,7 @@ struct PartStock {
 };
 
 struct GeneralTolerances {
-  std::string iso_class;             // f, m, c, v; "" when plus_minus is given
+  std::string iso_class;  // f, m, c, v; "" when plus_minus is given
   std::optional<Length> plus_minus;
 };
 

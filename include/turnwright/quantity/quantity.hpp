@@ -34,16 +34,15 @@ struct Quantity {
   using Number = N;
 
   constexpr Quantity() = default;
-  constexpr explicit Quantity(N value)
-    requires(!(D == Dim{}))
-      : si(value) {}
+  constexpr explicit Quantity(N value) requires(!(D == Dim{})) : si(value) {}
   // A pure number needs no ceremony.
   constexpr Quantity(N value)  // NOLINT(google-explicit-constructor)
-    requires(D == Dim{})
+      requires(D == Dim{})
       : si(value) {}
   template <class M>
-    requires(!std::same_as<M, N> && std::convertible_to<M, N>)
-  constexpr Quantity(Quantity<D, M> other) : si(other.si) {}  // NOLINT(google-explicit-constructor)
+  requires(!std::same_as<M, N> &&
+           std::convertible_to<M, N>) constexpr Quantity(Quantity<D, M> other)
+      : si(other.si) {}  // NOLINT(google-explicit-constructor)
 };
 
 template <class A, class B>
@@ -88,23 +87,19 @@ constexpr auto operator/(double a, Quantity<A, N> b) {
   return Quantity<Dim{} - A, N>(a / b.si);
 }
 template <Dim A, class N>
-  requires(A == Dim{})
-constexpr Quantity<A, N> operator+(Quantity<A, N> a, double b) {
+requires(A == Dim{}) constexpr Quantity<A, N> operator+(Quantity<A, N> a, double b) {
   return a.si + b;
 }
 template <Dim A, class N>
-  requires(A == Dim{})
-constexpr Quantity<A, N> operator+(double a, Quantity<A, N> b) {
+requires(A == Dim{}) constexpr Quantity<A, N> operator+(double a, Quantity<A, N> b) {
   return a + b.si;
 }
 template <Dim A, class N>
-  requires(A == Dim{})
-constexpr Quantity<A, N> operator-(Quantity<A, N> a, double b) {
+requires(A == Dim{}) constexpr Quantity<A, N> operator-(Quantity<A, N> a, double b) {
   return a.si - b;
 }
 template <Dim A, class N>
-  requires(A == Dim{})
-constexpr Quantity<A, N> operator-(double a, Quantity<A, N> b) {
+requires(A == Dim{}) constexpr Quantity<A, N> operator-(double a, Quantity<A, N> b) {
   return a - b.si;
 }
 template <Dim A, class N, class M>
@@ -191,9 +186,9 @@ using Power = PowerOf<>;
 using Torque = TorqueOf<>;
 using Removal = RemovalOf<>;
 using Density = DensityOf<>;
-using Amount = AmountOf<>;       // money before it is rounded
-using Rate = RateOf<>;           // money per time
-using UnitPrice = UnitPriceOf<>; // money per mass
+using Amount = AmountOf<>;        // money before it is rounded
+using Rate = RateOf<>;            // money per time
+using UnitPrice = UnitPriceOf<>;  // money per mass
 
 // The functions of the formulas. For double here; figure/recorded.hpp adds the recording number.
 inline double min_of(double a, double b) { return b < a ? b : a; }
@@ -228,8 +223,8 @@ auto square(Quantity<D, N> a) {
   return Quantity<D + D, N>(a.si * a.si);
 }
 template <Dim D, class N>
-  requires(D.length % 2 == 0 && D.mass % 2 == 0 && D.time % 2 == 0 && D.money % 2 == 0)
-auto sqrt(Quantity<D, N> a) {
+requires(D.length % 2 == 0 && D.mass % 2 == 0 && D.time % 2 == 0 &&
+         D.money % 2 == 0) auto sqrt(Quantity<D, N> a) {
   return Quantity<Dim{D.length / 2, D.mass / 2, D.time / 2, D.money / 2}, N>(root_of(a.si));
 }
 template <class N, class M>

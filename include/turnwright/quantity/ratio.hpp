@@ -35,7 +35,8 @@ constexpr Ratio reduced(Wide num, Wide den) {
   return {num / g, den / g};
 }
 
-/// Products stay exact; `nothing` when a part would leave 100 bits (the caller then prints decimals).
+/// Products stay exact; `nothing` when a part would leave 100 bits (the caller then prints
+/// decimals).
 constexpr std::optional<Ratio> product(Ratio a, Ratio b) {
   const Wide limit = Wide{1} << 100;
   const Wide g1 = common_divisor(a.num, b.den);

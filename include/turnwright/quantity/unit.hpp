@@ -39,9 +39,9 @@ constexpr Quantity<D> operator*(double value, const UnitOf<D>& unit) {
 /// The number that stands before the unit.
 template <Dim D>
 constexpr double in(Quantity<D> value, const UnitOf<D>& unit) {
-  return unit.degrees ? value.si / unit.factor()
-                      : value.si * static_cast<double>(unit.si.den) /
-                            static_cast<double>(unit.si.num);
+  return unit.degrees
+             ? value.si / unit.factor()
+             : value.si * static_cast<double>(unit.si.den) / static_cast<double>(unit.si.num);
 }
 double shown(double si, const Unit& unit);
 double coherent(double value, const Unit& unit);

@@ -18,14 +18,14 @@ struct Surface {
   std::string name;        // "30 k6"
   Length left{}, right{};  // z, left < right
   Length left_radius{}, right_radius{};
-  Length tolerance{};      // on diameter, width
-  int grade = 14;          // IT
-  Length ra{};             // 0: nothing asked
+  Length tolerance{};  // on diameter, width
+  int grade = 14;      // IT
+  Length ra{};         // 0: nothing asked
   bool as_drawn = false;
-  bool gripable = true;    // a plain cylinder without thread, knurl or polygon
-  bool toleranced = false; // by fit or deviations on the drawing
-  double gauge_share = -1; // -1: by grade
-  int edges = 2;           // to deburr
+  bool gripable = true;     // a plain cylinder without thread, knurl or polygon
+  bool toleranced = false;  // by fit or deviations on the drawing
+  double gauge_share = -1;  // -1: by grade
+  int edges = 2;            // to deburr
 
   Length diameter() const { return 2.0 * max(left_radius, right_radius); }
   bool needs_finish() const;
@@ -42,8 +42,8 @@ struct Feature {
 struct GivenTime {
   std::string name;
   Time time{};
-  Length z{};        // where, to tell the holding
-  bool left = false; // belongs to the left-hand end (bore from left)
+  Length z{};         // where, to tell the holding
+  bool left = false;  // belongs to the left-hand end (bore from left)
 };
 
 struct Stock {

@@ -60,7 +60,7 @@ struct Step {
   std::vector<Pass> passes;
   Speed taylor_constant{};  // C of this cut: life = (C/v)^(1/n)
   double taylor_exponent = 0.25;
-  std::optional<Time> given;  // the estimator's own time
+  std::optional<Time> given;        // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here
   int speed_changes = 0, feed_changes = 0;
 };
@@ -70,16 +70,16 @@ enum class Support { chuck, chuck_and_centre };
 
 struct Setup {
   int number = 0;
-  std::string holding;  // "chuck", "chuck and centre"
+  std::string holding;                             // "chuck", "chuck and centre"
   Length grip_from{}, grip_to{}, grip_diameter{};  // z from < to
   Jaws jaws = Jaws::hard;
   Support support = Support::chuck;
   Length stick_out{};
-  double free_ratio = 0;  // stick-out over effective diameter
-  bool from_left = false; // the tool comes from the left end of the part
+  double free_ratio = 0;   // stick-out over effective diameter
+  bool from_left = false;  // the tool comes from the left end of the part
   bool from_bar = false;
-  bool check_all = false; // 100 % check of the ties
-  Mass mass{};            // of the work when it is loaded
+  bool check_all = false;  // 100 % check of the ties
+  Mass mass{};             // of the work when it is loaded
   std::vector<Step> steps;
   std::string why;
   Outline before, after;

@@ -84,7 +84,8 @@ struct NamedText {
 /// The rates that ship with the program, built in from rates/.
 const std::vector<NamedText>& shipped_rates();
 /// Reads the files in order; a record of a later file replaces the record of the same name. All
-/// problems of all files, or the shop. `own_from`: index of the first file of the shop's own folder.
+/// problems of all files, or the shop. `own_from`: index of the first file of the shop's own
+/// folder.
 Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_from);
 
 }  // namespace turnwright

@@ -12,11 +12,11 @@ namespace turnwright {
 
 struct StockCondition {
   std::string name;
-  std::vector<Length> sizes;       // diameters held, ascending
-  std::vector<Length> inch_sizes;  // the same for inch files
-  std::vector<Length> upper_to, upper_over;        // plus tolerance by size
-  std::vector<Length> clean_up_to, clean_up;       // least removal on diameter by size
-  Length facing{};                                 // per end
+  std::vector<Length> sizes;                  // diameters held, ascending
+  std::vector<Length> inch_sizes;             // the same for inch files
+  std::vector<Length> upper_to, upper_over;   // plus tolerance by size
+  std::vector<Length> clean_up_to, clean_up;  // least removal on diameter by size
+  Length facing{};                            // per end
   bool skin = false;
   double price_factor = 1;
   Source source;

@@ -23,8 +23,8 @@ struct Tool {
   Length width{};          // plunging tools
   Length reach{};          // deepest plunge
   int edges = 1;
-  Amount price{};        // of the whole insert or tool
-  Time edge_change{};    // 0: the shop's handling element
+  Amount price{};      // of the whole insert or tool
+  Time edge_change{};  // 0: the shop's handling element
   Source source;
 };
 

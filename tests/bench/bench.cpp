@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+// bench SHOP-FILE PART: times in one run. Ratios against the raw libraries underneath bind;
+// absolute times are printed beside them.
+#include <sys/stat.h>
+#include <xlsxwriter.h>
+#include <yaml-cpp/yaml.h>
+
+#include <chrono>
+#include <cstdio>
+#include <fstream>
+#include <functional>
+#include <sstream>
+
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/figure/speeds.hpp"
+#include "turnwright/output/workbook.hpp"
+
+using namespace turnwright;
+
+namespace {
+
+std::string bytes_of(const char* path) {
+  std::ifstream file(path);
+  std::stringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+// Best of several runs, microseconds.
+double best(int runs, const std::function<void()>& work) {
+  double least = 1e300;
+  for (int i = 0; i < runs; ++i) {
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    least = std::min(
+        least, std::chrono::duration<double, std::micro>(std::chrono::steady_clock::now() - start)
+                   .count());
+  }
+  return least;
+}
+
+// The same numbers of cells, formulas and sheets through the raw library.
+void raw_workbook(const char* path, int numbers, int formulas, int strings) {
+  lxw_workbook* book = workbook_new(path);
+  lxw_format* format = workbook_add_format(book);
+  format_set_num_format(format, "0.000");
+  lxw_worksheet* sheets[6];
+  for (auto& sheet : sheets) sheet = workbook_add_worksheet(book, nullptr);
+  for (int i = 0; i < numbers; ++i)
+    worksheet_write_number(sheets[i % 6], static_cast<lxw_row_t>(i / 60),
+                           static_cast<lxw_col_t>(i / 6 % 10), i * 0.37, format);
+  for (int i = 0; i < formulas; ++i)
+    worksheet_write_formula_num(sheets[i % 6], static_cast<lxw_row_t>(i / 60),
+                                static_cast<lxw_col_t>(10 + i / 6 % 10),
+                                "=1000*B4/(PI()*C4)+Steps!E7*H12", format, i * 0.37);
+  for (int i = 0; i < strings; ++i) {
+    const std::string text = "a text of usual length " + std::to_string(i);
+    worksheet_write_string(sheets[i % 6], static_cast<lxw_row_t>(i / 60),
+                           static_cast<lxw_col_t>(20 + i / 6 % 10), text.c_str(), format);
+  }
+  lxw_chart* chart = workbook_add_chart(book, LXW_CHART_COLUMN);
+  chart_add_series(chart, nullptr, "=Sheet1!$A$1:$A$3");
+  worksheet_insert_chart(sheets[0], 1, 30, chart);
+  lxw_chart* second = workbook_add_chart(book, LXW_CHART_COLUMN);
+  chart_add_series(second, nullptr, "=Sheet2!$A$1:$A$3");
+  worksheet_insert_chart(sheets[1], 1, 30, second);
+  workbook_close(book);
+}
+
+int count_of(const std::string& path, const std::string& what) {
+  const std::string command =
+      "unzip -p " + path + " 'xl/worksheets/*.xml' | grep -o '" + what + "' | wc -l";
+  int n = 0;
+  if (FILE* pipe = popen(command.c_str(), "r")) {
+    if (fscanf(pipe, "%d", &n) != 1) n = 0;
+    pclose(pipe);
+  }
+  return n;
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+  if (count != 3) return 2;
+  auto files = shipped_rates();
+  const std::size_t own = files.size();
+  files.push_back({words[1], bytes_of(words[1])});
+  const std::string part_text = bytes_of(words[2]);
+  const auto shop = read_shop(files, own);
+  const auto part = read_part(words[2], part_text);
+  const auto job = prepare(*part, *shop);
+  const std::string out = "/tmp/turnwright-bench.xlsx", raw_out = "/tmp/turnwright-bench-raw.xlsx";
+
+  const double ours = best(15, [&] {
+    const auto s = read_shop(files, own);
+    const auto p = read_part(words[2], part_text);
+    const auto j = prepare(*p, *s);
+    const Quote q = make_quote(plan_route(*j, *s, {}), *s);
+    write_workbook(q, compare_ways(*j, *s, ""), *s, {}, false, out);
+  });
+  const int formulas = count_of(out, "<f>"), strings = count_of(out, "t=\"s\""),
+            all = count_of(out, "<v>");
+  const double raw = best(15, [&] {
+    for (const NamedText& file : files) (void)YAML::Load(file.text);
+    (void)YAML::Load(part_text);
+    raw_workbook(raw_out.c_str(), all - formulas - strings, formulas, strings);
+  });
+  std::printf(
+      "one quote, files to workbook      %8.0f us, raw libraries %8.0f us, ratio %.2f (at most "
+      "1.5)\n",
+      ours, raw, ours / raw);
+  const double reading = best(15, [&] { (void)read_shop(files, own); });
+  const double yaml = best(15, [&] {
+    for (const NamedText& file : files) (void)YAML::Load(file.text);
+  });
+  std::printf("  of it reading the rates         %8.0f us, raw yaml      %8.0f us\n", reading,
+              yaml);
+  const double writing =
+      best(15, [&] { raw_workbook(raw_out.c_str(), all - formulas - strings, formulas, strings); });
+  std::printf("  cells: %d numbers, %d formulas, %d strings; raw workbook %.0f us\n",
+              all - formulas - strings, formulas, strings, writing);
+  const double plan = best(200, [&] {
+    const Quote q = make_quote(plan_route(*job, *shop, {}), *shop);
+    if (q.prices.empty()) std::abort();
+  });
+  std::printf("plan, times and costs             %8.0f us (at most 250)\n", plan);
+
+  constexpr int n = 2000000;
+  volatile double sink = 0;
+  const double hand = best(9, [&] {
+    double sum = 0;
+    for (int i = 1; i <= n; ++i) sum += 2.0 / (pi * (0.00001 * i));
+    sink = sum;
+  });
+  const double figure_time = best(9, [&] {
+    double sum = 0;
+    for (int i = 1; i <= n; ++i)
+      sum += figure::SpindleSpeed::work_out<>({Speed(2.0), Length(0.00001 * i)}).spindle_speed.si;
+    sink = sum;
+  });
+  (void)sink;
+  std::printf(
+      "a figure                          %8.3f ns, by hand %8.3f ns, ratio %.3f (at most 1.05)\n",
+      figure_time * 1000 / n, hand * 1000 / n, figure_time / hand);
+  return 0;
+}
