@@ -31,7 +31,7 @@ std::vector<std::string> split(const std::string& text, char separator) {
 
 // The unit a result is shown in: the field's, or its inch counterpart.
 std::string shown_unit(const Field& field, bool inch) {
-  const std::string name(field.unit.name);
+  std::string name(field.unit.name);
   if (!inch) return name;
   static const std::pair<const char*, const char*> pairs[] = {
       {"mm", "in"},         {"um", "uin"},          {"mm/rev", "in/rev"}, {"m/min", "ft/min"},
@@ -128,8 +128,7 @@ class FigureRun {
                      std::string(field.unit.name));
       value.si.push_back(q->si);
       value.shown.push_back(q->value);
-      value.unit =
-          q->unit.currency.empty() && q->unit.text != "money" ? q->unit.text : q->unit.text;
+      value.unit = q->unit.text;
     }
     return true;
   }

@@ -64,6 +64,7 @@ std::vector<NamedText> read_folder(const std::string& path) {
   if (error) throw DiskFailed(path + ": cannot be read: " + error.message());
   std::sort(names.begin(), names.end());
   std::vector<NamedText> files;
+  files.reserve(names.size());
   for (const std::string& name : names) files.push_back({name, read_file(name)});
   return files;
 }

@@ -120,6 +120,7 @@ class Clock {
       both(t, "door", "door");
     }
     if (setup.support == Support::chuck_and_centre) both(t, "centre in and out", "add centre");
+    if (setup.support == Support::between_centres) both(t, "centres and driver", "between centres");
     both(t, "start and stop", "start and stop");
     both(t, "blow off", "blow off");
     gauging(setup, t);
@@ -223,11 +224,13 @@ class Clock {
       if (!step.given && standing.insert(step.tool).second) ++tools;
     put(std::to_string(tools) + " tools not standing", tools * ready("tool not standing"),
         "tool not standing");
-    put("jaws", ready("jaws"), "jaws");
+    if (setup.support != Support::between_centres) put("jaws", ready("jaws"), "jaws");
     if (setup.jaws == Jaws::soft)
       put("soft jaws bored", ready("soft jaws bored"), "soft jaws bored");
     if (setup.support == Support::chuck_and_centre)
       put("tailstock", ready("tailstock"), "tailstock");
+    if (setup.support == Support::between_centres)
+      put("between centres", ready("between centres"), "between centres");
     if (setup.from_bar) put("bar feeder", ready("bar feeder"), "bar feeder");
     program(i, put);
     first_off(setup, t, put);

@@ -81,8 +81,8 @@ class Printer {
   Printed number(double value) const;
   Printed sum(const Term& term) const;
   Printed power(const Term& term) const;
-  Printed function(std::string name, int argument, std::string tail = "") const;
-  Printed pair(std::string name, const Term& term) const;
+  Printed function(const std::string& name, int argument, const std::string& tail = "") const;
+  Printed pair(const std::string& name, const Term& term) const;
   Printed choice(const Term& term) const;
   Printed root(const Term& term) const;
   Printed money(const Term& term) const;
@@ -225,13 +225,13 @@ Printed Printer::power(const Term& term) const {
   return p;
 }
 
-Printed Printer::function(std::string name, int index, std::string tail) const {
+Printed Printer::function(const std::string& name, int index, const std::string& tail) const {
   Printed p;
   p.above.push_back({name + "(" + argument(index) + tail + ")", Level::atom});
   return p;
 }
 
-Printed Printer::pair(std::string name, const Term& term) const {
+Printed Printer::pair(const std::string& name, const Term& term) const {
   const Printed a = print(term.a), b = print(term.b);
   Printed p;
   p.units = common_units(a, b);

@@ -143,7 +143,8 @@ Recorded times_unit(const Recorded& a, const Unit& unit, int sign) {
   factor.unit = unit;
   factor.unit_name = unit.name;
   factor.value = as_double(unit.si);
-  const Recorded f(factor.value, a.record, a.record->add(std::move(factor)));
+  const double factor_value = factor.value;
+  const Recorded f(factor_value, a.record, a.record->add(std::move(factor)));
   return combined(sign > 0 ? TermKind::product : TermKind::quotient, value, a, f);
 }
 Recorded money_of(const Recorded& a) {

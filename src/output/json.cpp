@@ -178,7 +178,9 @@ Json setup_json(const Route& route, std::size_t i, const RouteTimes& times) {
                {"diameter_m", number(setup.grip_diameter)},
                {"jaws", setup.jaws == Jaws::soft ? "soft" : "hard"}};
   s["stick_out_m"] = number(setup.stick_out);
-  s["support"] = setup.support == Support::chuck ? "none" : "centre";
+  s["support"] = setup.support == Support::chuck              ? "none"
+                 : setup.support == Support::chuck_and_centre ? "centre"
+                                                              : "between centres";
   s["why"] = setup.why;
   s["steps"] = Json::array();
   for (std::size_t k = 0; k < setup.steps.size(); ++k)

@@ -109,8 +109,8 @@ Recorded Book::input_si(int sheet, int row, int column, double si, const Unit& u
   std::string letters;
   for (const char c : cell_name(0, column))
     if (c >= 'A') letters += c;
-  const std::string target = "=" + names_[static_cast<std::size_t>(sheet)] + "!$" + letters + "$" +
-                             std::to_string(row + 1);
+  std::string target = "=" + names_[static_cast<std::size_t>(sheet)];
+  target += "!$" + letters + "$" + std::to_string(row + 1);
   check(workbook_define_name(book_, name.c_str(), target.c_str()));
   return record_.leaf(name, si, unit, -1);
 }

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/route/route.hpp"
 
 namespace turnwright {
 
@@ -30,6 +31,9 @@ struct Shown {
 };
 
 inline std::string minutes(Time t, int places = 2) { return fixed(in(t, unit::min), places); }
+
+/// "chuck, soft jaws on 40 mm, free 110 mm (2.8 diameters)".
+std::string holding_text(const Setup& setup, const Shown& shown);
 
 /// Text in a column, by characters.
 std::string padded(std::string text, std::size_t width, bool right = false);

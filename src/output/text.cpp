@@ -107,11 +107,8 @@ class QuoteText {
   void holdings() {
     out_ += "HOLDINGS\n";
     for (const Setup& s : q_.route.setups) {
-      out_ += "  setup " + std::to_string(s.number) + ": " + s.holding + ", " +
-              (s.jaws == Jaws::soft ? "soft" : "hard") + " jaws on " +
-              shown_.mm(s.grip_diameter, 4) + ", free " + shown_.mm(s.stick_out, 4) + " (" +
-              readable(s.free_ratio, 2) + " diameters), from the " +
-              (s.from_left ? "left" : "right") + "\n";
+      out_ += "  setup " + std::to_string(s.number) + ": " + holding_text(s, shown_) +
+              ", from the " + (s.from_left ? "left" : "right") + "\n";
       if (options_.why) out_ += "     " + s.why + "\n";
     }
     out_ += "\n";
@@ -196,6 +193,15 @@ class QuoteText {
 
 }  // namespace
 
+std::string holding_text(const Setup& s, const Shown& shown) {
+  std::string text = s.holding;
+  if (s.support != Support::between_centres)
+    text += std::string(s.jaws == Jaws::soft ? ", soft" : ", hard") + " jaws on " +
+            shown.mm(s.grip_diameter, 4);
+  return text + ", free " + shown.mm(s.stick_out, 4) + " (" + readable(s.free_ratio, 2) +
+         " diameters)";
+}
+
 std::string quote_text(const Quote& quote, const Comparison& ways, const TextOptions& options) {
   return QuoteText(quote, ways, options).text();
 }
@@ -245,14 +251,12 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
 
 const std::vector<std::string>& usual_cautions() {
   static const std::vector<std::string> list{
-      "The rating plates of the machine and the chuck, local rules and trained people come before "
-      "this sheet.",
-      "The chuck's rated speed is the limit with these jaws and this work; unbalanced work needs "
-      "less.",
+      "The rating plates of machine and chuck, local rules and trained people come before this "
+      "sheet.",
+      "The chuck's rated speed is the limit; unbalanced work and long jaws need less.",
       "Nothing may stand out of the spindle unsupported: long bar whips and kills.",
       "Check grip length and overhang before starting; a slender end needs a centre or a steady.",
-      "Guards and doors closed, key out of the chuck, eye protection on, no gloves or loose "
-      "sleeves.",
+      "Guards closed, key out of the chuck, eye protection on, no gloves or loose sleeves.",
       "Chips are hot and sharp: hook or brush, never a hand, spindle stopped.",
       "Titanium, magnesium and fine dry chips burn: keep them swept, no water on a chip fire."};
   return list;
@@ -267,11 +271,12 @@ std::string step_sheet_text(const Route& route, const RouteTimes& times,
                     "\nlengths from the right-hand face\n\n";
   for (std::size_t i = 0; i < route.setups.size(); ++i) {
     const Setup& s = route.setups[i];
-    out += "SETUP " + std::to_string(s.number) + "  " + s.holding + ", " +
-           (s.jaws == Jaws::soft ? "soft jaws bored in place" : "hard jaws") + "\n  hold on " +
-           shown.mm(s.grip_diameter, 4) + " from " + shown.number(-s.grip_to, 4) + " to " +
-           shown.mm(-s.grip_from, 4) + ", free " + shown.mm(s.stick_out, 4) + ", cut from the " +
-           (s.from_left ? "left" : "right") + (s.check_all ? ", check every piece" : "") + "\n";
+    out += "SETUP " + std::to_string(s.number) + "  " + holding_text(s, shown) + "\n";
+    if (s.support != Support::between_centres)
+      out += "  hold from " + shown.number(-s.grip_to, 4) + " to " + shown.mm(-s.grip_from, 4) +
+             (s.jaws == Jaws::soft ? ", jaws bored in place\n" : "\n");
+    out += std::string("  cut from the ") + (s.from_left ? "left" : "right") +
+           (s.check_all ? ", check every piece\n" : "\n");
     out += "  step what     tool                    rev/min      feed    depth  passes  min\n";
     for (std::size_t k = 0; k < s.steps.size(); ++k) {
       const Step& step = s.steps[k];

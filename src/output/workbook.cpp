@@ -213,7 +213,6 @@ class WorkbookWriter {
                                   f_.input, "operator_share");
     allowance_ = book_.input(prices_sheet, 6, 1, Number(q_.times.allowance), unit::ratio, f_.input,
                              "allowance_share");
-    std::size_t index = 0;
     int step_row_at = 4;
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i, ++row) {
       const Setup& setup = q_.route.setups[i];
@@ -248,7 +247,6 @@ class WorkbookWriter {
       person_each_ = i == 0 ? person : person_each_ + person;
       make_ready_ = i == 0 ? make_ready : make_ready_ + make_ready;
       step_row_at = last + 1;
-      index += setup.steps.size();
     }
   }
 
@@ -545,10 +543,7 @@ class WorkbookWriter {
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
       const Setup& setup = q_.route.setups[i];
       book_.text(s, row++, 0,
-                 "setup " + std::to_string(setup.number) + ": " + setup.holding + ", " +
-                     (setup.jaws == Jaws::soft ? "soft" : "hard") + " jaws on " +
-                     shown_.mm(setup.grip_diameter, 4) + ", free " + shown_.mm(setup.stick_out, 4) +
-                     " (" + readable(setup.free_ratio, 2) + " diameters)");
+                 "setup " + std::to_string(setup.number) + ": " + holding_text(setup, shown_));
     }
     ++row;
     heads(s, row++, {"step", "kind", "tool", "machine, min"});

@@ -50,8 +50,8 @@ class ElementReader {
     std::string text;
     for (const Member& m : node.members) {
       if (m.value.kind != Node::Kind::text) continue;
-      if (m.key == "diameter" || m.key == "thread") text = m.value.text + text;
-      if (m.key == "hexagon" || m.key == "square") text = m.key + " " + m.value.text + text;
+      if (m.key == "diameter" || m.key == "thread") text.insert(0, m.value.text);
+      if (m.key == "hexagon" || m.key == "square") text.insert(0, m.key + " " + m.value.text);
       if (m.key == "length") text += " x" + m.value.text;
     }
     if (node.members.empty()) return "element";

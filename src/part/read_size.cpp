@@ -148,7 +148,7 @@ Size size_range(const Node& node, const BareUnits& bare, Notes& notes) {
   MapReader map(node, notes, "a size");
   const Length low = map.needed("from", bare.length), high = map.needed("to", bare.length);
   map.finish();
-  const Size size = from_limits(low, high);
+  Size size = from_limits(low, high);
   if (low.si <= 0 || high < low)
     notes.add(node, "a range upside down", "from the smaller to the larger");
   return size;

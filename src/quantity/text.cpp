@@ -175,7 +175,7 @@ std::string readable(double value, int digits) {
 
 std::string with_unit(double si, const Unit& unit, int digits) {
   std::string text = readable(shown(si, unit), digits);
-  if (!unit.name.empty()) text += (unit.name == "%" ? " " : " ") + std::string(unit.name);
+  if (!unit.name.empty()) text += " " + std::string(unit.name);
   return text;
 }
 

@@ -12,13 +12,14 @@ namespace {
 
 constexpr double centre_compliance = 2e-8;  // m/N, a live centre; typical
 
-// Integral of (a - s)(b - s) / (E I(s)) from the jaw to min(a, b), cylinders exactly, other pieces
-// in eight slices.
-double flexibility(const HeldWork& w, double a, double b) {
-  const double end = std::min(a, b), jaw = w.jaw.si;
+// Integral of (p + q s)^2 / (E I(s)) between two z, s counted from the jaw; cylinders exactly,
+// other pieces in eight slices. The moment of a unit force is a straight line between supports and
+// force.
+double moment_integral(const HeldWork& w, double from_z, double to_z, double p1, double q1,
+                       double p2, double q2) {
   double sum = 0;
   for (const Segment& piece : w.shape.pieces()) {
-    const double from = std::max(piece.from.z.si, jaw), to = std::min(piece.to.z.si, end);
+    const double from = std::max(piece.from.z.si, from_z), to = std::min(piece.to.z.si, to_z);
     if (to <= from) continue;
     const bool flat = piece.bulge == Bulge::none && piece.from.r.si == piece.to.r.si;
     const int slices = flat ? 1 : 8;
@@ -26,18 +27,36 @@ double flexibility(const HeldWork& w, double a, double b) {
       const double l = from + (to - from) * i / slices, h = from + (to - from) * (i + 1) / slices;
       const double r = std::max(radius_at(piece, Length((l + h) / 2)).si, 1e-4);
       const double I = pi / 4 * r * r * r * r;
-      auto primitive = [&](double s) { return a * b * s - (a + b) * s * s / 2 + s * s * s / 3; };
+      auto primitive = [&](double z) {
+        const double s = z - w.jaw.si;
+        return p1 * p2 * s + (p1 * q2 + p2 * q1) * s * s / 2 + q1 * q2 * s * s * s / 3;
+      };
       sum += (primitive(h) - primitive(l)) / (w.elastic_modulus.si * I);
     }
   }
   return sum;
 }
 
+// Deflection at a under a unit force at b, fixed at the jaw and free at the other end.
+double flexibility(const HeldWork& w, double a, double b) {
+  const double x = a - w.jaw.si, y = b - w.jaw.si;
+  return moment_integral(w, w.jaw.si, std::min(a, b), x, -1, y, -1);
+}
+
+// Pinned at the jaw and at the centre: under the force where it acts.
+double between_centres(const HeldWork& w, double z) {
+  const double span = (w.centre - w.jaw).si, x = z - w.jaw.si, t = x / span;
+  return moment_integral(w, w.jaw.si, z, 0, 1 - t, 0, 1 - t) +
+         moment_integral(w, z, w.centre.si, t * span, -t, t * span, -t) +
+         centre_compliance * ((1 - t) * (1 - t) + t * t);
+}
+
 }  // namespace
 
 double compliance_at(const HeldWork& work, Length z) {
+  if (work.support == Support::between_centres) return between_centres(work, z.si);
   const double own = flexibility(work, z.si, z.si) + work.chuck_compliance;
-  if (!work.with_centre) return own;
+  if (work.support == Support::chuck) return own;
   const double c = work.centre.si;
   const double cross = flexibility(work, z.si, c) + work.chuck_compliance;
   const double at_centre = flexibility(work, c, c) + work.chuck_compliance + centre_compliance;

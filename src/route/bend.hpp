@@ -6,11 +6,12 @@
 
 namespace turnwright {
 
-/// The work in local coordinates: held at `jaw`, free to the right, perhaps with a centre.
+/// The work in local coordinates: held at `jaw` (between centres: pinned there), free to the right
+/// or with a centre at `centre`.
 struct HeldWork {
   const Outline& shape;
   Length jaw{}, centre{};
-  bool with_centre = false;
+  Support support = Support::chuck;
   Pressure elastic_modulus{};
   double chuck_compliance = 0;  // m/N
 };

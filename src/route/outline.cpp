@@ -122,7 +122,7 @@ double middle_radius(const Segment& s) { return radius_at(s, (s.from.z + s.to.z)
 
 }  // namespace
 
-Outline::Outline(std::vector<Segment> pieces) {
+Outline::Outline(const std::vector<Segment>& pieces) {
   for (const Segment& s : pieces) {
     if (s.to.z.si - s.from.z.si <= touch) continue;
     if (!pieces_.empty() && s.from.z.si - pieces_.back().to.z.si > touch)
@@ -174,7 +174,7 @@ Outline Outline::only(Length from, Length to) const {
     const Length a = max(s.from.z, from), b = min(s.to.z, to);
     if (b.si - a.si > touch) kept.push_back(between(s, a, b));
   }
-  Outline part(std::move(kept));
+  Outline part(kept);
   return part;
 }
 
@@ -209,7 +209,7 @@ Outline combine(const Outline& a, const Outline& b, Take take) {
                                            : middle_radius(p) >= middle_radius(q);
     append(pieces, first ? p : q);
   });
-  return Outline(std::move(pieces));
+  return Outline(pieces);
 }
 
 std::vector<Interval> where_above(const Outline& high, const Outline& low) {
@@ -256,7 +256,7 @@ Outline reachable(const Outline& limit, Number angle) {
     pieces.insert(pieces.begin(), raised.pieces().begin(), raised.pieces().end());
     consider(l);
   }
-  return Outline(std::move(pieces));
+  return Outline(pieces);
 }
 
 Level cut_level(const Outline& work, const Outline& limit, Length radius) {
@@ -279,7 +279,7 @@ Level cut_level(const Outline& work, const Outline& limit, Length radius) {
     at = interval.to;
   }
   open_until(plane.right());
-  level.after = combine(work, Outline(std::move(cut)), Take::lower);
+  level.after = combine(work, Outline(cut), Take::lower);
   level.cuts = where_above(work, level.after);
   return level;
 }

@@ -17,6 +17,7 @@ constexpr Length overlap(1.5e-3);       // past the edge of the cut-over diamete
 constexpr double chuck_only_ratio = 3;  // common practice; trade guide on deflection
 constexpr double chuck_maybe_ratio = 5;
 constexpr double steady_ratio = 12;
+constexpr Length finest_in_soft_jaws(0.015e-3);  // 0.015-0.02 mm (from memory)
 
 // What a machine cannot take of this job, or "".
 std::string refused_by(const Machine& m, const Job& job, Mass blank) {
@@ -50,6 +51,8 @@ class RoutePlanner {
       try_layout(&RoutePlanner::parted_from_bar);
     } else if (single_possible()) {
       try_layout(&RoutePlanner::one_holding);
+    } else if (tie_needs_centres()) {
+      try_layout(&RoutePlanner::between_centres);
     } else {
       two_holdings();
     }
@@ -395,6 +398,97 @@ class RoutePlanner {
     if (!run(std::move(first), layout)) return layout;
     second_holding(!left_first, v.z(cut_over), layout);
     return layout;
+  }
+
+  // A tie finer than soft jaws hold, between surfaces on both sides of the cut-over.
+  bool tie_needs_centres() const {
+    if (!route_.machine.tailstock || job_.part.centres.keep == CentreUse::no) return false;
+    const Interval wide = widest();
+    const Length middle = (wide.from + wide.to) / 2.0;
+    auto right = [&](const Surface& s) { return (s.left + s.right) / 2.0 > middle; };
+    for (const Surface& s : job_.surfaces)
+      for (const Tie& tie : job_.part.outside[s.element].ties)
+        for (std::size_t n = 0; n < job_.surfaces.size(); ++n)
+          if (tie.value.si < finest_in_soft_jaws.si - touch && tied_to(n, tie.datum) &&
+              right(s) != right(job_.surfaces[n]))
+            return true;
+    return false;
+  }
+  // Faces and centre holes in the chuck, then all turning between the same two centres.
+  Layout between_centres() {
+    Layout layout;
+    const Interval wide_global = widest();
+    Outline work = blank();
+    int number = 0;
+    for (const bool turn : {false, true})
+      for (const bool from_left : {false, true}) {
+        const View v = view(from_left);
+        SetupTask task;
+        task.setup.number = number += 10;
+        task.setup.from_left = from_left;
+        task.turn = turn;
+        task.work = v.local(work);
+        task.setup.mass = work.volume() * job_.material.density;
+        const Length a = min(v.z(wide_global.from), v.z(wide_global.to));
+        const Length cut_over = from_left ? max(v.z(wide_global.from), v.z(wide_global.to)) : a;
+        task.target = from_left
+                          ? v.local(job_.turned)
+                          : raised_left(v.local(job_.turned), cut_over, job_.turned.largest());
+        task.final = from_left
+                         ? v.local(job_.finished)
+                         : raised_left(v.local(job_.finished), cut_over, job_.turned.largest());
+        if (!turn) {
+          chucked_short(task, v);
+        } else {
+          driven(task, v, cut_over, layout);
+          if (!layout.ok()) return layout;
+        }
+        for (const GivenTime& g : job_.given) {
+          const bool right = !g.left && g.z >= v.z(cut_over) - Length(touch);
+          const bool mine = right != from_left;
+          if (turn && mine) task.given.push_back(g);
+        }
+        if (turn) decide_two_cuts(task, layout);
+        if (!run(std::move(task), layout)) return layout;
+        work = layout.setups.back().after;
+      }
+    layout.cautions.push_back(
+        "seats tied within 0.015 mm are turned between centres; the driver's and centres' rating "
+        "plates decide the depth");
+    return layout;
+  }
+  void chucked_short(SetupTask& task, const View& v) const {
+    const Length d = job_.stock.diameter;
+    task.facing = task.setup.from_left ? job_.stock.facing_left : job_.stock.facing_right;
+    task.centre_hole = true;
+    task.jaw = -min(1.5 * d, 0.5 * job_.part.overall);
+    task.zone_left = task.jaw + route_.machine.chuck.jaw_clearance;
+    set_grip(task.setup, v, max(task.jaw - grip_length(d), task.work.left()), task.jaw);
+    task.setup.grip_diameter = d;
+    task.setup.holding = "chuck";
+    task.setup.stick_out = -task.jaw;
+    task.setup.free_ratio = (task.setup.stick_out / d).si;
+    task.setup.why = "the end face and its centre hole only";
+  }
+  void driven(SetupTask& task, const View& v, Length cut_over, Layout& layout) const {
+    // A face driver leaves the length free; a dog covers its end.
+    const Length taken = route_.machine.manual() ? 20.0 * unit::mm : 3.0 * unit::mm;
+    const Length end = -job_.part.overall;
+    task.jaw = end;
+    const Length free_from = end + taken;
+    if (cut_over < free_from - Length(touch)) {
+      layout.why_not = "the driver covers what only this holding can reach";
+      layout.would_help = "a face driver, or the seats ground";
+      return;
+    }
+    task.zone_left = task.setup.from_left ? cut_over : max(free_from, cut_over - overlap);
+    set_grip(task.setup, v, end, end);
+    task.setup.support = Support::between_centres;
+    task.setup.holding = "between centres";
+    task.setup.stick_out = job_.part.overall;
+    const Length d = effective_diameter(task.target, end, Length(0.0));
+    task.setup.free_ratio = (job_.part.overall / d).si;
+    task.setup.why = "a tie finer than soft jaws hold: both seats from the same centres";
   }
 
   bool drawn_at(Length z) const {

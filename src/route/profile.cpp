@@ -216,7 +216,7 @@ Outline with_allowance(const Job& job, Length radial, Length axial) {
       for (Point* p : {&up.from, &up.to, &up.centre}) p->r += radial;
     raised.push_back(up);
   }
-  const Outline base(std::move(raised));
+  Outline base(raised);
   if (axial.si <= 0) return base;
   Outline thick = combine(base, base.moved(axial, Length(0.0)), Take::upper);
   thick = combine(thick, base.moved(-axial, Length(0.0)), Take::upper);

@@ -40,9 +40,11 @@ Setup SetupPlanner::plan() {
   task_.setup.before = task_.work;
   if (task_.facing.si > touch) face();
   if (task_.centre_hole && why_not.empty()) centre();
-  if (why_not.empty()) rough();
-  if (why_not.empty()) finish();
-  if (why_not.empty()) grooves();
+  if (task_.turn) {
+    if (why_not.empty()) rough();
+    if (why_not.empty()) finish();
+    if (why_not.empty()) grooves();
+  }
   given();
   if (task_.part_off && why_not.empty()) part_off();
   Setup& setup = task_.setup;
@@ -503,7 +505,7 @@ void SetupPlanner::bending(const Tool& tool, Step& step, std::vector<Pass>& pass
   const HeldWork held{task_.target,
                       task_.jaw,
                       Length(0.0),
-                      task_.setup.support == Support::chuck_and_centre,
+                      task_.setup.support,
                       job_.material.elastic_modulus,
                       shop_.policy.chuck_compliance};
   LimitCheck worst{"bending over the surface", 0, 0, unit::um, false, ""};
@@ -631,7 +633,7 @@ void SetupPlanner::groove(const Interval& interval) {
   const Outline kept = task_.final.only(interval.from, interval.to);
   cut.insert(cut.end(), kept.pieces().begin(), kept.pieces().end());
   if (right > interval.to) cut.push_back({{interval.to, far}, {right, far}, Bulge::none, {}, {}});
-  done(std::move(step), combine(task_.work, Outline(std::move(cut)), Take::lower));
+  done(std::move(step), combine(task_.work, Outline(cut), Take::lower));
 }
 
 void SetupPlanner::part_off() {

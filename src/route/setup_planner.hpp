@@ -14,6 +14,7 @@ struct SetupTask {
   Length zone_left{};     // local: nothing is cut left of it
   Length facing{};        // at the free end
   bool centre_hole = false;
+  bool turn = true;  // false: only the end face and its centre hole
   bool part_off = false;
   Length part_off_at{};  // local z of the parted face
   bool finisher_takes_both = false;

@@ -27,7 +27,7 @@ def si(text):
 
 class Evidence(unittest.TestCase):
     def test_all_cases(self):
-        self.assertGreaterEqual(len(CASES), 55)
+        self.assertGreaterEqual(len(CASES), 83)
         for case in CASES:
             with self.subTest(case["id"]):
                 found = run_json("figure", case["figure"], *case["inputs"].split())

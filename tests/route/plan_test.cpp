@@ -139,6 +139,22 @@ TEST_CASE("a tie across holdings is a caution with 100 % check; without it there
                      [](const Setup& s) { return s.check_all; }));
 }
 
+TEST_CASE("a tie finer than soft jaws hold is turned between centres", "[route][holding]") {
+  for (const char* machine : {"CNC lathe, medium", "geared lathe, medium"}) {
+    const Route r =
+        route_of(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
+                       "30 k6 x42, Ra 0.8, relief F, seat A",
+                       "35 h6 x110, Ra 0.8, relief F, runout 0.01 to A, chamfer 1x45 left"),
+                 machine);
+    REQUIRE(r.setups.size() == 4);
+    CHECK(r.setups[0].steps.size() == 2);
+    for (const Setup& s : r.setups)
+      for (const Step& step : s.steps)
+        if (step.kind == StepKind::finish) CHECK(s.support == Support::between_centres);
+    CHECK(r.audit.imbalance < 1e-9);
+  }
+}
+
 TEST_CASE("a geared lathe only runs steps it has, constant in a pass", "[route][limits]") {
   const Route r = route_of(shaft(), "geared lathe, medium");
   const auto& ladder = r.machine.ladder;

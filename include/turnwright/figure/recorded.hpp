@@ -10,6 +10,7 @@
 //   unit::rev_per_min, 0)    // "=1000*B2/(PI()*C2)"
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "turnwright/quantity/unit.hpp"
@@ -82,7 +83,9 @@ class Record {
   /// A cell (or symbol) with its value in SI and the unit it is shown in.
   Recorded leaf(std::string text, double si, const Unit& unit, int sheet = -1);
   /// A spreadsheet function call whose text and value the caller gives (SUMIFS, INDEX …).
-  Recorded call(std::string text, double si, const Unit& unit) { return leaf(text, si, unit, -1); }
+  Recorded call(std::string text, double si, const Unit& unit) {
+    return leaf(std::move(text), si, unit, -1);
+  }
   /// From now on the number prints as this cell. A leaf stays what it is.
   void place(const Recorded& number, std::string cell, const Unit& unit, int sheet);
 

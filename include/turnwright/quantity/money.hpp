@@ -22,7 +22,7 @@ class Money {
   friend constexpr Money operator+(Money a, Money b) { return Money(a.cents_ + b.cents_); }
   friend constexpr Money operator-(Money a, Money b) { return Money(a.cents_ - b.cents_); }
   friend constexpr Money operator*(Money a, std::int64_t n) { return Money(a.cents_ * n); }
-  friend constexpr auto operator<=>(Money, Money) = default;
+  friend constexpr auto operator<=>(Money, Money) = default;  // NOLINT(modernize-use-nullptr)
 
  private:
   constexpr explicit Money(std::int64_t cents) : cents_(cents) {}

@@ -38,11 +38,11 @@ constexpr Ratio reduced(Wide num, Wide den) {
 /// Products stay exact; `nothing` when a part would leave 100 bits (the caller then prints
 /// decimals).
 constexpr std::optional<Ratio> product(Ratio a, Ratio b) {
-  const Wide limit = Wide{1} << 100;
+  constexpr Wide limit = Wide{1} << 100;
   const Wide g1 = common_divisor(a.num, b.den);
   const Wide g2 = common_divisor(b.num, a.den);
   const Wide n1 = a.num / g1, n2 = b.num / g2, d1 = a.den / g2, d2 = b.den / g1;
-  auto too_big = [limit](Wide x, Wide y) {
+  auto too_big = [](Wide x, Wide y) {
     if (x < 0) x = -x;
     if (y < 0) y = -y;
     return y != 0 && x > limit / y;

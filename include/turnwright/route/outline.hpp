@@ -19,7 +19,7 @@ class Outline {
  public:
   Outline() = default;
   /// Pieces from left to right; gaps are filled with r = 0.
-  explicit Outline(std::vector<Segment> pieces);
+  explicit Outline(const std::vector<Segment>& pieces);
   static Outline cylinder(Length left, Length right, Length r);
 
   const std::vector<Segment>& pieces() const { return pieces_; }

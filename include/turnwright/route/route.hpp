@@ -66,7 +66,7 @@ struct Step {
 };
 
 enum class Jaws { hard, soft };
-enum class Support { chuck, chuck_and_centre };
+enum class Support { chuck, chuck_and_centre, between_centres };
 
 struct Setup {
   int number = 0;
