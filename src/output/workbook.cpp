@@ -7,6 +7,7 @@
 #include "sheet.hpp"
 #include "shown.hpp"
 #include "turnwright/figure/catalogue.hpp"
+#include "turnwright/figure/cutting.hpp"
 #include "turnwright/output/text.hpp"
 
 namespace turnwright {
@@ -63,7 +64,7 @@ class WorkbookWriter {
     }
     // Wrapped heads need room: the library does not fit rows by itself.
     worksheet_set_row(book_.sheet(sheet), static_cast<lxw_row_t>(row),
-                      longest > 30   ? 50
+                      longest > 30   ? 38
                       : longest > 12 ? 26
                                      : 14,
                       nullptr);
@@ -79,14 +80,31 @@ class WorkbookWriter {
                "and pass counts: " +
                    std::string(again) + ".",
                f_.note);
-    heads(
-        steps_sheet, 3,
-        {"setup", "step", "kind", "tool", unit_head("surface speed", shown_.speed()),
-         unit_head("feed", shown_.feed()), unit_head("depth", shown_.length()) + " (" + again + ")",
-         std::string("passes (") + again + ")", "cutting, min",
-         "moving, tool and speed changes, trial cuts, min", unit_head("Taylor C", shown_.speed()),
-         "Taylor n", "edge life, min", "edge share", "edge change, min", "its share, min",
-         "machine, min", money_head("price of an edge")});
+    heads(steps_sheet, 3,
+          {"setup",
+           "step",
+           "kind",
+           "tool",
+           unit_head("surface speed", shown_.speed()),
+           unit_head("feed", shown_.feed()),
+           unit_head("depth", shown_.length()) + " (" + again + ")",
+           std::string("passes (") + again + ")",
+           "cutting, min",
+           "moving, tool and speed changes, trial cuts, min",
+           unit_head("Taylor C", shown_.speed()),
+           "Taylor n",
+           "edge life, min",
+           "edge share",
+           "edge change, min",
+           "its share, min",
+           "machine, min",
+           money_head("price of an edge"),
+           "power at the edge, kW",
+           "power there is, kW"});
+    const Material& m = q_.route.job.material;
+    book_.text(steps_sheet, 2, 0, "specific force kc1.1, N/mm2, and its exponent mc", f_.label);
+    kc11_ = book_.input(steps_sheet, 2, 4, m.kc11, unit::N_per_mm2, f_.input, "specific_force");
+    mc_ = book_.input(steps_sheet, 2, 5, Number(m.mc), unit::ratio, f_.input, "force_rise");
     int row = 4;
     for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
       for (std::size_t k = 0; k < q_.route.setups[i].steps.size(); ++k, ++row) {
@@ -196,6 +214,31 @@ class WorkbookWriter {
       c.has_edge = true;
     }
     c.machine = book_.formula(s, row, 16, machine, unit::min, f_.number3);
+    power(row, step, c);
+  }
+  // Power follows speed and feed; red when it is more than there is.
+  void power(int row, const Step& step, const StepCells& c) {
+    const Tool* tool = shop_.tool(step.tool);
+    const auto limit = std::find_if(step.limits.begin(), step.limits.end(),
+                                    [](const LimitCheck& l) { return l.name == "power"; });
+    if (tool == nullptr || limit == step.limits.end()) return;
+    const bool plunges = step.kind == StepKind::groove || step.kind == StepKind::part_off;
+    const LengthOf<Recorded> width = plunges ? tool->width : step.used.depth;
+    const auto kc = figure::SpecificForce::work_out<Recorded>({kc11_, mc_, c.f, tool->lead_angle})
+                        .specific_force;
+    const auto used = figure::CuttingPower::work_out<Recorded>(
+                          {width, c.f, c.v, kc, Pure<Recorded>(Recorded(1.0))})
+                          .power;
+    book_.formula(steps_sheet, row, 18, used, unit::kW, f_.number);
+    book_.value(steps_sheet, row, 19, in(Power(limit->allowed), unit::kW), f_.number);
+    lxw_conditional_format over{};
+    std::string allowed = "=" + cell_name(row, 19) + "*1.001";
+    over.type = LXW_CONDITIONAL_TYPE_CELL;
+    over.criteria = LXW_CONDITIONAL_CRITERIA_GREATER_THAN;
+    over.value_string = allowed.data();
+    over.format = f_.warning;
+    worksheet_conditional_format_cell(book_.sheet(steps_sheet), static_cast<lxw_row_t>(row), 18,
+                                      &over);
   }
 
   // ---- holdings under the steps: A setup, B holding … I cutting, J run, K external fixed, L
@@ -461,6 +504,8 @@ class WorkbookWriter {
     const std::pair<const char*, const char*> used[] = {
         {"turning-time", "Passes, cutting: motion along"},
         {"spindle-speed", "inside turning-time at constant surface speed"},
+        {"specific-force", "Steps, inside power at the edge"},
+        {"cutting-power", "Steps, power at the edge"},
         {"sloped-path-time", "Passes, cutting: motion across"},
         {"curved-path-time", "Passes, cutting: on an arc"},
         {"tool-life", "Steps, edge life"},
@@ -618,7 +663,8 @@ class WorkbookWriter {
   std::vector<StepCells> cells_;
   int steps_end_ = 4;
   static constexpr int price_head_ = 23;
-  Pure<Recorded> operator_share_, allowance_;
+  Pure<Recorded> operator_share_, allowance_, mc_;
+  PressureOf<Recorded> kc11_;
   TimeOf<Recorded> machine_each_, person_each_, make_ready_;
   std::vector<AmountOf<Recorded>> each_, total_, cost_;
   std::vector<Pure<Recorded>> quantity_;
