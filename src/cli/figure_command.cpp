@@ -110,6 +110,13 @@ class FigureRun {
     value.list = field.list;
     if (!field.choices[0].empty()) return read_choice(field, text, value);
     for (const std::string& item : field.list ? split(text, ',') : std::vector<std::string>{text}) {
+      // "none" is the word for a default that stands for nothing (no drill point, no clamp).
+      if (item == "none" && !std::isnan(field.otherwise)) {
+        value.si.push_back(coherent(field.otherwise, field.unit));
+        value.shown.push_back(field.otherwise);
+        value.unit = field.unit.name;
+        continue;
+      }
       if (item == "unlimited" && std::isinf(field.otherwise)) {
         value.si.push_back(figure::unlimited);
         value.shown.push_back(figure::unlimited);

@@ -182,8 +182,13 @@ class ElementText {
     run(end);
   }
   void morse() {
-    fault(words_[0], "a Morse taper needs its number and length as a cone",
-          "cone 23.825 x50 taper 1:19.922, or 'allow'");
+    Node inner;
+    inner.kind = Node::Kind::map;
+    inner.at = text_node(whole_, words_.front()).at;
+    const std::size_t end = run_start(1);
+    inner.members.push_back(member("Morse", text_node(whole_, joined(words_, 1, end))));
+    members_->push_back(member("cone", std::move(inner)));
+    run(end);
   }
   void cone() {
     Node inner;

@@ -24,6 +24,14 @@ constexpr std::array coarse{Coarse{1.6, 0.35}, Coarse{2, 0.4},   Coarse{2.5, 0.4
                             Coarse{39, 4},     Coarse{42, 4.5},  Coarse{45, 4.5},   Coarse{48, 5},
                             Coarse{52, 5},     Coarse{56, 5.5},  Coarse{60, 5.5},   Coarse{64, 6}};
 
+// Morse tapers 0 to 6: gauge diameter, mm, and 1 : taper. ISO 296, from memory.
+struct Morse {
+  double gauge, taper;
+};
+constexpr std::array morse_tapers{
+    Morse{9.045, 19.212},  Morse{12.065, 20.047}, Morse{17.780, 20.020}, Morse{23.825, 19.922},
+    Morse{31.267, 19.254}, Morse{44.399, 19.002}, Morse{63.348, 19.180}};
+
 /// One element map on its way to an Element.
 class ElementReader {
  public:
@@ -164,6 +172,11 @@ class ElementReader {
   void read_cone(const Node& node) {
     element_.kind = ElementKind::cone;
     MapReader cone(node, notes_, "a cone");
+    if (const Node* number = cone.find("Morse")) {
+      if (const auto n = read_whole(*number, notes_, 0, 6)) morse_ = *n;
+      cone.finish();
+      return;
+    }
     if (const Node* from = cone.need("from")) element_.size = read_size(*from, bare_, notes_);
     const Node* to = cone.find("to");
     const Node* taper = cone.find("taper");
@@ -204,6 +217,12 @@ class ElementReader {
       element_.to = length(*end);
     } else if (!element_.through && notes_.clean()) {
       notes_.add(map_.node().at, 1, "an element without length", "length, 'ends at' or through");
+    }
+    if (morse_) {
+      // The gauge diameter is the large end, here at the left.
+      const Morse& m = morse_tapers[static_cast<std::size_t>(*morse_)];
+      element_.left_size.nominal = m.gauge * unit::mm;
+      element_.size.nominal = element_.left_size.nominal - element_.to / m.taper;
     }
     if (taper_) element_.left_size.nominal = element_.size.nominal + *taper_ * element_.to;
   }
@@ -499,6 +518,7 @@ class ElementReader {
   Notes& notes_;
   Element element_;
   std::optional<double> taper_;
+  std::optional<int> morse_;
 };
 
 }  // namespace

@@ -5,12 +5,10 @@
 #include <cmath>
 
 #include "profile.hpp"
-#include "turnwright/quantity/text.hpp"
+#include "said.hpp"
 
 namespace turnwright {
 namespace {
-
-std::string mm(Length l) { return readable(in(l, unit::mm), 6) + " mm"; }
 
 class Preparer {
  public:
@@ -110,7 +108,7 @@ class Preparer {
         for (const FitRow& row : shop_.standards.fits) letters.push_back(row.letters);
         add(e.at,
             "the fit '" + size.letters + std::to_string(size.grade) + "' is not listed at " +
-                mm(size.nominal),
+                said(job_, size.nominal),
             "a fit of rates/standards.yaml, or deviations as +0.015/+0.002",
             nearest(size.letters, letters));
         return size.nominal / 2.0;
@@ -165,7 +163,7 @@ class Preparer {
     if (e.leave.si > 0) {
       s.left_radius = s.left_radius + e.leave / 2.0;
       s.right_radius = s.right_radius + e.leave / 2.0;
-      caution(e.text + ": " + mm(e.leave) + " on diameter is left on for later work");
+      caution(e.text + ": " + said(job_, e.leave) + " on diameter is left on for later work");
     }
     if (e.ra_from_rz) caution(e.text + ": Ra taken as Rz / 5 (Rz/4 to Rz/7, from memory)");
     job_.surfaces.push_back(s);
@@ -224,48 +222,45 @@ class Preparer {
         largest.si > drawn.si + touch || drawn.si == 0 ? largest + c.clean_up_at(largest) : drawn;
     auto next = std::find_if(sizes.begin(), sizes.end(),
                              [&](Length d) { return d.si >= needed.si - touch; });
-    const std::string next_size = next == sizes.end() ? "none on the list" : size_text(*next);
+    const std::string next_size = next == sizes.end() ? "none on the list" : said(job_, *next);
     if (asked.form == StockForm::round) {
       s.diameter = asked.size;
       if (s.diameter.si < max(largest, drawn).si - touch) {
         add(asked.at,
-            "stock " + size_text(s.diameter) + " is smaller than the part, " +
-                size_text(max(largest, drawn)),
-            "at least " + size_text(needed) + "; the next size is " + next_size);
+            "stock " + said(job_, s.diameter) + " is smaller than the part, " +
+                said(job_, max(largest, drawn)),
+            "at least " + said(job_, needed) + "; the next size is " + next_size);
         return;
       }
       if (s.diameter.si < needed.si - touch && largest.si > drawn.si)
-        caution("stock " + size_text(s.diameter) + " leaves less than the " + c.name +
-                " clean-up of " + mm(c.clean_up_at(largest)) + " on diameter; the next size is " +
-                next_size);
+        caution("stock " + said(job_, s.diameter) + " leaves less than the " + c.name +
+                " clean-up of " + said(job_, c.clean_up_at(largest)) +
+                " on diameter; the next size is " + next_size);
       name_neighbours(c, sizes, s.diameter);
     } else {
       if (next == sizes.end()) {
         add(asked.at.line > 0 ? asked.at : Position{1, 1},
-            "no " + c.name + " bar on the list is as large as " + size_text(needed),
+            "no " + c.name + " bar on the list is as large as " + said(job_, needed),
             "a size given as stock: {round: …}");
         return;
       }
       s.diameter = *next;
     }
     if (drawn.si > 0 && std::abs(drawn.si - s.diameter.si) > touch)
-      add(asked.at, "'as drawn' at " + size_text(drawn) + " on stock of " + size_text(s.diameter),
+      add(asked.at, "'as drawn' at " + said(job_, drawn) + " on stock of " + said(job_, s.diameter),
           "stock of the drawn size, or the surface turned");
     if (drawn.si > 0 && s.skin)
       caution("a surface stays as the bar is bought, but " + c.name + " bar has a scale skin");
     s.upper = s.diameter + c.over(s.diameter);
-  }
-  std::string size_text(Length d) const {
-    return job_.part.inch ? readable(in(d, unit::inch), 6) + " in" : mm(d);
   }
   void name_neighbours(const StockCondition& c, const std::vector<Length>& sizes, Length d) {
     const auto above =
         std::find_if(sizes.begin(), sizes.end(), [&](Length x) { return x.si > d.si - touch; });
     if (above != sizes.end() && std::abs(above->si - d.si) < touch) return;
     std::string near;
-    if (above != sizes.begin() && !sizes.empty()) near = size_text(*std::prev(above));
-    if (above != sizes.end()) near += (near.empty() ? "" : " and ") + size_text(*above);
-    caution("stock " + size_text(d) + " is not on the list of " + c.name +
+    if (above != sizes.begin() && !sizes.empty()) near = said(job_, *std::prev(above));
+    if (above != sizes.end()) near += (near.empty() ? "" : " and ") + said(job_, *above);
+    caution("stock " + said(job_, d) + " is not on the list of " + c.name +
             " bar; the next sizes are " + near);
   }
 
@@ -279,7 +274,9 @@ class Preparer {
     const Length spare = *asked.length - job_.part.overall;
     const int ends = (s.facing_right.si > 0 ? 1 : 0) + (s.facing_left.si > 0 ? 1 : 0);
     if (spare.si < -touch || (ends == 0 && spare.si > touch)) {
-      add(asked.at, "a blank of " + mm(*asked.length) + " for a part of " + mm(job_.part.overall),
+      add(asked.at,
+          "a blank of " + said(job_, *asked.length) + " for a part of " +
+              said(job_, job_.part.overall),
           "the part's length and something to face");
       return;
     }

@@ -5,14 +5,13 @@
 
 #include "bend.hpp"
 #include "profile.hpp"
+#include "said.hpp"
 #include "setup_planner.hpp"
 #include "turnwright/figure/stock.hpp"
-#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
 
-std::string mm(Length l) { return readable(in(l, unit::mm), 4) + " mm"; }
 constexpr Length overlap(1.5e-3);       // past the edge of the cut-over diameter, 1-2 mm
 constexpr double chuck_only_ratio = 3;  // common practice; trade guide on deflection
 constexpr double chuck_maybe_ratio = 5;
@@ -23,16 +22,17 @@ constexpr Length finest_in_soft_jaws(0.015e-3);  // 0.015-0.02 mm (from memory)
 std::string refused_by(const Machine& m, const Job& job, Mass blank) {
   const Stock& s = job.stock;
   if (s.upper > m.swing_over_cross_slide || s.upper > m.largest_diameter)
-    return "the work of " + mm(s.upper) + " is larger than the swing over cross slide, " +
-           mm(min(m.swing_over_cross_slide, m.largest_diameter));
+    return "the work of " + said(job, s.upper) + " is larger than the swing over cross slide, " +
+           said(job, min(m.swing_over_cross_slide, m.largest_diameter));
   if (s.length > m.largest_length)
-    return "the work of " + mm(s.length) + " is longer than the " + mm(m.largest_length) +
-           " it takes";
+    return "the work of " + said(job, s.length) + " is longer than the " +
+           said(job, m.largest_length) + " it takes";
   if (blank > m.heaviest_work)
     return "the blank of " + with_unit(blank.si, unit::kg, 3) + " is heavier than the " +
            with_unit(m.heaviest_work.si, unit::kg, 3) + " it takes";
   if (s.from_bar && s.upper > m.spindle_bore)
-    return "bar of " + mm(s.upper) + " does not pass the spindle bore of " + mm(m.spindle_bore);
+    return "bar of " + said(job, s.upper) + " does not pass the spindle bore of " +
+           said(job, m.spindle_bore);
   return "";
 }
 
@@ -253,14 +253,15 @@ class RoutePlanner {
     }
     last = max(last, worst_nominal - finisher->largest_depth);
     if (last > deepest_last + Length(touch))
-      return refuse(worst_name + " has " + mm(worst_nominal) +
-                    " a side; the finishing tool's depth limit of " + mm(finisher->largest_depth) +
-                    " needs three cuts, or a tool good for " + mm(worst_nominal - deepest_last));
+      return refuse(worst_name + " has " + said(job_, worst_nominal) +
+                    " a side; the finishing tool's depth limit of " +
+                    said(job_, finisher->largest_depth) + " needs three cuts, or a tool good for " +
+                    said(job_, worst_nominal - deepest_last));
     task.finisher_takes_both = true;
     task.last_cut = last;
     layout.two_cuts.push_back(true);
-    layout.notes.push_back(setup + ": done so, the most on a side is " + mm(worst_nominal) + " (" +
-                           worst_name + ")");
+    layout.notes.push_back(setup + ": done so, the most on a side is " + said(job_, worst_nominal) +
+                           " (" + worst_name + ")");
   }
 
   bool run(SetupTask task, Layout& layout) {
@@ -569,8 +570,8 @@ class RoutePlanner {
       for (const Tie& tie : job_.part.outside[s.element].ties)
         for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
           if (!tied_to(n, tie.datum) || in_this(s) == in_this(job_.surfaces[n])) continue;
-          const std::string pair =
-              s.name + " to " + job_.surfaces[n].name + " (" + tie.kind + " " + mm(tie.value) + ")";
+          const std::string pair = s.name + " to " + job_.surfaces[n].name + " (" + tie.kind + " " +
+                                   said(job_, tie.value) + ")";
           if (tie.value.si <= 0.05e-3 + touch) soft = true;
           if (tie.value.si > 0.02e-3 + touch) continue;
           setup.check_all = true;
@@ -643,8 +644,8 @@ class RoutePlanner {
     for (const Setup& setup : route_.setups)
       for (const Step& step : setup.steps) a.removed += step.removed;
     const Outline& end = route_.setups.back().after;
-    auto region = [](const Interval& i) {
-      return mm(-i.to) + " to " + mm(-i.from) + " from the right-hand face";
+    auto region = [this](const Interval& i) {
+      return said(job_, -i.to) + " to " + said(job_, -i.from) + " from the right-hand face";
     };
     for (const Interval& i : where_above(end, job_.finished))
       a.regions.push_back(region(i) + " is reached by no step");
@@ -656,6 +657,12 @@ class RoutePlanner {
       for (const std::string& r : a.regions) why += "; " + r;
       no(why, "a tool that reaches the region, or 'allow' with a time");
     }
+    for (const Surface& surface : job_.surfaces)
+      if (surface.toleranced && surface.grade < route_.machine.finest_grade)
+        route_.cautions.push_back(
+            surface.name + " asks for IT" + std::to_string(surface.grade) + ", finer than the IT" +
+            std::to_string(route_.machine.finest_grade) + " that " + route_.machine.name +
+            " holds by turning: check every piece, or leave 0.3 mm and grind");
     if (job_.material.chips_burn)
       route_.cautions.push_back(
           "chips of " + job_.material.name +

@@ -6,8 +6,8 @@
 
 #include "bend.hpp"
 #include "profile.hpp"
+#include "said.hpp"
 #include "turnwright/figure/cutting.hpp"
-#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
@@ -19,8 +19,6 @@ constexpr double sliver_m = 0.3e-3;     // thinner layers join their neighbour (
 constexpr double face_last_m = 0.3e-3;  // last facing cut, typical
 constexpr double face_depth_m = 2e-3;   // deepest facing cut, 0.76-2.5 mm in training texts
 constexpr Length far(1e3);
-
-std::string mm(Length l) { return readable(in(l, unit::mm), 4) + " mm"; }
 
 // The shape with a wall left of the zone: what is held or left to the other holding stays.
 Outline blocked_left(const Outline& shape, Length zone_left) {
@@ -234,7 +232,7 @@ void SetupPlanner::centre() {
   const Length end = 2.0 * task_.final.left_of(Length(0.0));
   const CentreHole* hole = shop_.standards.centre_hole(end);
   if (tool == nullptr || hole == nullptr || end.si <= hole->countersink.si) {
-    why_not = "the end face of " + mm(end) + " is too small for a centre hole";
+    why_not = "the end face of " + said(job_, end) + " is too small for a centre hole";
     would_help = "a larger end face, or a shorter part";
     return;
   }
@@ -281,11 +279,11 @@ void SetupPlanner::rough() {
   limit = combine(limit, task_.target, Take::upper);
   limit = reachable(blocked_left(limit, task_.zone_left), tool->copying_angle);
   if (where_above(task_.work.only(task_.zone_left, Length(0.0)), limit).empty()) return;
-  Step step =
-      begin(StepKind::rough, *tool,
-            task_.finisher_takes_both
-                ? "the finishing tool takes the first of its two cuts"
-                : "to " + mm(allowance) + " a side, the depth divided evenly between shoulders");
+  Step step = begin(
+      StepKind::rough, *tool,
+      task_.finisher_takes_both
+          ? "the finishing tool takes the first of its two cuts"
+          : "to " + said(job_, allowance) + " a side, the depth divided evenly between shoulders");
   step.from = task_.zone_left;
   if (task_.finisher_takes_both) {
     Length deepest(0.0);
@@ -352,7 +350,7 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   if (stopped.bit) step.limits.push_back(stopped);
   if (job_.stock.skin && cuts.front().first - cuts.front().second < 1.0e-3)
     cautions_.push_back("the first cut under the skin is only " +
-                        mm(Length(cuts.front().first - cuts.front().second)) + " deep");
+                        said(job_, Length(cuts.front().first - cuts.front().second)) + " deep");
   Outline work = task_.work;
   bool first = true;
   for (const auto& [before, after] : cuts) {
@@ -388,8 +386,8 @@ void SetupPlanner::contour_cut(const Tool& tool, const Outline& limit, Step& ste
       path_passes(tool, StepKind::rough, limit,
                   where_above(task_.work.only(task_.zone_left, Length(0.0)), limit), depth, false);
   if (!k.depth_ok) {
-    why_not =
-        "power, torque or grip do not stand a cut " + mm(depth) + " deep with the finishing tool";
+    why_not = "power, torque or grip do not stand a cut " + said(job_, depth) +
+              " deep with the finishing tool";
     would_help = "rough then finish";
   }
   skin_on_ = false;
@@ -592,10 +590,10 @@ void SetupPlanner::groove(const Interval& interval) {
   const Length depth = top - bottom;
   const Tool* tool = grooving_tool(interval, depth);
   if (tool == nullptr) {
-    why_not = "no grooving tool reaches the recess at " + mm(-view_.z(interval.to)) + " (" +
-              mm(interval.width()) + " wide, " + mm(depth) + " deep)";
-    would_help =
-        "a grooving tool no wider than " + mm(interval.width()) + " that reaches " + mm(depth);
+    why_not = "no grooving tool reaches the recess at " + said(job_, -view_.z(interval.to)) + " (" +
+              said(job_, interval.width()) + " wide, " + said(job_, depth) + " deep)";
+    would_help = "a grooving tool no wider than " + said(job_, interval.width()) +
+                 " that reaches " + said(job_, depth);
     return;
   }
   Step step =
@@ -644,8 +642,8 @@ void SetupPlanner::part_off() {
         (tool == nullptr || t.width < tool->width))
       tool = &t;
   if (tool == nullptr) {
-    why_not = "no parting tool reaches the middle of " + mm(2.0 * r);
-    would_help = "a parting tool that reaches " + mm(r) + ", or sawn blanks";
+    why_not = "no parting tool reaches the middle of " + said(job_, 2.0 * r);
+    would_help = "a parting tool that reaches " + said(job_, r) + ", or sawn blanks";
     return;
   }
   Step step = begin(StepKind::part_off, *tool, "parted close to the jaws, never between centres");

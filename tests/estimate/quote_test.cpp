@@ -98,6 +98,14 @@ TEST_CASE("harder is never faster: cutting and edge share of every step", "[esti
         quoted(shaft("{like: 42CrMo4 +QT, hardness: 350 HB, price: 2.45 EUR/kg}"), machine);
     CHECK(cutting(soft) <= cutting(hard));
     CHECK(cutting(hard) <= cutting(hardest));
+    for (const auto& [a, b] : {std::pair(&soft, &hard), std::pair(&hard, &hardest)})
+      for (std::size_t i = 0; i < a->times.setups.size(); ++i)
+        for (std::size_t k = 0; k < a->times.setups[i].steps.size(); ++k) {
+          INFO(machine << " setup " << i << " step " << k);
+          const StepTime &x = a->times.setups[i].steps[k], &y = b->times.setups[i].steps[k];
+          CHECK(x.cutting.si <= y.cutting.si * (1 + 1e-12));
+          CHECK(x.edge_share <= y.edge_share * (1 + 1e-12));
+        }
   }
 }
 

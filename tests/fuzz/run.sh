@@ -3,7 +3,8 @@
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 seconds=${1:-60}; work=build-fuzz; mkdir -p $work/corpus
-cp samples/*.yaml templates/new/*.yaml samples/shop/*.yaml $work/corpus/
+cp samples/*.yaml templates/new/part.yaml $work/corpus/
+cp samples/shop/shop.yaml $work/corpus/rates.yaml
 cmake -S . -B $work/tree -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 -DTURNWRIGHT_TESTS=OFF -DTURNWRIGHT_STRICT=OFF \
   -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined,fuzzer-no-link" >/dev/null
 ninja -C $work/tree turnwright-route >/dev/null

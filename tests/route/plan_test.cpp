@@ -185,6 +185,24 @@ TEST_CASE("no spindle runs faster than machine and chuck allow", "[route][limits
         CHECK(p.fastest.si <= std::min(r.machine.fastest.si, r.machine.chuck.rated_speed.si));
 }
 
+TEST_CASE("a grade finer than the machine holds is said", "[route][limits]") {
+  auto said = [](const Route& r) {
+    return std::any_of(r.cautions.begin(), r.cautions.end(), [](const std::string& c) {
+      return c.find("finer than the IT7") != std::string::npos;
+    });
+  };
+  CHECK(said(route_of(shaft(), "geared lathe, medium")));
+  CHECK_FALSE(said(route_of(shaft(), "CNC lathe, medium")));
+}
+
+TEST_CASE("a Morse taper has its standard's size", "[route]") {
+  // ISO 296: Morse 3 is 23.825 mm at the gauge line, 1:19.922. From memory.
+  const Part p =
+      part_of("part: {number: M}\nmaterial: C45\noutside:\n  - Morse 3 x60\n  - 40 x40\n");
+  CHECK(in(p.outside[0].left_size.nominal, unit::mm) == Approx(23.825));
+  CHECK(in(p.outside[0].size.nominal, unit::mm) == Approx(23.825 - 60 / 19.922));
+}
+
 TEST_CASE("a part too big names the limit and the machine that takes it", "[route][limits]") {
   const Job job = job_of(
       "part: {number: B}\nmaterial: C45\nstock: {round: 300, condition: hot rolled}\nquantities: "
