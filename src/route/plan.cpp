@@ -161,7 +161,16 @@ class RoutePlanner {
     return combine(shape, wall, Take::upper);
   }
 
-  Length grip_length(Length diameter) const { return max(0.5 * diameter, 10.0 * unit::mm); }
+  // Half the diameter in rough work; a disc or flange is held on less, with care (from memory).
+  static Length full_grip(Length diameter) { return max(0.5 * diameter, 10.0 * unit::mm); }
+  static Length least_grip(Length diameter) { return max(0.06 * diameter, 5.0 * unit::mm); }
+  Length grip_length(Length diameter) const {
+    return shallow_ ? least_grip(diameter) : full_grip(diameter);
+  }
+  Length jaw_clearance() const {
+    return shallow_ ? min(1.0 * unit::mm, route_.machine.chuck.jaw_clearance)
+                    : route_.machine.chuck.jaw_clearance;
+  }
   bool tied_to(std::size_t surface, const std::string& datum) const {
     return job_.part.outside[job_.surfaces[surface].element].seat == datum;
   }
@@ -175,7 +184,7 @@ class RoutePlanner {
     const CentreRequest& asked = job_.part.centres;
     const bool wanted_here =
         (setup.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
-    bool centre = setup.free_ratio > chuck_maybe_ratio;
+    bool centre = setup.free_ratio > (shallow_ ? 1.0 : chuck_maybe_ratio);
     std::string why = "free length " + readable(setup.free_ratio, 2) + " diameters: ";
     if (setup.free_ratio > chuck_only_ratio && !centre) {
       centre = wanted_here || asked.keep != CentreUse::no;
@@ -366,13 +375,17 @@ class RoutePlanner {
     const Interval wide_global = widest();
     const Interval wide{min(v.z(wide_global.from), v.z(wide_global.to)),
                         max(v.z(wide_global.from), v.z(wide_global.to))};
-    const Length clearance = route_.machine.chuck.jaw_clearance;
+    const Length clearance = jaw_clearance();
     SetupTask first;
     first.setup.number = 10;
     first.setup.from_left = left_first;
     first.work = v.local(blank());
     first.facing = left_first ? job_.stock.facing_left : job_.stock.facing_right;
-    const Length grip = grip_length(job_.stock.diameter);
+    Length grip = grip_length(job_.stock.diameter);
+    // On little, both holdings share what there is.
+    if (shallow_)
+      grip = max(grip, min(full_grip(job_.stock.diameter),
+                           (wide.to - first.work.left()) / 2.0 - clearance));
     first.setup.grip_diameter = job_.stock.diameter;
     const Length back = first.work.left();
     first.jaw = back + grip;
@@ -514,16 +527,17 @@ class RoutePlanner {
     task.final = v.local(job_.finished);
     task.facing = from_left ? job_.stock.facing_left : job_.stock.facing_right;
     task.zone_left = v.z(cut_over);
-    const Length clearance = route_.machine.chuck.jaw_clearance;
+    const Length clearance = jaw_clearance();
     const Surface* held = nullptr;
     Length jaw(-1e9);
     for (const Surface& s : job_.surfaces) {
       if (!s.gripable) continue;
       const Length a = min(v.z(s.left), v.z(s.right)), b = max(v.z(s.left), v.z(s.right));
       const Length end = min(b - 1.0 * unit::mm, task.zone_left - clearance);
-      const Length needed = max(0.3 * s.diameter(), 10.0 * unit::mm);
+      const Length needed =
+          shallow_ ? least_grip(s.diameter()) : max(0.3 * s.diameter(), 10.0 * unit::mm);
       const bool fine = s.grade <= 7 && s.toleranced;
-      if (end - a < needed) continue;
+      if (end - a < needed - Length(touch)) continue;
       // A fine seat only when nothing else is there.
       const Length rank = end - (fine ? Length(1e3) : Length(0.0));
       if (rank > jaw) {
@@ -539,7 +553,7 @@ class RoutePlanner {
     const Length a = min(v.z(held->left), v.z(held->right)),
                  b = max(v.z(held->left), v.z(held->right));
     const Length end = min(b - 1.0 * unit::mm, task.zone_left - clearance);
-    const Length from = max(a, end - grip_length(held->diameter()));
+    const Length from = max(a, end - full_grip(held->diameter()));
     task.jaw = end;
     set_grip(task.setup, v, from, end);
     task.setup.grip_diameter = held->diameter();
@@ -556,6 +570,12 @@ class RoutePlanner {
     decide_two_cuts(task, layout);
     run(std::move(task), layout);
     if (held->grade <= 7 && held->toleranced) layout.score += 10;
+    // A short grip is worse the further the work stands out of it.
+    for (const Setup& setup : layout.setups) {
+      const Number held_share =
+          (setup.grip_to - setup.grip_from) / max(0.3 * setup.grip_diameter, 10.0 * unit::mm);
+      layout.score += std::max(0.0, 1 - held_share.si) * (1 + setup.free_ratio);
+    }
   }
 
   // Ties between seats of both holdings decide jaws and checking (practice: 0.05, 0.02).
@@ -584,7 +604,18 @@ class RoutePlanner {
     setup.jaws = soft ? Jaws::soft : Jaws::hard;
   }
 
+  static void caution_short_grip(const Job& job, Layout& layout) {
+    for (const Setup& setup : layout.setups)
+      if (setup.support != Support::between_centres && !setup.from_bar &&
+          (setup.grip_to - setup.grip_from).si <
+              max(0.3 * setup.grip_diameter, 10.0 * unit::mm).si - touch)
+        layout.cautions.push_back("setup " + std::to_string(setup.number) + " is held on only " +
+                                  said(job, setup.grip_to - setup.grip_from) +
+                                  " of a diameter of " + said(job, setup.grip_diameter) +
+                                  ": a stop behind it, even jaws, and the chuck's plate decide");
+  }
   void take(Layout layout) {
+    caution_short_grip(job_, layout);
     if (!layout.ok()) {
       no(layout.why_not, layout.would_help);
       return;
@@ -606,16 +637,27 @@ class RoutePlanner {
     route_.setups = std::move(layout.setups);
     route_.job.features.insert(route_.job.features.end(), layout.features.begin(),
                                layout.features.end());
-    route_.cautions.insert(route_.cautions.end(), layout.cautions.begin(), layout.cautions.end());
+    for (const std::string& caution : layout.cautions)
+      if (std::find(route_.cautions.begin(), route_.cautions.end(), caution) ==
+          route_.cautions.end())
+        route_.cautions.push_back(caution);
   }
   void try_layout(Layout (RoutePlanner::*plan_it)()) { take((this->*plan_it)()); }
   void two_holdings() {
     Layout right = two_from(false);
-    if (right.ok() && right.score == 0) {
+    if (right.ok() && right.score < 1e-9) {
       take(std::move(right));
       return;
     }
     Layout left = two_from(true);
+    if (!right.ok() && !left.ok()) {
+      // Discs and flanged shafts: held on little, stopped against the jaws.
+      const Layout as_usual = right;
+      shallow_ = true;
+      right = two_from(false);
+      left = two_from(true);
+      if (!right.ok() && !left.ok()) right = as_usual;
+    }
     if (left.ok() && (!right.ok() || left.score < right.score))
       take(std::move(left));
     else
@@ -673,6 +715,7 @@ class RoutePlanner {
   const Shop& shop_;
   const PlanRequest& request_;
   Route route_;
+  bool shallow_ = false;  // held on less than usual
 };
 
 }  // namespace

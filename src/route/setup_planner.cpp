@@ -14,6 +14,8 @@ namespace {
 
 constexpr double approach_m = 2e-3;           // P. N. Rao p. 130: 2 mm on one side
 constexpr double shortest_shoulder_m = 3e-3;  // what is shorter is an edge break or a relief
+constexpr double scale_depth_m =
+    0.5e-3;                             // a first cut thinner than this rubs on scale (from memory)
 constexpr double depth_slack = 0.02;    // no turner adds a pass for a fiftieth (common practice)
 constexpr double sliver_m = 0.3e-3;     // thinner layers join their neighbour (from memory)
 constexpr double face_last_m = 0.3e-3;  // last facing cut, typical
@@ -99,7 +101,13 @@ const Tool* SetupPlanner::finishing_tool() const {
 
 CutContext SetupPlanner::context(const Tool& tool, StepKind kind, Length diameter,
                                  Length ra) const {
-  return {shop_, job_.material, machine_, tool, kind, diameter, task_.setup.grip_diameter, ra};
+  // Jaws that hold on little turn the work with less.
+  const Setup& setup = task_.setup;
+  const Length held = setup.grip_to - setup.grip_from;
+  const Number share = setup.grip_diameter.si > 0
+                           ? min(Number(1.0), held / (0.3 * setup.grip_diameter))
+                           : Number(1.0);
+  return {shop_, job_.material, machine_, tool, kind, diameter, share * setup.grip_diameter, ra};
 }
 
 SetupPlanner::Wanted SetupPlanner::wanted_at(Length local) const {
@@ -348,7 +356,7 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   step.limits.insert(step.limits.begin(), {"depth", most.si, deepest, unit::mm,
                                            most < tool.largest_depth, "depth, one more pass"});
   if (stopped.bit) step.limits.push_back(stopped);
-  if (job_.stock.skin && cuts.front().first - cuts.front().second < 1.0e-3)
+  if (job_.stock.skin && cuts.front().first - cuts.front().second < scale_depth_m)
     cautions_.push_back("the first cut under the skin is only " +
                         said(job_, Length(cuts.front().first - cuts.front().second)) + " deep");
   Outline work = task_.work;

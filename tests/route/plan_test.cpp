@@ -185,6 +185,20 @@ TEST_CASE("no spindle runs faster than machine and chuck allow", "[route][limits
         CHECK(p.fastest.si <= std::min(r.machine.fastest.si, r.machine.chuck.rated_speed.si));
 }
 
+TEST_CASE("discs and flanged shafts are held on little, and it is said", "[route][holding]") {
+  for (const char* outside : {"80 x20", "100 x15, chamfer 1x45 both", "60 x10 | 30 x80",
+                              "30 x80 | 60 x10", "200 h7 x40 | 120 x30"}) {
+    INFO(outside);
+    const Route r =
+        route_of(std::string("part: {number: D}\nmaterial: C45\nquantities: [1]\noutside: \"") +
+                 outside + "\"\n");
+    CHECK(r.audit.imbalance < 1e-9);
+    CHECK(std::any_of(r.cautions.begin(), r.cautions.end(), [](const std::string& c) {
+      return c.find("held on only") != std::string::npos;
+    }));
+  }
+}
+
 TEST_CASE("a grade finer than the machine holds is said", "[route][limits]") {
   auto said = [](const Route& r) {
     return std::any_of(r.cautions.begin(), r.cautions.end(), [](const std::string& c) {
