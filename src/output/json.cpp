@@ -344,6 +344,15 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
          {"source", quote.route.job.material.source.text},
          {"status", quote.material.status},
          {"date", quote.route.job.material.price_date}});
+  j["other_work"] = Json::array();
+  for (const OtherWork& w : quote.route.job.part.other_work) {
+    Json work{{"what", w.what}, {"after", w.after}, {"per", w.per_lot ? "lot" : "piece"}};
+    if (w.time) work["operator_s"] = number(*w.time);
+    if (w.price) work["price"] = rounded(*w.price).text();
+    work["make_ready_s"] = number(w.make_ready);
+    work["days"] = number(w.days);
+    j["other_work"].push_back(std::move(work));
+  }
   j["request"] = nullptr;
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));

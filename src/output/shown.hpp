@@ -35,6 +35,9 @@ inline std::string minutes(Time t, int places = 2) { return fixed(in(t, unit::mi
 /// "chuck, soft jaws on 40 mm, free 110 mm (2.8 diameters)".
 std::string holding_text(const Setup& setup, const Shown& shown);
 
+/// "after turning: keyway, 6.00 min each".
+std::string other_work_text(const OtherWork& work, const std::string& currency);
+
 /// Text in a column, by characters.
 std::string padded(std::string text, std::size_t width, bool right = false);
 

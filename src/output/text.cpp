@@ -133,13 +133,7 @@ class QuoteText {
     const auto& list = q_.route.job.part.other_work;
     if (list.empty()) return;
     out_ += "OTHER WORK\n";
-    for (const OtherWork& w : list) {
-      out_ += "  after " + w.after + ": " + w.what + ", " +
-              (w.time ? minutes(*w.time) + " min" : fixed(w.price->si, 2) + " " + q_.currency) +
-              (w.per_lot ? " a lot" : " each") +
-              (w.make_ready.si > 0 ? ", make-ready " + minutes(w.make_ready, 0) + " min" : "") +
-              (w.days > 0 ? ", " + readable(w.days) + " days" : "") + "\n";
-    }
+    for (const OtherWork& w : list) out_ += "  " + other_work_text(w, q_.currency) + "\n";
     out_ += "\n";
   }
   void cautions() {
@@ -192,6 +186,15 @@ class QuoteText {
 };
 
 }  // namespace
+
+std::string other_work_text(const OtherWork& w, const std::string& currency) {
+  std::string text = "after " + w.after + ": " + w.what + ", ";
+  text += w.time ? minutes(*w.time) + " min" : fixed(w.price->si, 2) + " " + currency;
+  text += w.per_lot ? " a lot" : " each";
+  if (w.make_ready.si > 0) text += ", make-ready " + minutes(w.make_ready, 0) + " min";
+  if (w.days > 0) text += ", " + readable(w.days) + " days";
+  return text;
+}
 
 std::string holding_text(const Setup& s, const Shown& shown) {
   std::string text = s.holding;

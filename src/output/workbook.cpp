@@ -607,6 +607,8 @@ class WorkbookWriter {
                    stock.condition + ", " + (stock.from_bar ? "from bar, " : "sawn ") +
                    shown_.mm(stock.length) + ", " + shown_.kg(q_.material.blank) + " in, " +
                    shown_.kg(q_.material.finished) + " out; price " + q_.material.status);
+    for (const OtherWork& w : job.part.other_work)
+      book_.text(s, row++, 0, "other work, " + other_work_text(w, q_.currency));
     for (const WayResult& w : ways_.ways)
       if (!w.feasible())
         book_.text(s, row++, 0, std::string(name_of(w.way)) + ": not possible, see Ways");

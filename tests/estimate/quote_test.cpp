@@ -172,6 +172,62 @@ TEST_CASE("more stock is never cheaper", "[estimate][monotone]") {
   }
 }
 
+TEST_CASE("times of 4,000 random paths agree with quadrature, clamp and all", "[estimate][times]") {
+  Draws draws(21);
+  double worst = 0;
+  int paths = 0;
+  while (paths < 4000) {
+    const double r1 = draws.real(0.002, 0.08), r2 = draws.real(0.002, 0.08),
+                 dz = draws.real(0.001, 0.1);
+    const double v = draws.real(0.5, 6), f = draws.real(5e-5, 5e-4), nmax = draws.real(10, 80),
+                 clamp = v / (2 * pi * nmax);
+    const bool arc = draws.whole(0, 1) == 1;
+    Segment s{{Length(-dz), Length(r1)}, {Length(0.0), Length(r2)}, Bulge::none, {}, {}};
+    if (arc)
+      s = arc_between(s.from, s.to, Length(std::hypot(dz, r2 - r1) * draws.real(1.0, 3.0)),
+                      Bulge::out);
+    // An arc must be a function of z, clear of its vertical tangents.
+    if (arc && std::min(r1, r2) < s.centre.r.si + 0.1 * s.radius.si) continue;
+    ++paths;
+    Pass p;
+    p.motion = arc ? Motion::arc : Motion::across;
+    p.cut = length(s);
+    p.large_diameter = Length(2 * std::max(r1, r2));
+    p.small_diameter = Length(2 * std::min(r1, r2));
+    p.surface_speed = Speed(v);
+    p.feed = Length(f);
+    p.fastest = Frequency(nmax);
+    double engine = arc ? 0 : model::pass_time(p).si, exact = 0;
+    for (const Segment& piece : split_at_radius(s, Length(clamp))) {
+      if (arc) {
+        p.cut = length(piece);
+        p.swept = surface(piece);
+        engine += model::pass_time(p).si;
+      }
+      // Gauss-Legendre on panels of z: dt = ds / (f n).
+      static const double x[] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
+                                 0.9602898564975363};
+      static const double w[] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745,
+                                 0.1012285362903763};
+      constexpr int panels = 24;
+      for (int k = 0; k < panels; ++k)
+        for (int g = 0; g < 8; ++g) {
+          const double h = (piece.to.z - piece.from.z).si / panels / 2,
+                       at = g < 4 ? 1 - x[g] : 1 + x[g - 4];
+          const double z = piece.from.z.si + 2 * h * k + h * at;
+          const double r = radius_at(piece, Length(z)).si;
+          const double slope =
+              arc ? -(z - piece.centre.z.si) / (r - piece.centre.r.si) : (r2 - r1) / dz;
+          exact +=
+              w[g % 4] * h * std::sqrt(1 + slope * slope) / (f * std::min(v / (2 * pi * r), nmax));
+        }
+    }
+    worst = std::max(worst, std::abs(engine - exact) / exact);
+  }
+  INFO("worst " << worst);
+  CHECK(worst < 1e-9);
+}
+
 TEST_CASE(
     "the two clocks: internal work hides until it exceeds the cycle; the share moves only the "
     "operator",
