@@ -100,7 +100,9 @@ class WorkbookWriter {
            "machine, min",
            money_head("price of an edge"),
            "power at the edge, kW",
-           "power there is, kW"});
+           "power there is, kW",
+           unit_head("width of cut", shown_.length()),
+           "lead angle, deg"});
     const Material& m = q_.route.job.material;
     book_.text(steps_sheet, 2, 0, "specific force kc1.1, N/mm2, and its exponent mc", f_.label);
     kc11_ = book_.input(steps_sheet, 2, 4, m.kc11, unit::N_per_mm2, f_.input, "specific_force");
@@ -223,9 +225,11 @@ class WorkbookWriter {
                                     [](const LimitCheck& l) { return l.name == "power"; });
     if (tool == nullptr || limit == step.limits.end()) return;
     const bool plunges = step.kind == StepKind::groove || step.kind == StepKind::part_off;
-    const LengthOf<Recorded> width = plunges ? tool->width : step.used.depth;
-    const auto kc = figure::SpecificForce::work_out<Recorded>({kc11_, mc_, c.f, tool->lead_angle})
-                        .specific_force;
+    const auto width = book_.input(steps_sheet, row, 20, plunges ? tool->width : step.used.depth,
+                                   shown_.length(), f_.number3);
+    const auto angle = book_.input(steps_sheet, row, 21, tool->lead_angle, unit::deg, f_.number);
+    const auto kc =
+        figure::SpecificForce::work_out<Recorded>({kc11_, mc_, c.f, angle}).specific_force;
     const auto used = figure::CuttingPower::work_out<Recorded>(
                           {width, c.f, c.v, kc, Pure<Recorded>(Recorded(1.0))})
                           .power;
@@ -635,7 +639,8 @@ class WorkbookWriter {
 
   void page_setup() {
     book_.widths(quote_sheet, {26, 13, 24, 13, 15, 15});
-    book_.widths(steps_sheet, {6, 16, 9, 23, 10, 9, 12, 12, 9, 14, 9, 8, 9, 9, 9, 9, 10, 10, 10});
+    book_.widths(steps_sheet,
+                 {6, 16, 9, 23, 10, 9, 12, 12, 9, 14, 9, 8, 9, 9, 9, 9, 10, 10, 10, 9, 9, 8});
     book_.widths(passes_sheet, {6, 6, 10, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10});
     book_.widths(ways_sheet, {22, 12, 12, 12, 12, 12, 12, 12});
     book_.widths(prices_sheet,

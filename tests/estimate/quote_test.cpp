@@ -22,7 +22,7 @@ Time cutting(const Quote& q) {
 }  // namespace
 
 TEST_CASE("the reference job of lot costs comes out to the cent", "[estimate][evidence]") {
-  // Own worked example (business notes, section 2): make-ready 1.5 h x (21 + 40) x 1.4, running
+  // A worked example of our own: make-ready 1.5 h x (21 + 40) x 1.4, running
   // 0.1 h x (21 + 20) x 1.4, material 2.90 x 1.10, edges 0.35; made = ceil(good / 0.96) + 1. Its
   // running counts setting pieces too, so pieces are set by hand here.
   model::LotInputs<double> in;
