@@ -11,6 +11,10 @@ double band(const Policy& policy, Basis basis) {
   const auto found = policy.bands.find(basis);
   return found == policy.bands.end() ? 0.3 : found->second;
 }
+// A record's own band, else the one of its basis.
+double band(const Policy& policy, const Source& source) {
+  return source.band ? *source.band : band(policy, source.basis);
+}
 
 // Credit by what the material is: the first word of its cutting group that a record names.
 double credit_share(const Shop& shop, const Material& material) {
@@ -87,15 +91,18 @@ std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop,
     }
   }
   const CuttingGroup* group = shop.cutting_group(quote.route.job.material.group);
-  const double cut_band = band(policy, group == nullptr ? Basis::typical : group->source.basis);
+  const double cut_band =
+      group == nullptr ? band(policy, Basis::typical) : band(policy, group->source);
   const double cut_share = all.si > 0 ? (cutting / all).si : 0;
   const double given_share = all.si > 0 ? (given / all).si : 0;
-  const double hand_band = band(policy, shop.load.source.basis);
+  const double hand_band = band(policy, shop.load.source);
   const double running = cut_share * cut_band + (1 - cut_share - given_share) * hand_band;
-  const double material = quote.material.status == "confirmed" ? band(policy, Basis::found)
-                                                               : band(policy, Basis::typical);
+  const Source& source = quote.route.job.material.source;
+  const double material = source.band                            ? *source.band
+                          : quote.material.status == "confirmed" ? band(policy, Basis::found)
+                                                                 : band(policy, Basis::typical);
   auto at = [&](double sign) {
-    return lines.make_ready * (1 + sign * band(policy, shop.ready("machine").source.basis)) +
+    return lines.make_ready * (1 + sign * band(policy, shop.ready("machine").source)) +
            (lines.machine + lines.labour) * (1 + sign * running) +
            lines.edges * (1 + sign * band(policy, Basis::from_memory)) +
            lines.material * (1 + sign * material) + lines.other;

@@ -108,6 +108,12 @@ Source source_of(MapReader& map) {
   if (word == "own records") source.basis = Basis::own_records;
   if (word == "common practice") source.basis = Basis::common_practice;
   if (word == "from memory") source.basis = Basis::from_memory;
+  if (const auto band = map.quantity("band", unit::ratio)) {
+    source.band = band->si;
+    if (band->si < 0 || band->si >= 1)
+      map.notes().add(map.node().at, 1, "a band of " + readable(band->si),
+                      "a share from 0 to below 1");
+  }
   return source;
 }
 
@@ -487,7 +493,9 @@ void read_circlips(MapReader& map, Standards& standards) {
 void read_factors(MapReader& map, Shop& shop) {
   const std::string name = map.text_or("name", "");
   for (const Member& member : map.node().members) {
-    if (member.key == "name" || member.key == "source" || member.key == "basis") continue;
+    if (member.key == "name" || member.key == "source" || member.key == "basis" ||
+        member.key == "band")
+      continue;
     if (const Node* value = map.find(member.key))
       if (const auto si = read_si(*value, unit::ratio, map.notes()))
         shop.factors[name + " " + member.key] = *si;

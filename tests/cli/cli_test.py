@@ -48,6 +48,12 @@ class Commands(unittest.TestCase):
         self.assertEqual(status, 1)
         self.assertIn("lacks 'number'", err)
 
+    def test_many_parts_into_a_folder(self):
+        with folder() as work:
+            status, _, err = run("quote", SPINDLE, sample("04-two-cuts.yaml"), "--shop", SHOP, "--output", work)
+            self.assertEqual(status, 0, err)
+            self.assertEqual(sorted(os.listdir(work)), ["DL-21.xlsx", "WF-310.xlsx"])
+
     def test_exit_statuses(self):
         self.assertEqual(run("check", "/no/such/file.yaml")[0], 3)
         self.assertEqual(run("check", SPINDLE, "--shop", "/no/such/folder")[0], 3)

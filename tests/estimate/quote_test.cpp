@@ -228,6 +228,20 @@ TEST_CASE("times of 4,000 random paths agree with quadrature, clamp and all", "[
   CHECK(worst < 1e-9);
 }
 
+TEST_CASE("a row's own band counts before its basis; no band, no width", "[estimate]") {
+  Shop shop = shipped_shop();
+  const Quote wide = quoted(shaft(), "", shop);
+  shop.load.source.band = 0.0;
+  for (HandlingElement& e : shop.make_ready) e.source.band = 0.0;
+  const Quote narrower = quoted(shaft(), "", shop);
+  CHECK(narrower.prices[0].high_each < wide.prices[0].high_each);
+  CHECK(narrower.prices[0].low_each > wide.prices[0].low_each);
+  for (auto& [basis, share] : shop.policy.bands) share = 0;
+  const Quote none = quoted(shaft(), "", shop);
+  CHECK(none.prices[0].low_each == none.prices[0].each);
+  CHECK(none.prices[0].high_each == none.prices[0].each);
+}
+
 TEST_CASE(
     "the two clocks: internal work hides until it exceeds the cycle; the share moves only the "
     "operator",

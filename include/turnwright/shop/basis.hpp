@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Where a value comes from, and how far it is to be trusted.
+#include <optional>
 #include <string>
 
 namespace turnwright {
@@ -11,6 +12,7 @@ enum class Basis { given, own_records, found, common_practice, from_memory, typi
 struct Source {
   std::string text;
   Basis basis = Basis::typical;
+  std::optional<double> band;  // the record's own width, a share; none: by its basis
 };
 
 const char* name_of(Basis basis);
