@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "audit.hpp"
 #include "bend.hpp"
+#include "choose_machine.hpp"
 #include "profile.hpp"
 #include "said.hpp"
 #include "setup_planner.hpp"
@@ -17,24 +19,6 @@ constexpr double chuck_only_ratio = 3;  // common practice; trade guide on defle
 constexpr double chuck_maybe_ratio = 5;
 constexpr double steady_ratio = 12;
 constexpr Length finest_in_soft_jaws(0.015e-3);  // 0.015-0.02 mm (from memory)
-
-// What a machine cannot take of this job, or "".
-std::string refused_by(const Machine& m, const Job& job, Mass blank) {
-  const Stock& s = job.stock;
-  if (s.upper > m.swing_over_cross_slide || s.upper > m.largest_diameter)
-    return "the work of " + said(job, s.upper) + " is larger than the swing over cross slide, " +
-           said(job, min(m.swing_over_cross_slide, m.largest_diameter));
-  if (s.length > m.largest_length)
-    return "the work of " + said(job, s.length) + " is longer than the " +
-           said(job, m.largest_length) + " it takes";
-  if (blank > m.heaviest_work)
-    return "the blank of " + with_unit(blank.si, unit::kg, 3) + " is heavier than the " +
-           with_unit(m.heaviest_work.si, unit::kg, 3) + " it takes";
-  if (s.from_bar && s.upper > m.spindle_bore)
-    return "bar of " + said(job, s.upper) + " does not pass the spindle bore of " +
-           said(job, m.spindle_bore);
-  return "";
-}
 
 class RoutePlanner {
  public:
@@ -56,7 +40,7 @@ class RoutePlanner {
     } else {
       two_holdings();
     }
-    if (route_.feasible) finish_route();
+    if (route_.feasible) audit_route(route_, job_);
     return std::move(route_);
   }
 
@@ -85,51 +69,13 @@ class RoutePlanner {
   }
 
   bool choose_machine() {
-    const Mass mass = blank_mass();
-    const Machine* chosen = nullptr;
-    std::string why;
-    if (!request_.machine.empty()) {
-      chosen = shop_.machine(request_.machine);
-      if (chosen == nullptr) {
-        std::vector<std::string> names;
-        for (const Machine& m : shop_.machines) names.push_back(m.name);
-        const std::string near = nearest(request_.machine, names);
-        no("the shop has no machine '" + request_.machine + "'",
-           near.empty() ? "a machine of the shop" : "'" + near + "'");
-        return false;
-      }
-      why = refused_by(*chosen, job_, mass);
-      if (!why.empty()) {
-        std::string help = "a smaller part";
-        for (const Machine& m : shop_.machines)
-          if (refused_by(m, job_, mass).empty()) {
-            help = m.name;
-            break;
-          }
-        no(chosen->name + ": " + why, help);
-        return false;
-      }
-    } else {
-      std::vector<std::string> passed_over;
-      for (const bool bar_fed : {job_.stock.from_bar, !job_.stock.from_bar})
-        for (const Machine& m : shop_.machines) {
-          if (m.bar_fed != bar_fed || chosen != nullptr) continue;
-          why = refused_by(m, job_, mass);
-          if (why.empty())
-            chosen = &m;
-          else
-            passed_over.push_back(m.name + ": " + why);
-        }
-      if (chosen == nullptr) {
-        no(passed_over.empty() ? "the shop has no machine" : passed_over.front(),
-           "a larger lathe, or the work put out");
-        return false;
-      }
-      for (const std::string& note : passed_over)
-        if (note.substr(0, note.find(':')) == shop_.machines.front().name)
-          route_.cautions.push_back(note + "; taken instead: " + chosen->name);
+    MachineChoice choice = turnwright::choose_machine(job_, shop_, request_.machine, blank_mass());
+    route_.cautions.insert(route_.cautions.end(), choice.cautions.begin(), choice.cautions.end());
+    if (choice.machine == nullptr) {
+      no(std::move(choice.why_not), std::move(choice.would_help));
+      return false;
     }
-    route_.machine = *chosen;
+    route_.machine = *choice.machine;
     return true;
   }
 
@@ -662,53 +608,6 @@ class RoutePlanner {
       take(std::move(left));
     else
       take(std::move(right));
-  }
-
-  // ---- audit
-  void finish_route() {
-    Audit& a = route_.audit;
-    a.stock = route_.setups.front().before.volume();
-    a.part = job_.finished.volume();
-    for (const Feature& f : route_.job.features) a.features += f.volume;
-    // Shoulder undercuts come off with the finishing cut of their corner.
-    for (const Feature& f : job_.features) {
-      Step* owner = nullptr;
-      for (Setup& setup : route_.setups)
-        for (Step& step : setup.steps)
-          if (step.kind == StepKind::finish && f.z >= step.from - Length(touch) &&
-              f.z <= step.to + Length(touch))
-            owner = &step;
-      if (owner != nullptr)
-        owner->removed += f.volume;
-      else
-        a.regions.push_back("the " + f.name + " is reached by no step");
-    }
-    for (const Setup& setup : route_.setups)
-      for (const Step& step : setup.steps) a.removed += step.removed;
-    const Outline& end = route_.setups.back().after;
-    auto region = [this](const Interval& i) {
-      return said(job_, -i.to) + " to " + said(job_, -i.from) + " from the right-hand face";
-    };
-    for (const Interval& i : where_above(end, job_.finished))
-      a.regions.push_back(region(i) + " is reached by no step");
-    for (const Interval& i : where_above(job_.finished, end))
-      a.regions.push_back(region(i) + " is cut too deep");
-    a.imbalance = std::abs((a.stock - a.part + a.features - a.removed).si) / a.stock.si;
-    if (a.imbalance > 1e-9 || !a.regions.empty()) {
-      std::string why = "the volumes do not add up";
-      for (const std::string& r : a.regions) why += "; " + r;
-      no(why, "a tool that reaches the region, or 'allow' with a time");
-    }
-    for (const Surface& surface : job_.surfaces)
-      if (surface.toleranced && surface.grade < route_.machine.finest_grade)
-        route_.cautions.push_back(
-            surface.name + " asks for IT" + std::to_string(surface.grade) + ", finer than the IT" +
-            std::to_string(route_.machine.finest_grade) + " that " + route_.machine.name +
-            " holds by turning: check every piece, or leave 0.3 mm and grind");
-    if (job_.material.chips_burn)
-      route_.cautions.push_back(
-          "chips of " + job_.material.name +
-          " can burn: keep them swept, no water on a chip fire, a class D extinguisher at hand");
   }
 
   const Job& job_;

@@ -58,10 +58,19 @@ class SetupPlanner {
   void face();
   void centre();
   void rough();
+  struct Cut {
+    Length before{}, after{};  // radii
+    Length depth() const { return before - after; }
+  };
+  std::vector<Length> shoulder_levels(const Outline& limit, Length top) const;
+  std::vector<Cut> divided(const std::vector<Length>& levels, Length top, Length most) const;
   void rough_levels(const Tool& tool, const Outline& limit, Step& step);
+  void cut_levels(const Tool& tool, const Outline& limit, const std::vector<Cut>& cuts,
+                  const CutContext& c, const CutConditions& k, Step& step);
   void contour_cut(const Tool& tool, const Outline& limit, Step& step, Length depth);
   void finish();
-  void bending(const Tool& tool, Step& step, std::vector<Pass>& passes);
+  void bending(const Tool& tool, Step& step);
+  Length bent(const Tool& tool, const Pass& pass, double compliance) const;
   void grooves();
   void groove(const Interval& interval);
   void part_off();
@@ -94,6 +103,21 @@ class SetupPlanner {
   Frequency lever_{};
   bool skin_on_ = true;
 };
+
+// Numbers of the planner, each with where it comes from.
+inline constexpr double approach_m = 2e-3;           // P. N. Rao p. 130: 2 mm on one side
+inline constexpr double shortest_shoulder_m = 3e-3;  // what is shorter is an edge break or a relief
+inline constexpr double scale_depth_m =
+    0.5e-3;  // a first cut thinner than this rubs on scale (from memory)
+inline constexpr double depth_slack =
+    0.02;  // no turner adds a pass for a fiftieth (common practice)
+inline constexpr double sliver_m = 0.3e-3;     // thinner layers join their neighbour (from memory)
+inline constexpr double face_last_m = 0.3e-3;  // last facing cut, typical
+inline constexpr double face_depth_m = 2e-3;   // deepest facing cut, 0.76-2.5 mm in training texts
+inline constexpr Length far(1e3);
+
+/// The shape with a wall left of the zone: what is held or left to the other holding stays.
+Outline blocked_left(const Outline& shape, Length zone_left);
 
 /// The finishing allowance a side that this machine leaves.
 Length finish_allowance(const Machine& machine);

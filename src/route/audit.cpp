@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+#include "audit.hpp"
+
+#include <cmath>
+
+#include "said.hpp"
+
+namespace turnwright {
+namespace {
+
+// Shoulder undercuts come off with the finishing cut of their corner.
+void give_undercuts(Route& route, const Job& job) {
+  for (const Feature& f : job.features) {
+    Step* owner = nullptr;
+    for (Setup& setup : route.setups)
+      for (Step& step : setup.steps)
+        if (step.kind == StepKind::finish && f.z >= step.from - Length(touch) &&
+            f.z <= step.to + Length(touch))
+          owner = &step;
+    if (owner != nullptr)
+      owner->removed += f.volume;
+    else
+      route.audit.regions.push_back("the " + f.name + " is reached by no step");
+  }
+}
+
+void compare_outlines(Route& route, const Job& job) {
+  const Outline& end = route.setups.back().after;
+  auto region = [&](const Interval& i) {
+    return said(job, -i.to) + " to " + said(job, -i.from) + " from the right-hand face";
+  };
+  for (const Interval& i : where_above(end, job.finished))
+    route.audit.regions.push_back(region(i) + " is reached by no step");
+  for (const Interval& i : where_above(job.finished, end))
+    route.audit.regions.push_back(region(i) + " is cut too deep");
+}
+
+void last_cautions(Route& route, const Job& job) {
+  const Machine& m = route.machine;
+  for (const Surface& s : job.surfaces)
+    if (s.toleranced && s.grade < m.finest_grade)
+      route.cautions.push_back(s.name + " asks for IT" + std::to_string(s.grade) +
+                               ", finer than the IT" + std::to_string(m.finest_grade) + " that " +
+                               m.name +
+                               " holds by turning: check every piece, or leave 0.3 mm and grind");
+  if (job.material.chips_burn)
+    route.cautions.push_back(
+        "chips of " + job.material.name +
+        " can burn: keep them swept, no water on a chip fire, a class D extinguisher at hand");
+}
+
+}  // namespace
+
+void audit_route(Route& route, const Job& job) {
+  Audit& a = route.audit;
+  a.stock = route.setups.front().before.volume();
+  a.part = job.finished.volume();
+  for (const Feature& f : route.job.features) a.features += f.volume;
+  give_undercuts(route, job);
+  for (const Setup& setup : route.setups)
+    for (const Step& step : setup.steps) a.removed += step.removed;
+  compare_outlines(route, job);
+  a.imbalance = std::abs((a.stock - a.part + a.features - a.removed).si) / a.stock.si;
+  if (a.imbalance > 1e-9 || !a.regions.empty()) {
+    route.feasible = false;
+    route.why_not = "the volumes do not add up";
+    for (const std::string& r : a.regions) route.why_not += "; " + r;
+    route.would_help = "a tool that reaches the region, or 'allow' with a time";
+  }
+  last_cautions(route, job);
+}
+
+}  // namespace turnwright

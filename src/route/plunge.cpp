@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+// What is plunged: grooves, recesses, rear edges, parting off.
+#include <algorithm>
+#include <cmath>
+
+#include "said.hpp"
+#include "setup_planner.hpp"
+
+namespace turnwright {
+
+const Tool* SetupPlanner::grooving_tool(const Interval& interval, Length depth) const {
+  const Tool* best = nullptr;
+  const bool at_part_off =
+      task_.part_off && std::abs(interval.from.si - task_.part_off_at.si) < touch;
+  if (at_part_off) return tool_of(ToolKind::part_off);
+  for (const Tool& t : shop_.tools) {
+    if (t.kind != ToolKind::groove) continue;
+    if (t.width.si > interval.width().si + touch || t.reach < depth) continue;
+    if (best == nullptr || t.width > best->width) best = &t;
+  }
+  return best;
+}
+
+void SetupPlanner::grooves() {
+  // Whatever the contour left above the part in this zone is plunged.
+  const auto left = where_above(task_.work.only(task_.zone_left, Length(0.0)),
+                                blocked_left(task_.final, task_.zone_left));
+  for (auto i = left.rbegin(); i != left.rend() && why_not.empty(); ++i) groove(*i);
+}
+
+void SetupPlanner::groove(const Interval& interval) {
+  Length bottom = task_.work.largest(interval.from, interval.to);
+  const Length top = bottom;
+  for (const Segment& s : task_.final.pieces())
+    if (s.to.z.si > interval.from.si + touch && s.from.z.si < interval.to.si - touch)
+      bottom = min(bottom, min(s.from.r, s.to.r));
+  const Length depth = top - bottom;
+  const Tool* tool = grooving_tool(interval, depth);
+  if (tool == nullptr) {
+    why_not = "no grooving tool reaches the recess at " + said(job_, -view_.z(interval.to)) + " (" +
+              said(job_, interval.width()) + " wide, " + said(job_, depth) + " deep)";
+    would_help = "a grooving tool no wider than " + said(job_, interval.width()) +
+                 " that reaches " + said(job_, depth);
+    return;
+  }
+  Step step =
+      begin(StepKind::groove, *tool,
+            tool->kind == ToolKind::part_off ? "the rear edge before parting, with the parting tool"
+                                             : "what the contour tool cannot reach");
+  step.from = interval.from;
+  step.to = interval.to;
+  const CutContext c = context(*tool, StepKind::groove, 2.0 * top, Length(0.0));
+  CutConditions k = conditions_at(c, depth);
+  k.used.depth = k.wanted.depth = depth;
+  apply(step, k);
+  step.limits.insert(step.limits.begin(), {"reach", tool->reach.si, depth.si, unit::mm, false, ""});
+  const double w = tool->width.si, W = interval.width().si;
+  const int plunges =
+      W <= w + touch ? 1 : 1 + static_cast<int>(std::ceil((W - w) / (0.8 * w) - whole_slack));
+  for (int i = 0; i < plunges; ++i) {
+    const double share = plunges == 1 ? 0 : static_cast<double>(i) / (plunges - 1);
+    step.passes.push_back(across(c, k, interval.to - Length(share * std::max(0.0, W - w)), top,
+                                 bottom, 1.0 * unit::mm));
+  }
+  if (plunges > 1)  // walls and floor once more
+    step.passes.push_back(along(c, k, interval.to - tool->width, interval.from, bottom,
+                                bottom + 0.1 * unit::mm, Length(0.0)));
+  for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
+    const Length middle = view_.z((interval.from + interval.to) / 2.0);
+    if (middle > job_.surfaces[n].left && middle < job_.surfaces[n].right &&
+        interval.width().si > 0.9 * (job_.surfaces[n].right - job_.surfaces[n].left).si)
+      step.gauged.push_back(n);
+  }
+  // Only this interval comes down to the part.
+  const Length left = task_.work.left(), right = task_.work.right();
+  std::vector<Segment> cut;
+  if (interval.from > left) cut.push_back({{left, far}, {interval.from, far}, Bulge::none, {}, {}});
+  const Outline kept = task_.final.only(interval.from, interval.to);
+  cut.insert(cut.end(), kept.pieces().begin(), kept.pieces().end());
+  if (right > interval.to) cut.push_back({{interval.to, far}, {right, far}, Bulge::none, {}, {}});
+  done(std::move(step), combine(task_.work, Outline(cut), Take::lower));
+}
+
+void SetupPlanner::part_off() {
+  const Length r = task_.work.left_of(task_.part_off_at);
+  const Tool* tool = nullptr;
+  for (const Tool& t : shop_.tools)
+    if (t.kind == ToolKind::part_off && t.reach.si >= r.si - touch &&
+        (tool == nullptr || t.width < tool->width))
+      tool = &t;
+  if (tool == nullptr) {
+    why_not = "no parting tool reaches the middle of " + said(job_, 2.0 * r);
+    would_help = "a parting tool that reaches " + said(job_, r) + ", or sawn blanks";
+    return;
+  }
+  Step step = begin(StepKind::part_off, *tool, "parted close to the jaws, never between centres");
+  const CutContext c = context(*tool, StepKind::part_off, 2.0 * r, Length(0.0));
+  CutConditions k = conditions_at(c, r);
+  k.used.depth = k.wanted.depth = r;
+  apply(step, k);
+  // The last 2 mm of diameter at 30 % less feed (a tool maker's catalogue 2019, p. 460).
+  const Length slow = min(1.0 * unit::mm, r);
+  step.passes.push_back(across(c, k, task_.part_off_at, r, slow, 1.0 * unit::mm));
+  CutConditions centre = k;
+  centre.used.feed = machine_feed(machine_, k.used.feed * 0.7);
+  Pass end = across(c, centre, task_.part_off_at, slow, Length(0.0), Length(0.0));
+  end.starts_path = false;
+  step.passes.push_back(end);
+  step.from = task_.part_off_at - tool->width;
+  step.to = task_.part_off_at;
+  const Length keep_from = task_.part_off_at;
+  done(std::move(step), task_.work.only(keep_from, task_.work.right()));
+}
+
+}  // namespace turnwright
