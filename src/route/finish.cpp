@@ -10,11 +10,27 @@
 
 namespace turnwright {
 
+// A step down of hundredths behind a shoulder is left to the tool's flank: what remains is smaller
+// than any broken edge.
+Outline SetupPlanner::finished_by(const Tool& tool) const {
+  const Outline target = blocked_left(task_.target, task_.zone_left);
+  Outline shape = reachable(target, tool.copying_angle);
+  for (const Interval& i : where_above(shape, target)) {
+    const Length gap =
+        shape.largest(i.from, i.to) - min(target.right_of(i.from), target.left_of(i.to));
+    if (gap.si > smallest_edge_m || i.width().si > smallest_edge_m) continue;
+    std::vector<Segment> open{{{shape.left(), far}, {i.from, far}, Bulge::none, {}, {}}};
+    const Outline kept = target.only(i.from, i.to);
+    open.insert(open.end(), kept.pieces().begin(), kept.pieces().end());
+    open.push_back({{i.to, far}, {shape.right(), far}, Bulge::none, {}, {}});
+    shape = combine(shape, Outline(open), Take::lower);
+  }
+  return shape;
+}
+
 void SetupPlanner::finish() {
   const Tool* tool = finishing_tool();
-  const Outline shape =
-      tool == nullptr ? Outline()
-                      : reachable(blocked_left(task_.target, task_.zone_left), tool->copying_angle);
+  const Outline shape = tool == nullptr ? Outline() : finished_by(*tool);
   const auto where = tool == nullptr
                          ? std::vector<Interval>{}
                          : where_above(task_.work.only(task_.zone_left, Length(0.0)), shape);

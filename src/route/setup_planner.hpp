@@ -69,6 +69,7 @@ class SetupPlanner {
                   const CutContext& c, const CutConditions& k, Step& step);
   void contour_cut(const Tool& tool, const Outline& limit, Step& step, Length depth);
   void finish();
+  Outline finished_by(const Tool& tool) const;
   void bending(const Tool& tool, Step& step);
   Length bent(const Tool& tool, const Pass& pass, double compliance) const;
   void grooves();
@@ -107,6 +108,7 @@ class SetupPlanner {
 // Numbers of the planner, each with where it comes from.
 inline constexpr double approach_m = 2e-3;           // P. N. Rao p. 130: 2 mm on one side
 inline constexpr double shortest_shoulder_m = 3e-3;  // what is shorter is an edge break or a relief
+inline constexpr double smallest_edge_m = 0.05e-3;   // well inside a broken edge of 0.2-0.5
 inline constexpr double scale_depth_m =
     0.5e-3;  // a first cut thinner than this rubs on scale (from memory)
 inline constexpr double depth_slack =

@@ -196,6 +196,20 @@ class WholeFiles(unittest.TestCase):
                         self.assertNotIn("<script", data)
 
 
+class Documents(unittest.TestCase):
+    def test_the_readme_shows_real_output(self):
+        shown = text_of(os.path.join(ROOT, "README.md")).split("prints (shortened):")[1].split("```")[1]
+        real = run("quote", SPINDLE, "--shop", SHOP)[1].split("\n")
+        for line in shown.strip("\n").split("\n"):
+            if line.strip() not in ("", "..."):
+                self.assertIn(line, real)
+
+    def test_the_readme_lists_working_commands(self):
+        for line in text_of(os.path.join(ROOT, "README.md")).split("\n"):
+            if line.startswith("    build/turnwright figure"):
+                self.assertEqual(run(*line.split()[1:])[0], 0, line)
+
+
 class Samples(unittest.TestCase):
     def test_every_sample_quotes(self):
         for name in sorted(os.listdir(os.path.join(ROOT, "samples"))):
