@@ -110,6 +110,23 @@ std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop,
   return {at(-1), at(+1)};
 }
 
+// One-offs on a manual lathe: turned end for end instead of a second load and a second set-up.
+void turn_round(const Quote& quote, const Shop& shop, model::LotInputs<double>& lot) {
+  const Route& route = quote.route;
+  if (!route.machine.manual() || route.setups.size() != 2 || route.setups[1].jaws == Jaws::soft)
+    return;
+  const SetupTime& second = quote.times.setups[1];
+  auto named = [](const std::vector<ElementTime>& list, std::string_view name) {
+    for (const ElementTime& e : list)
+      if (e.name == name) return e.machine;
+    return Time(0.0);
+  };
+  lot.turned_round_up_to = static_cast<double>(shop.policy.turn_round_up_to);
+  lot.round_each = (shop.element("turn round").manual - named(second.elements, "load and unload")) *
+                   (1 + quote.times.allowance);
+  lot.round_ready = named(second.make_ready_elements, "next holding");
+}
+
 model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
   const Route& route = quote.route;
   model::LotInputs<double> lot;
@@ -129,6 +146,7 @@ model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
   lot.whole_edges_up_to = static_cast<double>(shop.policy.whole_edges_up_to);
   lot.material_each = quote.material.each;
   other_work(route.job, shop, lot);
+  turn_round(quote, shop, lot);
   return lot;
 }
 
@@ -156,8 +174,8 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   Price p;
   p.quantity = quantity;
   p.made = static_cast<int>(std::lround(lines.made.si));
-  p.machine = lot.make_ready_machine + lines.pieces * lot.machine_each;
-  p.person = lot.make_ready_person + lines.pieces * lot.person_each;
+  p.machine = lot.make_ready_machine - lines.make_ready_saved + lines.pieces * lines.machine_each;
+  p.person = lot.make_ready_person - lines.make_ready_saved + lines.pieces * lines.person_each;
   auto line = [&](const char* name, Amount amount) {
     p.lines.push_back({name, rounded(amount)});
     p.cost = p.cost + p.lines.back().amount;

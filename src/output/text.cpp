@@ -84,6 +84,10 @@ class QuoteText {
         out_ += "       make-ready: " + padded(e.name, 34) +
                 padded(minutes(e.machine, 1), 6, true) + "\n";
     }
+    if (q_.lot.turned_round_up_to.si > 0)
+      out_ += "  lots of up to " + readable(q_.lot.turned_round_up_to.si) +
+              " are turned round at once, piece by piece: " + minutes(q_.lot.round_ready) +
+              " less make-ready\n";
     out_ += "\n";
   }
   void step(const Step& step, const StepTime& t) {

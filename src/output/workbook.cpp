@@ -323,6 +323,11 @@ class WorkbookWriter {
     label(15, money_head("bought work a lot"));
     label(20, "other own time a piece, min");
     label(21, "other own time a lot, min");
+    if (lot.turned_round_up_to.si > 0) {
+      label(22, "turned round at once up to, pieces");
+      label(23, "handling changed by it a piece, min");
+      label(24, "make-ready saved by it, min");
+    }
     label(16, "whole edges up to, pieces");
     label(17, "machine each, min");
     label(18, "operator each, min");
@@ -352,6 +357,12 @@ class WorkbookWriter {
         book_.input(s, 21, 1, lot.other_time_lot, unit::min, f_.input, "other_time_lot");
     in.whole_edges_up_to =
         book_.input(s, 16, 1, lot.whole_edges_up_to, unit::ratio, f_.input, "whole_edges");
+    if (lot.turned_round_up_to.si > 0) {
+      in.turned_round_up_to =
+          book_.input(s, 22, 1, lot.turned_round_up_to, unit::ratio, f_.input, "turned_round");
+      in.round_each = book_.input(s, 23, 1, lot.round_each, unit::min, f_.input, "round_each");
+      in.round_ready = book_.input(s, 24, 1, lot.round_ready, unit::min, f_.input, "round_ready");
+    }
     in.machine_each = book_.formula(s, 17, 1, machine_each_, unit::min, f_.number3);
     in.person_each = book_.formula(s, 18, 1, person_each_, unit::min, f_.number3);
     in.make_ready_machine = in.make_ready_person =
@@ -669,7 +680,7 @@ class WorkbookWriter {
   const Formats& f_;
   std::vector<StepCells> cells_;
   int steps_end_ = 4;
-  static constexpr int price_head_ = 23;
+  static constexpr int price_head_ = 26;
   Pure<Recorded> operator_share_, allowance_, mc_;
   PressureOf<Recorded> kc11_;
   TimeOf<Recorded> machine_each_, person_each_, make_ready_;

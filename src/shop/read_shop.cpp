@@ -520,6 +520,7 @@ void read_policy(MapReader& map, Policy& p) {
                                               "setting pieces",
                                               "allowance",
                                               "whole edges up to",
+                                              "turn round up to",
                                               "either within",
                                               "roughness factor",
                                               "ladder band",
@@ -546,6 +547,8 @@ void read_policy(MapReader& map, Policy& p) {
     p.allowance_on_shift = map.one_of("on", {"work", "shift"}) == "shift";
   } else if (name == "whole edges up to")
     p.whole_edges_up_to = map.whole("value", 0, 1000000).value_or(0);
+  else if (name == "turn round up to")
+    p.turn_round_up_to = map.whole("value", 0, 1000).value_or(0);
   else if (name == "either within")
     p.either_within = ratio();
   else if (name == "roughness factor")

@@ -242,6 +242,20 @@ TEST_CASE("a row's own band counts before its basis; no band, no width", "[estim
   CHECK(none.prices[0].high_each == none.prices[0].each);
 }
 
+TEST_CASE("one-offs on a manual lathe are turned round at once", "[estimate]") {
+  const std::string text =
+      "part: {number: O}\nmaterial: C45\nquantities: [1, 2, 3]\noutside: [30 x40, 40 x40]\n";
+  Shop shop = shipped_shop();
+  const Quote at_once = quoted(text, "geared lathe, medium", shop);
+  shop.policy.turn_round_up_to = 0;
+  const Quote apart = quoted(text, "geared lathe, medium", shop);
+  CHECK(lot_cost(at_once, 1) < lot_cost(apart, 1));
+  CHECK(lot_cost(at_once, 2) < lot_cost(apart, 2));
+  CHECK(lot_cost(at_once, 3).si == lot_cost(apart, 3).si);
+  CHECK(lot_cost(quoted(text, "CNC lathe, medium"), 1).si ==
+        lot_cost(quoted(text, "CNC lathe, medium", shop), 1).si);
+}
+
 TEST_CASE(
     "the two clocks: internal work hides until it exceeds the cycle; the share moves only the "
     "operator",

@@ -21,7 +21,7 @@ CASES = [  # part, machine, units, change, sheet, cell, factor or value
     ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "feed:3:1.3", "Steps", "F8", 1.3),
     ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "rate:1.17", "Prices", "B4", 1.17),
     ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "margin:0.22", "Prices", "B11", "0.22"),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "quantity:1:73", "Prices", "A26", "73"),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "quantity:1:73", "Prices", "A29", "73"),
     ("02-bush-blank.yaml", "Tarn bar lathe", "metric", "speed:1:1.25", "Steps", "E6", 1.25),
     ("03-pivot-pin-inch.yaml", "Tarn geared lathe", "inch", "feed:1:0.8", "Steps", "F6", 0.8),
     ("04-two-cuts.yaml", "Tarn geared lathe", "metric", "rate:0.9", "Prices", "B4", 0.9),

@@ -71,6 +71,10 @@ struct LotInputs {
   TimeOf<N> make_ready_machine, make_ready_person, machine_each, person_each;
   RateOf<N> machine_rate, person_rate;
   Pure<N> overhead;
+  // A lot this small goes through both holdings piece by piece, turned round at once: other
+  // handling a piece, less make-ready. 0: never.
+  Pure<N> turned_round_up_to;
+  TimeOf<N> round_each, round_ready;
   std::vector<EdgeNeed<N>> edges;
   Pure<N> whole_edges_up_to;
   AmountOf<N> material_each;                  // overhead included
@@ -81,6 +85,7 @@ template <class N>
 struct LotLines {
   Pure<N> pieces;  // run through: good ones and scrap
   Pure<N> made;    // blanks: setting pieces too
+  TimeOf<N> machine_each, person_each, make_ready_saved;
   AmountOf<N> make_ready, machine, labour, edges, material, other;
 };
 template <class N>
@@ -90,11 +95,23 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.made = out.pieces + in.setting_pieces;
   const Pure<N> charged = 1.0 + in.overhead;
   auto cost = [](TimeOf<N> t, RateOf<N> r) { return figure::TimeCost::work_out<N>({t, r}).cost; };
-  out.make_ready =
-      (cost(in.make_ready_machine, in.machine_rate) + cost(in.make_ready_person, in.person_rate)) *
-      charged;
-  out.machine = cost(out.pieces * in.machine_each, in.machine_rate) * charged;
-  out.labour = cost(out.pieces * in.person_each, in.person_rate) * charged;
+  out.machine_each = in.machine_each;
+  out.person_each = in.person_each;
+  out.make_ready_saved = TimeOf<N>(N(0.0));
+  if (value_of(in.turned_round_up_to.si) > 0) {
+    const TimeOf<N> none(N(0.0));
+    auto at_once = [&](TimeOf<N> t) {
+      return select(in.quantity <= in.turned_round_up_to, t, none);
+    };
+    out.machine_each = in.machine_each + at_once(in.round_each);
+    out.person_each = in.person_each + at_once(in.round_each);
+    out.make_ready_saved = at_once(in.round_ready);
+  }
+  out.make_ready = (cost(in.make_ready_machine - out.make_ready_saved, in.machine_rate) +
+                    cost(in.make_ready_person - out.make_ready_saved, in.person_rate)) *
+                   charged;
+  out.machine = cost(out.pieces * out.machine_each, in.machine_rate) * charged;
+  out.labour = cost(out.pieces * out.person_each, in.person_rate) * charged;
   out.edges = AmountOf<N>(N(0.0));
   for (const EdgeNeed<N>& edge : in.edges) {
     const Pure<N> shared = edge.share * out.pieces;

@@ -31,6 +31,7 @@ struct Policy {
   double allowance = 0;
   bool allowance_on_shift = false;
   int whole_edges_up_to = 0;
+  int turn_round_up_to = 0;  // manual lathes
   double either_within = 0.02;
   double roughness_factor = 1;
   double ladder_band = 0.1;
