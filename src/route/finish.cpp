@@ -19,11 +19,7 @@ Outline SetupPlanner::finished_by(const Tool& tool) const {
     const Length gap =
         shape.largest(i.from, i.to) - min(target.right_of(i.from), target.left_of(i.to));
     if (gap.si > smallest_edge_m || i.width().si > smallest_edge_m) continue;
-    std::vector<Segment> open{{{shape.left(), far}, {i.from, far}, Bulge::none, {}, {}}};
-    const Outline kept = target.only(i.from, i.to);
-    open.insert(open.end(), kept.pieces().begin(), kept.pieces().end());
-    open.push_back({{i.to, far}, {shape.right(), far}, Bulge::none, {}, {}});
-    shape = combine(shape, Outline(open), Take::lower);
+    shape = lowered(shape, target, i);
   }
   return shape;
 }

@@ -212,6 +212,15 @@ Outline combine(const Outline& a, const Outline& b, Take take) {
   return Outline(pieces);
 }
 
+Outline lowered(const Outline& work, const Outline& shape, const Interval& where) {
+  std::vector<Segment> pieces;
+  for (const Outline& part : {work.only(work.left(), where.from),
+                              combine(work, shape, Take::lower).only(where.from, where.to),
+                              work.only(where.to, work.right())})
+    for (const Segment& s : part.pieces()) append(pieces, s);
+  return Outline(pieces);
+}
+
 std::vector<Interval> where_above(const Outline& high, const Outline& low) {
   std::vector<Interval> found;
   over_both(high, low, [&](const Segment& p, const Segment& q) {

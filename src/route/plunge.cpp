@@ -72,13 +72,7 @@ void SetupPlanner::groove(const Interval& interval) {
       step.gauged.push_back(n);
   }
   // Only this interval comes down to the part.
-  const Length left = task_.work.left(), right = task_.work.right();
-  std::vector<Segment> cut;
-  if (interval.from > left) cut.push_back({{left, far}, {interval.from, far}, Bulge::none, {}, {}});
-  const Outline kept = task_.final.only(interval.from, interval.to);
-  cut.insert(cut.end(), kept.pieces().begin(), kept.pieces().end());
-  if (right > interval.to) cut.push_back({{interval.to, far}, {right, far}, Bulge::none, {}, {}});
-  done(std::move(step), combine(task_.work, Outline(cut), Take::lower));
+  done(std::move(step), lowered(task_.work, task_.final, interval));
 }
 
 void SetupPlanner::part_off() {

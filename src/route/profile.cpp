@@ -195,10 +195,8 @@ const Element* draw_profiles(Job& job, const Standards& standards, std::string& 
       if (g.kind == GrooveKind::o_ring) continue;
       const Dip dip = dip_of(job, i, g, standards, fault);
       if (!fault.empty()) return &job.part.outside[i];
-      const Length far(1e3);
-      const Outline cut({line(job.left(), far, dip.from, far), line(dip.from, dip.r, dip.to, dip.r),
-                         line(dip.to, far, Length(0.0), far)});
-      job.finished = combine(job.finished, cut, Take::lower);
+      job.finished =
+          lowered(job.finished, Outline::cylinder(dip.from, dip.to, dip.r), {dip.from, dip.to});
     }
   return nullptr;
 }

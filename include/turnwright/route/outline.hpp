@@ -47,6 +47,9 @@ class Outline {
 enum class Take { lower, upper };
 Outline combine(const Outline& a, const Outline& b, Take take);
 
+/// The work lowered to `shape` between two z; elsewhere as it is.
+Outline lowered(const Outline& work, const Outline& shape, const Interval& where);
+
 /// Where `high` is above `low` by more than touch, joined where they meet.
 std::vector<Interval> where_above(const Outline& high, const Outline& low);
 
