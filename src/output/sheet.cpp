@@ -45,7 +45,7 @@ Book::Book(const std::string& path, const std::vector<std::string>& sheets)
   workbook_set_properties(book_, &properties);
   for (const std::string& name : sheets) {
     lxw_worksheet* s = workbook_add_worksheet(book_, name.c_str());
-    if (s == nullptr) throw CannotWrite(path + ": the sheet '" + name + "' cannot be made");
+    if (s == nullptr) throw CannotWrite(path + ": a sheet cannot be made");
     sheets_.push_back(s);
   }
   auto make = [&](const char* number, bool bold, std::uint32_t fill) {

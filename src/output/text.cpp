@@ -258,8 +258,7 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
 
 const std::vector<std::string>& usual_cautions() {
   static const std::vector<std::string> list{
-      "The rating plates of machine and chuck, local rules and trained people come before this "
-      "sheet.",
+      "The rating plates of machine and chuck, local rules, trained people come before this sheet.",
       "The chuck's rated speed is the limit; unbalanced work and long jaws need less.",
       "Nothing may stand out of the spindle unsupported: long bar whips and kills.",
       "Check grip length and overhang before starting; a slender end needs a centre or a steady.",

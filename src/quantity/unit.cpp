@@ -16,9 +16,9 @@ struct Atom {
   bool currency = false;
 };
 
-constexpr Dim length{1}, area{2}, volume{3}, mass{0, 1}, seconds{0, 0, 1}, hertz{0, 0, -1},
-    force{1, 1, -2}, pressure{-1, 1, -2}, power{2, 1, -3}, energy{2, 1, -2}, speed{1, 0, -1},
-    money{0, 0, 0, 1}, none{};
+constexpr Dim length{1}, volume{3}, mass{0, 1}, seconds{0, 0, 1}, hertz{0, 0, -1}, force{1, 1, -2},
+    pressure{-1, 1, -2}, power{2, 1, -3}, energy{2, 1, -2}, speed{1, 0, -1}, money{0, 0, 0, 1},
+    none{};
 
 // lbf = lb x 9.80665 m/s2 and hp = 550 ft lbf/s, both exact (NIST SP 811, 2008, appendix B).
 constexpr Wide lbf_num = Wide{45359237} * 980665, lbf_den = Wide{100000000} * 100000;
