@@ -123,15 +123,15 @@ class PartCommand {
     text_.inch = o_.inch || (part->inch && !o_.metric);
     text_.why = o_.why;
     if (o_.command == "compare") return compare(*job);
-    const Route route = plan_route(*job, shop_, {o_.machine, WayKind::rough_then_finish});
-    if (!route.feasible) {
-      if (o_.json)
-        put(*job, route_json(route, {}, shop_));
-      else
-        s_.err << infeasible_text(route);
-      return Exit::answer_is_no;
-    }
-    return o_.command == "route" ? route_out(*job, route) : quote_out(input, *job, route);
+    return o_.command == "route" ? route_out(*job) : quote_out(input, *job);
+  }
+
+  Exit infeasible(const Job& job, const Route& route) {
+    if (o_.json)
+      put(job, route_json(route, {}, shop_));
+    else
+      s_.err << infeasible_text(route);
+    return Exit::answer_is_no;
   }
 
   Exit compare(const Job& job) {
@@ -142,15 +142,20 @@ class PartCommand {
                                                  : job.part.number + "\n" + compare_text(c, text_));
     return any ? Exit::done : Exit::answer_is_no;
   }
-  Exit route_out(const Job& job, const Route& route) {
+  Exit route_out(const Job& job) {
+    const Route route = plan_route(job, shop_, {o_.machine, WayKind::rough_then_finish});
+    if (!route.feasible) return infeasible(job, route);
     const RouteTimes times = times_of(route, shop_);
     put(job, o_.json || ends(o_.output, ".json") ? route_json(route, times, shop_)
                                                  : step_sheet_text(route, times, text_));
     return Exit::done;
   }
-  Exit quote_out(const PartInput& input, const Job& job, const Route& route) {
-    const Quote quote = make_quote(route, shop_);
+  Exit quote_out(const PartInput& input, const Job& job) {
+    // The price is that of the first way; the others stand beside it.
     const Comparison ways = compare_ways(job, shop_, o_.machine);
+    const WayResult& first = ways.ways.front();
+    if (!first.feasible()) return infeasible(job, first.route);
+    const Quote& quote = first.quote;
     std::vector<InputDigest> digests{{input.path, sha256(input.text)}};
     digests.insert(digests.end(), digests_.begin(), digests_.end());
     const std::string path = output_path(job, ".xlsx");

@@ -52,7 +52,8 @@ class RoutePlanner {
     std::vector<bool> two_cuts;
     std::vector<std::string> notes;
     std::string why_not, would_help;
-    double score = 0;  // smaller is better
+    std::string two_cuts_help;  // what would let two cuts do it, where the tool is the reason
+    double score = 0;           // smaller is better
     bool ok() const { return why_not.empty(); }
   };
 
@@ -107,8 +108,10 @@ class RoutePlanner {
     return combine(shape, wall, Take::upper);
   }
 
-  // Half the diameter in rough work; a disc or flange is held on less, with care (from memory).
+  // Lengths held (from memory): half the diameter in rough work; less is warned of below 0.3 D; a
+  // disc or flange is held on less still, with care.
   static Length full_grip(Length diameter) { return max(0.5 * diameter, 10.0 * unit::mm); }
+  static Length fair_grip(Length diameter) { return max(0.3 * diameter, 10.0 * unit::mm); }
   static Length least_grip(Length diameter) { return max(0.06 * diameter, 5.0 * unit::mm); }
   Length grip_length(Length diameter) const {
     return shallow_ ? least_grip(diameter) : full_grip(diameter);
@@ -170,13 +173,7 @@ class RoutePlanner {
       layout.two_cuts.push_back(false);
       layout.notes.push_back(setup + ": " + why);
     };
-    const Tool* finisher = nullptr;
-    for (const std::string& name : route_.machine.standing_tools)
-      if (const Tool* t = shop_.tool(name);
-          t != nullptr && t->kind == ToolKind::finish && finisher == nullptr)
-        finisher = t;
-    for (const Tool& t : shop_.tools)
-      if (t.kind == ToolKind::finish && finisher == nullptr) finisher = &t;
+    const Tool* finisher = tool_of(shop_, route_.machine, ToolKind::finish);
     if (finisher == nullptr) return refuse("the shop has no finishing tool");
     if (job_.stock.skin)
       return refuse("no finishing insert enters the skin of " + job_.stock.condition +
@@ -207,11 +204,13 @@ class RoutePlanner {
       return;
     }
     last = max(last, worst_nominal - finisher->largest_depth);
-    if (last > deepest_last + Length(touch))
+    if (last > deepest_last + Length(touch)) {
+      const std::string help = "a tool good for " + said(job_, worst_nominal - deepest_last);
+      if (layout.two_cuts_help.empty()) layout.two_cuts_help = help;
       return refuse(worst_name + " has " + said(job_, worst_nominal) +
                     " a side; the finishing tool's depth limit of " +
-                    said(job_, finisher->largest_depth) + " needs three cuts, or a tool good for " +
-                    said(job_, worst_nominal - deepest_last));
+                    said(job_, finisher->largest_depth) + " needs three cuts, or " + help);
+    }
     task.finisher_takes_both = true;
     task.last_cut = last;
     layout.two_cuts.push_back(true);
@@ -273,12 +272,8 @@ class RoutePlanner {
     return layout;
   }
   Length parting_width() const {
-    Length w(3e-3);
-    Length best(1.0);
-    for (const Tool& t : shop_.tools)
-      if (t.kind == ToolKind::part_off && t.reach >= job_.stock.diameter / 2.0 && t.width < best)
-        w = best = t.width;
-    return w;
+    const Tool* tool = parting_tool(shop_, job_.stock.diameter / 2.0);
+    return tool != nullptr ? tool->width : 3.0 * unit::mm;
   }
 
   bool single_possible() const {
@@ -319,8 +314,7 @@ class RoutePlanner {
     const Length blank_r = job_.stock.diameter / 2.0;
     const Outline turned = v.local(job_.turned), finished = v.local(job_.finished);
     const Interval wide_global = widest();
-    const Interval wide{min(v.z(wide_global.from), v.z(wide_global.to)),
-                        max(v.z(wide_global.from), v.z(wide_global.to))};
+    const Interval wide = v.between(wide_global.from, wide_global.to);
     const Length clearance = jaw_clearance();
     SetupTask first;
     first.setup.number = 10;
@@ -389,8 +383,8 @@ class RoutePlanner {
         task.turn = turn;
         task.work = v.local(work);
         task.setup.mass = work.volume() * job_.material.density;
-        const Length a = min(v.z(wide_global.from), v.z(wide_global.to));
-        const Length cut_over = from_left ? max(v.z(wide_global.from), v.z(wide_global.to)) : a;
+        const Interval wide = v.between(wide_global.from, wide_global.to);
+        const Length cut_over = from_left ? wide.to : wide.from;
         task.target = from_left
                           ? v.local(job_.turned)
                           : raised_left(v.local(job_.turned), cut_over, job_.turned.largest());
@@ -457,9 +451,9 @@ class RoutePlanner {
     return false;
   }
   static void set_grip(Setup& setup, const View& v, Length local_from, Length local_to) {
-    const Length a = v.z(local_from), b = v.z(local_to);
-    setup.grip_from = min(a, b);
-    setup.grip_to = max(a, b);
+    const Interval grip = v.between(local_from, local_to);
+    setup.grip_from = grip.from;
+    setup.grip_to = grip.to;
   }
 
   // The holding on finished surfaces: nearest flat to the cut that is long enough.
@@ -478,12 +472,11 @@ class RoutePlanner {
     Length jaw(-1e9);
     for (const Surface& s : job_.surfaces) {
       if (!s.gripable) continue;
-      const Length a = min(v.z(s.left), v.z(s.right)), b = max(v.z(s.left), v.z(s.right));
-      const Length end = min(b - 1.0 * unit::mm, task.zone_left - clearance);
-      const Length needed =
-          shallow_ ? least_grip(s.diameter()) : max(0.3 * s.diameter(), 10.0 * unit::mm);
+      const Interval seat = v.between(s.left, s.right);
+      const Length end = min(seat.to - 1.0 * unit::mm, task.zone_left - clearance);
+      const Length needed = shallow_ ? least_grip(s.diameter()) : fair_grip(s.diameter());
       const bool fine = s.grade <= 7 && s.toleranced;
-      if (end - a < needed - Length(touch)) continue;
+      if (end - seat.from < needed - Length(touch)) continue;
       // A fine seat only when nothing else is there.
       const Length rank = end - (fine ? Length(1e3) : Length(0.0));
       if (rank > jaw) {
@@ -496,10 +489,9 @@ class RoutePlanner {
       layout.would_help = "a longer blank to hold, or the work between centres";
       return;
     }
-    const Length a = min(v.z(held->left), v.z(held->right)),
-                 b = max(v.z(held->left), v.z(held->right));
-    const Length end = min(b - 1.0 * unit::mm, task.zone_left - clearance);
-    const Length from = max(a, end - full_grip(held->diameter()));
+    const Interval seat = v.between(held->left, held->right);
+    const Length end = min(seat.to - 1.0 * unit::mm, task.zone_left - clearance);
+    const Length from = max(seat.from, end - full_grip(held->diameter()));
     task.jaw = end;
     set_grip(task.setup, v, from, end);
     task.setup.grip_diameter = held->diameter();
@@ -518,8 +510,7 @@ class RoutePlanner {
     if (held->grade <= 7 && held->toleranced) layout.score += 10;
     // A short grip is worse the further the work stands out of it.
     for (const Setup& setup : layout.setups) {
-      const Number held_share =
-          (setup.grip_to - setup.grip_from) / max(0.3 * setup.grip_diameter, 10.0 * unit::mm);
+      const Number held_share = (setup.grip_to - setup.grip_from) / fair_grip(setup.grip_diameter);
       layout.score += std::max(0.0, 1 - held_share.si) * (1 + setup.free_ratio);
     }
   }
@@ -553,8 +544,7 @@ class RoutePlanner {
   static void caution_short_grip(const Job& job, Layout& layout) {
     for (const Setup& setup : layout.setups)
       if (setup.support != Support::between_centres && !setup.from_bar &&
-          (setup.grip_to - setup.grip_from).si <
-              max(0.3 * setup.grip_diameter, 10.0 * unit::mm).si - touch)
+          (setup.grip_to - setup.grip_from).si < fair_grip(setup.grip_diameter).si - touch)
         layout.cautions.push_back("setup " + std::to_string(setup.number) + " is held on only " +
                                   said(job, setup.grip_to - setup.grip_from) +
                                   " of a diameter of " + said(job, setup.grip_diameter) +
@@ -574,11 +564,10 @@ class RoutePlanner {
     if (none) {
       std::string why;
       for (const std::string& note : layout.notes) why += (why.empty() ? "" : "; ") + note;
-      const std::size_t help = why.find(" needs three cuts, or ");
       no("no holding can be done with two cuts of the finishing tool: " + why,
-         help != std::string::npos ? why.substr(help + 22, why.find(';', help) - help - 22)
-         : job_.stock.skin         ? "peeled or drawn bar"
-                                   : "less stock on the diameter");
+         !layout.two_cuts_help.empty() ? layout.two_cuts_help
+         : job_.stock.skin             ? "peeled or drawn bar"
+                                       : "less stock on the diameter");
     }
     route_.setups = std::move(layout.setups);
     route_.job.features.insert(route_.job.features.end(), layout.features.begin(),

@@ -77,11 +77,7 @@ void SetupPlanner::groove(const Interval& interval) {
 
 void SetupPlanner::part_off() {
   const Length r = task_.work.left_of(task_.part_off_at);
-  const Tool* tool = nullptr;
-  for (const Tool& t : shop_.tools)
-    if (t.kind == ToolKind::part_off && t.reach.si >= r.si - touch &&
-        (tool == nullptr || t.width < tool->width))
-      tool = &t;
+  const Tool* tool = parting_tool(shop_, r);
   if (tool == nullptr) {
     why_not = "no parting tool reaches the middle of " + said(job_, 2.0 * r);
     would_help = "a parting tool that reaches " + said(job_, r) + ", or sawn blanks";

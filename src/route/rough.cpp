@@ -19,7 +19,8 @@ void SetupPlanner::rough() {
   Outline limit = view_.local(with_allowance(job_, allowance, Length(axial_allowance)));
   limit = combine(limit, task_.target, Take::upper);
   limit = reachable(blocked_left(limit, task_.zone_left), tool->copying_angle);
-  if (where_above(task_.work.only(task_.zone_left, Length(0.0)), limit).empty()) return;
+  const auto where = where_above(task_.work.only(task_.zone_left, Length(0.0)), limit);
+  if (where.empty()) return;
   Step step = begin(
       StepKind::rough, *tool,
       task_.finisher_takes_both
@@ -28,11 +29,11 @@ void SetupPlanner::rough() {
   step.from = task_.zone_left;
   if (task_.finisher_takes_both) {
     Length deepest(0.0);
-    for (const Interval& i : where_above(task_.work.only(task_.zone_left, Length(0.0)), limit))
+    for (const Interval& i : where)
       for (const Segment& s : limit.pieces())
         if (s.to.z > i.from && s.from.z < i.to)
           deepest = max(deepest, task_.work.largest(i.from, i.to) - min(s.from.r, s.to.r));
-    contour_cut(*tool, limit, step, deepest);
+    contour_cut(*tool, limit, where, step, deepest);
     return;
   }
   rough_levels(*tool, limit, step);
@@ -134,15 +135,14 @@ void SetupPlanner::cut_levels(const Tool& tool, const Outline& limit, const std:
   done(std::move(step), std::move(work));
 }
 
-void SetupPlanner::contour_cut(const Tool& tool, const Outline& limit, Step& step, Length depth) {
+void SetupPlanner::contour_cut(const Tool& tool, const Outline& limit,
+                               const std::vector<Interval>& where, Step& step, Length depth) {
   const CutContext c = context(tool, StepKind::rough, 2.0 * task_.work.largest(), Length(0.0));
   const CutConditions k = conditions_at(c, depth);
   apply(step, k);
   step.limits.insert(step.limits.begin(),
                      {"depth", tool.largest_depth.si, depth.si, unit::mm, false, ""});
-  step.passes =
-      path_passes(tool, StepKind::rough, limit,
-                  where_above(task_.work.only(task_.zone_left, Length(0.0)), limit), depth, false);
+  step.passes = path_passes(tool, StepKind::rough, limit, where, depth, false);
   if (!k.depth_ok) {
     why_not = "power, torque or grip do not stand a cut " + said(job_, depth) +
               " deep with the finishing tool";

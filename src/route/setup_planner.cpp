@@ -4,12 +4,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "bend.hpp"
-#include "profile.hpp"
 #include "said.hpp"
-#include "turnwright/figure/cutting.hpp"
 
 namespace turnwright {
+
 Outline blocked_left(const Outline& shape, Length zone_left) {
   const Outline wall(
       std::vector<Segment>{{{zone_left - far, far}, {zone_left, far}, Bulge::none, {}, {}}});
@@ -37,9 +35,9 @@ Setup SetupPlanner::plan() {
   setup.before = view_.local(setup.before);
   for (Step& step : setup.steps) {
     if (view_.from_left) {
-      const Length a = view_.z(step.from), b = view_.z(step.to);
-      step.from = min(a, b);
-      step.to = max(a, b);
+      const Interval span = view_.between(step.from, step.to);
+      step.from = span.from;
+      step.to = span.to;
     }
     for (Pass& pass : step.passes) {
       pass.from.z = view_.z(pass.from.z);
@@ -49,12 +47,21 @@ Setup SetupPlanner::plan() {
   return std::move(setup);
 }
 
-const Tool* SetupPlanner::tool_of(ToolKind kind) const {
-  for (const std::string& name : machine_.standing_tools)
-    if (const Tool* t = shop_.tool(name); t != nullptr && t->kind == kind) return t;
-  for (const Tool& t : shop_.tools)
+const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind) {
+  for (const std::string& name : machine.standing_tools)
+    if (const Tool* t = shop.tool(name); t != nullptr && t->kind == kind) return t;
+  for (const Tool& t : shop.tools)
     if (t.kind == kind) return &t;
   return nullptr;
+}
+
+const Tool* parting_tool(const Shop& shop, Length reach) {
+  const Tool* best = nullptr;
+  for (const Tool& t : shop.tools)
+    if (t.kind == ToolKind::part_off && t.reach.si >= reach.si - touch &&
+        (best == nullptr || t.width < best->width))
+      best = &t;
+  return best;
 }
 
 const Tool* SetupPlanner::rougher() const {
@@ -104,13 +111,18 @@ SetupPlanner::Wanted SetupPlanner::wanted_at(Length local) const {
   return {};
 }
 
-Step SetupPlanner::begin(StepKind kind, const Tool& tool, std::string why) const {
+Step SetupPlanner::begin(StepKind kind, std::string why) const {
   Step step;
   step.number = static_cast<int>(task_.setup.steps.size() + 1) * 10;
   step.kind = kind;
+  step.why = std::move(why);
+  return step;
+}
+
+Step SetupPlanner::begin(StepKind kind, const Tool& tool, std::string why) const {
+  Step step = begin(kind, std::move(why));
   step.tool = tool.name;
   step.grade = tool.grade;
-  step.why = std::move(why);
   return step;
 }
 
@@ -331,10 +343,7 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
 
 void SetupPlanner::given() {
   for (const GivenTime& g : task_.given) {
-    Step step;
-    step.number = static_cast<int>(task_.setup.steps.size() + 1) * 10;
-    step.kind = StepKind::given;
-    step.why = g.name + ": the estimator's own time";
+    Step step = begin(StepKind::given, g.name + ": the estimator's own time");
     step.tool = "as given";
     step.given = g.time;
     step.from = step.to = view_.z(g.z);

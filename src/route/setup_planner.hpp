@@ -29,7 +29,13 @@ struct View {
   bool from_left = false;
   Outline local(const Outline& o) const { return from_left ? o.mirrored(mirror) : o; }
   Length z(Length global) const { return from_left ? mirror - global : global; }
+  Interval between(Length a, Length b) const { return {min(z(a), z(b)), max(z(a), z(b))}; }
 };
+
+/// The first tool of a kind: one that stands in the machine before the shop's list; or nullptr.
+const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind);
+/// The narrowest parting tool that reaches so deep, or nullptr.
+const Tool* parting_tool(const Shop& shop, Length reach);
 
 class SetupPlanner {
  public:
@@ -67,7 +73,8 @@ class SetupPlanner {
   void rough_levels(const Tool& tool, const Outline& limit, Step& step);
   void cut_levels(const Tool& tool, const Outline& limit, const std::vector<Cut>& cuts,
                   const CutContext& c, const CutConditions& k, Step& step);
-  void contour_cut(const Tool& tool, const Outline& limit, Step& step, Length depth);
+  void contour_cut(const Tool& tool, const Outline& limit, const std::vector<Interval>& where,
+                   Step& step, Length depth);
   void finish();
   Outline finished_by(const Tool& tool) const;
   void bending(const Tool& tool, Step& step);
@@ -77,12 +84,13 @@ class SetupPlanner {
   void part_off();
   void given();
 
-  const Tool* tool_of(ToolKind kind) const;
+  const Tool* tool_of(ToolKind kind) const { return turnwright::tool_of(shop_, machine_, kind); }
   const Tool* finishing_tool() const;
   const Tool* grooving_tool(const Interval& interval, Length depth) const;
   const Tool* rougher() const;
   CutContext context(const Tool& tool, StepKind kind, Length diameter, Length ra) const;
   Wanted wanted_at(Length z) const;
+  Step begin(StepKind kind, std::string why) const;
   Step begin(StepKind kind, const Tool& tool, std::string why) const;
   void apply(Step& step, const CutConditions& conditions) const;
   Pass along(const CutContext& c, const CutConditions& k, Length from, Length to, Length radius,
