@@ -25,12 +25,7 @@ TimeSums sums(const Quote& quote) {
 Difference difference(const Quote& a, const Quote& b, int quantity) {
   Difference d;
   d.quantity = quantity;
-  auto lines = [quantity](const Quote& q) {
-    model::LotInputs<double> lot = q.lot;
-    lot.quantity = static_cast<double>(quantity);
-    return model::lot_lines(lot);
-  };
-  const auto la = lines(a), lb = lines(b);
+  const auto la = lot_lines(a, quantity), lb = lot_lines(b, quantity);
   d.make_ready = lb.make_ready - la.make_ready;
   d.edges = lb.edges - la.edges;
   d.material = lb.material - la.material;

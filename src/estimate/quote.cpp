@@ -31,11 +31,7 @@ MaterialCost material_cost(const Route& route, const Shop& shop) {
   const Job& job = route.job;
   const Stock& stock = job.stock;
   const bool from_bar = stock.from_bar;
-  Length length = stock.length;
-  for (const Setup& setup : route.setups)
-    for (const Step& step : setup.steps)
-      if (step.kind == StepKind::part_off) length += step.to - step.from;
-  if (!from_bar) length += shop.bars.saw_kerf;
+  const Length length = stock.length + kerf_of(route, shop);
   // Bar weight is bought at the upper limit of the size.
   m.blank = pi / 4 * square(stock.upper) * length * job.material.density;
   m.finished = job.finished.volume() * job.material.density;
@@ -160,17 +156,20 @@ void total_up(Price& p, const Policy& policy) {
 
 }  // namespace
 
-Amount lot_cost(const Quote& quote, int quantity) {
+model::LotLines<double> lot_lines(const Quote& quote, int quantity) {
   model::LotInputs<double> lot = quote.lot;
   lot.quantity = static_cast<double>(quantity);
-  const auto l = model::lot_lines(lot);
+  return model::lot_lines(lot);
+}
+
+Amount lot_cost(const Quote& quote, int quantity) {
+  const auto l = lot_lines(quote, quantity);
   return l.make_ready + l.machine + l.labour + l.edges + l.material + l.other;
 }
 
 Price price_at(const Quote& quote, const Shop& shop, int quantity) {
-  model::LotInputs<double> lot = quote.lot;
-  lot.quantity = static_cast<double>(quantity);
-  const auto lines = model::lot_lines(lot);
+  const model::LotInputs<double>& lot = quote.lot;
+  const auto lines = lot_lines(quote, quantity);
   Price p;
   p.quantity = quantity;
   p.made = static_cast<int>(std::lround(lines.made.si));

@@ -131,16 +131,10 @@ class Clock {
     }
   }
   double parts_per_bar() const {
-    const auto p =
-        figure::PartsPerBar::work_out<>({shop_.bars.bar_length, route_.job.part.overall, kerf(),
-                                         route_.job.stock.facing_right, shop_.bars.bar_end});
+    const auto p = figure::PartsPerBar::work_out<>(
+        {shop_.bars.bar_length, route_.job.part.overall, kerf_of(route_, shop_),
+         route_.job.stock.facing_right, shop_.bars.bar_end});
     return std::max(1.0, p.parts.si);
-  }
-  Length kerf() const {
-    for (const Setup& setup : route_.setups)
-      for (const Step& step : setup.steps)
-        if (step.kind == StepKind::part_off) return step.to - step.from;
-    return shop_.bars.saw_kerf;
   }
   void gauging(const Setup& setup, SetupTime& t) {
     const HandlingElement& diameter = shop_.element("gauge diameter");
@@ -275,6 +269,13 @@ double allowance_factor(const Policy& policy) {
              {1.0 * unit::s, 1.0, policy.allowance,
               policy.allowance_on_shift ? figure::AllowanceOn::shift : figure::AllowanceOn::work})
       .standard_time.si;
+}
+
+Length kerf_of(const Route& route, const Shop& shop) {
+  for (const Setup& setup : route.setups)
+    for (const Step& step : setup.steps)
+      if (step.kind == StepKind::part_off) return step.to - step.from;
+  return shop.bars.saw_kerf;
 }
 
 RouteTimes times_of(const Route& route, const Shop& shop) { return Clock(route, shop).times(); }

@@ -48,7 +48,9 @@ struct Quote {
 Quote make_quote(const Route& route, const Shop& shop);
 /// The price at one quantity, without the rule that a list never rises.
 Price price_at(const Quote& quote, const Shop& shop, int quantity);
-/// The unrounded cost of a lot.
+/// The unrounded lines of a lot, in money.
+model::LotLines<double> lot_lines(const Quote& quote, int quantity);
+/// Their sum.
 Amount lot_cost(const Quote& quote, int quantity);
 /// No price each of a list rises with the quantity: a running maximum from the largest down.
 void never_rising(std::vector<Price>& prices, const Policy& policy);

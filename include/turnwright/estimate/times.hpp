@@ -59,6 +59,9 @@ struct RouteTimes {
 /// Allowance as a factor on attended external work, whichever time it was stated on.
 double allowance_factor(const Policy& policy);
 
+/// What parting or sawing one part off the bar takes of it.
+Length kerf_of(const Route& route, const Shop& shop);
+
 RouteTimes times_of(const Route& route, const Shop& shop);
 
 }  // namespace turnwright
