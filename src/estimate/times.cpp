@@ -24,7 +24,7 @@ class Clock {
       std::string tool;
       for (const Step& step : setup.steps) t.steps.push_back(step_time(step, tool));
       elements(setup, t);
-      total(setup, t);
+      total(t);
       out_.machine_each += t.machine;
       out_.person_each += t.person;
       out_.setups.push_back(std::move(t));
@@ -170,7 +170,7 @@ class Clock {
         edge.source.basis);
   }
 
-  void total(const Setup&, SetupTime& t) {
+  void total(SetupTime& t) {
     Time cutting(0.0), run(0.0);
     for (const StepTime& s : t.steps) {
       cutting += s.cutting;

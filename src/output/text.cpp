@@ -218,6 +218,13 @@ std::string infeasible_text(const Route& route) {
          (route.would_help.empty() ? "" : "\n  would help: " + route.would_help) + "\n";
 }
 
+std::string lead_text(const Comparison& c, const Lead& lead) {
+  return std::to_string(lead.from) + " to " + std::to_string(lead.to) +
+         (lead.to == c.scanned_to ? " and more" : "") + ": " +
+         (lead.either ? "either (within the band), by a little " : "") +
+         name_of(c.ways[lead.way].way);
+}
+
 std::string compare_text(const Comparison& c, const TextOptions&) {
   std::string out = "WAYS\n";
   for (const WayResult& w : c.ways) {
@@ -238,10 +245,7 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
         out += "                      " + note + "\n";
   }
   for (const Lead& l : c.lead) {
-    out += "  " + std::to_string(l.from) + " to " + std::to_string(l.to) +
-           (l.to == c.scanned_to ? " and more" : "") + ": ";
-    out += l.either ? "either (within the band), by a little " : "";
-    out += std::string(name_of(c.ways[l.way].way)) + "\n";
+    out += "  " + lead_text(c, l) + "\n";
   }
   if (c.break_even > 0)
     out += "  the lead changes at " + std::to_string(c.break_even) +

@@ -470,12 +470,7 @@ class WorkbookWriter {
     }
     ++row;
     book_.text(s, row++, 0, "Who leads, by scanning lot costs at whole quantities", f_.label);
-    for (const Lead& l : ways_.lead)
-      book_.text(s, row++, 0,
-                 std::to_string(l.from) + " to " + std::to_string(l.to) +
-                     (l.to == ways_.scanned_to ? " and more" : "") + ": " +
-                     (l.either ? "either (within the band), by a little " : "") +
-                     name_of(ways_.ways[l.way].way));
+    for (const Lead& l : ways_.lead) book_.text(s, row++, 0, lead_text(ways_, l));
     if (!ways_.differences.empty()) {
       ++row;
       book_.text(s, row++, 0,

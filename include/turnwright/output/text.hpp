@@ -15,6 +15,8 @@ struct TextOptions {
 
 std::string quote_text(const Quote& quote, const Comparison& ways, const TextOptions& options);
 std::string compare_text(const Comparison& ways, const TextOptions& options);
+/// From which quantity to which a way leads, in words.
+std::string lead_text(const Comparison& ways, const Lead& lead);
 /// What the turner gets: holdings, tools, rpm, feed, depth, passes, and the cautions.
 std::string step_sheet_text(const Route& route, const RouteTimes& times,
                             const TextOptions& options);
