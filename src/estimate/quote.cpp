@@ -32,13 +32,15 @@ MaterialCost material_cost(const Route& route, const Shop& shop) {
   const Stock& stock = job.stock;
   const bool from_bar = stock.from_bar;
   const Length length = stock.length + kerf_of(route, shop);
-  // Bar weight is bought at the upper limit of the size.
-  m.blank = pi / 4 * square(stock.upper) * length * job.material.density;
-  m.finished = job.finished.volume() * job.material.density;
+  // Bar weight is bought at the upper limit of the size; a casting by its own shape.
+  m.blank = (stock.section.si > 0 ? stock.section * length : route.audit.stock) *
+            job.material.density;
+  m.finished = job.volume() * job.material.density;
   const bool priced = job.material.price.has_value() && !stock.customers;
   const UnitPrice price = priced ? *job.material.price * stock.price_factor : UnitPrice(0.0);
   m.bar = m.blank * price;
-  m.cut_charge = from_bar || stock.customers ? Amount(0.0) : shop.bars.cut_charge;
+  const bool sawn = !from_bar && !stock.customers && stock.section.si > 0;
+  m.cut_charge = sawn ? shop.bars.cut_charge : Amount(0.0);
   m.credit_share = credit_share(shop, job.material);
   m.credit = (m.blank - m.finished) * price * m.credit_share;
   m.overhead = (m.bar + m.cut_charge) * shop.policy.overhead_on_material;

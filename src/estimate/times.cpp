@@ -38,7 +38,13 @@ class Clock {
   Time element(std::string_view name) const { return shop_.element(name).on(machine_.kind); }
   Time ready(std::string_view name) const { return shop_.ready(name).on(machine_.kind); }
 
-  PassTime pass_time(const Pass& pass) const {
+  // What a pass takes beside cutting and moving: dials, half-nuts, reversing.
+  Time handling(StepKind kind, const Tool* tool) const {
+    if (kind == StepKind::tap || (tool != nullptr && tool->kind == ToolKind::die))
+      return element("tap and die");
+    return element(kind == StepKind::thread ? "thread pass" : "pass");
+  }
+  PassTime pass_time(const Pass& pass, Time handling) const {
     PassTime t;
     t.cutting = model::pass_time(pass);
     auto n = [&](Length d) {
@@ -47,7 +53,8 @@ class Clock {
     };
     t.start = n(pass.large_diameter);
     t.end = n(pass.motion == Motion::along ? pass.large_diameter : pass.small_diameter);
-    if (pass.starts_path) t.moving = element("pass");
+    if (pass.starts_path) t.moving = handling;
+    if (pass.pecks > 0) t.moving += static_cast<double>(pass.pecks) * element("peck");
     if (!manual_ && pass.travel.si > 0)
       t.moving += pass.travel / machine_.rapid + machine_.acceleration_time;
     return t;
@@ -55,18 +62,25 @@ class Clock {
 
   StepTime step_time(const Step& step, std::string& tool) {
     StepTime t;
+    const Time hand = handling(step.kind, shop_.tool(step.tool));
     for (const Pass& pass : step.passes) {
-      t.passes.push_back(pass_time(pass));
+      t.passes.push_back(pass_time(pass, hand));
       t.cutting += t.passes.back().cutting;
       t.moving += t.passes.back().moving;
     }
-    if (step.tool != tool) t.tool_change = element("change tool");
+    // Each drill of a set is put into the tailstock by itself.
+    if (step.tailstock)
+      t.tool_change = element("tailstock tool");
+    else if (step.tool != tool || step.kind == StepKind::drill)
+      t.tool_change = element("change tool");
     tool = step.tool;
     t.speed_change =
         step.speed_changes * element("change speed") + step.feed_changes * element("change feed");
+    const bool set_by_dial = step.kind == StepKind::finish || step.kind == StepKind::bore ||
+                             step.kind == StepKind::groove;
     for (const std::size_t n : step.gauged) {
       const Surface& s = route_.job.surfaces[n];
-      if (s.toleranced && s.grade <= 10)
+      if (set_by_dial && s.toleranced && s.grade <= 10)
         t.trial_cuts += (s.grade <= 8 ? 2.0 : 1.0) * element("trial cut");
     }
     if (step.given) t.given = *step.given;
@@ -119,7 +133,10 @@ class Clock {
       add(t, "load and unload", load, load, false, shop_.load.source.basis);
       both(t, "door", "door");
     }
+    if (setup.four_jaw && setup.clocked_fine) both(t, "clocked to 0.02", "true to 0.02");
+    if (setup.four_jaw && !setup.clocked_fine) both(t, "trued to the rim", "true to the rim");
     if (setup.support == Support::chuck_and_centre) both(t, "centre in and out", "add centre");
+    if (setup.steady) both(t, "steady rest", "steady");
     if (setup.support == Support::between_centres) both(t, "centres and driver", "between centres");
     both(t, "start and stop", "start and stop");
     both(t, "blow off", "blow off");
@@ -143,7 +160,10 @@ class Clock {
       for (const std::size_t n : step.gauged) {
         const Surface& s = route_.job.surfaces[n];
         const double share = s.gauge_share >= 0 ? s.gauge_share : shop_.gauging_share(s.grade);
-        sum += share * diameter.on(machine_.kind);
+        const bool thread = step.kind == StepKind::thread || step.kind == StepKind::tap;
+        sum += share * element(thread       ? "gauge thread"
+                               : s.inside() ? "gauge bore"
+                                            : "gauge diameter");
       }
     sum += shop_.gauging_share(11) * element("gauge length");
     // Beside the cutting on CNC, at a standing spindle on a manual lathe.
@@ -165,6 +185,12 @@ class Clock {
     const Time time = edges * edge.on(machine_.kind);
     add(t, "deburr, " + std::to_string(edges) + " edges", time, time, false, edge.source.basis);
     if (!parted) return;
+    if (!machine_.parts_catcher) both(t, "catch the piece", "catch the piece");
+    // An edge that was broken before parting leaves no burr.
+    const auto& breaks = route_.job.part.outside.back().breaks;
+    if (std::any_of(breaks.begin(), breaks.end(),
+                    [](const EdgeBreak& b) { return b.side == Side::left; }))
+      return;
     const Time hand = element("deburr parted edge");
     add(t, "deburr the parted edge by hand", manual_ ? hand : Time(0.0), hand, !manual_,
         edge.source.basis);
@@ -218,8 +244,12 @@ class Clock {
       if (!step.given && standing.insert(step.tool).second) ++tools;
     put(std::to_string(tools) + " tools not standing", tools * ready("tool not standing"),
         "tool not standing");
-    if (setup.support != Support::between_centres) put("jaws", ready("jaws"), "jaws");
-    if (setup.jaws == Jaws::soft)
+    if (setup.four_jaw)
+      put("four-jaw chuck", ready("four-jaw chuck"), "four-jaw chuck");
+    else if (setup.support != Support::between_centres)
+      put("jaws", ready("jaws"), "jaws");
+    if (setup.steady) put("steady rest", ready("steady"), "steady");
+    if (setup.jaws == Jaws::soft && !setup.four_jaw)
       put("soft jaws bored", ready("soft jaws bored"), "soft jaws bored");
     if (setup.support == Support::chuck_and_centre)
       put("tailstock", ready("tailstock"), "tailstock");

@@ -55,7 +55,7 @@ void add_points(Json& list, const Segment& s, double mirror_sign) {
   add(s.to.z.si, s.to.r.si);
 }
 
-Json outer_profile(const Outline& outline) {
+Json profile(const Outline& outline) {
   Json list = Json::array();
   for (const Segment& s : outline.pieces()) add_points(list, s, 1);
   return list;
@@ -68,9 +68,10 @@ Json part_json(const Route& route) {
   p["name"] = job.part.name;
   p["revision"] = job.part.revision;
   p["material"] = job.material.name;
-  p["profile"] = {{"outer", outer_profile(job.finished)}, {"inner", Json::array()}};
-  p["volume_m3"] = number(job.finished.volume());
-  p["mass_kg"] = number(job.finished.volume() * job.material.density);
+  const Outline hollow = job.bored() ? job.hollow().only(job.left(), Length(0.0)) : Outline();
+  p["profile"] = {{"outer", profile(job.finished)}, {"inner", profile(hollow)}};
+  p["volume_m3"] = number(job.volume());
+  p["mass_kg"] = number(job.volume() * job.material.density);
   p["features"] = Json::array();
   for (const Feature& f : job.features)
     p["features"].push_back({{"name", f.name}, {"volume_m3", number(f.volume)}});
@@ -80,11 +81,17 @@ Json part_json(const Route& route) {
 Json stock_json(const Route& route) {
   const Stock& s = route.job.stock;
   const Volume v = route.setups.empty() ? Volume(0.0) : route.audit.stock;
-  return {{"form", "round"},
+  static const std::pair<StockForm, const char*> forms[] = {
+      {StockForm::hexagon, "hexagon"}, {StockForm::square, "square"},   {StockForm::tube, "tube"},
+      {StockForm::casting, "casting"}, {StockForm::forging, "forging"}};
+  const char* form = "round";
+  for (const auto& [f, name] : forms)
+    if (s.form == f) form = name;
+  return {{"form", form},
           {"condition", s.condition},
           {"diameter_m", number(s.diameter)},
           {"upper_limit_m", number(s.upper)},
-          {"bore_m", 0},
+          {"bore_m", number(s.bore)},
           {"length_m", number(s.length)},
           {"volume_m3", number(v)},
           {"mass_kg", number(v * route.job.material.density)}};

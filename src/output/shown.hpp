@@ -32,6 +32,9 @@ struct Shown {
 
 inline std::string minutes(Time t, int places = 2) { return fixed(in(t, unit::min), places); }
 
+/// "round 55 mm hot rolled", "hexagon 24 mm drawn", "casting, 3.5 mm a side".
+std::string stock_text(const Job& job, const Shown& shown);
+
 /// "chuck, soft jaws on 40 mm, free 110 mm (2.8 diameters)".
 std::string holding_text(const Setup& setup, const Shown& shown);
 

@@ -23,6 +23,10 @@ std::string title(const Job& job) {
   return text + "  (" + (job.part.repeat ? "repeat" : "new") + " order)";
 }
 
+const char* length_word(const Stock& s) {
+  return s.from_bar ? "from bar, " : s.section.si > 0 ? "sawn " : "";
+}
+
 class QuoteText {
  public:
   QuoteText(const Quote& quote, const Comparison& ways, const TextOptions& options)
@@ -120,9 +124,8 @@ class QuoteText {
   void stock() {
     const Stock& s = q_.route.job.stock;
     const MaterialCost& m = q_.material;
-    out_ += "STOCK\n  " + q_.route.job.material.name + ", round " + shown_.mm(s.diameter) + " " +
-            s.condition + ", " + (s.from_bar ? "from bar, " : "sawn ") + shown_.mm(s.length) +
-            ": " + shown_.kg(m.blank) + " in, " + shown_.kg(m.finished) + " out (" +
+    out_ += "STOCK\n  " + q_.route.job.material.name + ", " + stock_text(q_.route.job, shown_) + ", " +
+            length_word(s) + shown_.mm(s.length) + ": " + shown_.kg(m.blank) + " in, " + shown_.kg(m.finished) + " out (" +
             percent((m.finished / m.blank).si) + ")\n";
     if (q_.route.job.material.price)
       out_ +=
@@ -198,6 +201,25 @@ std::string other_work_text(const OtherWork& w, const std::string& currency) {
   if (w.make_ready.si > 0) text += ", make-ready " + minutes(w.make_ready, 0) + " min";
   if (w.days > 0) text += ", " + readable(w.days) + " days";
   return text;
+}
+
+std::string stock_text(const Job& job, const Shown& shown) {
+  const Stock& s = job.stock;
+  switch (s.form) {
+    case StockForm::hexagon:
+    case StockForm::square:
+      return (s.form == StockForm::hexagon ? "hexagon " : "square ") + shown.mm(s.flats) + " " +
+             s.condition;
+    case StockForm::tube:
+      return "tube " + shown.mm(s.diameter) + ", bore " + shown.mm(s.bore) + ", " + s.condition;
+    case StockForm::casting:
+    case StockForm::forging:
+      return (s.form == StockForm::casting ? "casting, " : "forging, ") +
+             shown.mm(job.part.stock.size) + " a side";
+    default:
+      break;
+  }
+  return "round " + shown.mm(s.diameter) + " " + s.condition;
 }
 
 std::string holding_text(const Setup& s, const Shown& shown) {
@@ -276,9 +298,8 @@ std::string step_sheet_text(const Route& route, const RouteTimes& times,
                             const TextOptions& options) {
   const Shown shown{options.inch};
   std::string out = "STEP SHEET  " + title(route.job) + "\n" + route.machine.name + ", " +
-                    route.job.material.name + ", round " + shown.mm(route.job.stock.diameter) +
-                    " x " + shown.mm(route.job.stock.length) + " " + route.job.stock.condition +
-                    "\nlengths from the right-hand face\n\n";
+                    route.job.material.name + ", " + stock_text(route.job, shown) + ", " +
+                    shown.mm(route.job.stock.length) + " long" + "\nlengths from the right-hand face\n\n";
   for (std::size_t i = 0; i < route.setups.size(); ++i) {
     const Setup& s = route.setups[i];
     out += "SETUP " + std::to_string(s.number) + "  " + holding_text(s, shown) + "\n";

@@ -224,6 +224,8 @@ class WorkbookWriter {
     const auto limit = std::find_if(step.limits.begin(), step.limits.end(),
                                     [](const LimitCheck& l) { return l.name == "power"; });
     if (tool == nullptr || limit == step.limits.end()) return;
+    // The power of a drill follows another formula; it is checked in the plan.
+    if (tool->kind == ToolKind::drill || tool->kind == ToolKind::knurl) return;
     const bool plunges = step.kind == StepKind::groove || step.kind == StepKind::part_off;
     const auto width = book_.input(steps_sheet, row, 20, plunges ? tool->width : step.used.depth,
                                    shown_.length(), f_.number3);
@@ -613,9 +615,8 @@ class WorkbookWriter {
     ++row;
     const Stock& stock = job.stock;
     book_.text(s, row++, 0,
-               "stock: " + job.material.name + ", round " + shown_.mm(stock.diameter) + " " +
-                   stock.condition + ", " + (stock.from_bar ? "from bar, " : "sawn ") +
-                   shown_.mm(stock.length) + ", " + shown_.kg(q_.material.blank) + " in, " +
+               "stock: " + job.material.name + ", " + stock_text(job, shown_) + ", " +
+                   (stock.from_bar ? "from bar, " : "") + shown_.mm(stock.length) + " long, " + shown_.kg(q_.material.blank) + " in, " +
                    shown_.kg(q_.material.finished) + " out; price " + q_.material.status);
     for (const OtherWork& w : job.part.other_work)
       book_.text(s, row++, 0, "other work, " + other_work_text(w, q_.currency));

@@ -58,7 +58,9 @@ bool is_length(const std::string& word) {
 bool is_thread(const std::string& word, const std::vector<Piece>& words) {
   const bool metric = word.size() > 1 && word[0] == 'M' && is_digit(word[1]);
   const bool trapezoidal = word.size() > 2 && word.starts_with("Tr") && is_digit(word[2]);
-  const bool pipe = word.size() > 1 && (word[0] == 'G' || word[0] == 'R') && is_digit(word[1]);
+  const bool pipe =
+      (word.size() > 1 && (word[0] == 'G' || word[0] == 'R') && is_digit(word[1])) ||
+      (word.size() > 2 && (word.starts_with("Rc") || word.starts_with("Rp")) && is_digit(word[2]));
   const bool unified =
       word == "No." || word.starts_with("#") ||
       (words.size() > 1 && words[1].text.starts_with("UN") && !word.empty() && is_digit(word[0]));

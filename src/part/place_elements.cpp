@@ -7,6 +7,7 @@ namespace turnwright {
 namespace {
 
 constexpr double touch = 1e-9;
+constexpr int finest_knurled = 11;  // IT; a knurl has no diameter that a fit could hold
 
 std::string millimetres(Length l) { return readable(in(l, unit::mm), 6) + " mm"; }
 
@@ -29,24 +30,33 @@ void place_runs(std::vector<Element>& elements, bool bore, Length total, Notes& 
   }
 }
 
-// Whether the neighbour at that end is smaller (or none: an end face).
-bool free_edge(const std::vector<Element>& elements, std::size_t i, Side side, bool bore) {
+// Whether the neighbour at that end is smaller (or none: an end face). The bottom of a blind bore is
+// no free edge.
+bool free_edge(const std::vector<Element>& elements, std::size_t i, Side side, bool bore,
+               Length total) {
   const bool right = side == Side::right;
-  if (right ? i == 0 : i + 1 == elements.size()) return true;
+  if (!right && i + 1 == elements.size()) return !bore || elements[i].to.si > total.si - touch;
+  if (right && i == 0) return true;
   const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
   const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
   return bore ? other.si > own.si + touch : other.si < own.si - touch;
 }
 bool inner_corner(const std::vector<Element>& elements, std::size_t i, Side side, bool bore) {
   const bool right = side == Side::right;
-  if (right ? i == 0 : i + 1 == elements.size()) return false;
+  if (!right && i + 1 == elements.size()) return bore && elements[i].flat;
+  if (right && i == 0) return false;
   const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
   const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
   return bore ? other.si < own.si - touch : other.si > own.si + touch;
 }
 
+Side other_side(Side side) {
+  return side == Side::right ? Side::left : side == Side::left ? Side::right : Side::unsaid;
+}
+
 template <class Item, class Fits>
-void settle(Item& item, Fits fits, const char* what, const char* place, Notes& notes) {
+void settle(Item& item, Fits fits, const char* what, const char* place, bool mirrored,
+            Notes& notes) {
   const bool right = fits(Side::right), left = fits(Side::left);
   if (item.side == Side::unsaid) {
     if (right && left)
@@ -61,7 +71,7 @@ void settle(Item& item, Fits fits, const char* what, const char* place, Notes& n
   } else if (!fits(item.side)) {
     notes.add(item.at, 1,
               std::string("no ") + place + " on the " +
-                  (item.side == Side::right ? "right" : "left") + " for this " + what,
+                  ((item.side == Side::right) != mirrored ? "right" : "left") + " for this " + what,
               std::string("the side with the ") + place);
   }
 }
@@ -83,13 +93,16 @@ void check_sizes(std::vector<Element>& elements, std::size_t i, Notes& notes) {
   }
 }
 
-void check_grooves(const Element& e, Notes& notes) {
+void check_grooves(const Element& e, bool bore, Notes& notes) {
   for (const Groove& g : e.grooves) {
     const Length surface = e.size.nominal;
-    if (g.bottom && (g.bottom->si >= surface.si || g.bottom->si <= 0))
+    if (g.bottom && bore && g.bottom->si <= surface.si)
+      notes.add(g.at, 1, "a groove bottom that is not outside of its bore " + millimetres(surface),
+                "a diameter larger than the bore");
+    if (g.bottom && !bore && (g.bottom->si >= surface.si || g.bottom->si <= 0))
       notes.add(g.at, 1, "a groove bottom that is not below its surface " + millimetres(surface),
                 "a diameter smaller than the surface");
-    if (g.depth && 2 * g.depth->si >= surface.si)
+    if (g.depth && !bore && 2 * g.depth->si >= surface.si)
       notes.add(g.at, 1, "a groove deeper than the radius", "a depth below half the diameter");
     if (g.from && (g.from->si < e.from.si - touch || (*g.from + g.width).si > e.to.si + touch))
       notes.add(g.at, 1,
@@ -101,9 +114,45 @@ void check_grooves(const Element& e, Notes& notes) {
   }
 }
 
+// A cone in a bore narrows inwards; a Morse taper has its gauge diameter at the mouth.
+void turn_cone(Element& e) {
+  if (e.kind != ElementKind::cone) return;
+  if (e.morse) std::swap(e.size, e.left_size);
+  if (e.taper) e.left_size.nominal = e.size.nominal - *e.taper * e.to;
+}
+
+void check_thread(const Element& e, Notes& notes) {
+  if (e.undercut && e.kind != ElementKind::thread)
+    notes.add(e.undercut->at, 1, "an undercut on an element that is no thread",
+              "a groove, as 'groove 3 wide to 22 at shoulder'");
+  else if (e.undercut && e.undercut->width.si >= e.length().si)
+    notes.add(e.undercut->at, 1,
+              "an undercut of " + millimetres(e.undercut->width) + " in a thread of " +
+                  millimetres(e.length()),
+              "a thread longer than its undercut");
+}
+
+void check_knurl(const Element& e, bool bore, Notes& notes) {
+  if (!e.knurl) return;
+  const bool fit = !e.size.letters.empty() && e.size.grade < finest_knurled;
+  if (fit)
+    notes.add(e.knurl->at, 1,
+              "a knurl on the fit " + e.size.letters + std::to_string(e.size.grade),
+              "a plain diameter, or IT11 and coarser");
+  else if (bore || e.kind != ElementKind::cylinder || e.as_drawn)
+    notes.add(e.knurl->at, 1, "a knurl that no wheel reaches", "a turned cylinder of the outside");
+}
+
 }  // namespace
 
-void place_elements(std::vector<Element>& elements, bool bore, Length total, Notes& notes) {
+void place_elements(std::vector<Element>& elements, Lie lie, Length total, Notes& notes) {
+  const bool bore = lie != Lie::outside, mirrored = lie == Lie::bore_left;
+  // Seen from the face of entry: what the drawing calls left is the mouth of a bore from the left.
+  if (mirrored)
+    for (Element& e : elements) {
+      for (EdgeBreak& b : e.breaks) b.side = other_side(b.side);
+      for (Corner& c : e.corners) c.side = other_side(c.side);
+    }
   // An arc starts at the diameter before it.
   for (std::size_t i = 0; i < elements.size(); ++i)
     if (elements[i].kind == ElementKind::arc) {
@@ -112,19 +161,23 @@ void place_elements(std::vector<Element>& elements, bool bore, Length total, Not
       else
         elements[i].size = elements[i - 1].left_size;
     }
+  if (bore)
+    for (Element& e : elements) turn_cone(e);
   place_runs(elements, bore, total, notes);
   for (std::size_t i = 0; i < elements.size(); ++i) {
     Element& e = elements[i];
     check_sizes(elements, i, notes);
     for (EdgeBreak& edge : e.breaks)
       settle(
-          edge, [&](Side s) { return free_edge(elements, i, s, bore); },
-          edge.round ? "round" : "chamfer", "free edge", notes);
+          edge, [&](Side s) { return free_edge(elements, i, s, bore, total); },
+          edge.round ? "round" : "chamfer", "free edge", mirrored, notes);
     for (Corner& corner : e.corners)
       settle(
           corner, [&](Side s) { return inner_corner(elements, i, s, bore); },
-          corner.kind == CornerKind::fillet ? "fillet" : "relief", "corner", notes);
-    check_grooves(e, notes);
+          corner.kind == CornerKind::fillet ? "fillet" : "relief", "corner", mirrored, notes);
+    check_grooves(e, bore, notes);
+    check_thread(e, notes);
+    check_knurl(e, bore, notes);
   }
 }
 

@@ -12,18 +12,6 @@ namespace {
 
 // Roughness classes in micrometres: N1 = 0.025 … N12 = 50 (ISO 1302:1992, withdrawn in 2002).
 constexpr std::array n_classes{0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0};
-// Coarse pitches, ISO 261:1998, mm.
-struct Coarse {
-  double major, pitch;
-};
-constexpr std::array coarse{Coarse{1.6, 0.35}, Coarse{2, 0.4},   Coarse{2.5, 0.45}, Coarse{3, 0.5},
-                            Coarse{4, 0.7},    Coarse{5, 0.8},   Coarse{6, 1},      Coarse{8, 1.25},
-                            Coarse{10, 1.5},   Coarse{12, 1.75}, Coarse{14, 2},     Coarse{16, 2},
-                            Coarse{18, 2.5},   Coarse{20, 2.5},  Coarse{22, 2.5},   Coarse{24, 3},
-                            Coarse{27, 3},     Coarse{30, 3.5},  Coarse{33, 3.5},   Coarse{36, 4},
-                            Coarse{39, 4},     Coarse{42, 4.5},  Coarse{45, 4.5},   Coarse{48, 5},
-                            Coarse{52, 5},     Coarse{56, 5.5},  Coarse{60, 5.5},   Coarse{64, 6}};
-
 // Morse tapers 0 to 6: gauge diameter, mm, and 1 : taper. ISO 296, from memory.
 struct Morse {
   double gauge, taper;
@@ -87,7 +75,7 @@ class ElementReader {
       return;
     }
     if (diameter != nullptr) element_.size = read_size(*diameter, bare_, notes_);
-    if (thread != nullptr) read_thread(*thread);
+    if (thread != nullptr) thread_of(*thread);
     if (cone != nullptr) read_cone(*cone);
     if (arc != nullptr) read_arc(*arc);
     if (hexagon != nullptr || square != nullptr) {
@@ -104,70 +92,18 @@ class ElementReader {
     if (node == nullptr || node->kind != Node::Kind::text) return nullptr;
     return node->text.find(" to ") == std::string::npos ? node : nullptr;
   }
-  void read_thread(const Node& node) {
+  void thread_of(const Node& node) {
     element_.kind = ElementKind::thread;
     const auto text = read_text(node, notes_, "a thread as M24x2");
     if (!text) return;
-    Thread& t = element_.thread;
-    t.designation = *text;
-    std::string_view rest(*text);
-    std::size_t skip = 0;
-    if (rest.starts_with("M"))
-      skip = 1;
-    else if (rest.starts_with("Tr"))
-      skip = 2;
-    const bool metric = skip > 0;
-    if (!metric) {
-      unified_or_pipe(node, rest);
-    } else if (const auto major = leading_number(rest.substr(skip), false)) {
-      t.major = major->value * unit::mm;
-      rest = rest.substr(skip + major->used);
-      const auto pitch =
-          rest.starts_with("x") ? leading_number(rest.substr(1), false) : std::nullopt;
-      t.pitch = pitch ? pitch->value * unit::mm : coarse_pitch(major->value);
-      if (pitch && pitch->value > 8)
-        note(node, "a pitch of " + shortest(pitch->value) + "?", "a pitch of at most 8");
-    } else {
-      note(node, "'" + *text + "' is no thread", "M24, M24x2, Tr40x7 …");
-    }
-    element_.size.nominal = t.major;
-  }
-  static Length coarse_pitch(double major) {
-    for (const Coarse& row : coarse)
-      if (row.major == major) return row.pitch * unit::mm;
-    return Length(0.0);
-  }
-  void unified_or_pipe(const Node& node, std::string_view text) {
-    // ISO 228-1 major diameters of G threads, mm; NPT and R are close enough for a blank.
-    struct Pipe {
-      double inch, major;
-    };
-    static constexpr std::array pipes{Pipe{0.125, 9.728}, Pipe{0.25, 13.157}, Pipe{0.375, 16.662},
-                                      Pipe{0.5, 20.955},  Pipe{0.75, 26.441}, Pipe{1, 33.249},
-                                      Pipe{1.25, 41.91},  Pipe{1.5, 47.803},  Pipe{2, 59.614}};
-    const bool pipe = text.starts_with("G") || text.starts_with("R") || text.starts_with("NPT");
-    std::string_view number = text;
-    while (!number.empty() && (number[0] < '0' || number[0] > '9')) number.remove_prefix(1);
-    const auto size = leading_number(number);
-    if (!size) {
-      note(node, "'" + std::string(text) + "' is no thread", "M24x2, 1/2-20 UNF, G1/2 …");
+    ThreadFault fault;
+    const auto thread = turnwright::read_thread(*text, fault);
+    if (!thread) {
+      notes_.add(node, fault.what, fault.expected, fault.suggestion);
       return;
     }
-    if (pipe) {
-      for (const Pipe& row : pipes)
-        if (row.inch == size->value) element_.thread.major = row.major * unit::mm;
-    } else if (text.starts_with("No.") || text.starts_with("#")) {
-      // ASME B1.1: number sizes are 0.060 in + 0.013 in a number.
-      element_.thread.major = (0.060 + 0.013 * size->value) * unit::inch;
-    } else {
-      element_.thread.major = size->value * unit::inch;
-    }
-    const std::string_view tail = number.substr(size->used);
-    if (const auto tpi =
-            tail.starts_with("-") ? leading_number(tail.substr(1), false) : std::nullopt)
-      element_.thread.pitch = 1.0 / tpi->value * unit::inch;
-    if (element_.thread.major.si <= 0)
-      note(node, "'" + std::string(text) + "' is a size that is not listed", "G1/8 to G2");
+    element_.thread = *thread;
+    element_.size.nominal = thread->major;
   }
   void read_cone(const Node& node) {
     element_.kind = ElementKind::cone;
@@ -223,8 +159,12 @@ class ElementReader {
       const Morse& m = morse_tapers[static_cast<std::size_t>(*morse_)];
       element_.left_size.nominal = m.gauge * unit::mm;
       element_.size.nominal = element_.left_size.nominal - element_.to / m.taper;
+      element_.morse = true;
     }
-    if (taper_) element_.left_size.nominal = element_.size.nominal + *taper_ * element_.to;
+    if (taper_) {
+      element_.taper = Number(*taper_);
+      element_.left_size.nominal = element_.size.nominal + *taper_ * element_.to;
+    }
   }
   void finish_of() {
     if (const auto ra = map_.quantity("Ra", bare_.roughness)) element_.ra = ra;
@@ -478,16 +418,8 @@ class ElementReader {
     element_.seat = map_.text_or("seat", "");
   }
   void rest() {
-    if (const Node* knurl = map_.find("knurl")) {
-      if (knurl->kind == Node::Kind::map) {
-        MapReader map(*knurl, notes_, "a knurl");
-        element_.knurl = map.text_or("kind", "") + " " + map.text_or("pitch", "");
-        map.finish();
-      } else {
-        element_.knurl = knurl->text;
-      }
-    }
-    element_.undercut = map_.text_or("undercut", "");
+    if (const Node* node = map_.find("knurl")) knurl(*node);
+    if (const Node* node = map_.find("undercut")) undercut(*node);
     if (const Node* gauge = map_.find("gauge")) gauge_share(*gauge);
     element_.ground = map_.yes_no("ground").value_or(false);
     element_.no_spiral = map_.yes_no("no spiral").value_or(false);
@@ -496,6 +428,55 @@ class ElementReader {
     element_.allow = map_.quantity("allow", unit::min);
     if (element_.allow && element_.allow->si < 0)
       notes_.add(map_.node().at, 1, "a negative time", "allow 6 min");
+  }
+  void knurl(const Node& node) {
+    std::string kind = node.text, pitch;
+    if (node.kind == Node::Kind::map) {
+      MapReader map(node, notes_, "a knurl");
+      kind = map.text_or("kind", "");
+      pitch = map.text_or("pitch", "");
+      map.finish();
+    } else if (const std::size_t blank = kind.find(' '); blank != std::string::npos) {
+      pitch = kind.substr(blank + 1);
+      kind = kind.substr(0, blank);
+    }
+    static const std::vector<std::string> kinds{"RAA", "RBL", "RBR", "RGE", "RGV", "RKE", "RKV"};
+    if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
+      notes_.add(node, "'" + kind + "' is no knurl", "RAA, RBL, RBR, RGE, RGV, RKE or RKV (DIN 82)",
+                 nearest(kind, kinds));
+      return;
+    }
+    const auto p = read_number(pitch);
+    if (!p || *p < 0.3 || *p > 3) {
+      note(node, "'" + pitch + "' is no pitch of a knurl",
+           "0.5, 0.6, 0.8, 1.0, 1.2 or 1.6 mm (DIN 82), as RGE 1.0");
+      return;
+    }
+    element_.knurl = Knurl{kind, *p * unit::mm, node.at};
+  }
+  // "DIN 76-A", "DIN 76-B", "3 wide to 20.3".
+  void undercut(const Node& node) {
+    Undercut u;
+    u.at = node.at;
+    if (node.text == "DIN 76" || node.text == "DIN 76-A" || node.text == "DIN 76-C") {
+      element_.undercut = u;
+      return;
+    }
+    if (node.text == "DIN 76-B" || node.text == "DIN 76-D") {
+      u.short_form = true;
+      element_.undercut = u;
+      return;
+    }
+    const auto words = words_of(node.text, 0);
+    if (words.size() != 4 || words[1].text != "wide" || words[2].text != "to") {
+      note(node, "'" + node.text + "' is no undercut", "DIN 76-A, DIN 76-B or '3 wide to 20.3'");
+      return;
+    }
+    u.width = length(piece_node(node, words[0].offset, words[0].text));
+    u.bottom = length(piece_node(node, words[3].offset, words[3].text));
+    if (u.width.si <= 0 || u.bottom.si <= 0)
+      note(node, "an undercut of no width or bottom", "both above 0");
+    element_.undercut = u;
   }
   void gauge_share(const Node& node) {
     const std::size_t slash = node.text.find('/');

@@ -33,8 +33,8 @@ class PartReader {
       part_.drawing.edges = 0.3 * unit::mm;
     if (const Node* node = map_.find("faces")) faces(*node);
     outside();
-    bore("bore from right", part_.bore_right);
-    bore("bore from left", part_.bore_left);
+    bore("bore from right", Lie::bore_right, part_.bore_right);
+    bore("bore from left", Lie::bore_left, part_.bore_left);
     overall();
     if (const Node* node = map_.find("centres")) centres(*node);
     if (const Node* node = map_.find("other work"))
@@ -170,21 +170,58 @@ class PartReader {
          {std::pair{"right", &part_.right_face}, std::pair{"left", &part_.left_face}}) {
       const Node* item = map.find(key);
       if (item == nullptr) continue;
-      std::string text = item->text;
-      const std::size_t ra = text.find(", Ra ");
-      if (ra != std::string::npos) {
-        const auto v = read_number(text.substr(ra + 5));
-        if (v && *v > 0) face->ra = *v * bare_.roughness;
-        text = text.substr(0, ra);
-      }
-      if (text == "as sawn")
-        face->machined = false;
-      else if (text != "machined")
-        notes_.add(*item, "found " + described(*item), "machined or as sawn", "machined");
+      face_of(*item, *face);
     }
     map.finish();
   }
-  std::vector<Element> elements(const Node& node, bool is_bore) {
+  // "machined, Ra 1.6, groove 4 wide 3 deep from 36"
+  void face_of(const Node& node, FaceRequest& face) {
+    std::size_t offset = 0;
+    bool first = true;
+    while (offset <= node.text.size()) {
+      const std::size_t comma = std::min(node.text.find(',', offset), node.text.size());
+      const auto words = words_of(std::string_view(node.text).substr(offset, comma - offset), offset);
+      const std::string head = words.empty() ? "" : words[0].text;
+      if (first && words.size() == 2 && head == "as" && words[1].text == "sawn") {
+        face.machined = false;
+      } else if (words.size() == 2 && head == "Ra") {
+        const auto v = read_number(words[1].text);
+        if (v && *v > 0)
+          face.ra = *v * bare_.roughness;
+        else
+          notes_.add_inside(node, words[1].offset, characters(words[1].text),
+                            "'" + words[1].text + "' is no roughness", "an Ra above 0");
+      } else if (head == "groove") {
+        face_groove(node, words, face);
+      } else if (!(first && words.size() == 1 && head == "machined")) {
+        notes_.add(node, "found " + described(node),
+                   "machined or as sawn, then Ra 3.2 or 'groove 4 wide 3 deep from 36'", "machined");
+        return;
+      }
+      first = false;
+      offset = comma + 1;
+    }
+  }
+  void face_groove(const Node& node, const std::vector<Piece>& words, FaceRequest& face) {
+    FaceGroove g;
+    g.at = node.at;
+    auto value = [&](std::size_t k) {
+      return read_length(piece_node(node, words[k].offset, words[k].text), bare_, notes_)
+          .value_or(Length(0.0));
+    };
+    const bool spelt = words.size() == 7 && words[2].text == "wide" && words[4].text == "deep" &&
+                       words[5].text == "from";
+    if (spelt) {
+      g.width = value(1);
+      g.depth = value(3);
+      g.inner = value(6);
+    }
+    if (!spelt || g.width.si <= 0 || g.depth.si <= 0 || g.inner.si < 0)
+      notes_.add(node, "a face groove that cannot be read",
+                 "'groove 4 wide 3 deep from 36': width, depth, smaller diameter");
+    face.grooves.push_back(g);
+  }
+  std::vector<Element> elements(const Node& node, Lie lie) {
     std::vector<Element> list;
     for (const Node& map : element_maps(node, notes_)) {
       if (list.size() >= most_elements) {
@@ -193,13 +230,13 @@ class PartReader {
       }
       list.push_back(read_element(map, bare_, notes_));
     }
-    if (notes_.clean()) place_elements(list, is_bore, part_.overall, notes_);
+    if (notes_.clean()) place_elements(list, lie, part_.overall, notes_);
     return list;
   }
   void outside() {
     const Node* node = map_.need("outside");
     if (node == nullptr) return;
-    part_.outside = elements(*node, false);
+    part_.outside = elements(*node, Lie::outside);
     if (part_.outside.empty()) {
       if (notes_.clean()) notes_.add(*node, "no elements", "elements from the right-hand face");
       return;
@@ -209,8 +246,8 @@ class PartReader {
     for (Element& e : part_.outside)
       if (!e.ra && !e.as_drawn) e.ra = part_.drawing.ra;
   }
-  void bore(std::string_view key, std::vector<Element>& into) {
-    if (const Node* node = map_.find(key)) into = elements(*node, true);
+  void bore(std::string_view key, Lie lie, std::vector<Element>& into) {
+    if (const Node* node = map_.find(key)) into = elements(*node, lie);
   }
   void overall() {
     const Node* node = map_.find("overall");

@@ -11,10 +11,11 @@ namespace {
 // Shoulder undercuts come off with the finishing cut of their corner.
 void give_undercuts(Route& route, const Job& job) {
   for (const Feature& f : job.features) {
+    if (!f.undercut) continue;
     Step* owner = nullptr;
     for (Setup& setup : route.setups)
       for (Step& step : setup.steps)
-        if (step.kind == StepKind::finish && f.z >= step.from - Length(touch) &&
+        if ((step.kind == StepKind::finish || step.kind == StepKind::bore) && f.z >= step.from - Length(touch) &&
             f.z <= step.to + Length(touch))
           owner = &step;
     if (owner != nullptr)
@@ -33,6 +34,16 @@ void compare_outlines(Route& route, const Job& job) {
     route.audit.regions.push_back(region(i) + " is reached by no step");
   for (const Interval& i : where_above(job.finished, end))
     route.audit.regions.push_back(region(i) + " is cut too deep");
+  if (!job.bored() && route.setups.back().hollow_after.empty()) return;
+  const Outline none = Outline::cylinder(job.left(), Length(0.0), Length(0.0));
+  auto within = [&](const Outline& hollow) {
+    return combine(hollow, none, Take::upper).only(job.left(), Length(0.0));
+  };
+  const Outline made = within(route.setups.back().hollow_after), wanted = within(job.hollow());
+  for (const Interval& i : where_above(wanted, made))
+    route.audit.regions.push_back("the bore at " + region(i) + " is reached by no step");
+  for (const Interval& i : where_above(made, wanted))
+    route.audit.regions.push_back("the bore at " + region(i) + " is cut too wide");
 }
 
 void last_cautions(Route& route, const Job& job) {
@@ -53,8 +64,8 @@ void last_cautions(Route& route, const Job& job) {
 
 void audit_route(Route& route, const Job& job) {
   Audit& a = route.audit;
-  a.stock = route.setups.front().before.volume();
-  a.part = job.finished.volume();
+  a.stock = body_volume(route.setups.front().before, route.setups.front().hollow_before);
+  a.part = job.volume();
   for (const Feature& f : route.job.features) a.features += f.volume;
   give_undercuts(route, job);
   for (const Setup& setup : route.setups)

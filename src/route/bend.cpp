@@ -5,12 +5,21 @@
 #include "bend.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace turnwright {
 namespace {
 
 constexpr double centre_compliance = 2e-8;  // m/N, a live centre; typical
+constexpr double steady_compliance = 2e-8;  // m/N, three jaws of a steady rest; typical
+
+// The fourth power of the void's radius at z, never so large that nothing is left.
+double hole4(const HeldWork& w, double z, double r) {
+  if (w.hollow == nullptr) return 0;
+  const double hole = std::min(w.hollow->left_of(Length(z)).si, 0.98 * r);
+  return hole * hole * hole * hole;
+}
 
 // Integral of (p + q s)^2 / (E I(s)) between two z, s counted from the jaw; cylinders exactly,
 // other pieces in eight slices. The moment of a unit force is a straight line between supports and
@@ -22,11 +31,11 @@ double moment_integral(const HeldWork& w, double from_z, double to_z, double p1,
     const double from = std::max(piece.from.z.si, from_z), to = std::min(piece.to.z.si, to_z);
     if (to <= from) continue;
     const bool flat = piece.bulge == Bulge::none && piece.from.r.si == piece.to.r.si;
-    const int slices = flat ? 1 : 8;
+    const int slices = flat && w.hollow == nullptr ? 1 : 8;
     for (int i = 0; i < slices; ++i) {
       const double l = from + (to - from) * i / slices, h = from + (to - from) * (i + 1) / slices;
       const double r = std::max(radius_at(piece, Length((l + h) / 2)).si, 1e-4);
-      const double I = pi / 4 * r * r * r * r;
+      const double I = pi / 4 * (r * r * r * r - hole4(w, (l + h) / 2, r));
       auto primitive = [&](double z) {
         const double s = z - w.jaw.si;
         return p1 * p2 * s + (p1 * q2 + p2 * q1) * s * s / 2 + q1 * q2 * s * s * s / 3;
@@ -55,12 +64,19 @@ double between_centres(const HeldWork& w, double z) {
 
 double compliance_at(const HeldWork& work, Length z) {
   if (work.support == Support::between_centres) return between_centres(work, z.si);
-  const double own = flexibility(work, z.si, z.si) + work.chuck_compliance;
-  if (work.support == Support::chuck) return own;
-  const double c = work.centre.si;
-  const double cross = flexibility(work, z.si, c) + work.chuck_compliance;
-  const double at_centre = flexibility(work, c, c) + work.chuck_compliance + centre_compliance;
-  return own - cross * cross / at_centre;
+  auto flex = [&](double a, double b) { return flexibility(work, a, b) + work.chuck_compliance; };
+  const double own = flex(z.si, z.si);
+  // Each support pushes back so that the work does not move there but for its own give.
+  std::array<double, 2> at{};
+  std::size_t n = 0;
+  if (work.support == Support::chuck_and_centre) at[n++] = work.centre.si;
+  if (work.steady) at[n++] = work.steady->si;
+  if (n == 0) return own;
+  const double a = flex(at[0], at[0]) + centre_compliance, u = flex(z.si, at[0]);
+  if (n == 1) return own - u * u / a;
+  const double b = flex(at[1], at[1]) + steady_compliance, v = flex(z.si, at[1]);
+  const double ab = flex(at[0], at[1]), det = a * b - ab * ab;
+  return own - (u * u * b - 2 * u * v * ab + v * v * a) / det;
 }
 
 double compliance_range(const HeldWork& work, Length from, Length to) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Bending of the real stepped workpiece as it is held.
+#include <optional>
+
 #include "turnwright/route/outline.hpp"
 #include "turnwright/route/route.hpp"
 
@@ -14,6 +16,8 @@ struct HeldWork {
   Support support = Support::chuck;
   Pressure elastic_modulus{};
   double chuck_compliance = 0;  // m/N
+  const Outline* hollow = nullptr;  // the void in it
+  std::optional<Length> steady{};   // z of a steady rest
 };
 
 /// Deflection under the force, for a unit force (m/N), at z.

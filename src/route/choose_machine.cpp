@@ -6,12 +6,29 @@
 namespace turnwright {
 namespace {
 
+constexpr Length flange_in_front(60e-3);  // a flange the tool reaches over the slide (typical)
+
+// The length over which the blank is larger than a diameter.
+Length wider_than(const Job& job, Length diameter) {
+  if (job.stock.upper <= diameter) return Length(0.0);
+  if (job.rough.empty()) return job.stock.length;
+  Length sum(0.0);
+  for (const Segment& s : job.rough.pieces())
+    if (2.0 * max(s.from.r, s.to.r) > diameter) sum = sum + (s.to.z - s.from.z);
+  return sum;
+}
+
 // What a machine cannot take of this job, or "".
 std::string refused_by(const Machine& m, const Job& job, Mass blank) {
   const Stock& s = job.stock;
-  if (s.upper > m.swing_over_cross_slide || s.upper > m.largest_diameter)
-    return "the work of " + said(job, s.upper) + " is larger than the swing over cross slide, " +
-           said(job, min(m.swing_over_cross_slide, m.largest_diameter));
+  if (s.upper > m.largest_diameter)
+    return "the work of " + said(job, s.upper) + " is larger than the swing over bed, " +
+           said(job, m.largest_diameter);
+  // A flange may turn in front of the cross slide; a long body may not.
+  const Length wide = wider_than(job, m.swing_over_cross_slide);
+  if (wide > flange_in_front)
+    return "the work is larger than the swing over cross slide, " +
+           said(job, m.swing_over_cross_slide) + ", over " + said(job, wide);
   if (s.length > m.largest_length)
     return "the work of " + said(job, s.length) + " is longer than the " +
            said(job, m.largest_length) + " it takes";

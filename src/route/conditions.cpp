@@ -39,23 +39,6 @@ double between_depths(const CuttingRow& row, Length depth, bool speed) {
   return value(n - 1);
 }
 
-const char* operation_name(StepKind kind) {
-  switch (kind) {
-    case StepKind::face:
-      return "face";
-    case StepKind::rough:
-      return "rough";
-    case StepKind::finish:
-      return "finish";
-    case StepKind::groove:
-      return "groove";
-    case StepKind::part_off:
-      return "part off";
-    default:
-      return "centre";
-  }
-}
-
 class Limiter {
  public:
   Limiter(const CutContext& context, Length depth) : c_(context) {
@@ -81,7 +64,7 @@ class Limiter {
   bool plunges() const { return c_.kind == StepKind::groove || c_.kind == StepKind::part_off; }
   void start() {
     table_ = table_speed(c_.shop, c_.material, c_.tool.grade, out_.used.depth);
-    const OperationFactor& op = c_.shop.operation(operation_name(c_.kind));
+    const OperationFactor& op = c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine));
     double factor =
         c_.shop.factor(c_.machine.flood ? "coolant flood" : "coolant dry") *
         c_.shop.factor(c_.machine.worn ? "machine condition worn" : "machine condition good");
@@ -96,7 +79,7 @@ class Limiter {
         {std::move(name), allowed, actual, unit, bit, bit ? std::move(knob) : ""});
   }
   void feed_share() {
-    const double share = c_.shop.operation(operation_name(c_.kind)).feed_share_of_width;
+    const double share = c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine)).feed_share_of_width;
     out_.used.feed = out_.wanted.feed = share * c_.tool.width;
   }
   void tool_feed() {
@@ -188,7 +171,7 @@ class Limiter {
         table_.feed.si > 0 && !plunges()
             ? std::pow(table_.feed.si / out_.used.feed.si, grade->feed_exponent)
             : 1.0;
-    const double op = c_.shop.operation(operation_name(c_.kind)).speed;
+    const double op = c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine)).speed;
     out_.taylor_constant = table_.speed * op * feed_effect *
                            std::pow(in(grade->reference_life, unit::min), grade->exponent);
   }
@@ -199,6 +182,48 @@ class Limiter {
 };
 
 }  // namespace
+
+const char* operation_name(StepKind kind, const Tool& tool, const Machine& machine) {
+  switch (tool.kind) {
+    case ToolKind::inside_groove:
+      return "inside groove";
+    case ToolKind::face_groove:
+      return "face groove";
+    case ToolKind::drill:
+      return "drill";
+    case ToolKind::countersink:
+      return "countersink";
+    case ToolKind::ream:
+      return "ream";
+    case ToolKind::bore:
+      return "bore";
+    case ToolKind::thread:
+    case ToolKind::inside_thread:
+      return machine.manual() ? "thread by hand" : "thread";
+    case ToolKind::tap:
+      return "tap";
+    case ToolKind::die:
+      return "die";
+    case ToolKind::knurl:
+      return "knurl";
+    case ToolKind::centre:
+      return "centre";
+    default:
+      break;
+  }
+  switch (kind) {
+    case StepKind::face:
+      return "face";
+    case StepKind::finish:
+      return "finish";
+    case StepKind::groove:
+      return "groove";
+    case StepKind::part_off:
+      return "part off";
+    default:
+      return "rough";
+  }
+}
 
 TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade,
                        Length depth) {

@@ -38,6 +38,14 @@ struct CutConditions {
   double taylor_exponent = 0.25;
 };
 CutConditions conditions_at(const CutContext& context, Length depth);
+/// The record of the operation factors that a step with this tool takes.
+const char* operation_name(StepKind kind, const Tool& tool, const Machine& machine);
+
+/// Conditions of a drill, reamer, tap or countersink of a diameter in a hole of a depth.
+CutConditions hole_conditions(const CutContext& context, Length diameter, Length depth);
+/// Conditions of a thread cut by a single point, a tap or a die: the feed is the lead.
+CutConditions thread_conditions(const CutContext& context, Length diameter, Length lead,
+                                Length infeed);
 
 /// The feed the machine really has, not above the wanted one.
 Length machine_feed(const Machine& machine, Length wanted);

@@ -31,6 +31,12 @@ void SetupPlanner::finish() {
                          ? std::vector<Interval>{}
                          : where_above(task_.work.only(task_.zone_left, Length(0.0)), shape);
   if (where.empty()) return;
+  if (tool->nose_radius.si > smallest_corner().si + touch) {
+    why_not = "a corner of " + said(job_, smallest_corner()) + " is sharper than the nose radius " +
+              said(job_, tool->nose_radius) + " of " + tool->name;
+    would_help = "a finishing tool with a nose radius of at most " + said(job_, smallest_corner());
+    return;
+  }
   const Length depth = task_.finisher_takes_both ? task_.last_cut : finish_allowance(machine_);
   Step step = begin(StepKind::finish, *tool, "the contour to size, faces and reliefs with it");
   step.from = task_.zone_left;
@@ -38,7 +44,7 @@ void SetupPlanner::finish() {
   // The finest surface decides what the step shows.
   Length finest(1.0);
   for (const Interval& i : where)
-    for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
+    for (std::size_t n = 0; n < job_.outside().size(); ++n) {
       const Surface& s = job_.surfaces[n];
       const Length a = view_.z(s.left), b = view_.z(s.right);
       if (min(a, b).si > i.to.si - touch || max(a, b).si < i.from.si + touch) continue;
@@ -75,7 +81,9 @@ void SetupPlanner::bending(const Tool& tool, Step& step) {
                       Length(0.0),
                       task_.setup.support,
                       job_.material.elastic_modulus,
-                      shop_.policy.chuck_compliance};
+                      shop_.policy.chuck_compliance,
+                      task_.hollow.empty() ? nullptr : &task_.hollow,
+                      task_.setup.steady ? std::optional<Length>(task_.jaw / 2.0) : std::nullopt};
   LimitCheck worst{"bending over the surface", 1, 0, unit::um, false, ""};
   std::vector<Pass> passes;
   for (Pass pass : step.passes) {

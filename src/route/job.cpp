@@ -4,11 +4,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "blank.hpp"
+#include "features.hpp"
 #include "profile.hpp"
 #include "said.hpp"
+#include "turnwright/figure/threads.hpp"
 
 namespace turnwright {
 namespace {
+
+constexpr Length least_wall(0.3e-3);  // thinner is no wall: a slip of the pen
 
 class Preparer {
  public:
@@ -18,11 +23,20 @@ class Preparer {
     material();
     refuse_unplanned();
     for (std::size_t i = 0; i < job_.part.outside.size(); ++i) surface(i);
+    for (const Lie lie : {Lie::bore_right, Lie::bore_left}) bore_surfaces(lie);
+    if (!problems_.empty()) return problems_;
+    Complaints complaints{job_.part.file, problems_};
+    const std::vector<UndercutDip> undercuts = find_threads(job_, shop_, complaints);
     if (!problems_.empty()) return problems_;
     std::string fault;
-    const Element* at = draw_profiles(job_, shop_.standards, fault);
+    const Element* at = draw_outside(job_, shop_.standards, fault);
     if (at != nullptr) add(at->at, fault, "a size that fits");
-    if (problems_.empty()) stock();
+    for (const Lie lie : {Lie::bore_right, Lie::bore_left}) draw(lie);
+    if (!problems_.empty()) return problems_;
+    cut_undercuts(job_, undercuts);
+    check_walls();
+    find_face_grooves(job_, complaints);
+    if (problems_.empty()) choose_stock(job_, shop_, complaints);
     if (!problems_.empty()) return problems_;
     return std::move(job_);
   }
@@ -61,40 +75,38 @@ class Preparer {
                                          : "no material price: " + m.name);
   }
 
-  void refuse(const Element& e, const std::string& what, const std::string& what_is_done) {
-    if (e.allow) {
-      caution(e.text + ": " + what + " is not planned; " + what_is_done + " and the time given, " +
-              with_unit(e.allow->si, unit::min) + ", is taken as it stands");
-      return;
-    }
-    add(e.at, what + " is read but not planned yet", "the time you give it: add ', allow 6 min'");
+  // A feature with a time of the estimator's own: its blank is turned, the time taken as it stands.
+  void given(const Element& e, Lie lie) {
+    caution(e.text + ": its blank is turned, and the time given, " +
+            with_unit(e.allow->si, unit::min) + ", is taken as it stands");
+    const Length middle = (e.from + e.to) / 2.0;
+    job_.given.push_back({(lie == Lie::outside ? "" : "bore ") + e.text, *e.allow,
+                          lie == Lie::bore_left ? job_.left() + middle : -middle,
+                          lie == Lie::bore_left});
   }
   void refuse_unplanned() {
-    for (const Element& e : job_.part.outside) {
-      std::string what;
-      if (e.kind == ElementKind::thread)
-        what = "the thread " + e.thread.designation;
-      else if (e.kind == ElementKind::polygon)
-        what = "the flats";
-      else if (!e.knurl.empty())
-        what = "the knurl";
-      else if (!e.undercut.empty())
-        what = "the undercut " + e.undercut;
-      else if (e.ground)
-        what = "grinding";
-      else if (std::any_of(e.grooves.begin(), e.grooves.end(),
-                           [](const Groove& g) { return g.kind == GrooveKind::o_ring; }))
-        what = "the O-ring groove (a groove with its width and bottom is planned)";
-      if (!what.empty()) refuse(e, what, "its blank is turned");
-      if (e.allow) job_.given.push_back({e.text, *e.allow, -(e.from + e.to) / 2.0, false});
-    }
-    for (const auto* bore : {&job_.part.bore_right, &job_.part.bore_left})
-      for (const Element& e : *bore) {
-        refuse(e, "the bore", "the hole stays in the mass of the part");
-        if (e.allow)
-          job_.given.push_back(
-              {"bore " + e.text, *e.allow, Length(0.0), bore == &job_.part.bore_left});
+    for (const Lie lie : {Lie::outside, Lie::bore_right, Lie::bore_left})
+      for (const Element& e : list_of(lie)) {
+        if (e.allow) given(e, lie);
+        if (e.ground && !e.allow && e.leave.si <= 0)
+          add(e.at, "a ground surface is not finished on the lathe",
+              "what is left on for it, as 'leave 0.3', and the grinding under other work");
+        if (lie != Lie::outside && e.kind == ElementKind::polygon)
+          add(e.at, "flats in a bore are not turned", "other work, as 'hexagon broached, 2 min'");
+        if (lie != Lie::outside && e.as_drawn)
+          add(e.at, "a bore that stays as drawn", "tube stock, or the bore turned");
       }
+  }
+  const std::vector<Element>& list_of(Lie lie) const {
+    return lie == Lie::outside      ? job_.part.outside
+           : lie == Lie::bore_right ? job_.part.bore_right
+                                    : job_.part.bore_left;
+  }
+  // A bore with a time of its own stays solid: the estimator's minutes make it.
+  bool bored_by_hand(Lie lie) const {
+    const auto& list = list_of(lie);
+    return std::any_of(list.begin(), list.end(),
+                       [](const Element& e) { return e.allow && e.kind != ElementKind::thread; });
   }
 
   // The mean radius and the tolerance of a size.
@@ -133,17 +145,21 @@ class Preparer {
                                  : (size.nominal + (upper + lower) / 2.0) / 2.0;
   }
 
-  void surface(std::size_t i) {
-    const Element& e = job_.part.outside[i];
+  static Surface plain_surface(const Element& e, std::size_t i) {
     Surface s;
     s.element = i;
     s.name = e.text;
+    s.ra = e.ra.value_or(Length(0.0));
+    if (e.gauge_share) s.gauge_share = *e.gauge_share;
+    return s;
+  }
+  void surface(std::size_t i) {
+    const Element& e = job_.part.outside[i];
+    Surface s = plain_surface(e, i);
     s.left = -e.to;
     s.right = -e.from;
-    s.ra = e.ra.value_or(Length(0.0));
-    s.as_drawn = e.as_drawn;
-    s.gripable = e.kind == ElementKind::cylinder && e.knurl.empty();
-    if (e.gauge_share) s.gauge_share = *e.gauge_share;
+    s.as_drawn = e.as_drawn || e.kind == ElementKind::polygon;
+    s.gripable = e.kind == ElementKind::cylinder && !e.knurl;
     s.right_radius = settled(e, e.size, s);
     s.left_radius = e.kind == ElementKind::cone || e.kind == ElementKind::arc
                         ? settled(e, e.left_size, s)
@@ -156,135 +172,136 @@ class Preparer {
       s.gripable = false;
     }
     if (e.kind == ElementKind::polygon) {
-      const double corners = e.hexagon ? 2 / std::sqrt(3.0) : std::sqrt(2.0);
-      s.left_radius = s.right_radius = corners * e.size.nominal / 2.0;
+      s.left_radius = s.right_radius = corners_of(e.hexagon) * e.size.nominal / 2.0;
       s.gripable = false;
     }
+    if (e.knurl) start_of_knurl(e, s);
+    notes_on(e, s, 1.0);
+    job_.surfaces.push_back(s);
+  }
+  // The rolls raise the metal: the blank is smaller, and rough turning is good enough for it.
+  void start_of_knurl(const Element& e, Surface& s) {
+    const KnurlSize* size = shop_.standards.knurl(e.knurl->kind);
+    if (size == nullptr) {
+      add(e.knurl->at, "the knurl " + e.knurl->kind + " has no start diameter in the rates",
+          "a record of 'knurls'");
+      return;
+    }
+    s.left_radius = s.right_radius =
+        figure::KnurlStartDiameter::work_out<>(
+            {2.0 * s.right_radius, e.knurl->pitch, Number(size->share)})
+            .start_diameter /
+        2.0;
+    s.ra = Length(0.0);
+  }
+  // `away` is the direction that leaves material on: outwards outside, inwards in a bore.
+  void notes_on(const Element& e, Surface& s, double away) {
     if (e.leave.si > 0) {
-      s.left_radius = s.left_radius + e.leave / 2.0;
-      s.right_radius = s.right_radius + e.leave / 2.0;
+      s.left_radius = s.left_radius + away * e.leave / 2.0;
+      s.right_radius = s.right_radius + away * e.leave / 2.0;
       caution(e.text + ": " + said(job_, e.leave) + " on diameter is left on for later work");
     }
     if (e.ra_from_rz) caution(e.text + ": Ra taken as Rz / 5 (Rz/4 to Rz/7, from memory)");
-    job_.surfaces.push_back(s);
+    if (std::any_of(e.grooves.begin(), e.grooves.end(),
+                    [](const Groove& g) { return g.kind == GrooveKind::o_ring; }))
+      caution(e.text +
+              ": the O-ring groove is 1.33 wide and 0.8 deep of the section (static, from memory); "
+              "the maker's table decides");
   }
 
-  // ---- stock
-  const StockCondition* condition() {
-    const PartStock& asked = job_.part.stock;
-    std::string name = asked.condition;
-    if (name.empty()) {
-      const bool drawn = asked.from_bar || std::any_of(job_.surfaces.begin(), job_.surfaces.end(),
-                                                       [](const Surface& s) { return s.as_drawn; });
-      name = drawn ? "drawn" : "hot rolled";
-    }
-    // "drawn h11": the tolerance belongs to the condition.
-    const std::size_t blank = name.rfind(" h");
-    if (blank != std::string::npos) name = name.substr(0, blank);
-    if (const StockCondition* c = shop_.condition(name)) return c;
-    std::vector<std::string> names;
-    std::string list;
-    for (const StockCondition& c : shop_.conditions) {
-      names.push_back(c.name);
-      list += (list.empty() ? "" : ", ") + c.name;
-    }
-    add(asked.at, "unknown stock condition '" + name + "'", "one of " + list, nearest(name, names));
-    return nullptr;
-  }
-
-  void stock() {
-    const PartStock& asked = job_.part.stock;
-    if (asked.form != StockForm::automatic && asked.form != StockForm::round) {
-      add(asked.at, "this form of stock is read but not planned yet", "round stock: {round: 55}");
-      return;
-    }
-    const StockCondition* c = condition();
-    if (c == nullptr) return;
-    Stock& s = job_.stock;
-    s.condition = c->name;
-    s.skin = c->skin;
-    s.price_factor = c->price_factor;
-    s.from_bar = asked.from_bar;
-    s.customers = asked.customers;
-    Length largest(0.0), drawn(0.0);
-    for (const Surface& surface : job_.surfaces)
-      (surface.as_drawn ? drawn : largest) =
-          max(surface.as_drawn ? drawn : largest, surface.diameter());
-    diameter(*c, asked, largest, drawn);
-    lengths(*c, asked);
-  }
-
-  void diameter(const StockCondition& c, const PartStock& asked, Length largest, Length drawn) {
-    Stock& s = job_.stock;
-    const std::vector<Length>& sizes =
-        job_.part.inch && !c.inch_sizes.empty() ? c.inch_sizes : c.sizes;
-    const Length needed =
-        largest.si > drawn.si + touch || drawn.si == 0 ? largest + c.clean_up_at(largest) : drawn;
-    auto next = std::find_if(sizes.begin(), sizes.end(),
-                             [&](Length d) { return d.si >= needed.si - touch; });
-    const std::string next_size = next == sizes.end() ? "none on the list" : said(job_, *next);
-    if (asked.form == StockForm::round) {
-      s.diameter = asked.size;
-      if (s.diameter.si < max(largest, drawn).si - touch) {
-        add(asked.at,
-            "stock " + said(job_, s.diameter) + " is smaller than the part, " +
-                said(job_, max(largest, drawn)),
-            "at least " + said(job_, needed) + "; the next size is " + next_size);
-        return;
+  // ---- bores
+  void bore_surfaces(Lie lie) {
+    const auto& list = list_of(lie);
+    if (list.empty() || bored_by_hand(lie)) return;
+    const std::size_t first = job_.surfaces.size();
+    const bool left = lie == Lie::bore_left;
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      const Element& e = list[i];
+      Surface s = plain_surface(e, i);
+      s.lie = lie;
+      s.name = "bore " + e.text;
+      s.gripable = false;
+      s.left = left ? job_.left() + e.from : -e.to;
+      s.right = left ? job_.left() + e.to : -e.from;
+      Length mouth = settled(e, e.size, s), inner = mouth;
+      if (e.kind == ElementKind::cone || e.kind == ElementKind::arc)
+        inner = settled(e, e.left_size, s);
+      if (e.kind == ElementKind::arc)
+        mouth = i == 0 ? Length(0.0)
+                       : (left ? job_.surfaces.back().right_radius : job_.surfaces.back().left_radius);
+      if (e.kind == ElementKind::thread) {
+        mouth = inner = core_radius(e.thread);
+        s.left = left ? s.left : s.left - blind_run_out(e, i + 1 == list.size());
+        s.right = left ? s.right + blind_run_out(e, i + 1 == list.size()) : s.right;
       }
-      if (s.diameter.si < needed.si - touch && largest.si > drawn.si)
-        caution("stock " + said(job_, s.diameter) + " leaves less than the " + c.name +
-                " clean-up of " + said(job_, c.clean_up_at(largest)) +
-                " on diameter; the next size is " + next_size);
-      name_neighbours(c, sizes, s.diameter);
-    } else {
-      if (next == sizes.end()) {
-        add(asked.at.line > 0 ? asked.at : Position{1, 1},
-            "no " + c.name + " bar on the list is as large as " + said(job_, needed),
-            "a size given as stock: {round: …}");
-        return;
-      }
-      s.diameter = *next;
+      s.left_radius = left ? mouth : inner;
+      s.right_radius = left ? inner : mouth;
+      notes_on(e, s, -1.0);
+      job_.surfaces.push_back(s);
     }
-    if (drawn.si > 0 && std::abs(drawn.si - s.diameter.si) > touch)
-      add(asked.at, "'as drawn' at " + said(job_, drawn) + " on stock of " + said(job_, s.diameter),
-          "stock of the drawn size, or the surface turned");
-    if (drawn.si > 0 && s.skin)
-      caution("a surface stays as the bar is bought, but " + c.name + " bar has a scale skin");
-    s.upper = s.diameter + c.over(s.diameter);
+    Bore& bore = job_.bores[left ? 1 : 0];
+    bore.through = list.back().to.si > job_.part.overall.si - touch;
+    if (list.back().to.si > job_.part.overall.si + touch)
+      add(list.back().at,
+          "the bore ends " + said(job_, list.back().to - job_.part.overall) + " beyond the part",
+          "at most " + said(job_, job_.part.overall) + ", or through");
+    if (!problems_.empty()) return;
+    open_hole(std::span<Surface>(job_.surfaces).subspan(first), list, shop_, bore);
+    bore.narrow += first;
   }
-  void name_neighbours(const StockCondition& c, const std::vector<Length>& sizes, Length d) {
-    const auto above =
-        std::find_if(sizes.begin(), sizes.end(), [&](Length x) { return x.si > d.si - touch; });
-    if (above != sizes.end() && std::abs(above->si - d.si) < touch) return;
-    std::string near;
-    if (above != sizes.begin() && !sizes.empty()) near = said(job_, *std::prev(above));
-    if (above != sizes.end()) near += (near.empty() ? "" : " and ") + said(job_, *above);
-    caution("stock " + said(job_, d) + " is not on the list of " + c.name +
-            " bar; the next sizes are " + near);
+  // The core hole of a blind thread is drilled deeper.
+  Length blind_run_out(const Element& e, bool last) const {
+    const bool through = e.to.si > job_.part.overall.si - touch;
+    const ThreadRunout* row = shop_.standards.runout(e.thread.pitch);
+    return last && !through && !e.undercut && row != nullptr ? row->blind : Length(0.0);
   }
-
-  void lengths(const StockCondition& c, const PartStock& asked) {
-    Stock& s = job_.stock;
-    const Length each = asked.facing.value_or(c.facing);
-    s.facing_right = job_.part.right_face.machined ? each : Length(0.0);
-    s.facing_left = job_.part.left_face.machined && !s.from_bar ? each : Length(0.0);
-    s.length = job_.part.overall + s.facing_right + s.facing_left;
-    if (!asked.length) return;
-    const Length spare = *asked.length - job_.part.overall;
-    const int ends = (s.facing_right.si > 0 ? 1 : 0) + (s.facing_left.si > 0 ? 1 : 0);
-    if (spare.si < -touch || (ends == 0 && spare.si > touch)) {
-      add(asked.at,
-          "a blank of " + said(job_, *asked.length) + " for a part of " +
-              said(job_, job_.part.overall),
-          "the part's length and something to face");
-      return;
+  // A tap drill of the set, where one is near enough.
+  Length core_radius(const Thread& thread) const {
+    const Length core = thread.core();
+    for (const Tool& t : shop_.tools)
+      if (t.kind == ToolKind::drill)
+        for (const Length d : t.sizes)
+          if (d.si > core.si - 0.06e-3 && d.si < core.si + 0.1 * thread.pitch.si) return d / 2.0;
+    return core / 2.0;
+  }
+  void draw(Lie lie) {
+    if (bored_by_hand(lie)) return;
+    std::string fault;
+    const Element* at = draw_bore(job_, lie, shop_.standards, fault);
+    if (at != nullptr) add(at->at, fault, "a size that fits");
+  }
+  // Every place of a bore needs a wall around it, and the two bores must not run into each other.
+  void check_walls() {
+    for (int side = 0; side < 2; ++side) {
+      const Outline& hollow = job_.bores[side].finished;
+      if (hollow.empty()) continue;
+      const Lie lie = side == 0 ? Lie::bore_right : Lie::bore_left;
+      const auto thin = where_above(hollow.moved(Length(0.0), least_wall), job_.finished);
+      const bool inside = std::any_of(thin.begin(), thin.end(), [&](const Interval& i) {
+        return i.to > job_.left() && i.from.si < 0 && i.width().si > 10 * touch;
+      });
+      if (hollow.left() < job_.left() - Length(touch) && side == 0 && !job_.bores[0].through)
+        add(list_of(lie).back().at, "the point of the drill comes out of the part",
+            "a shallower bore, 'flat', or 'through'");
+      else if (inside)
+        add(widest_element(lie).at,
+            "the bore leaves no wall: at " +
+                said(job_, -thin.front().to) + " from the right-hand face the outside is " +
+                said(job_, 2.0 * job_.finished.left_of(thin.front().to)),
+            "a bore smaller than the outside, with a wall of at least " +
+                said(job_, least_wall));
     }
-    s.length = *asked.length;
-    if (ends == 0) return;
-    const Length share = spare / static_cast<double>(ends);
-    if (s.facing_right.si > 0) s.facing_right = share;
-    if (s.facing_left.si > 0) s.facing_left = share;
+    const Outline &r = job_.bores[0].finished, &l = job_.bores[1].finished;
+    if (r.empty() || l.empty()) return;
+    if (r.left() < l.right() - Length(touch) && !job_.bores[0].through && !job_.bores[1].through)
+      add(job_.part.bore_left.back().at, "the bores from both faces run into each other",
+          "depths that add up to at most " + said(job_, job_.part.overall));
+  }
+  const Element& widest_element(Lie lie) const {
+    const auto& list = list_of(lie);
+    return *std::max_element(list.begin(), list.end(), [](const Element& a, const Element& b) {
+      return max(a.size.nominal, a.left_size.nominal) < max(b.size.nominal, b.left_size.nominal);
+    });
   }
 
   const Shop& shop_;
@@ -298,6 +315,16 @@ bool Surface::needs_finish() const {
   // A roughing cut gives IT11 and Ra 6.3 at best (process capability, from memory).
   return !as_drawn && (grade <= 10 || (ra.si > 0 && ra.si < 6.3e-6 - 1e-12));
 }
+
+namespace {
+Outline both(const Outline& a, const Outline& b) {
+  if (b.empty()) return a;
+  return a.empty() ? b : combine(a, b, Take::upper);
+}
+}  // namespace
+Outline Job::hollow() const { return both(bores[0].finished, bores[1].finished); }
+Outline Job::hollow_turned() const { return both(bores[0].turned, bores[1].turned); }
+Volume Job::volume() const { return body_volume(finished, hollow()); }
 
 Checked<Job> prepare(const Part& part, const Shop& shop) { return Preparer(part, shop).prepare(); }
 

@@ -212,6 +212,20 @@ Outline combine(const Outline& a, const Outline& b, Take take) {
   return Outline(pieces);
 }
 
+Volume body_volume(const Outline& outside, const Outline& hollow) {
+  if (hollow.empty()) return outside.volume();
+  return outside.volume() - combine(outside, hollow, Take::lower).volume();
+}
+
+Outline turned_over(const Outline& o, Length flip) {
+  std::vector<Segment> pieces = o.pieces();
+  for (Segment& s : pieces) {
+    for (Point* p : {&s.from, &s.to, &s.centre}) p->r = flip - p->r;
+    s.bulge = s.bulge == Bulge::in ? Bulge::out : s.bulge == Bulge::out ? Bulge::in : s.bulge;
+  }
+  return Outline(pieces);
+}
+
 Outline lowered(const Outline& work, const Outline& shape, const Interval& where) {
   std::vector<Segment> pieces;
   for (const Outline& part : {work.only(work.left(), where.from),

@@ -18,7 +18,9 @@ constexpr Length overlap(1.5e-3);       // past the edge of the cut-over diamete
 constexpr double chuck_only_ratio = 3;  // common practice; trade guide on deflection
 constexpr double chuck_maybe_ratio = 5;
 constexpr double steady_ratio = 12;
-constexpr Length finest_in_soft_jaws(0.015e-3);  // 0.015-0.02 mm (from memory)
+constexpr double check_margin = 1.34;  // a tie within a third of what jaws hold is checked on every piece
+constexpr double thin_wall = 0.08;     // wall over diameter that hard jaws squeeze oval (from memory)
+constexpr double unbalanced = 0.5;     // share of the chuck's speed for castings and four jaws (memory)
 
 class RoutePlanner {
  public:
@@ -41,6 +43,10 @@ class RoutePlanner {
       two_holdings();
     }
     if (route_.feasible) audit_route(route_, job_);
+    // One number names one step of the whole route.
+    int number = 0;
+    for (Setup& setup : route_.setups)
+      for (Step& step : setup.steps) step.number = number += 10;
     return std::move(route_);
   }
 
@@ -52,6 +58,7 @@ class RoutePlanner {
     std::vector<bool> two_cuts;
     std::vector<std::string> notes;
     std::string why_not, would_help;
+    Outline hollow;             // the void so far, global
     std::string two_cuts_help;  // what would let two cuts do it, where the tool is the reason
     double score = 0;           // smaller is better
     bool ok() const { return why_not.empty(); }
@@ -64,6 +71,10 @@ class RoutePlanner {
   }
 
   Mass blank_mass() const {
+    if (!job_.rough.empty())
+      return body_volume(job_.rough, job_.cored) * job_.material.density;
+    if (job_.stock.form != StockForm::round)
+      return job_.stock.section * job_.stock.length * job_.material.density;
     return figure::BarWeight::work_out<>(
                {job_.stock.diameter, job_.stock.length, job_.material.density})
         .mass;
@@ -84,10 +95,19 @@ class RoutePlanner {
   View view(bool from_left) const { return {job_.left(), from_left}; }
   // The blank in global coordinates.
   Outline blank() const {
+    if (!job_.rough.empty()) return job_.rough;
     const Stock& s = job_.stock;
     const Length bar_back = s.from_bar ? Length(0.0) : s.facing_left;
     return Outline::cylinder(job_.left() - bar_back, s.facing_right, s.diameter / 2.0);
   }
+  // The void that the blank comes with.
+  Outline blank_hollow() const {
+    if (!job_.cored.empty()) return job_.cored;
+    if (job_.stock.bore.si <= 0) return {};
+    return Outline::cylinder(job_.left() - job_.stock.length, job_.stock.facing_right,
+                             job_.stock.bore / 2.0);
+  }
+  bool bored_from(bool left) const { return !job_.bores[left ? 1 : 0].empty(); }
   Interval widest() const {
     // The longest flat of the largest radius.
     const Length top = job_.turned.largest();
@@ -121,7 +141,7 @@ class RoutePlanner {
                     : route_.machine.chuck.jaw_clearance;
   }
   bool tied_to(std::size_t surface, const std::string& datum) const {
-    return job_.part.outside[job_.surfaces[surface].element].seat == datum;
+    return job_.element_of(job_.surfaces[surface]).seat == datum;
   }
 
   // ---- support of a holding, local coordinates
@@ -155,12 +175,23 @@ class RoutePlanner {
     }
     setup.support = centre ? Support::chuck_and_centre : Support::chuck;
     setup.holding = centre ? "chuck and centre" : "chuck";
-    task.centre_hole = centre || wanted_here;
-    if (setup.free_ratio > steady_ratio)
+    const bool mouth = bored_from(setup.from_left);
+    task.centre_hole = (centre || wanted_here) && !mouth;
+    if (centre && mouth) {
+      setup.holding += " in the bore";
+      layout.cautions.push_back("setup " + std::to_string(setup.number) +
+                                ": the centre runs in the mouth of the bore, which is made first; a "
+                                "clean 60 degree edge or a plug is needed");
+    }
+    if (setup.free_ratio > steady_ratio) {
+      setup.steady = route_.machine.steady && centre;
       layout.cautions.push_back(
           "setup " + std::to_string(setup.number) + ": a free length of " +
-          readable(setup.free_ratio, 2) +
-          " diameters needs a steady or follow rest; its time is not in the price");
+          readable(setup.free_ratio, 2) + " diameters needs a steady or follow rest; " +
+          (setup.steady ? "a steady rest is in the times"
+                        : "its time is not in the price: " + route_.machine.name + " has none"));
+      if (setup.steady) setup.holding += ", steady rest";
+    }
     setup.why += (setup.why.empty() ? "" : "; ") + why;
     return true;
   }
@@ -183,7 +214,7 @@ class RoutePlanner {
     Length worst_nominal(0.0), last = finish_allowance(route_.machine);
     std::string worst_name;
     Length deepest_last = 1.0 * unit::mm;
-    for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
+    for (std::size_t n = 0; n < job_.outside().size(); ++n) {
       const Surface& s = job_.surfaces[n];
       const View v = view(task.setup.from_left);
       const Length middle = v.z((s.left + s.right) / 2.0);
@@ -218,9 +249,35 @@ class RoutePlanner {
                            " (" + worst_name + ")");
   }
 
+  // The chuck's rated speed holds for jaws well inside it; further out they pull away with the
+  // root of the radius, and a casting is out of balance (both from memory).
+  Machine with_chuck_speed(const Setup& setup) const {
+    Machine m = route_.machine;
+    if (setup.support == Support::between_centres || setup.from_bar) return m;
+    const double out = (setup.grip_diameter / (m.chuck.diameter / 2.0)).si;
+    if (out > 1) m.chuck.rated_speed = m.chuck.rated_speed / std::sqrt(out);
+    if (setup.four_jaw) m.chuck.rated_speed = m.chuck.rated_speed * unbalanced;
+    return m;
+  }
+  // What this holding opens inside: its own bore, in the last one whatever is left.
+  void inside_of(SetupTask& task, const View& v, const Layout& layout) const {
+    task.hollow = v.local(layout.hollow);
+    const Bore& own = job_.bores[task.setup.from_left ? 1 : 0];
+    if (!task.turn || !job_.bored()) return;
+    if (task.last) {
+      task.hollow_final = v.local(job_.hollow());
+      task.hollow_target = v.local(job_.hollow_turned());
+    } else if (!own.empty()) {
+      task.hollow_final = v.local(own.finished);
+      task.hollow_target = v.local(own.turned);
+    }
+    if (!own.empty()) task.bore = &own;
+  }
   bool run(SetupTask task, Layout& layout) {
     const View v = view(task.setup.from_left);
-    SetupPlanner planner(job_, shop_, route_.machine, v, std::move(task), layout.cautions);
+    const Machine machine = with_chuck_speed(task.setup);
+    inside_of(task, v, layout);
+    SetupPlanner planner(job_, shop_, machine, v, std::move(task), layout.cautions);
     Setup setup = planner.plan();
     if (!planner.why_not.empty()) {
       layout.why_not = "setup " + std::to_string(setup.number) + ": " + planner.why_not;
@@ -228,6 +285,7 @@ class RoutePlanner {
       return false;
     }
     layout.features.insert(layout.features.end(), planner.features.begin(), planner.features.end());
+    layout.hollow = setup.hollow_after;
     layout.setups.push_back(std::move(setup));
     return true;
   }
@@ -235,7 +293,10 @@ class RoutePlanner {
   // ---- layouts
   Layout parted_from_bar() {
     Layout layout;
+    layout.hollow = blank_hollow();
     SetupTask task;
+    task.last = true;
+    if (bored_from(true)) return one_end_only(std::move(layout));
     task.setup.number = 10;
     task.setup.from_bar = true;
     task.setup.why = "bar through the spindle, parted off: one holding";
@@ -256,6 +317,9 @@ class RoutePlanner {
     task.setup.grip_from = jaw - grip_length(job_.stock.diameter);
     task.setup.grip_to = jaw;
     task.setup.grip_diameter = job_.stock.diameter;
+    if (!route_.machine.parts_catcher)
+      layout.cautions.push_back(route_.machine.name +
+                                " has no parts catcher: a hook or tray takes the piece, never a hand");
     if (job_.part.outside.back().ra && job_.part.left_face.ra)
       layout.cautions.push_back("the parted face stays as parted");
     task.setup.mass = blank_mass();
@@ -271,6 +335,11 @@ class RoutePlanner {
     run(std::move(task), layout);
     return layout;
   }
+  static Layout one_end_only(Layout layout) {
+    layout.why_not = "the bore from the left cannot be reached in one holding";
+    layout.would_help = "sawn blanks in two holdings, or the bore from the right";
+    return layout;
+  }
   Length parting_width() const {
     const Tool* tool = parting_tool(shop_, job_.stock.diameter / 2.0);
     return tool != nullptr ? tool->width : 3.0 * unit::mm;
@@ -280,14 +349,17 @@ class RoutePlanner {
     if (job_.stock.facing_left.si > 0) return false;
     // A drawn end that the jaws hold and that nobody cuts.
     Length free_end = job_.left();
-    for (auto s = job_.surfaces.rbegin(); s != job_.surfaces.rend() && s->as_drawn; ++s)
-      free_end = s->right;
+    const auto outside = job_.outside();
+    for (auto s = outside.rbegin(); s != outside.rend() && s->as_drawn; ++s) free_end = s->right;
     return free_end - job_.left() >=
            grip_length(job_.stock.diameter) + route_.machine.chuck.jaw_clearance;
   }
   Layout one_holding() {
     Layout layout;
+    layout.hollow = blank_hollow();
+    if (bored_from(true)) return one_end_only(std::move(layout));
     SetupTask task;
+    task.last = true;
     task.setup.number = 10;
     task.setup.why = "the drawn end is held: one holding does it";
     const Length grip = grip_length(job_.stock.diameter);
@@ -308,8 +380,19 @@ class RoutePlanner {
     return layout;
   }
 
+  // A casting or a square is held in four jaws and clocked.
+  void four_jaws(Setup& setup, bool fine) const {
+    const Stock& s = job_.stock;
+    if (!route_.machine.four_jaw || (job_.rough.empty() && s.form != StockForm::square)) return;
+    setup.four_jaw = true;
+    setup.clocked_fine = fine;
+    const std::string tail = setup.holding.substr(std::min<std::size_t>(5, setup.holding.size()));
+    setup.holding = "four-jaw chuck" + tail;  // "chuck and centre" keeps its centre
+    setup.why += fine ? "; clocked to 0.02" : "; trued to the rim";
+  }
   Layout two_from(bool left_first) {
     Layout layout;
+    layout.hollow = blank_hollow();
     const View v = view(left_first);
     const Length blank_r = job_.stock.diameter / 2.0;
     const Outline turned = v.local(job_.turned), finished = v.local(job_.finished);
@@ -326,8 +409,18 @@ class RoutePlanner {
     if (shallow_)
       grip = max(grip, min(full_grip(job_.stock.diameter),
                            (wide.to - first.work.left()) / 2.0 - clearance));
-    first.setup.grip_diameter = job_.stock.diameter;
     const Length back = first.work.left();
+    first.setup.grip_diameter = 2.0 * first.work.right_of(back);
+    if (!job_.rough.empty()) {
+      // Not longer than the raw diameter that is held.
+      const Length there = first.work.pieces().front().to.z - back - clearance;
+      grip = min(full_grip(first.setup.grip_diameter), there);
+      if (grip < least_grip(first.setup.grip_diameter)) {
+        layout.why_not = "the raw end is too short to hold: " + said(job_, there);
+        layout.would_help = "a chucking boss on the casting, or the other end first";
+        return layout;
+      }
+    }
     first.jaw = back + grip;
     const Length free_from = first.jaw + clearance;
     if (free_from > wide.to - Length(touch)) {
@@ -348,6 +441,7 @@ class RoutePlanner {
     for (const GivenTime& g : job_.given)
       if (g.left ? left_first : v.z(g.z) >= cut_over - Length(touch)) first.given.push_back(g);
     if (!decide_support(first, layout)) return layout;
+    four_jaws(first.setup, false);
     decide_two_cuts(first, layout);
     if (!run(std::move(first), layout)) return layout;
     second_holding(!left_first, v.z(cut_over), layout);
@@ -356,14 +450,16 @@ class RoutePlanner {
 
   // A tie finer than soft jaws hold, between surfaces on both sides of the cut-over.
   bool tie_needs_centres() const {
+    if (job_.bored() || !job_.rough.empty()) return false;
     if (!route_.machine.tailstock || job_.part.centres.keep == CentreUse::no) return false;
     const Interval wide = widest();
     const Length middle = (wide.from + wide.to) / 2.0;
     auto right = [&](const Surface& s) { return (s.left + s.right) / 2.0 > middle; };
-    for (const Surface& s : job_.surfaces)
-      for (const Tie& tie : job_.part.outside[s.element].ties)
-        for (std::size_t n = 0; n < job_.surfaces.size(); ++n)
-          if (tie.value.si < finest_in_soft_jaws.si - touch && tied_to(n, tie.datum) &&
+    const Length soft = shop_.accuracy("soft jaws");
+    for (const Surface& s : job_.outside())
+      for (const Tie& tie : job_.element_of(s).ties)
+        for (std::size_t n = 0; n < job_.outside().size(); ++n)
+          if (tie.value.si < soft.si - touch && tied_to(n, tie.datum) &&
               right(s) != right(job_.surfaces[n]))
             return true;
     return false;
@@ -446,7 +542,7 @@ class RoutePlanner {
   }
 
   bool drawn_at(Length z) const {
-    for (const Surface& s : job_.surfaces)
+    for (const Surface& s : job_.outside())
       if (z > s.left && z < s.right) return s.as_drawn;
     return false;
   }
@@ -460,6 +556,7 @@ class RoutePlanner {
   void second_holding(bool from_left, Length cut_over, Layout& layout) {
     const View v = view(from_left);
     SetupTask task;
+    task.last = true;
     task.setup.number = 20;
     task.setup.from_left = from_left;
     task.work = v.local(layout.setups.back().after);
@@ -470,7 +567,7 @@ class RoutePlanner {
     const Length clearance = jaw_clearance();
     const Surface* held = nullptr;
     Length jaw(-1e9);
-    for (const Surface& s : job_.surfaces) {
+    for (const Surface& s : job_.outside()) {
       if (!s.gripable) continue;
       const Interval seat = v.between(s.left, s.right);
       const Length end = min(seat.to - 1.0 * unit::mm, task.zone_left - clearance);
@@ -496,15 +593,18 @@ class RoutePlanner {
     set_grip(task.setup, v, from, end);
     task.setup.grip_diameter = held->diameter();
     jaws_for(*held, from_left, cut_over, task.setup, layout);
+    thin_walls(*held, layout, task.setup);
     task.setup.why =
         (task.setup.jaws == Jaws::soft ? "soft jaws bored in place on " : "hard jaws on ") +
         held->name + (task.setup.why.empty() ? "" : "; " + task.setup.why);
-    task.setup.mass = layout.setups.back().after.volume() * job_.material.density;
+    task.setup.mass =
+        body_volume(layout.setups.back().after, layout.hollow) * job_.material.density;
     for (const GivenTime& g : job_.given) {
       const bool first = g.left ? !from_left : v.z(g.z) < task.zone_left + Length(touch);
       if (!first) task.given.push_back(g);
     }
     if (!decide_support(task, layout)) return;
+    four_jaws(task.setup, true);
     decide_two_cuts(task, layout);
     run(std::move(task), layout);
     if (held->grade <= 7 && held->toleranced) layout.score += 10;
@@ -515,27 +615,40 @@ class RoutePlanner {
     }
   }
 
-  // Ties between seats of both holdings decide jaws and checking (practice: 0.05, 0.02).
+  // A thin wall under the jaws: pie jaws, or it is squeezed oval.
+  void thin_walls(const Surface& held, Layout& layout, Setup& setup) const {
+    if (layout.hollow.empty()) return;
+    const Length hole = layout.hollow.largest(held.left, held.right);
+    const Length wall = held.diameter() / 2.0 - hole;
+    if (hole.si <= touch || (wall / held.diameter()).si >= thin_wall) return;
+    setup.jaws = Jaws::soft;
+    layout.cautions.push_back("setup " + std::to_string(setup.number) + " holds a wall of " +
+                              said(job_, wall) + " on " + said(job_, held.diameter()) +
+                              ": full-round soft jaws at low pressure, a collet or a mandrel");
+  }
+  // Ties between surfaces of both holdings decide jaws and checking, by how true they hold.
   void jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup,
                 Layout& layout) {
     bool soft = (held.grade <= 7 && held.toleranced) || (held.ra.si > 0 && held.ra.si <= 1.6e-6);
     auto in_this = [&](const Surface& s) {
+      if (s.inside()) return (s.lie == Lie::bore_left) == from_left;
       const Length middle = (s.left + s.right) / 2.0;
       return from_left ? middle < cut_over : middle > cut_over;
     };
     for (const Surface& s : job_.surfaces)
-      for (const Tie& tie : job_.part.outside[s.element].ties)
+      for (const Tie& tie : job_.element_of(s).ties)
         for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
           if (!tied_to(n, tie.datum) || in_this(s) == in_this(job_.surfaces[n])) continue;
           const std::string pair = s.name + " to " + job_.surfaces[n].name + " (" + tie.kind + " " +
                                    said(job_, tie.value) + ")";
-          if (tie.value.si <= 0.05e-3 + touch) soft = true;
-          if (tie.value.si > 0.02e-3 + touch) continue;
+          if (tie.value.si <= shop_.accuracy("hard jaws").si + touch) soft = true;
+          const Length jaws = shop_.accuracy("soft jaws");
+          if (tie.value.si > check_margin * jaws.si + touch) continue;
           setup.check_all = true;
           setup.why = pair + " is turned in two holdings: 100 % check";
           layout.cautions.push_back(pair +
                                     " is turned in two holdings; soft jaws bored in place hold "
-                                    "about 0.015-0.02 mm, every piece is checked. "
+                                    "about " + said(job_, jaws) + ", every piece is checked. "
                                     "Otherwise leave 0.3 mm and grind both between centres");
         }
     setup.jaws = soft ? Jaws::soft : Jaws::hard;
@@ -614,12 +727,26 @@ const char* name_of(StepKind kind) {
       return "face";
     case StepKind::centre:
       return "centre";
+    case StepKind::drill:
+      return "drill";
     case StepKind::rough:
       return "rough";
+    case StepKind::bore:
+      return "bore";
     case StepKind::finish:
       return "finish";
+    case StepKind::ream:
+      return "ream";
     case StepKind::groove:
       return "groove";
+    case StepKind::knurl:
+      return "knurl";
+    case StepKind::chamfer:
+      return "chamfer";
+    case StepKind::tap:
+      return "tap";
+    case StepKind::thread:
+      return "thread";
     case StepKind::part_off:
       return "part off";
     case StepKind::given:

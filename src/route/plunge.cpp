@@ -14,11 +14,17 @@ const Tool* SetupPlanner::grooving_tool(const Interval& interval, Length depth) 
       task_.part_off && std::abs(interval.from.si - task_.part_off_at.si) < touch;
   if (at_part_off) return tool_of(ToolKind::part_off);
   for (const Tool& t : shop_.tools) {
-    if (t.kind != ToolKind::groove) continue;
+    if (t.kind != ToolKind::groove || !fits_lathe(t)) continue;
     if (t.width.si > interval.width().si + touch || t.reach < depth) continue;
     if (best == nullptr || t.width > best->width) best = &t;
   }
   return best;
+}
+
+// Each plunge takes four fifths of the tool's width (a tool maker's catalogue 2011, p. 1354).
+int SetupPlanner::plunges_of(const Tool& tool, Length width) {
+  const double w = tool.width.si, W = width.si;
+  return W <= w + touch ? 1 : 1 + static_cast<int>(std::ceil((W - w) / (0.8 * w) - whole_slack));
 }
 
 void SetupPlanner::grooves() {
@@ -55,8 +61,7 @@ void SetupPlanner::groove(const Interval& interval) {
   apply(step, k);
   step.limits.insert(step.limits.begin(), {"reach", tool->reach.si, depth.si, unit::mm, false, ""});
   const double w = tool->width.si, W = interval.width().si;
-  const int plunges =
-      W <= w + touch ? 1 : 1 + static_cast<int>(std::ceil((W - w) / (0.8 * w) - whole_slack));
+  const int plunges = plunges_of(*tool, interval.width());
   for (int i = 0; i < plunges; ++i) {
     const double share = plunges == 1 ? 0 : static_cast<double>(i) / (plunges - 1);
     step.passes.push_back(across(c, k, interval.to - Length(share * std::max(0.0, W - w)), top,
@@ -65,7 +70,7 @@ void SetupPlanner::groove(const Interval& interval) {
   if (plunges > 1)  // walls and floor once more
     step.passes.push_back(along(c, k, interval.to - tool->width, interval.from, bottom,
                                 bottom + 0.1 * unit::mm, Length(0.0)));
-  for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
+  for (std::size_t n = 0; n < job_.outside().size(); ++n) {
     const Length middle = view_.z((interval.from + interval.to) / 2.0);
     if (middle > job_.surfaces[n].left && middle < job_.surfaces[n].right &&
         interval.width().si > 0.9 * (job_.surfaces[n].right - job_.surfaces[n].left).si)
@@ -89,13 +94,16 @@ void SetupPlanner::part_off() {
   k.used.depth = k.wanted.depth = r;
   apply(step, k);
   // The last 2 mm of diameter at 30 % less feed (a tool maker's catalogue 2019, p. 460).
-  const Length slow = min(1.0 * unit::mm, r);
+  const Length hole = hole_at(task_.part_off_at);
+  const Length slow = max(min(1.0 * unit::mm, r), hole);
   step.passes.push_back(across(c, k, task_.part_off_at, r, slow, 1.0 * unit::mm));
-  CutConditions centre = k;
-  centre.used.feed = machine_feed(machine_, k.used.feed * 0.7);
-  Pass end = across(c, centre, task_.part_off_at, slow, Length(0.0), Length(0.0));
-  end.starts_path = false;
-  step.passes.push_back(end);
+  if (hole < slow) {
+    CutConditions centre = k;
+    centre.used.feed = machine_feed(machine_, k.used.feed * 0.7);
+    Pass end = across(c, centre, task_.part_off_at, slow, hole, Length(0.0));
+    end.starts_path = false;
+    step.passes.push_back(end);
+  }
   step.from = task_.part_off_at - tool->width;
   step.to = task_.part_off_at;
   const Length keep_from = task_.part_off_at;

@@ -11,13 +11,27 @@ Segment line(Length z1, Length r1, Length z2, Length r2) {
   return {{z1, r1}, {z2, r2}, Bulge::none, {}, {}};
 }
 
+// A list of surfaces to draw, seen so that the tool comes from the right. A bore is drawn turned
+// over: its radii are flip - r.
+struct DrawnList {
+  std::vector<Surface> surfaces;
+  const std::vector<Element>& elements;
+  Length flip{};           // 0: the outside
+  Length beyond_left{};    // radius of what lies left of the last one
+};
+
 // One element's pieces from left to right.
 class ElementProfile {
  public:
-  ElementProfile(Job& job, std::size_t i, const Standards& standards)
-      : job_(job), surface_(job.surfaces[i]), element_(job.part.outside[i]), standards_(standards) {
-    left_wall_ = i + 1 < job.surfaces.size() ? job.surfaces[i + 1].right_radius : Length(0.0);
-    right_wall_ = i > 0 ? job.surfaces[i - 1].left_radius : Length(0.0);
+  ElementProfile(Job& job, const DrawnList& list, std::size_t i, const Standards& standards)
+      : job_(job),
+        surface_(list.surfaces[i]),
+        element_(list.elements[i]),
+        standards_(standards),
+        flip_(list.flip) {
+    left_wall_ = i + 1 < list.surfaces.size() ? list.surfaces[i + 1].right_radius
+                                              : list.beyond_left;
+    right_wall_ = i > 0 ? list.surfaces[i - 1].left_radius : Length(0.0);
     left_ = surface_.left;
     right_ = surface_.right;
   }
@@ -40,13 +54,15 @@ class ElementProfile {
     return std::abs(surface_.left_radius.si - surface_.right_radius.si) < touch &&
            element_.kind != ElementKind::arc;
   }
+  bool flipped() const { return flip_.si > 0; }
+  Length real(Length r) const { return flipped() ? flip_ - r : r; }
   Length radius(bool left) const { return left ? surface_.left_radius : surface_.right_radius; }
 
   Segment body() const {
     if (element_.kind == ElementKind::arc) {
       const Segment whole = arc_between({surface_.left, surface_.left_radius},
                                         {surface_.right, surface_.right_radius}, element_.radius,
-                                        element_.hollow ? Bulge::in : Bulge::out);
+                                        element_.hollow != flipped() ? Bulge::in : Bulge::out);
       return between(whole, left_, right_);
     }
     const Segment whole =
@@ -103,7 +119,7 @@ class ElementProfile {
   }
   void relief(const Corner& corner, bool left, std::vector<Segment>& left_end,
               std::vector<Segment>& right_end) {
-    const ReliefSize* size = standards_.relief(surface_.diameter());
+    const ReliefSize* size = standards_.relief(2.0 * real(surface_.left_radius));
     if (size == nullptr) {
       fault = "no relief is listed at this diameter";
       return;
@@ -128,39 +144,69 @@ class ElementProfile {
     // Into the shoulder: a wedge g high and t2 deep, turned about the axis.
     const Area wedge = size->face_height * size->face_depth / 2.0;
     const Length middle = r - depth + size->face_height / 3.0;
-    job_.features.push_back({"relief F at " + surface_.name, 2.0 * pi * middle * wedge, outer});
+    const Length z = surface_.lie == Lie::bore_left ? job_.left() - outer : outer;
+    job_.features.push_back({"relief F at " + surface_.name, 2.0 * pi * real(middle) * wedge, z, true});
   }
 
   Job& job_;
   const Surface& surface_;
   const Element& element_;
   const Standards& standards_;
+  Length flip_{};
   Length left_wall_{}, right_wall_{}, left_{}, right_{};
 };
+
+// The outline of a list; the element that does not fit, or null.
+const Element* draw(Job& job, const DrawnList& list, const Standards& standards, Outline& into,
+                    std::string& fault) {
+  std::vector<Segment> pieces;
+  for (std::size_t i = list.surfaces.size(); i-- > 0;) {
+    ElementProfile profile(job, list, i, standards);
+    const auto own = profile.pieces();
+    if (!profile.fault.empty()) {
+      fault = profile.fault;
+      return &list.elements[i];
+    }
+    pieces.insert(pieces.end(), own.begin(), own.end());
+  }
+  into = Outline(pieces);
+  return nullptr;
+}
 
 // A groove as a dip: its place and bottom radius.
 struct Dip {
   Length from{}, to{}, r{};
 };
 
-Dip dip_of(const Job& job, std::size_t i, const Groove& g, const Standards& standards,
+// `sign` is 1 on the outside, -1 in a bore.
+Dip dip_of(const DrawnList& list, std::size_t i, const Groove& g, const Standards& standards,
            std::string& fault) {
-  const Surface& s = job.surfaces[i];
+  const Surface& s = list.surfaces[i];
+  const bool inside = list.flip.si > 0;
   Dip dip;
   Length width = g.width;
-  Length bottom = g.bottom ? *g.bottom / 2.0 : g.depth ? s.right_radius - *g.depth : s.right_radius;
+  auto drawn = [&](Length radius) { return inside ? list.flip - radius : radius; };
+  Length bottom = g.bottom  ? drawn(*g.bottom / 2.0)
+                  : g.depth ? s.right_radius - *g.depth
+                            : s.right_radius;
   if (g.kind == GrooveKind::circlip) {
-    const CirclipGroove* ring = standards.circlip(job.part.outside[i].size.nominal);
+    const CirclipGroove* ring = standards.circlip(list.elements[i].size.nominal, inside);
     if (ring == nullptr) {
       fault = "no circlip is listed at this diameter; give the groove its width and bottom";
       return dip;
     }
     width = ring->width;
-    bottom = ring->bottom / 2.0;
+    bottom = drawn(ring->bottom / 2.0);
+  }
+  if (g.kind == GrooveKind::o_ring) {
+    // Static seal: 1.33 of the section wide, 0.8 deep (from memory).
+    width = 1.33 * g.section;
+    bottom = s.right_radius - 0.8 * g.section;
   }
   if (g.at_shoulder) {
-    const bool left_shoulder = i + 1 < job.surfaces.size() &&
-                               job.surfaces[i + 1].right_radius.si > s.left_radius.si + touch;
+    const Length beyond =
+        i + 1 < list.surfaces.size() ? list.surfaces[i + 1].right_radius : list.beyond_left;
+    const bool left_shoulder = beyond.si > s.left_radius.si + touch;
     dip.to = left_shoulder ? s.left + width : s.right;
     dip.from = left_shoulder ? s.left : s.right - width;
   } else {
@@ -172,49 +218,107 @@ Dip dip_of(const Job& job, std::size_t i, const Groove& g, const Standards& stan
     fault = "a groove that reaches out of its element";
   if (bottom.si >= min(s.left_radius, s.right_radius).si - touch)
     fault = "a groove whose bottom is not below the surface";
+  if (!inside && bottom.si <= touch) fault = "a groove that cuts the part through";
   return dip;
+}
+
+const Element* add_grooves(const DrawnList& list, const Standards& standards, Outline& outline,
+                           std::string& fault) {
+  for (std::size_t i = 0; i < list.surfaces.size(); ++i)
+    for (const Groove& g : list.elements[i].grooves) {
+      const Dip dip = dip_of(list, i, g, standards, fault);
+      if (!fault.empty()) return &list.elements[i];
+      outline = lowered(outline, Outline::cylinder(dip.from, dip.to, dip.r), {dip.from, dip.to});
+    }
+  return nullptr;
 }
 
 }  // namespace
 
-const Element* draw_profiles(Job& job, const Standards& standards, std::string& fault) {
-  std::vector<Segment> pieces;
-  for (std::size_t i = job.surfaces.size(); i-- > 0;) {
-    ElementProfile profile(job, i, standards);
-    const auto own = profile.pieces();
-    if (!profile.fault.empty()) {
-      fault = profile.fault;
-      return &job.part.outside[i];
-    }
-    pieces.insert(pieces.end(), own.begin(), own.end());
-  }
-  job.turned = Outline(pieces);
+const Element* draw_outside(Job& job, const Standards& standards, std::string& fault) {
+  const DrawnList list{{job.outside().begin(), job.outside().end()}, job.part.outside, {}, {}};
+  if (const Element* bad = draw(job, list, standards, job.turned, fault)) return bad;
   job.finished = job.turned;
-  for (std::size_t i = 0; i < job.surfaces.size(); ++i)
-    for (const Groove& g : job.part.outside[i].grooves) {
-      if (g.kind == GrooveKind::o_ring) continue;
-      const Dip dip = dip_of(job, i, g, standards, fault);
-      if (!fault.empty()) return &job.part.outside[i];
-      job.finished =
-          lowered(job.finished, Outline::cylinder(dip.from, dip.to, dip.r), {dip.from, dip.to});
+  return add_grooves(list, standards, job.finished, fault);
+}
+
+const Element* draw_bore(Job& job, Lie lie, const Standards& standards, std::string& fault) {
+  const bool left = lie == Lie::bore_left;
+  const auto& elements = left ? job.part.bore_left : job.part.bore_right;
+  if (elements.empty()) return nullptr;
+  Bore& bore = job.bores[left ? 1 : 0];
+  // Seen from its mouth at z = 0, turned over.
+  DrawnList list{{}, elements, bore_flip, bore.through ? Length(0.0) : bore_flip};
+  for (Surface s : job.surfaces) {
+    if (s.lie != lie) continue;
+    if (left) {
+      const Length l = s.left;
+      s.left = job.left() - s.right;
+      s.right = job.left() - l;
+      std::swap(s.left_radius, s.right_radius);
     }
+    s.left_radius = bore_flip - s.left_radius;
+    s.right_radius = bore_flip - s.right_radius;
+    list.surfaces.push_back(s);
+  }
+  Outline turned, finished;
+  if (const Element* bad = draw(job, list, standards, turned, fault)) return bad;
+  finished = turned;
+  if (const Element* bad = add_grooves(list, standards, finished, fault)) return bad;
+  auto stored = [&](const Outline& o) {
+    Outline real = turned_over(o, bore_flip);
+    if (!bore.through && !elements.back().flat) real = with_point(real, bore.drilled / 2.0);
+    return left ? real.mirrored(job.left()) : real;
+  };
+  bore.turned = stored(turned);
+  bore.finished = stored(finished);
   return nullptr;
 }
+
+// The cone that a drill leaves, 118 degrees.
+Outline with_point(const Outline& hollow, Length radius) {
+  std::vector<Segment> pieces{line(hollow.left() - point_length(radius), Length(0.0),
+                                   hollow.left(), radius)};
+  pieces.insert(pieces.end(), hollow.pieces().begin(), hollow.pieces().end());
+  return Outline(pieces);
+}
+Length point_length(Length radius) { return radius / std::tan(59.0 / 180 * pi); }
 
 Outline with_allowance(const Job& job, Length radial, Length axial) {
   // Raise the surfaces that are finished apart, then thicken along the axis by copies.
   std::vector<Segment> raised;
   for (const Segment& s : job.turned.pieces()) {
     const Length middle = (s.from.z + s.to.z) / 2.0;
-    const auto owner =
-        std::find_if(job.surfaces.begin(), job.surfaces.end(),
-                     [&](const Surface& x) { return middle > x.left && middle < x.right; });
+    const auto outside = job.outside();
+    const auto owner = std::find_if(outside.begin(), outside.end(), [&](const Surface& x) {
+      return middle > x.left && middle < x.right;
+    });
     Segment up = s;
-    if (owner != job.surfaces.end() && owner->needs_finish())
+    if (owner != outside.end() && owner->needs_finish())
       for (Point* p : {&up.from, &up.to, &up.centre}) p->r += radial;
     raised.push_back(up);
   }
-  Outline base(raised);
+  return thickened(Outline(raised), axial);
+}
+
+Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Length axial) {
+  std::vector<Segment> raised;
+  const Outline over = turned_over(hollow, bore_flip);
+  for (const Segment& s : over.pieces()) {
+    const Length middle = (s.from.z + s.to.z) / 2.0;
+    const auto owner =
+        std::find_if(job.surfaces.begin(), job.surfaces.end(), [&](const Surface& x) {
+          return x.inside() && middle > x.left && middle < x.right;
+        });
+    Segment up = s;
+    if (owner != job.surfaces.end() && owner->needs_finish())
+      for (Point* p : {&up.from, &up.to, &up.centre}) p->r = min(p->r + radial, bore_flip);
+    raised.push_back(up);
+  }
+  return thickened(Outline(raised), axial);
+}
+
+Outline thickened(const Outline& base, Length axial) {
   if (axial.si <= 0) return base;
   Outline thick = combine(base, base.moved(axial, Length(0.0)), Take::upper);
   thick = combine(thick, base.moved(-axial, Length(0.0)), Take::upper);

@@ -7,11 +7,26 @@
 
 namespace turnwright {
 
-/// Fills `finished`, `turned` and `features`. The element that does not fit and why, or null.
-const Element* draw_profiles(Job& job, const Standards& standards, std::string& fault);
+/// A bore is turned over about this radius while it is drawn and cut: larger than any.
+inline constexpr Length bore_flip(8.0);
+
+/// Fills `turned`, `finished` and `features` of the outside. The element that does not fit and why,
+/// or null.
+const Element* draw_outside(Job& job, const Standards& standards, std::string& fault);
+/// The same for the bores from one face; `through` and `drilled` of the bore are set.
+const Element* draw_bore(Job& job, Lie lie, const Standards& standards, std::string& fault);
+
+/// The void with the point of a drill at its left end.
+Outline with_point(const Outline& hollow, Length radius);
+/// How long the point of a drill is: 118 degrees.
+Length point_length(Length radius);
 
 /// The turned outline with `radial` more on every surface that is finished apart, and `axial` on
 /// its faces: what roughing must not enter.
 Outline with_allowance(const Job& job, Length radial, Length axial);
+/// The same for a void in global z, turned over.
+Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Length axial);
+/// A shape thickened along the axis, within its ends.
+Outline thickened(const Outline& base, Length axial);
 
 }  // namespace turnwright

@@ -36,16 +36,44 @@ void SetupPlanner::rough() {
     contour_cut(*tool, limit, where, step, deepest);
     return;
   }
+  rough_shoulders(*tool, limit, step);
   rough_levels(*tool, limit, step);
 }
 
+// On a casting or a piece roughed before, a shoulder that is higher than its stock is thick is faced
+// from the outside in, down to the raw surface beside it.
+void SetupPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step& step) {
+  for (std::size_t i = limit.pieces().size(); i-- > 1;) {
+    const Segment& right = limit.pieces()[i];
+    const Length z = right.from.z, high = limit.pieces()[i - 1].to.r;
+    if (z <= task_.zone_left || high.si - right.from.r.si < shortest_shoulder_m) continue;
+    // Up to where the work steps down.
+    Length end = z;
+    for (const Segment& s : task_.work.pieces())
+      if (s.from.z.si < z.si + touch && s.to.z.si > z.si + touch) end = s.to.z;
+    const Length thick = end - z, raw = task_.work.right_of(end);
+    const Length outer = task_.work.largest(z, end);
+    if (thick.si < touch || end.si > -touch || thick >= outer - raw) continue;
+    const Length deepest = min(Length(face_depth_m), tool.largest_depth);
+    const int cuts = std::max(1, static_cast<int>(std::ceil((thick / deepest).si - whole_slack)));
+    const CutContext c = context(tool, StepKind::rough, 2.0 * outer, Length(0.0));
+    const CutConditions k = conditions_at(c, thick / static_cast<double>(cuts));
+    apply(step, k);
+    for (int n = 1; n <= cuts; ++n)
+      step.passes.push_back(across(c, under_skin(k), end - thick * (static_cast<double>(n) / cuts),
+                                   outer, raw, Length(approach_m)));
+    task_.work = lowered(task_.work, combine(limit, Outline::cylinder(z, end, raw), Take::upper),
+                         {z, end});
+  }
+}
+
 // Radii of the shoulders within the zone, from the outside in, slivers joined to their neighbour.
-std::vector<Length> SetupPlanner::shoulder_levels(const Outline& limit, Length top) const {
+std::vector<Length> SetupPlanner::shoulder_levels(const Outline& limit, Length top, Length zone) {
   std::vector<double> shoulders;
   for (const Segment& s : limit.pieces()) {
-    if (s.to.z.si <= task_.zone_left.si + touch) continue;
+    if (s.to.z.si <= zone.si + touch) continue;
     const double low = min(s.from.r, s.to.r).si;
-    const double width = (s.to.z - max(s.from.z, task_.zone_left)).si;
+    const double width = (s.to.z - max(s.from.z, zone)).si;
     // Edge breaks and reliefs are no shoulders; a cone or arc counts with its smaller end.
     if (low < top.si - touch && width >= shortest_shoulder_m) shoulders.push_back(low);
   }
@@ -63,8 +91,7 @@ std::vector<Length> SetupPlanner::shoulder_levels(const Outline& limit, Length t
 // Between neighbouring shoulders the depth is divided evenly, none deeper than `most`; the bar's
 // upper limit counts for the first.
 std::vector<SetupPlanner::Cut> SetupPlanner::divided(const std::vector<Length>& levels, Length top,
-                                                     Length most) const {
-  const Length over = (job_.stock.upper - job_.stock.diameter) / 2.0;
+                                                     Length most, Length over) {
   std::vector<Cut> cuts;
   Length from = top;
   for (const Length level : levels) {
@@ -80,8 +107,11 @@ std::vector<SetupPlanner::Cut> SetupPlanner::divided(const std::vector<Length>& 
 
 void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& step) {
   const Length top = task_.work.largest(task_.zone_left, Length(0.0));
-  const std::vector<Length> levels = shoulder_levels(limit, top);
-  if (levels.empty()) return;
+  const std::vector<Length> levels = shoulder_levels(limit, top, task_.zone_left);
+  if (levels.empty()) {
+    if (!step.passes.empty()) done(std::move(step), task_.work);
+    return;
+  }
   // The deepest cut that tool, power, torque and grip stand.
   const CutContext c = context(tool, StepKind::rough, 2.0 * top, Length(0.0));
   Length most = tool.largest_depth;
@@ -93,7 +123,7 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
     most = max(most * 0.9, tool.least_depth);
     k = conditions_at(c, most);
   }
-  const std::vector<Cut> cuts = divided(levels, top, most);
+  const std::vector<Cut> cuts = divided(levels, top, most, (job_.stock.upper - job_.stock.diameter) / 2.0);
   Length deepest(0.0);
   for (const Cut& cut : cuts) deepest = max(deepest, cut.depth());
   k = conditions_at(c, deepest);

@@ -21,18 +21,39 @@ Length finish_allowance(const Machine& machine) {
 
 Setup SetupPlanner::plan() {
   task_.setup.before = task_.work;
-  if (task_.facing.si > touch) face();
-  if (task_.centre_hole && why_not.empty()) centre();
+  task_.setup.hollow_before = task_.hollow;
+  body_ = body_volume(task_.work, task_.hollow);
+  auto next = [&](void (SetupPlanner::*steps)()) {
+    if (why_not.empty()) (this->*steps)();
+  };
+  if (task_.facing.si > touch) next(&SetupPlanner::face);
+  if (task_.centre_hole) next(&SetupPlanner::centre);
+  // With a centre in its mouth the bore comes first.
+  const bool inside_first = task_.setup.support == Support::chuck_and_centre;
+  const bool opens = task_.turn && !task_.hollow_final.empty();
+  if (opens) next(&SetupPlanner::drill);
+  if (opens && inside_first) next(&SetupPlanner::inside);
   if (task_.turn) {
-    if (why_not.empty()) rough();
-    if (why_not.empty()) finish();
-    if (why_not.empty()) grooves();
+    next(&SetupPlanner::rough);
+    if (opens && !inside_first) next(&SetupPlanner::rough_bore);
+    next(&SetupPlanner::knurls);
+    next(&SetupPlanner::finish);
+    if (opens && !inside_first) {
+      next(&SetupPlanner::finish_bore);
+      next(&SetupPlanner::ream);
+    }
+    next(&SetupPlanner::grooves);
+    if (opens && !inside_first) next(&SetupPlanner::inside_edges);
+    next(&SetupPlanner::face_grooves);
+    next(&SetupPlanner::threads);
   }
   given();
   if (task_.part_off && why_not.empty()) part_off();
   Setup& setup = task_.setup;
   setup.after = view_.local(task_.work);
   setup.before = view_.local(setup.before);
+  setup.hollow_after = view_.local(task_.hollow);
+  setup.hollow_before = view_.local(setup.hollow_before);
   for (Step& step : setup.steps) {
     if (view_.from_left) {
       const Interval span = view_.between(step.from, step.to);
@@ -47,11 +68,15 @@ Setup SetupPlanner::plan() {
   return std::move(setup);
 }
 
+bool goes_on(const Tool& tool, const Machine& machine) {
+  return tool.for_lathe == ToolFor::both || (tool.for_lathe == ToolFor::manual) == machine.manual();
+}
+
 const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind) {
   for (const std::string& name : machine.standing_tools)
     if (const Tool* t = shop.tool(name); t != nullptr && t->kind == kind) return t;
   for (const Tool& t : shop.tools)
-    if (t.kind == kind) return &t;
+    if (t.kind == kind && goes_on(t, machine)) return &t;
   return nullptr;
 }
 
@@ -72,6 +97,8 @@ const Tool* SetupPlanner::rougher() const {
 const Tool* SetupPlanner::finishing_tool() const {
   const Tool* best = tool_of(ToolKind::finish);
   if (best == nullptr || task_.finisher_takes_both) return best;
+  const Length corner = smallest_corner();
+  auto too_round = [&](const Tool& t) { return t.nose_radius.si > corner.si + touch; };
   auto left_over = [&](const Tool& t) {
     const Outline zone = blocked_left(task_.target, task_.zone_left);
     return (reachable(zone, t.copying_angle).only(task_.zone_left, Length(0.0)).volume() -
@@ -79,9 +106,10 @@ const Tool* SetupPlanner::finishing_tool() const {
         .si;
   };
   double least = left_over(*best);
+  if (too_round(*best)) least = 1e9;
   if (least < 1e-15) return best;
   for (const Tool& t : shop_.tools) {
-    if (t.kind != ToolKind::finish || t.grade != best->grade) continue;
+    if (t.kind != ToolKind::finish || t.grade != best->grade || too_round(t)) continue;
     const double left = left_over(t);
     if (left < least * 0.999) {
       least = left;
@@ -90,6 +118,27 @@ const Tool* SetupPlanner::finishing_tool() const {
   }
   return best;
 }
+
+// The sharpest inner corner of the contour in this zone.
+Length SetupPlanner::smallest_corner() const {
+  Length least(1.0);
+  for (const Surface& s : job_.outside()) {
+    if (!in_zone(s)) continue;
+    for (const Corner& c : job_.element_of(s).corners) {
+      const ReliefSize* size = shop_.standards.relief(s.diameter());
+      if (c.radius.si > 0)
+        least = min(least, c.radius);
+      else if (size != nullptr)
+        least = min(least, size->radius);
+    }
+  }
+  return least;
+}
+
+bool SetupPlanner::in_zone(const Surface& s) const {
+  return view_.z((s.left + s.right) / 2.0) > task_.zone_left;
+}
+bool SetupPlanner::fits_lathe(const Tool& t) const { return goes_on(t, machine_); }
 
 CutContext SetupPlanner::context(const Tool& tool, StepKind kind, Length diameter,
                                  Length ra) const {
@@ -102,11 +151,11 @@ CutContext SetupPlanner::context(const Tool& tool, StepKind kind, Length diamete
   return {shop_, job_.material, machine_, tool, kind, diameter, share * setup.grip_diameter, ra};
 }
 
-SetupPlanner::Wanted SetupPlanner::wanted_at(Length local) const {
+SetupPlanner::Wanted SetupPlanner::wanted_at(Length local, bool inside) const {
   const Length z = view_.z(local);
   for (std::size_t i = 0; i < job_.surfaces.size(); ++i) {
     const Surface& s = job_.surfaces[i];
-    if (z > s.left && z < s.right) return {s.ra, s.grade, i};
+    if (s.inside() == inside && z > s.left && z < s.right) return {s.ra, s.grade, i};
   }
   return {};
 }
@@ -136,8 +185,11 @@ void SetupPlanner::apply(Step& step, const CutConditions& k) const {
 
 // A first cut on scale runs slower.
 CutConditions SetupPlanner::under_skin(CutConditions k) const {
-  if (skin_on_ && job_.stock.skin)
+  const bool casting = !job_.rough.empty();  // raw on every side
+  if ((skin_on_ || casting) && job_.stock.skin)
     k.used.surface_speed = k.used.surface_speed * shop_.factor("skin " + job_.stock.condition);
+  if (skin_on_ && job_.stock.flats.si > 0)
+    k.used.surface_speed = k.used.surface_speed * shop_.factor("interrupted corners");
   return k;
 }
 
@@ -185,9 +237,21 @@ Pass SetupPlanner::across(const CutContext& c, const CutConditions& k, Length z,
 }
 
 void SetupPlanner::done(Step step, Outline after) {
-  step.removed = task_.work.volume() - after.volume();
   task_.work = std::move(after);
-  // Lever and feed changes are counted where they happen.
+  finished(std::move(step));
+}
+void SetupPlanner::done_inside(Step step, Outline hollow) {
+  task_.hollow = std::move(hollow);
+  finished(std::move(step));
+}
+void SetupPlanner::finished(Step step) {
+  const Volume before = body_;
+  body_ = body_volume(task_.work, task_.hollow);
+  step.removed = before - body_;
+  finished_feature(std::move(step));
+}
+// Lever and feed changes are counted where they happen.
+void SetupPlanner::count_changes(Step& step) {
   Length feed(0.0);
   Frequency n(0.0);
   for (const Pass& pass : step.passes) {
@@ -196,7 +260,6 @@ void SetupPlanner::done(Step step, Outline after) {
     feed = pass.feed;
     n = pass.spindle;
   }
-  task_.setup.steps.push_back(std::move(step));
 }
 
 void SetupPlanner::face() {
@@ -205,7 +268,8 @@ void SetupPlanner::face() {
     why_not = "the shop has no tool to face with";
     return;
   }
-  const Length a = task_.facing, r = task_.work.largest();
+  const Length a = task_.facing, r = task_.work.largest(Length(0.0), a);
+  const Length hole = hole_at(Length(0.0));
   const Length deepest = min(Length(face_depth_m), tool->largest_depth);
   const bool one = a.si <= 0.5e-3 + touch;
   const int rough_cuts =
@@ -224,10 +288,10 @@ void SetupPlanner::face() {
   Length z = a;
   for (int i = 0; i < rough_cuts; ++i) {
     z = z - each;
-    step.passes.push_back(across(rough, under_skin(k), z, r, Length(0.0), Length(approach_m)));
+    step.passes.push_back(across(rough, under_skin(k), z, r, hole, Length(approach_m)));
     skin_on_ = false;
   }
-  step.passes.push_back(across(fine, last, Length(0.0), r, Length(0.0), Length(approach_m)));
+  step.passes.push_back(across(fine, last, Length(0.0), r, hole, Length(approach_m)));
   skin_on_ = true;  // the outside still has its skin
   done(std::move(step), task_.work.only(task_.work.left(), Length(0.0)));
 }
@@ -268,7 +332,7 @@ void SetupPlanner::centre() {
   features.push_back({"centre hole " + std::string(form_b ? "B " : "A ") +
                           readable(in(hole->pilot, unit::mm)) +
                           (view_.from_left ? " left" : " right"),
-                      v, view_.z(Length(0.0))});
+                      v, view_.z(Length(0.0)), false});
   step.removed = v;
   task_.setup.steps.push_back(std::move(step));
 }
@@ -276,9 +340,9 @@ void SetupPlanner::centre() {
 // Passes along a shape from right to left, faces included, over the intervals given.
 std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, const Outline& shape,
                                             const std::vector<Interval>& where, Length depth,
-                                            bool by_finish) {
+                                            bool by_finish, bool inside) {
   std::vector<Pass> passes;
-  const Length top = task_.work.largest(task_.zone_left, Length(0.0));
+  const Length top = inside ? Length(0.0) : task_.work.largest(task_.zone_left, Length(0.0));
   for (auto i = where.rbegin(); i != where.rend(); ++i) {
     bool starts = true;
     Length last_r(0.0);
@@ -287,8 +351,8 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
       const Length l = max(s->from.z, i->from), r = min(s->to.z, i->to);
       if (r.si - l.si <= touch) continue;
       const Segment piece = between(*s, l, r);
-      const Wanted wanted = wanted_at((l + r) / 2.0);
-      const Length before = min(piece.from.r + depth, max(top, piece.from.r));
+      const Wanted wanted = wanted_at((l + r) / 2.0, inside);
+      const Length before = inside ? piece.from.r : min(piece.from.r + depth, max(top, piece.from.r));
       const CutContext c = context(tool, kind, 2.0 * max(max(piece.from.r, piece.to.r), before),
                                    by_finish ? wanted.ra : Length(0.0));
       CutConditions k = conditions_at(c, depth);
@@ -311,7 +375,9 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
         add(across(c, k, r, last_r, piece.to.r, Length(0.0)));
       const Length approach = starts ? Length(approach_m) : Length(0.0);
       if (piece.bulge == Bulge::none && piece.from.r.si == piece.to.r.si) {
-        add(along(c, k, r, l, piece.from.r, before, approach));
+        Pass pass = along(c, k, r, l, piece.from.r, before, approach);
+        if (inside) pass.depth = depth;
+        add(pass);
       } else {
         std::vector<Segment> parts{piece};
         const Length clamp = k.used.surface_speed / (2.0 * (pi * fastest_speed(machine_)));

@@ -11,6 +11,10 @@ struct SetupTask {
   Setup setup;            // holding decided, no steps
   Outline work;           // local, as it comes
   Outline target, final;  // local: without and with grooves, raised where this holding must not cut
+  Outline hollow;         // local: the void as it comes
+  Outline hollow_target, hollow_final;  // local: the void to make here, without and with grooves
+  const Bore* bore = nullptr;           // opened from this end, null: none
+  bool last = false;                    // no holding comes after this one
   Length zone_left{};     // local: nothing is cut left of it
   Length facing{};        // at the free end
   bool centre_hole = false;
@@ -32,6 +36,8 @@ struct View {
   Interval between(Length a, Length b) const { return {min(z(a), z(b)), max(z(a), z(b))}; }
 };
 
+/// Whether a tool goes on this lathe.
+bool goes_on(const Tool& tool, const Machine& machine);
 /// The first tool of a kind: one that stands in the machine before the shop's list; or nullptr.
 const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind);
 /// The narrowest parting tool that reaches so deep, or nullptr.
@@ -64,12 +70,47 @@ class SetupPlanner {
   void face();
   void centre();
   void rough();
+  void rough_shoulders(const Tool& tool, const Outline& limit, Step& step);
+  // ---- inside: bore.cpp
+  void inside();
+  void drill();
+  void spot(Length diameter);
+  void drill_to(Length diameter, Length depth, bool point);
+  void flat_bottom(const Tool& bar, Step& step);
+  void rough_bore();
+  void bore_levels(const Tool& bar, const Outline& limit, Step& step);
+  void finish_bore();
+  void bar_bending(const Tool& bar, Step& step);
+  void ream();
+  void inside_edges();
+  void inside_groove(const Interval& interval);
+  void edge(const Interval& interval, bool far_end);
+  Outline opened(const Interval& interval) const;
+  Outline bar_target() const;
+  Outline spanned_limit(Length radial, Length axial, const Outline& target) const;
+  static int plunges_of(const Tool& tool, Length width);
+  const Tool* bar_for(Length enters, Length reach) const;
+  Length hole_at(Length z) const;
+  Length bottom_of_bore() const;
+  // ---- threads, knurls, face grooves: feature_steps.cpp
+  void knurls();
+  void face_grooves();
+  void threads();
+  void thread(const ThreadCut& cut);
+  void single_point(const ThreadCut& cut, const Tool& tool);
+  void tapped(const ThreadCut& cut, const Tool& tool);
+  const Tool* threading_tool(const ThreadCut& cut) const;
+  const Tool* sized_tool(ToolKind kind, Length size) const;
+  bool in_zone(const Surface& s) const;
+  bool fits_lathe(const Tool& t) const;
   struct Cut {
     Length before{}, after{};  // radii
     Length depth() const { return before - after; }
   };
-  std::vector<Length> shoulder_levels(const Outline& limit, Length top) const;
-  std::vector<Cut> divided(const std::vector<Length>& levels, Length top, Length most) const;
+  static std::vector<Length> shoulder_levels(const Outline& limit, Length top, Length zone);
+  /// `over`: how much larger than nominal the first cut may find the work.
+  static std::vector<Cut> divided(const std::vector<Length>& levels, Length top, Length most,
+                                  Length over);
   void rough_levels(const Tool& tool, const Outline& limit, Step& step);
   void cut_levels(const Tool& tool, const Outline& limit, const std::vector<Cut>& cuts,
                   const CutContext& c, const CutConditions& k, Step& step);
@@ -89,7 +130,7 @@ class SetupPlanner {
   const Tool* grooving_tool(const Interval& interval, Length depth) const;
   const Tool* rougher() const;
   CutContext context(const Tool& tool, StepKind kind, Length diameter, Length ra) const;
-  Wanted wanted_at(Length z) const;
+  Wanted wanted_at(Length z, bool inside = false) const;
   Step begin(StepKind kind, std::string why) const;
   Step begin(StepKind kind, const Tool& tool, std::string why) const;
   void apply(Step& step, const CutConditions& conditions) const;
@@ -98,10 +139,17 @@ class SetupPlanner {
   Pass across(const CutContext& c, const CutConditions& k, Length z, Length r_from, Length r_to,
               Length approach);
   std::vector<Pass> path_passes(const Tool& tool, StepKind kind, const Outline& shape,
-                                const std::vector<Interval>& where, Length depth, bool by_finish);
+                                const std::vector<Interval>& where, Length depth, bool by_finish,
+                                bool inside = false);
   void set_speed(const CutContext& c, const CutConditions& k, Pass& pass);
   void done(Step step, Outline after);
+  void done_inside(Step step, Outline hollow);
+  void finished(Step step);
+  void finished_feature(Step step);
+  static void count_changes(Step& step);
+  void gauge_inside(Step& step, const std::vector<Interval>& where) const;
   CutConditions under_skin(CutConditions k) const;
+  Length smallest_corner() const;
 
   const Job& job_;
   const Shop& shop_;
@@ -111,6 +159,7 @@ class SetupPlanner {
   std::vector<std::string>& cautions_;
   Frequency lever_{};
   bool skin_on_ = true;
+  Volume body_{};  // of the work as it stands
 };
 
 // Numbers of the planner, each with where it comes from.

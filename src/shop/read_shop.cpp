@@ -35,7 +35,10 @@ const std::vector<std::string>& section_names() {
       "gauging",        "make-ready",     "stock conditions",
       "stock handling", "chip credit",    "policy",
       "bands",          "fits",           "general tolerances",
-      "reliefs",        "centre holes",   "circlips"};
+      "reliefs",        "centre holes",   "circlips",
+      "thread run-outs", "thread passes", "knurls",
+      "holdings",       "outside work",   "deep holes",
+      "reaming stock"};
   return names;
 }
 
@@ -237,17 +240,43 @@ void read_span(MapReader& map, std::string_view key, Length& from, Length& to) {
   span.finish();
 }
 
+ToolKind tool_kind(MapReader& map) {
+  static const std::vector<std::pair<std::string, ToolKind>> kinds{
+      {"rough", ToolKind::rough},
+      {"finish", ToolKind::finish},
+      {"groove", ToolKind::groove},
+      {"part off", ToolKind::part_off},
+      {"centre", ToolKind::centre},
+      {"drill", ToolKind::drill},
+      {"countersink", ToolKind::countersink},
+      {"ream", ToolKind::ream},
+      {"bore", ToolKind::bore},
+      {"inside groove", ToolKind::inside_groove},
+      {"face groove", ToolKind::face_groove},
+      {"thread", ToolKind::thread},
+      {"inside thread", ToolKind::inside_thread},
+      {"tap", ToolKind::tap},
+      {"die", ToolKind::die},
+      {"knurl", ToolKind::knurl}};
+  std::vector<std::string> words;
+  for (const auto& [word, kind] : kinds) words.push_back(word);
+  const auto said = map.one_of("kind", words);
+  for (const auto& [word, kind] : kinds)
+    if (said == word) return kind;
+  return ToolKind::rough;
+}
+
+bool made_in_sizes(ToolKind kind) {
+  return kind == ToolKind::drill || kind == ToolKind::ream || kind == ToolKind::tap ||
+         kind == ToolKind::die || kind == ToolKind::countersink;
+}
+
 Tool read_tool(MapReader& map) {
   Tool t;
   t.name = map.text_or("name", "");
   t.insert = map.text_or("insert", "");
   map.need("kind");
-  const auto kind = map.one_of("kind", {"rough", "finish", "groove", "part off", "centre"});
-  t.kind = kind == "finish"     ? ToolKind::finish
-           : kind == "groove"   ? ToolKind::groove
-           : kind == "part off" ? ToolKind::part_off
-           : kind == "centre"   ? ToolKind::centre
-                                : ToolKind::rough;
+  t.kind = tool_kind(map);
   t.grade = map.text_or("grade", "coated carbide");
   t.lead_angle = map.quantity_or("lead angle", unit::deg, Number(pi / 2));
   t.nose_radius = map.quantity_or("nose radius", unit::mm, 0.4 * unit::mm);
@@ -256,11 +285,28 @@ Tool read_tool(MapReader& map) {
   t.copying_angle = map.quantity_or("copying angle", unit::deg, Number(0.0));
   t.width = map.quantity_or("width", unit::mm, Length(0.0));
   t.reach = map.quantity_or("reach", unit::mm, Length(0.0));
+  t.sizes = quantities(map, "sizes", unit::mm);
+  std::sort(t.sizes.begin(), t.sizes.end());
+  t.deepest = map.quantity_or("deepest", unit::ratio, Number(0.0)).si;
+  t.least_bore = map.quantity_or("least bore", unit::mm, Length(0.0));
+  t.shank = map.quantity_or("shank", unit::mm, Length(0.0));
+  t.shank_modulus = map.quantity_or("shank modulus", unit::GPa, 207.0 * unit::GPa);
+  t.profile_angle = map.quantity_or("profile angle", unit::deg, Number(0.0));
+  const auto lathe = map.one_of("for", {"both", "manual", "CNC"});
+  t.for_lathe = lathe == "manual" ? ToolFor::manual
+                : lathe == "CNC"  ? ToolFor::cnc
+                                  : ToolFor::both;
   t.edges = map.whole("edges", 1, 100).value_or(1);
   t.price = map.quantity_or("price", unit::money, Amount(0.0));
   t.edge_change = map.quantity_or("edge change", unit::min, Time(0.0));
   t.source = source_of(map);
-  const bool plunges = t.kind == ToolKind::groove || t.kind == ToolKind::part_off;
+  const bool plunges = t.kind == ToolKind::groove || t.kind == ToolKind::part_off ||
+                       t.kind == ToolKind::inside_groove || t.kind == ToolKind::face_groove;
+  if (made_in_sizes(t.kind) && (t.sizes.empty() || t.sizes.front().si <= 0))
+    map.notes().add(map.node().at, 1, "a set of tools without sizes", "sizes: [6, 8, 10]");
+  if (t.kind == ToolKind::bore && (t.shank.si <= 0 || t.least_bore.si < t.shank.si))
+    map.notes().add(map.node().at, 1, "a boring bar that does not pass its least bore",
+                    "shank: 16 and least bore: 20");
   if (plunges && t.width.si <= 0)
     map.notes().add(map.node().at, 1, "a plunging tool without width", "width: 3");
   if (t.largest_feed.si <= 0)
@@ -341,7 +387,10 @@ Machine read_machine(MapReader& map) {
   if (const Node* chuck = map.need("chuck")) m.chuck = read_chuck(*chuck, map.notes());
   m.tailstock = map.yes_no("tailstock").value_or(true);
   m.bar_fed = map.yes_no("bar fed").value_or(false);
-  map.whole("stations", 1, 1000);
+  m.stations = map.whole("stations", 1, 1000).value_or(0);
+  m.steady = map.yes_no("steady").value_or(m.manual());
+  m.four_jaw = map.yes_no("four-jaw chuck").value_or(m.manual());
+  m.parts_catcher = map.yes_no("parts catcher").value_or(m.bar_fed);
   m.worn = map.one_of("condition", {"good", "worn"}) == "worn";
   m.flood = map.one_of("coolant", {"flood", "dry"}) != "dry";
   m.finest_grade = map.whole("finest grade", 4, 14).value_or(7);
@@ -478,16 +527,92 @@ CentreHole read_centre_hole(MapReader& map) {
 }
 
 void read_circlips(MapReader& map, Standards& standards) {
-  map.text("name");
-  const auto shaft = quantities(map, "shaft", unit::mm);
-  const auto width = quantities(map, "width", unit::mm);
-  const auto bottom = quantities(map, "bottom", unit::mm);
-  same_length(map, shaft, width, "shaft and width");
-  same_length(map, shaft, bottom, "shaft and bottom");
-  const std::size_t rows = std::min({shaft.size(), width.size(), bottom.size()});
-  for (std::size_t i = 0; i < rows; ++i)
-    standards.circlips.push_back({shaft[i], width[i], bottom[i]});
+  const bool inside = map.text_or("name", "") == "inside";
+  const auto diameter = quantities(map, inside ? "bore" : "shaft", unit::mm),
+             width = quantities(map, "width", unit::mm),
+             bottom = quantities(map, "bottom", unit::mm);
+  same_length(map, diameter, width, "diameter and width");
+  same_length(map, diameter, bottom, "diameter and bottom");
+  auto& rows = inside ? standards.inside_circlips : standards.circlips;
+  rows.clear();
+  for (std::size_t i = 0; i < std::min({diameter.size(), width.size(), bottom.size()}); ++i)
+    rows.push_back({diameter[i], width[i], bottom[i]});
   standards.circlip_source = source_of(map);
+}
+
+ThreadRunout read_runout(MapReader& map) {
+  ThreadRunout r;
+  map.text("name");
+  r.pitch = map.needed("pitch", unit::mm);
+  r.width = map.needed("width", unit::mm);
+  r.short_width = map.needed("short width", unit::mm);
+  r.inside_width = map.needed("inside width", unit::mm);
+  r.below = map.needed("below", unit::mm);
+  r.above = map.needed("above", unit::mm);
+  r.blind = map.needed("blind", unit::mm);
+  r.source = source_of(map);
+  return r;
+}
+
+ThreadPasses read_thread_passes(MapReader& map) {
+  ThreadPasses t;
+  map.text("name");
+  t.pitch = quantities(map, "pitch", unit::mm);
+  for (const Number n : quantities(map, "passes", unit::ratio)) t.passes.push_back(n.si);
+  same_length(map, t.pitch, t.passes, "pitch and passes");
+  t.largest_infeed = map.needed("largest infeed", unit::mm);
+  t.last_infeed = map.needed("last infeed", unit::mm);
+  t.first_weight = map.needed("first weight", unit::ratio).si;
+  t.inside_factor = map.needed("inside factor", unit::ratio).si;
+  t.hss_factor = map.needed("hss factor", unit::ratio).si;
+  t.spring_manual = map.whole("spring passes manual", 0, 10).value_or(0);
+  t.spring_cnc = map.whole("spring passes CNC", 0, 10).value_or(0);
+  t.source = source_of(map);
+  if (t.pitch.empty() || t.last_infeed.si <= 0 || t.largest_infeed < t.last_infeed ||
+      t.first_weight <= 0 || t.inside_factor <= 0 || t.hss_factor <= 0)
+    map.notes().add(map.node().at, 1, "thread passes that cannot be worked with",
+                    "pitches, and infeeds and factors above 0");
+  return t;
+}
+
+std::vector<double> ratios(MapReader& map, std::string_view key) {
+  std::vector<double> list;
+  for (const Number n : quantities(map, key, unit::ratio)) list.push_back(n.si);
+  return list;
+}
+
+DeepHoles read_deep_holes(MapReader& map) {
+  DeepHoles d;
+  map.text("name");
+  d.ratio = ratios(map, "ratio");
+  d.speed = ratios(map, "speed");
+  d.feed = ratios(map, "feed");
+  same_length(map, d.ratio, d.speed, "ratio and speed");
+  same_length(map, d.ratio, d.feed, "ratio and feed");
+  d.source = source_of(map);
+  return d;
+}
+
+ReamingStock read_reaming(MapReader& map) {
+  ReamingStock r;
+  map.text("name");
+  r.up_to = quantities(map, "up to", unit::mm);
+  r.least = quantities(map, "least", unit::mm);
+  r.most = quantities(map, "most", unit::mm);
+  same_length(map, r.up_to, r.least, "up to and least");
+  same_length(map, r.up_to, r.most, "up to and most");
+  r.source = source_of(map);
+  return r;
+}
+
+OutsideWork read_outside_work(MapReader& map) {
+  OutsideWork w;
+  w.name = map.text_or("name", "");
+  w.each = map.needed("each", unit::money);
+  w.lot = map.quantity_or("lot", unit::money, Amount(0.0));
+  w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
+  w.source = source_of(map);
+  return w;
 }
 
 void read_factors(MapReader& map, Shop& shop) {
@@ -642,6 +767,23 @@ Shop build(const Sections& s) {
   add("reliefs", shop.standards.reliefs, read_relief);
   add("centre holes", shop.standards.centre_holes, read_centre_hole);
   each_record(s, "circlips", [&](MapReader& map, bool) { read_circlips(map, shop.standards); });
+  add("thread run-outs", shop.standards.runouts, read_runout);
+  std::sort(shop.standards.runouts.begin(), shop.standards.runouts.end(),
+            [](const auto& a, const auto& b) { return a.pitch < b.pitch; });
+  each_record(s, "thread passes", [&](MapReader& map, bool) {
+    shop.standards.thread_passes = read_thread_passes(map);
+  });
+  add("knurls", shop.standards.knurls, [](MapReader& map) {
+    return KnurlSize{map.text_or("name", ""), map.needed("share", unit::ratio).si, source_of(map)};
+  });
+  add("holdings", shop.holdings, [](MapReader& map) {
+    return HoldingKind{map.text_or("name", ""), map.needed("accuracy", unit::mm), source_of(map)};
+  });
+  add("outside work", shop.outside_work, read_outside_work);
+  each_record(s, "deep holes",
+              [&](MapReader& map, bool) { shop.deep_holes = read_deep_holes(map); });
+  each_record(s, "reaming stock",
+              [&](MapReader& map, bool) { shop.reaming = read_reaming(map); });
   each_record(s, "policy", [&](MapReader& map, bool) { read_policy(map, shop.policy); });
   each_record(s, "bands", [&](MapReader& map, bool) { read_band(map, shop.policy); });
   return shop;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 #include "turnwright/quantity/text.hpp"
 
@@ -96,6 +97,18 @@ double Shop::gauging_share(int grade) const {
 }
 const ChipShare& Shop::chip_share(bool short_chips) const {
   return sure(by_name(chips, short_chips ? "short" : "long"));
+}
+
+Length Shop::accuracy(std::string_view holding) const {
+  return sure(by_name(holdings, holding)).accuracy;
+}
+const OutsideWork* Shop::outside(std::string_view name) const {
+  return by_name(outside_work, name);
+}
+
+bool Tool::has_size(Length d) const {
+  return std::any_of(sizes.begin(), sizes.end(),
+                     [d](Length size) { return std::abs(size.si - d.si) < 1e-6; });
 }
 
 const char* name_of(Basis basis) {

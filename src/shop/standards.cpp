@@ -59,10 +59,33 @@ const CentreHole* Standards::centre_hole(Length shaft) const {
     if (shaft.si <= row.shaft_up_to.si + touch) return &row;
   return centre_holes.empty() ? nullptr : &centre_holes.back();
 }
-const CirclipGroove* Standards::circlip(Length shaft) const {
-  for (const CirclipGroove& row : circlips)
-    if (std::abs(shaft.si - row.shaft.si) < touch) return &row;
+const CirclipGroove* Standards::circlip(Length diameter, bool inside) const {
+  for (const CirclipGroove& row : inside ? inside_circlips : circlips)
+    if (std::abs(diameter.si - row.diameter.si) < touch) return &row;
   return nullptr;
+}
+const ThreadRunout* Standards::runout(Length pitch) const {
+  for (const ThreadRunout& row : runouts)
+    if (pitch.si <= row.pitch.si + touch) return &row;
+  return runouts.empty() ? nullptr : &runouts.back();
+}
+const KnurlSize* Standards::knurl(std::string_view kind) const {
+  for (const KnurlSize& row : knurls)
+    if (row.name == kind) return &row;
+  return nullptr;
+}
+
+int ThreadPasses::at(Length p) const {
+  if (pitch.empty()) return 1;
+  std::size_t i = 0;
+  while (i + 1 < pitch.size() && p.si > pitch[i].si + touch) ++i;
+  double n = passes[i];
+  if (p.si > pitch[i].si + touch)  // coarser than the table: in proportion
+    n = passes[i] * (p / pitch[i]).si;
+  else if (i > 0 && p.si < pitch[i].si - touch)
+    n = passes[i - 1] + (passes[i] - passes[i - 1]) *
+                            ((p - pitch[i - 1]) / (pitch[i] - pitch[i - 1])).si;
+  return static_cast<int>(std::ceil(n - 1e-9));
 }
 
 Volume CentreHole::volume(bool form_b) const {

@@ -19,8 +19,12 @@ std::string meaning(const Element& e) {
                   readable(e.to.si, 9) + " " + readable(e.length_upper.si, 9);
   t += e.ra ? " Ra" + readable(e.ra->si, 9) : "";
   t += e.as_drawn ? " drawn" : "";
-  t += " " + e.thread.designation + readable(e.thread.pitch.si, 9) + " " + e.seat + e.knurl +
-       e.undercut;
+  t += " " + e.thread.designation + readable(e.thread.pitch.si, 9) + "s" +
+       std::to_string(e.thread.starts) + (e.thread.left_hand ? "LH" : "") + " " + e.seat;
+  if (e.knurl) t += " " + e.knurl->kind + readable(e.knurl->pitch.si, 9);
+  if (e.undercut)
+    t += " u" + readable(e.undercut->width.si, 9) + "," + readable(e.undercut->bottom.si, 9) +
+         (e.undercut->short_form ? "short" : "");
   t += e.radius.si > 0 ? " R" + readable(e.radius.si, 9) : "";
   for (const EdgeBreak& b : e.breaks)
     t += " b" + readable(b.width.si, 9) + "," + readable(b.angle.si, 6) +

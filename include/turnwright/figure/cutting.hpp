@@ -198,6 +198,41 @@ struct CuttingPower {
       "Mitsubishi Materials, Technical information, formulae for cutting power"};
 };
 
+struct DrillLoad {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> diameter, feed;
+    PressureOf<N> specific_force;
+    SpeedOf<N> surface_speed;
+    Pure<N> point_angle;
+  };
+  template <class N = double>
+  struct Results {
+    ForceOf<N> thrust;
+    TorqueOf<N> torque;
+    PowerOf<N> power;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    const auto& [D, f, kc, v, sigma] = given;
+    return {0.5 * (kc * f * D / 2.0) * sin(sigma / 2.0), kc * f * square(D) / 8.0,
+            kc * f * D * v / 4.0};
+  }
+  static constexpr Identity identity{
+      "drill-load",
+      "Thrust, torque and power of a drill.",
+      std::array{needed("diameter", "D", unit::mm, 0.1, 1000),
+                 needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
+                 needed("specific-force", "kc", unit::N_per_mm2, 1, 100000),
+                 needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
+                 optional("point-angle", "sigma", unit::deg, 118, 10, 180)},
+      std::array{result("thrust", "Ff", unit::N), result("torque", "M", unit::Nm),
+                 result("power", "Pc", unit::kW)},
+      "Ff = 0.5 kc f D/2 sin(sigma/2); M = kc f D^2/8; Pc = kc f D vc/4",
+      "cutting-tool makers' drilling formulas (thrust by the rule of half the cutting force, from "
+      "memory)"};
+};
+
 struct UnitPower {
   template <class N = double>
   struct Inputs {

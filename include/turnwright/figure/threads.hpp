@@ -91,4 +91,66 @@ struct ThreadInfeed {
       "weights of a tool maker's catalogue 2020-21, p. 1733; form from memory"};
 };
 
+struct ThreadGrooveVolume {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> diameter, pitch, depth, length;
+    Pure<N> half_angle;
+    ThreadKind kind = ThreadKind::external;
+  };
+  template <class N = double>
+  struct Results {
+    VolumeOf<N> volume;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    // A trapezoid that leaves a crest of an eighth of the pitch, turned about the axis, a groove in
+    // every pitch of the length.
+    const LengthOf<N> mouth = 0.875 * given.pitch;
+    const LengthOf<N> floor = mouth - 2.0 * given.depth * tan(given.half_angle);
+    const AreaOf<N> section = given.depth * (mouth + floor) / 2.0;
+    const LengthOf<N> centre = given.depth * (mouth + 2.0 * floor) / (3.0 * (mouth + floor));
+    const LengthOf<N> radius = given.kind == ThreadKind::external ? given.diameter / 2.0 - centre
+                                                                  : given.diameter / 2.0 + centre;
+    return {2.0 * (pi * radius) * section * (given.length / given.pitch)};
+  }
+  static constexpr Identity identity{
+      "thread-groove-volume",
+      "What a thread takes off its blank.",
+      std::array{needed("diameter", "d", unit::mm, 0.1, 20000),
+                 needed("pitch", "P", unit::mm, 0.01, 100),
+                 needed("depth", "h", unit::mm, 0.001, 100),
+                 needed("length", "l", unit::mm, 0.001, 100000),
+                 optional("half-angle", "alpha", unit::deg, 30, 1, 60),
+                 choice("kind", {"external", "internal", ""})},
+      std::array{result("volume", "V", unit::mm3)},
+      "V = 2 pi r A l/P, A = h (a + b)/2, a = 7/8 P, b = a - 2 h tan(alpha), r at the middle of A",
+      "theorem of Pappus on the basic profile of ISO 68-1:1998, root rounding left out"};
+};
+
+struct KnurlStartDiameter {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> diameter, pitch;
+    Pure<N> share;
+  };
+  template <class N = double>
+  struct Results {
+    LengthOf<N> start_diameter;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    return {given.diameter - given.share * given.pitch};
+  }
+  static constexpr Identity identity{
+      "knurl-start-diameter",
+      "The diameter to turn before knurling: the rolls raise the metal.",
+      std::array{needed("diameter", "d", unit::mm, 0.1, 20000),
+                 needed("pitch", "t", unit::mm, 0.1, 10),
+                 optional("share", "k", unit::ratio, 0.5, 0, 2)},
+      std::array{result("start-diameter", "d1", unit::mm)},
+      "d1 = d - k t; k 0.5 RAA, RBL, RBR; 0.67 RGE, RKE; 0.33 RGV, RKV",
+      "DIN 82, from memory"};
+};
+
 }  // namespace turnwright::figure

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "turnwright/document/problem.hpp"
+#include "turnwright/part/thread.hpp"
 #include "turnwright/quantity/quantity.hpp"
 
 namespace turnwright {
@@ -20,6 +21,9 @@ struct Size {
   bool toleranced = false;  // deviations were written
   Length upper{}, lower{};
 };
+
+/// Where an element lies: on the outside, or in a bore from one of the faces.
+enum class Lie { outside, bore_right, bore_left };
 
 /// Where on an element; `unsaid` is settled from the neighbours.
 enum class Side { unsaid, right, left };
@@ -60,9 +64,18 @@ struct Tie {
   Position at;
 };
 
-struct Thread {
-  std::string designation;
-  Length major{}, pitch{};
+/// DIN 82: RAA straight, RBL and RBR spiral, RGE and RGV diamond, RKE and RKV cross.
+struct Knurl {
+  std::string kind;
+  Length pitch{};
+  Position at;
+};
+
+/// The run-out of a thread: by DIN 76, normal or short, or with its own width and bottom.
+struct Undercut {
+  bool short_form = false;
+  Length width{}, bottom{};  // 0: by the standard
+  Position at;
 };
 
 enum class ElementKind { cylinder, cone, arc, thread, polygon };
@@ -77,6 +90,8 @@ struct Element {
   bool hollow = false;   // arc
   bool hexagon = false;  // polygon
   bool as_drawn = false;
+  bool morse = false;           // cone: gauge diameter at its larger end
+  std::optional<Number> taper;  // cone given by its taper on diameter
   Thread thread;
   Length from{}, to{};  // along the axis
   bool through = false;
@@ -89,8 +104,8 @@ struct Element {
   std::vector<Groove> grooves;
   std::vector<Tie> ties;
   std::string seat;
-  std::string knurl;
-  std::string undercut;
+  std::optional<Knurl> knurl;
+  std::optional<Undercut> undercut;  // of a thread
   std::optional<double> gauge_share;
   bool ground = false, no_spiral = false, flat = false;
   Length leave{};  // on diameter
@@ -149,9 +164,17 @@ struct MaterialLike {
   std::optional<UnitPrice> price;
 };
 
+/// A groove in an end face.
+struct FaceGroove {
+  Length width{}, depth{};
+  Length inner{};  // its smaller diameter
+  Position at;
+};
+
 struct FaceRequest {
   bool machined = true;
   std::optional<Length> ra;
+  std::vector<FaceGroove> grooves;
 };
 
 struct Part {

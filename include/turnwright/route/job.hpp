@@ -3,6 +3,7 @@
 // The part and the shop brought together: the material found, every size at its mean, tolerances in
 // grades, the stock chosen, the outlines drawn. z is 0 at the finished right-hand face and negative
 // to the left.
+#include <span>
 #include <string>
 #include <vector>
 
@@ -12,9 +13,10 @@
 
 namespace turnwright {
 
-/// One element of the outside as it is turned.
+/// One element of the outside or of a bore as it is turned.
 struct Surface {
-  std::size_t element = 0;
+  std::size_t element = 0;  // in its list
+  Lie lie = Lie::outside;
   std::string name;        // "30 k6"
   Length left{}, right{};  // z, left < right
   Length left_radius{}, right_radius{};
@@ -28,7 +30,38 @@ struct Surface {
   int edges = 2;            // to deburr
 
   Length diameter() const { return 2.0 * max(left_radius, right_radius); }
+  bool inside() const { return lie != Lie::outside; }
   bool needs_finish() const;
+};
+
+/// A thread on a surface, with the groove that it takes off.
+struct ThreadCut {
+  std::size_t surface = 0;
+  Thread thread;
+  bool inside = false;
+  Length from{}, to{};        // z, from < to: the full thread
+  Length depth{};             // radial, from the blank
+  Length run_out{};           // room beyond the full thread
+  bool runs_to_left = true;   // cut towards the left, out of the free end at the right
+  Volume volume{};
+};
+
+/// A groove in an end face, with its volume.
+struct FaceCut {
+  bool left = false;
+  FaceGroove groove;
+  Volume volume{};
+};
+
+/// How the bores from one face look and how they are opened.
+struct Bore {
+  Outline turned, finished;  // the void: r = 0 is material; without and with its inside grooves
+  bool through = false;
+  Length drilled{};      // diameter of the hole that is drilled first; 0: none
+  bool to_size = false;  // the drill makes the narrowest element
+  bool reamed = false;   // a reamer does, after the drill
+  std::size_t narrow = 0;  // the narrowest of the job's surfaces in it
+  bool empty() const { return turned.empty(); }
 };
 
 /// Volume that is no function of z.
@@ -36,6 +69,7 @@ struct Feature {
   std::string name;
   Volume volume{};
   Length z{};
+  bool undercut = false;  // comes off with the finishing cut of its corner
 };
 
 /// A time the estimator gave with `allow`.
@@ -47,8 +81,12 @@ struct GivenTime {
 };
 
 struct Stock {
+  StockForm form = StockForm::round;
   std::string condition;
-  Length diameter{}, upper{};  // nominal and at its upper limit
+  Length diameter{}, upper{};  // nominal and at its upper limit; over the corners of flats
+  Length flats{};              // across flats, hexagon and square
+  Length bore{};               // of a tube
+  Area section{};              // of a bar, at the upper limit; 0: a casting
   Length length{};             // of this piece's blank, kerf not counted
   Length facing_right{}, facing_left{};
   bool skin = false;
@@ -60,9 +98,13 @@ struct Stock {
 struct Job {
   Part part;
   Material material;
-  std::vector<Surface> surfaces;  // from the right
-  Outline finished;               // the part as it leaves the lathe
+  std::vector<Surface> surfaces;  // the outside from the right, then the bores
+  Outline finished;               // the outside as it leaves the lathe
   Outline turned;                 // the same without its grooves
+  Bore bores[2];                  // from the right, from the left
+  std::vector<ThreadCut> threads;
+  std::vector<FaceCut> face_cuts;
+  Outline rough, cored;  // a casting or forging as it comes, and its cored hole
   std::vector<Feature> features;
   std::vector<GivenTime> given;
   Stock stock;
@@ -70,6 +112,19 @@ struct Job {
   std::vector<std::string> unconfirmed;
 
   Length left() const { return -part.overall; }
+  /// The surfaces of the outside.
+  std::span<const Surface> outside() const { return {surfaces.data(), part.outside.size()}; }
+  const Element& element_of(const Surface& s) const {
+    const auto& list = s.lie == Lie::outside      ? part.outside
+                       : s.lie == Lie::bore_right ? part.bore_right
+                                                  : part.bore_left;
+    return list[s.element];
+  }
+  /// The void of the finished part, of both bores.
+  Outline hollow() const;
+  Outline hollow_turned() const;  // the same without inside grooves
+  Volume volume() const;
+  bool bored() const { return !bores[0].empty() || !bores[1].empty(); }
 };
 
 /// All problems that only part and shop together show (unknown material, fit not listed, features

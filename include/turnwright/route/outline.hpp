@@ -47,6 +47,11 @@ class Outline {
 enum class Take { lower, upper };
 Outline combine(const Outline& a, const Outline& b, Take take);
 
+/// Volume of a body with an outside and a void in it.
+Volume body_volume(const Outline& outside, const Outline& hollow);
+/// r becomes flip - r: a void as an outside, so that one set of rules serves both.
+Outline turned_over(const Outline& o, Length flip);
+
 /// The work lowered to `shape` between two z; elsewhere as it is.
 Outline lowered(const Outline& work, const Outline& shape, const Interval& where);
 

@@ -11,7 +11,22 @@
 
 namespace turnwright {
 
-enum class StepKind { face, centre, rough, finish, groove, part_off, given };
+enum class StepKind {
+  face,
+  centre,
+  drill,
+  rough,
+  bore,
+  finish,
+  ream,
+  groove,
+  knurl,
+  chamfer,
+  tap,
+  thread,
+  part_off,
+  given
+};
 const char* name_of(StepKind kind);
 
 /// How the tool travels: along the axis at one diameter, straight across diameters, on an arc.
@@ -30,6 +45,7 @@ struct Pass {
   Frequency spindle{};          // the fixed speed
   Frequency fastest{};          // the clamp
   Length travel{};              // rapid moves after it
+  int pecks = 0;                // a drill drawn out to clear the hole
   bool starts_path = true;      // false: goes on where the pass before it ended
 
   Length path() const { return approach + cut + overrun; }
@@ -62,6 +78,7 @@ struct Step {
   double taylor_exponent = 0.25;
   std::optional<Time> given;        // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here
+  bool tailstock = false;           // the tool is in the tailstock of a manual lathe
   int speed_changes = 0, feed_changes = 0;
 };
 
@@ -79,10 +96,14 @@ struct Setup {
   bool from_left = false;  // the tool comes from the left end of the part
   bool from_bar = false;
   bool check_all = false;  // 100 % check of the ties
+  bool four_jaw = false;   // an independent chuck, the work clocked
+  bool clocked_fine = false;  // to 0.02, else to the rim of a casting
+  bool steady = false;        // a steady rest beside chuck and centre
   Mass mass{};             // of the work when it is loaded
   std::vector<Step> steps;
   std::string why;
-  Outline before, after;
+  Outline before, after;                // the outside
+  Outline hollow_before, hollow_after;  // the void in it
 };
 
 struct Audit {

@@ -41,6 +41,33 @@ struct Policy {
   std::map<std::string, Source> sources;  // by the record's name
 };
 
+/// A kind of holding: how true it holds second ends, from one piece to the next.
+struct HoldingKind {
+  std::string name;
+  Length accuracy{};
+  Source source;
+};
+
+/// Work that goes out: what it costs and how long it is away.
+struct OutsideWork {
+  std::string name;
+  Amount each{}, lot{};
+  double days = 0;
+  Source source;
+};
+
+/// Speed and feed of holes that are deep for their diameter, as factors from a ratio on.
+struct DeepHoles {
+  std::vector<double> ratio, speed, feed;
+  Source source;
+};
+
+/// Stock on diameter that a reamer takes.
+struct ReamingStock {
+  std::vector<Length> up_to, least, most;
+  Source source;
+};
+
 struct Shop {
   std::vector<Material> materials;
   std::vector<CuttingGroup> cutting_groups;
@@ -58,6 +85,10 @@ struct Shop {
   BarRules bars;
   std::vector<ChipCredit> chip_credits;
   Standards standards;
+  std::vector<HoldingKind> holdings;
+  std::vector<OutsideWork> outside_work;
+  DeepHoles deep_holes;
+  ReamingStock reaming;
   Policy policy;
   /// True when the shop has machines of its own; else the shipped classes are used.
   bool own_machines = false;
@@ -75,6 +106,9 @@ struct Shop {
   double factor(std::string_view name) const;
   double gauging_share(int grade) const;
   const ChipShare& chip_share(bool short_chips) const;
+  /// How true a kind of holding holds ("soft jaws").
+  Length accuracy(std::string_view holding) const;
+  const OutsideWork* outside(std::string_view name) const;
 };
 
 struct NamedText {

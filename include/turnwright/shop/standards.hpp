@@ -45,8 +45,36 @@ struct CentreHole {
   Volume volume(bool form_b) const;
 };
 
+/// Groove of a retaining ring: shaft or bore diameter, width, bottom diameter.
 struct CirclipGroove {
-  Length shaft{}, width{}, bottom{};
+  Length diameter{}, width{}, bottom{};
+};
+
+/// Run-out of a thread by its pitch: widths of the undercut, and how far its bottom lies below the
+/// major diameter (outside) or above it (inside), on diameter.
+struct ThreadRunout {
+  Length pitch{}, width{}, short_width{}, inside_width{}, below{}, above{};
+  Length blind{};  // how much deeper a blind core hole is drilled
+  Source source;
+};
+
+/// How many passes a single-point thread takes, by pitch, and how they are divided.
+struct ThreadPasses {
+  std::vector<Length> pitch;
+  std::vector<double> passes;
+  Length largest_infeed{}, last_infeed{};  // radial, of one pass
+  double first_weight = 0.3, inside_factor = 1, hss_factor = 1;
+  int spring_manual = 0, spring_cnc = 0;
+  Source source;
+  /// Between the listed pitches in proportion; beyond the ends at the end's infeed.
+  int at(Length p) const;
+};
+
+/// How far the start diameter of a knurl lies below the finished one, in pitches.
+struct KnurlSize {
+  std::string name;
+  double share = 0;
+  Source source;
 };
 
 struct Standards {
@@ -54,15 +82,21 @@ struct Standards {
   std::vector<GeneralTolerance> general;
   std::vector<ReliefSize> reliefs;
   std::vector<CentreHole> centre_holes;
-  std::vector<CirclipGroove> circlips;
+  std::vector<CirclipGroove> circlips, inside_circlips;
   Source circlip_source;
+  std::vector<ThreadRunout> runouts;
+  ThreadPasses thread_passes;
+  std::vector<KnurlSize> knurls;
 
   /// Upper and lower deviation of "k6" at a size; none when the letter or the size is not listed.
   std::optional<Deviations> fit(std::string_view letters, int grade, Length size) const;
   std::optional<Length> general_tolerance(std::string_view name, Length size) const;
   const ReliefSize* relief(Length shaft) const;
   const CentreHole* centre_hole(Length shaft) const;
-  const CirclipGroove* circlip(Length shaft) const;
+  const CirclipGroove* circlip(Length diameter, bool inside) const;
+  /// The row of this pitch, or of the next larger one.
+  const ThreadRunout* runout(Length pitch) const;
+  const KnurlSize* knurl(std::string_view kind) const;
 };
 
 /// The IT grade (5 to 14, 15 for coarser) whose width at `size` is not above `width`.
