@@ -39,17 +39,26 @@ Difference difference(const Quote& a, const Quote& b, int quantity) {
   return d;
 }
 
-std::vector<Lead> leads(const Quote& a, const Quote& b, std::size_t ia, std::size_t ib, int to,
-                        double either_within) {
+std::vector<Lead> leads(const std::vector<WayResult>& ways, int to, double either_within) {
   std::vector<Lead> found;
+  std::vector<double> cost(ways.size());
   for (int q = 1; q <= to; ++q) {
-    const double ca = lot_cost(a, q).si, cb = lot_cost(b, q).si;
-    const std::size_t way = cb < ca ? ib : ia;
-    const bool either = std::abs(ca - cb) <= either_within * std::min(ca, cb);
-    if (!found.empty() && found.back().way == way && found.back().either == either)
+    std::size_t best = ways.size();
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+      if (!ways[i].feasible()) continue;
+      cost[i] = lot_cost(ways[i].quote, q).si;
+      if (best == ways.size() || cost[i] < cost[best]) best = i;
+    }
+    if (best == ways.size()) return found;
+    Lead lead{q, q, best, {}};
+    for (std::size_t i = 0; i < ways.size(); ++i)
+      if (ways[i].feasible() && cost[i] - cost[best] <= either_within * cost[best])
+        lead.either.push_back(i);
+    if (lead.either.size() == 1) lead.either.clear();
+    if (!found.empty() && found.back().way == best && found.back().either == lead.either)
       found.back().to = q;
     else
-      found.push_back({q, q, way, either});
+      found.push_back(std::move(lead));
   }
   return found;
 }
@@ -58,25 +67,29 @@ std::vector<Lead> leads(const Quote& a, const Quote& b, std::size_t ia, std::siz
 
 Comparison compare_ways(const Job& job, const Shop& shop, const std::string& machine) {
   Comparison c;
-  for (const WayKind way : {WayKind::rough_then_finish, WayKind::two_finish_cuts}) {
+  auto add = [&](WayKind way) {
     WayResult result;
     result.way = way;
     result.route = plan_route(job, shop, {machine, way});
     if (result.route.feasible) result.quote = make_quote(result.route, shop);
     c.ways.push_back(std::move(result));
+  };
+  add(WayKind::rough_then_finish);
+  add(WayKind::two_finish_cuts);
+  // Seats tied across two holdings: what else would hold the tie, and what it costs.
+  const auto& setups = c.ways.front().route.setups;
+  if (std::any_of(setups.begin(), setups.end(), [](const Setup& s) { return s.check_all; })) {
+    add(WayKind::between_centres);
+    add(WayKind::leave_and_grind);
   }
   c.scanned_to = std::max(1000, job.part.quantities.back());
   c.scanned_to = std::min(c.scanned_to, 100000);
-  const bool a = c.ways[0].feasible(), b = c.ways[1].feasible();
-  if (a && b) {
-    c.lead = leads(c.ways[0].quote, c.ways[1].quote, 0, 1, c.scanned_to, shop.policy.either_within);
-    for (const Lead& l : c.lead)
-      if (l.way != c.lead.front().way && c.break_even == 0) c.break_even = l.from;
+  c.lead = leads(c.ways, c.scanned_to, shop.policy.either_within);
+  for (const Lead& l : c.lead)
+    if (l.way != c.lead.front().way && c.break_even == 0) c.break_even = l.from;
+  if (c.ways[0].feasible() && c.ways[1].feasible())
     for (const int q : job.part.quantities)
       c.differences.push_back(difference(c.ways[0].quote, c.ways[1].quote, q));
-  } else if (a || b) {
-    c.lead.push_back({1, c.scanned_to, a ? std::size_t{0} : std::size_t{1}, false});
-  }
   return c;
 }
 

@@ -279,8 +279,7 @@ void add_ways(Json& j, const Comparison& c) {
               {"to", l.to},
               {"way", name_of(c.ways[l.way].way)},
               {"either", Json::array()}};
-    if (l.either)
-      for (const WayResult& w : c.ways) lead["either"].push_back(name_of(w.way));
+    for (const std::size_t i : l.either) lead["either"].push_back(name_of(c.ways[i].way));
     j["lead"].push_back(std::move(lead));
   }
   j["break_even"] = c.break_even > 0 ? Json(c.break_even) : Json(nullptr);

@@ -243,7 +243,10 @@ std::string infeasible_text(const Route& route) {
 std::string lead_text(const Comparison& c, const Lead& lead) {
   return std::to_string(lead.from) + " to " + std::to_string(lead.to) +
          (lead.to == c.scanned_to ? " and more" : "") + ": " +
-         (lead.either ? "either (within the band), by a little " : "") +
+         (lead.either.empty()       ? ""
+          : lead.either.size() == 2 ? "either (within the band), by a little "
+                                    : "any of " + std::to_string(lead.either.size()) +
+                                          " (within the band), by a little ") +
          name_of(c.ways[lead.way].way);
 }
 

@@ -18,6 +18,7 @@ constexpr double pilot_share = 0.4;        // of its diameter: about the chisel 
 constexpr Length through_by(2e-3);         // overrun of a drill; approach as everywhere
 constexpr Length flat_stop(0.2e-3);        // a drill stays this far above a flat bottom
 constexpr Length bore_finish(0.3e-3);      // a side, 0.2-0.4 from memory
+constexpr Length least_rough(0.25e-3);     // a thinner rough cut is left to the finishing cut (from memory)
 constexpr Length widest_edge(3e-3);        // a wider break is a cone
 constexpr double peck_from = 3;            // diameters deep, then every diameter (from memory)
 constexpr double spring_from = 4;          // a bar further out than this repeats the last cut
@@ -51,11 +52,13 @@ const Tool* SetupPlanner::sized_tool(ToolKind kind, Length size) const {
 
 // The stiffest bar that goes in and reaches: the thickest, steel before carbide.
 const Tool* SetupPlanner::bar_for(Length enters, Length reach) const {
+  auto fits = [&](const Tool& t) {
+    return t.least_bore.si <= enters.si + touch && t.reach.si >= reach.si - touch;
+  };
+  if (bar_ != nullptr && fits(*bar_)) return bar_;
   const Tool* best = nullptr;
   for (const Tool& t : shop_.tools) {
-    if (t.kind != ToolKind::bore || !fits_lathe(t) || t.least_bore.si > enters.si + touch ||
-        t.reach.si < reach.si - touch)
-      continue;
+    if (t.kind != ToolKind::bore || !fits_lathe(t) || !fits(t)) continue;
     if (best == nullptr || t.shank > best->shank) best = &t;
   }
   return best;
@@ -67,8 +70,9 @@ Length SetupPlanner::bottom_of_bore() const {
 }
 
 void SetupPlanner::inside() {
-  for (auto steps : {&SetupPlanner::rough_bore, &SetupPlanner::finish_bore, &SetupPlanner::ream,
-                     &SetupPlanner::inside_edges})
+  if (task_.roughs) rough_bore();
+  if (!task_.finishes) return;
+  for (auto steps : {&SetupPlanner::finish_bore, &SetupPlanner::ream, &SetupPlanner::inside_edges})
     if (why_not.empty()) (this->*steps)();
 }
 
@@ -204,6 +208,9 @@ void SetupPlanner::rough_bore() {
   Length enters(1e9), deepest(0.0);
   for (const Interval& i : where) {
     if (i.width().si < shortest_shoulder_m) continue;
+    // The thinnest layer: edges are wider.
+    const Length thick = work.largest(i.from, i.to) - limit.largest(i.from, i.to);
+    if (thick < least_rough && work.largest(i.from, i.to) < bore_flip - Length(touch)) continue;
     wide = true;
     deepest = min(deepest, i.from);
     // A blind flat bottom has no hole yet where the bar will face it.
@@ -219,6 +226,7 @@ void SetupPlanner::rough_bore() {
     would_help = "a longer or carbide bar in the tools, a larger drill, or the bore from both faces";
     return;
   }
+  bar_ = bar;
   Step step = begin(StepKind::bore, *bar, "bored to " + said(job_, bore_finish) + " a side");
   flat_bottom(*bar, step);
   bore_levels(*bar, limit, step);
@@ -335,11 +343,17 @@ void SetupPlanner::finish_bore() {
     would_help = "a longer or carbide bar in the tools, or a bore that is reamed";
     return;
   }
+  bar_ = bar;
   const Outline reach = reachable(limit, bar->copying_angle);
   const auto where = where_above(work, reach);
   if (where.empty()) return;
+  // A thin layer that was not worth a rough cut comes off with it.
+  Length depth = bore_finish;
+  for (const Interval& i : left)
+    depth = max(depth, min(work.largest(i.from, i.to) - limit.largest(i.from, i.to),
+                           bore_finish + least_rough));
   Step step = begin(StepKind::bore, *bar, "the bore to size");
-  step.passes = path_passes(*bar, StepKind::bore, turned_over(reach, bore_flip), where, bore_finish,
+  step.passes = path_passes(*bar, StepKind::bore, turned_over(reach, bore_flip), where, depth,
                             true, true);
   gauge_inside(step, where);
   Length finest(1.0), widest(0.0);
@@ -349,7 +363,7 @@ void SetupPlanner::finish_bore() {
   }
   const CutContext c =
       context(*bar, StepKind::bore, widest, finest.si < 1 ? finest : Length(0.0));
-  apply(step, conditions_at(c, bore_finish));
+  apply(step, conditions_at(c, depth));
   step.limits.insert(step.limits.begin(),
                      {"reach of the bar", bar->reach.si, -deepest.si, unit::mm, false, ""});
   step.from = deepest;
@@ -360,16 +374,16 @@ void SetupPlanner::finish_bore() {
 // The bar bends away under the passive force of the last cut; far out it repeats the cut.
 void SetupPlanner::bar_bending(const Tool& bar, Step& step) {
   const Length out = -step.from;
-  const Force per_depth = [&] {
+  const Force passive = [&] {
     const Pressure kc = figure::SpecificForce::work_out<>({job_.material.kc11, job_.material.mc,
                                                            step.used.feed, bar.lead_angle})
                             .specific_force;
     const Force fc =
-        figure::CuttingForce::work_out<>({bore_finish, step.used.feed, kc}).force;
-    return figure::PassiveForce::work_out<>({fc, bore_finish, bar.nose_radius}).force;
+        figure::CuttingForce::work_out<>({step.used.depth, step.used.feed, kc}).force;
+    return figure::PassiveForce::work_out<>({fc, step.used.depth, bar.nose_radius}).force;
   }();
   const Length bend = figure::DeflectionChuck::work_out<>(
-                          {per_depth, out, bar.shank, bar.shank_modulus})
+                          {passive, out, bar.shank, bar.shank_modulus})
                           .deflection;
   Length finest(1.0);
   for (const std::size_t n : step.gauged) finest = min(finest, job_.surfaces[n].tolerance);

@@ -39,7 +39,6 @@ void SetupPlanner::knurls() {
     CutConditions k = thread_conditions(c, s.diameter(), knurl_feed, usual_infeed);
     k.used.feed = machine_feed(machine_, knurl_feed);
     k.used.depth = k.wanted.depth = e.knurl->pitch / 2.0;
-    std::erase_if(k.limits, [](const LimitCheck& l) { return l.name == "threading feed rate"; });
     apply(step, k);
     for (int n = 0; n < knurl_passes; ++n)
       step.passes.push_back(along(c, k, z.to, z.from, s.right_radius, s.right_radius,

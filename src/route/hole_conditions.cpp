@@ -16,6 +16,7 @@ constexpr double reamer_feed_factor = 2.5;  // two to three times the drill's (f
 constexpr double axial_grip = 0.2;          // friction of jaws along the axis, as across (memory)
 constexpr double grip_safety = 2.5;         // common practice
 constexpr double threading_share = 0.7;     // of the rapid speed, 60 to 80 % (from memory)
+constexpr Speed half_nut_speed(0.6 / 60);   // m/s: faster, nobody opens the half-nuts in time (memory)
 
 // The deep-hole factors from the row at or below the ratio.
 double deep_factor(const DeepHoles& deep, const std::vector<double>& factors, double ratio) {
@@ -114,9 +115,10 @@ CutConditions thread_conditions(const CutContext& c, Length diameter, Length lea
   k.wanted = {machine_factor(c) * op * table.speed, lead, infeed};
   k.used = k.wanted;
   clamp(k, c, diameter);
-  if (!c.machine.manual()) {
-    // The carriage must follow the spindle.
-    const Speed carriage = threading_share * c.machine.rapid;
+  if (c.tool.kind == ToolKind::thread || c.tool.kind == ToolKind::inside_thread) {
+    // The carriage must follow the spindle, and a hand the carriage.
+    const Speed carriage =
+        c.machine.manual() ? half_nut_speed : threading_share * c.machine.rapid;
     const Frequency fastest = carriage / lead;
     const Frequency n =
         figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;

@@ -6,6 +6,7 @@
 #include "audit.hpp"
 #include "bend.hpp"
 #include "choose_machine.hpp"
+#include "grind.hpp"
 #include "profile.hpp"
 #include "said.hpp"
 #include "setup_planner.hpp"
@@ -20,6 +21,8 @@ constexpr double chuck_maybe_ratio = 5;
 constexpr double steady_ratio = 12;
 constexpr double check_margin = 1.34;  // a tie within a third of what jaws hold is checked on every piece
 constexpr double thin_wall = 0.08;     // wall over diameter that hard jaws squeeze oval (from memory)
+constexpr Length largest_form_radius(10e-3);  // of a form tool that does not chatter (from memory)
+constexpr Length most_set_over(12e-3);  // of a tailstock, 10-15 mm (from memory)
 constexpr double unbalanced = 0.5;     // share of the chuck's speed for castings and four jaws (memory)
 
 class RoutePlanner {
@@ -33,11 +36,32 @@ class RoutePlanner {
 
   Route plan() {
     if (!choose_machine()) return std::move(route_);
+    if (route_.machine.manual() && !contours_by_hand()) return std::move(route_);
+    if (const OtherWork* between = work_between()) {
+      if (job_.stock.from_bar || single_possible()) {
+        no("'" + between->what + "' after roughing takes the piece out of the lathe before it is "
+               "finished, and this plan has one holding",
+           "sawn blanks in two holdings, or the work after turning");
+        return std::move(route_);
+      }
+      route_.cautions.push_back(
+          "both ends are roughed, then '" + between->what +
+          "', then finished: after hardening the speeds here are too fast; hard surfaces are ground "
+          "or turned with a harder edge, and centres are cleaned first");
+    }
     if (job_.stock.from_bar) {
       try_layout(&RoutePlanner::parted_from_bar);
     } else if (single_possible()) {
       try_layout(&RoutePlanner::one_holding);
-    } else if (tie_needs_centres()) {
+    } else if (request_.way == WayKind::between_centres && (job_.bored() || !job_.rough.empty() ||
+                                                            !route_.machine.tailstock ||
+                                                            job_.part.centres.keep == CentreUse::no)) {
+      no("nothing to turn between: " +
+             std::string(job_.bored() || !job_.rough.empty() ? "the part has no centres at both ends"
+                         : route_.machine.tailstock ? "the drawing allows no centres"
+                                                    : route_.machine.name + " has no tailstock"),
+         "a mandrel, or the seats ground");
+    } else if (request_.way == WayKind::between_centres || tie_needs_centres()) {
       try_layout(&RoutePlanner::between_centres);
     } else {
       two_holdings();
@@ -88,6 +112,43 @@ class RoutePlanner {
       return false;
     }
     route_.machine = *choice.machine;
+    return true;
+  }
+
+  // A manual lathe turns a cone with its compound slide, or a slender one with the tailstock set over,
+  // and a radius only with a form tool.
+  bool contours_by_hand() {
+    for (const Surface& s : job_.surfaces) {
+      const Element& e = job_.element_of(s);
+      const Length length = s.right - s.left;
+      if (e.allow) continue;
+      if (e.kind == ElementKind::arc && e.radius > largest_form_radius) {
+        no(e.text + ": an arc of " + said(job_, e.radius) + " is not turned on " +
+               route_.machine.name + " by hand",
+           "a CNC lathe, a form tool up to " + said(job_, largest_form_radius) +
+               ", or 'allow' with a time");
+        return false;
+      }
+      if (e.kind != ElementKind::cone) continue;
+      if (length <= route_.machine.compound_travel) {
+        route_.cautions.push_back(e.text + ": turned with the compound slide, fed by hand; its angle "
+                                           "is set and tried first");
+        continue;
+      }
+      const double set_over =
+          std::abs((s.left_radius - s.right_radius).si) * (job_.part.overall / length).si;
+      const bool slender = !s.inside() && route_.machine.tailstock &&
+                           set_over <= most_set_over.si &&
+                           job_.part.centres.keep != CentreUse::no;
+      if (!slender) {
+        no(e.text + ": a cone of " + said(job_, length) + " is longer than the compound slide of " +
+               route_.machine.name + " travels, " + said(job_, route_.machine.compound_travel),
+           "a CNC lathe, or a cone slender enough for the tailstock");
+        return false;
+      }
+      route_.cautions.push_back(e.text + ": turned between centres with the tailstock set over by " +
+                                said(job_, Length(set_over)) + ", then set back and tried");
+    }
     return true;
   }
 
@@ -436,7 +497,9 @@ class RoutePlanner {
     first.final = raised_left(finished, cut_over, max(top, wide_drawn ? blank_r : top));
     set_grip(first.setup, v, back, first.jaw);
     first.setup.why = left_first ? "left end first" : "right end first";
-    first.setup.why += ", on the raw bar; cut over at the largest diameter";
+    first.setup.why += job_.rough.empty() ? ", on the raw bar" : ", on the raw casting";
+    first.setup.why += "; cut over at the largest diameter";
+    first.finishes = !work_between();
     first.setup.mass = blank_mass();
     for (const GivenTime& g : job_.given)
       if (g.left ? left_first : v.z(g.z) >= cut_over - Length(touch)) first.given.push_back(g);
@@ -444,8 +507,22 @@ class RoutePlanner {
     four_jaws(first.setup, false);
     decide_two_cuts(first, layout);
     if (!run(std::move(first), layout)) return layout;
-    second_holding(!left_first, v.z(cut_over), layout);
+    const Length over = v.z(cut_over);
+    if (!work_between()) {
+      held_again({!left_first, over, 20, true, true, true}, layout);
+      return layout;
+    }
+    // Both ends are roughed, the work goes out, and comes back to be finished.
+    held_again({!left_first, over, 20, true, false, false}, layout);
+    if (layout.ok()) held_again({left_first, over, 30, false, true, false}, layout);
+    if (layout.ok()) held_again({!left_first, over, 40, false, true, true}, layout);
     return layout;
+  }
+  // Other work that has its place between roughing and finishing.
+  const OtherWork* work_between() const {
+    for (const OtherWork& w : job_.part.other_work)
+      if (w.after == "roughing") return &w;
+    return nullptr;
   }
 
   // A tie finer than soft jaws hold, between surfaces on both sides of the cut-over.
@@ -503,7 +580,8 @@ class RoutePlanner {
         work = layout.setups.back().after;
       }
     layout.cautions.push_back(
-        "seats tied within 0.015 mm are turned between centres; the driver's and centres' rating "
+        "tied seats are turned between centres, true to about " +
+        said(job_, shop_.accuracy("between centres")) + "; the driver's and centres' rating "
         "plates decide the depth");
     return layout;
   }
@@ -552,18 +630,35 @@ class RoutePlanner {
     setup.grip_to = grip.to;
   }
 
-  // The holding on finished surfaces: nearest flat to the cut that is long enough.
-  void second_holding(bool from_left, Length cut_over, Layout& layout) {
+  // A holding on turned surfaces.
+  struct HeldAgain {
+    bool from_left;
+    Length cut_over;  // global z
+    int number;
+    bool roughs, finishes, last;
+  };
+  // On the nearest flat to the cut that is long enough.
+  void held_again(const HeldAgain& how, Layout& layout) {
+    const bool from_left = how.from_left;
+    const Length cut_over = how.cut_over;
     const View v = view(from_left);
     SetupTask task;
-    task.last = true;
-    task.setup.number = 20;
+    task.last = how.last;
+    task.roughs = how.roughs;
+    task.finishes = how.finishes;
+    task.setup.number = how.number;
     task.setup.from_left = from_left;
     task.work = v.local(layout.setups.back().after);
     task.target = v.local(job_.turned);
     task.final = v.local(job_.finished);
-    task.facing = from_left ? job_.stock.facing_left : job_.stock.facing_right;
     task.zone_left = v.z(cut_over);
+    if (how.roughs) task.facing = from_left ? job_.stock.facing_left : job_.stock.facing_right;
+    if (!how.last && how.finishes) {
+      const Length top = job_.turned.largest();
+      task.target = raised_left(task.target, task.zone_left, top);
+      task.final = raised_left(task.final, task.zone_left, top);
+      task.zone_left = task.zone_left - overlap;
+    }
     const Length clearance = jaw_clearance();
     const Surface* held = nullptr;
     Length jaw(-1e9);
@@ -594,6 +689,12 @@ class RoutePlanner {
     task.setup.grip_diameter = held->diameter();
     jaws_for(*held, from_left, cut_over, task.setup, layout);
     thin_walls(*held, layout, task.setup);
+    if (!how.finishes) {
+      // Roughing asks for a firm grip, not for a true one.
+      task.setup.jaws = Jaws::hard;
+      task.setup.check_all = false;
+      task.setup.why.clear();
+    }
     task.setup.why =
         (task.setup.jaws == Jaws::soft ? "soft jaws bored in place on " : "hard jaws on ") +
         held->name + (task.setup.why.empty() ? "" : "; " + task.setup.why);
@@ -604,6 +705,7 @@ class RoutePlanner {
       if (!first) task.given.push_back(g);
     }
     if (!decide_support(task, layout)) return;
+    if (!how.roughs) task.centre_hole = false;  // it is there
     four_jaws(task.setup, true);
     decide_two_cuts(task, layout);
     run(std::move(task), layout);
@@ -756,10 +858,32 @@ const char* name_of(StepKind kind) {
 }
 
 const char* name_of(WayKind way) {
-  return way == WayKind::rough_then_finish ? "rough then finish" : "two finish cuts";
+  switch (way) {
+    case WayKind::rough_then_finish:
+      return "rough then finish";
+    case WayKind::two_finish_cuts:
+      return "two finish cuts";
+    case WayKind::between_centres:
+      return "between centres";
+    case WayKind::leave_and_grind:
+      break;
+  }
+  return "leave and grind";
 }
 
 Route plan_route(const Job& job, const Shop& shop, const PlanRequest& request) {
+  if (request.way == WayKind::leave_and_grind) {
+    std::string why;
+    if (const auto ground = left_for_grinding(job, shop, why))
+      return RoutePlanner(*ground, shop, request).plan();
+    Route none;
+    none.way = request.way;
+    none.job = job;
+    none.feasible = false;
+    none.why_not = why;
+    none.would_help = "a tie between two seats, and the price of the grinder";
+    return none;
+  }
   return RoutePlanner(job, shop, request).plan();
 }
 

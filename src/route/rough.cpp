@@ -49,12 +49,16 @@ void SetupPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step&
     if (z <= task_.zone_left || high.si - right.from.r.si < shortest_shoulder_m) continue;
     // Up to where the work steps down.
     Length end = z;
+    const Length half = (high + right.from.r) / 2.0;
     for (const Segment& s : task_.work.pieces())
-      if (s.from.z.si < z.si + touch && s.to.z.si > z.si + touch) end = s.to.z;
+      if (s.to.z.si > z.si + touch) {
+        if (min(s.from.r, s.to.r) < half) break;
+        end = s.to.z;
+      }
     const Length thick = end - z, raw = task_.work.right_of(end);
     const Length outer = task_.work.largest(z, end);
     if (thick.si < touch || end.si > -touch || thick >= outer - raw) continue;
-    const Length deepest = min(Length(face_depth_m), tool.largest_depth);
+    const Length deepest = min(facing_depth(), tool.largest_depth);
     const int cuts = std::max(1, static_cast<int>(std::ceil((thick / deepest).si - whole_slack)));
     const CutContext c = context(tool, StepKind::rough, 2.0 * outer, Length(0.0));
     const CutConditions k = conditions_at(c, thick / static_cast<double>(cuts));

@@ -33,9 +33,11 @@ Setup SetupPlanner::plan() {
   const bool opens = task_.turn && !task_.hollow_final.empty();
   if (opens) next(&SetupPlanner::drill);
   if (opens && inside_first) next(&SetupPlanner::inside);
-  if (task_.turn) {
+  if (task_.turn && task_.roughs) {
     next(&SetupPlanner::rough);
     if (opens && !inside_first) next(&SetupPlanner::rough_bore);
+  }
+  if (task_.turn && task_.finishes) {
     next(&SetupPlanner::knurls);
     next(&SetupPlanner::finish);
     if (opens && !inside_first) {
@@ -47,7 +49,7 @@ Setup SetupPlanner::plan() {
     next(&SetupPlanner::face_grooves);
     next(&SetupPlanner::threads);
   }
-  given();
+  if (task_.finishes) given();
   if (task_.part_off && why_not.empty()) part_off();
   Setup& setup = task_.setup;
   setup.after = view_.local(task_.work);
@@ -262,6 +264,11 @@ void SetupPlanner::count_changes(Step& step) {
   }
 }
 
+// A casting is faced under its skin in one cut (practice: 2.5-3 mm and more, from memory).
+Length SetupPlanner::facing_depth() const {
+  return Length(job_.rough.empty() ? face_depth_m : 4e-3);
+}
+
 void SetupPlanner::face() {
   const Tool* tool = rougher();
   if (tool == nullptr) {
@@ -270,7 +277,7 @@ void SetupPlanner::face() {
   }
   const Length a = task_.facing, r = task_.work.largest(Length(0.0), a);
   const Length hole = hole_at(Length(0.0));
-  const Length deepest = min(Length(face_depth_m), tool->largest_depth);
+  const Length deepest = min(facing_depth(), tool->largest_depth);
   const bool one = a.si <= 0.5e-3 + touch;
   const int rough_cuts =
       one ? 0 : static_cast<int>(std::ceil((a.si - face_last_m) / deepest.si - whole_slack));

@@ -19,6 +19,7 @@ struct SetupTask {
   Length facing{};        // at the free end
   bool centre_hole = false;
   bool turn = true;  // false: only the end face and its centre hole
+  bool roughs = true, finishes = true;  // one of them only, where other work comes between
   bool part_off = false;
   Length part_off_at{};  // local z of the parted face
   bool finisher_takes_both = false;
@@ -150,6 +151,7 @@ class SetupPlanner {
   void gauge_inside(Step& step, const std::vector<Interval>& where) const;
   CutConditions under_skin(CutConditions k) const;
   Length smallest_corner() const;
+  Length facing_depth() const;
 
   const Job& job_;
   const Shop& shop_;
@@ -159,6 +161,7 @@ class SetupPlanner {
   std::vector<std::string>& cautions_;
   Frequency lever_{};
   bool skin_on_ = true;
+  const Tool* bar_ = nullptr;  // the boring bar in use
   Volume body_{};  // of the work as it stands
 };
 

@@ -388,6 +388,8 @@ Machine read_machine(MapReader& map) {
   m.tailstock = map.yes_no("tailstock").value_or(true);
   m.bar_fed = map.yes_no("bar fed").value_or(false);
   m.stations = map.whole("stations", 1, 1000).value_or(0);
+  // Compound slides travel about 100 mm (typical).
+  m.compound_travel = map.quantity_or("compound travel", unit::mm, 100.0 * unit::mm);
   m.steady = map.yes_no("steady").value_or(m.manual());
   m.four_jaw = map.yes_no("four-jaw chuck").value_or(m.manual());
   m.parts_catcher = map.yes_no("parts catcher").value_or(m.bar_fed);

@@ -16,11 +16,11 @@ struct WayResult {
   bool feasible() const { return route.feasible; }
 };
 
-/// From one quantity to the next one way leads; `either` when the two are within the shop's band.
+/// From one quantity to the next one way leads.
 struct Lead {
   int from = 1, to = 1;
-  std::size_t way = 0;  // index into ways
-  bool either = false;
+  std::size_t way = 0;              // index into ways
+  std::vector<std::size_t> either;  // it and the others within the shop's band, when there are any
 };
 
 /// Money of one way less the other, by cause, for one lot.

@@ -112,7 +112,8 @@ struct Audit {
   std::vector<std::string> regions;  // what no step removes, or what was cut too deep
 };
 
-enum class WayKind { rough_then_finish, two_finish_cuts };
+/// The last two are asked where seats tied to each other would be turned in two holdings.
+enum class WayKind { rough_then_finish, two_finish_cuts, between_centres, leave_and_grind };
 const char* name_of(WayKind way);
 
 struct Route {

@@ -43,6 +43,7 @@ struct Machine {
   Chuck chuck;
   bool tailstock = true;
   bool bar_fed = false;
+  Length compound_travel{};    // of the compound slide, manual lathes
   bool steady = false;         // a steady rest belongs to it
   bool four_jaw = false;       // an independent four-jaw chuck belongs to it
   bool parts_catcher = false;
