@@ -2,6 +2,7 @@
 #include "turnwright/cli/run.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <istream>
 #include <iterator>
 #include <ostream>
@@ -11,6 +12,7 @@
 #include "options.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/node.hpp"
+#include "turnwright/output/explain.hpp"
 #include "turnwright/output/json.hpp"
 #include "turnwright/output/text.hpp"
 #include "turnwright/output/workbook.hpp"
@@ -37,15 +39,20 @@ class PartCommand {
 
   Exit run() {
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
-    if (o_.operands.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
+    if (o_.command != "explain" && o_.operands.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
       return wrong("--output must be a folder that exists when there are many parts");
     if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) &&
         !known_kind(o_.output))
       return wrong("--output: found '" + o_.output +
                    "'; expected a name ending in .xlsx, .json or .txt");
+    std::vector<std::string> paths = o_.operands;
+    if (o_.command == "explain") {
+      if (const std::string fault = read_subject(); !fault.empty()) return wrong(fault);
+      paths.resize(1);
+    }
     if (!read_shop_files()) return Exit::input_wrong;
     std::vector<PartInput> inputs;
-    for (const std::string& path : o_.operands) inputs.push_back({path, text_of_input(path)});
+    for (const std::string& path : paths) inputs.push_back({path, text_of_input(path)});
     Exit worst = Exit::done;
     std::size_t refused = 0;
     for (const PartInput& input : inputs) {
@@ -122,6 +129,7 @@ class PartCommand {
     }
     text_.inch = o_.inch || (part->inch && !o_.metric);
     text_.why = o_.why;
+    if (o_.command == "explain") return explain(*job);
     if (o_.command == "compare") return compare(*job);
     return o_.command == "route" ? route_out(*job) : quote_out(input, *job);
   }
@@ -132,6 +140,46 @@ class PartCommand {
     else
       s_.err << infeasible_text(route);
     return Exit::answer_is_no;
+  }
+
+  // "step 40", "pass 40.3", "price 50", "minutes".
+  std::string read_subject() {
+    const auto& words = o_.operands;
+    if (words.size() == 1) return "";
+    const std::string& what = words[1];
+    const std::string usage = "expected step 40, pass 40.3, price 50 or minutes";
+    if ((what == "minutes" || what == "minute") && words.size() == 2) {
+      ask_.kind = ExplainKind::minutes;
+      return "";
+    }
+    if (words.size() != 3 || (what != "step" && what != "pass" && what != "price"))
+      return "found '" + what + (words.size() > 2 ? " " + words[2] : "") + "'; " + usage;
+    const std::string& text = words[2];
+    const std::size_t dot = text.find('.');
+    const auto whole = [](const std::string& digits) {
+      const auto n = read_number(digits);
+      return n && *n >= 1 && *n <= 1e7 && *n == std::floor(*n) ? static_cast<int>(*n) : 0;
+    };
+    ask_.kind = what == "step" ? ExplainKind::step
+                : what == "pass" ? ExplainKind::pass
+                                 : ExplainKind::price;
+    ask_.step = ask_.quantity = whole(text.substr(0, dot));
+    ask_.pass = what == "pass" && dot != std::string::npos ? whole(text.substr(dot + 1)) : 0;
+    const bool pass = what == "pass";
+    if (ask_.step == 0 || pass != (dot != std::string::npos) || (pass && ask_.pass == 0))
+      return "found '" + what + " " + text + "'; " + usage;
+    return "";
+  }
+  Exit explain(const Job& job) {
+    const Route route = plan_route(job, shop_, {o_.machine, WayKind::rough_then_finish});
+    if (!route.feasible) return infeasible(job, route);
+    ask_.inch = text_.inch;
+    std::string expected;
+    const auto text = explain_text(make_quote(route, shop_), shop_, ask_, expected);
+    if (!text)
+      return wrong("no " + o_.operands[1] + " " + o_.operands[2] + "; expected " + expected);
+    s_.out << *text;
+    return Exit::done;
   }
 
   Exit compare(const Job& job) {
@@ -147,7 +195,7 @@ class PartCommand {
     if (!route.feasible) return infeasible(job, route);
     const RouteTimes times = times_of(route, shop_);
     put(job, o_.json || ends(o_.output, ".json") ? route_json(route, times, shop_)
-                                                 : step_sheet_text(route, times, text_));
+                                                 : step_sheet_text(route, times, shop_, text_));
     return Exit::done;
   }
   Exit quote_out(const PartInput& input, const Job& job) {
@@ -200,6 +248,7 @@ class PartCommand {
   Shop shop_;
   std::vector<InputDigest> digests_;
   TextOptions text_;
+  ExplainRequest ask_;
 };
 
 Exit new_command(const Options& o, const Streams& s) {

@@ -32,6 +32,9 @@ struct Shown {
 
 inline std::string minutes(Time t, int places = 2) { return fixed(in(t, unit::min), places); }
 
+/// "WF-310  winch spindle  rev B  (new order)".
+std::string part_title(const Job& job);
+
 /// "round 55 mm hot rolled", "hexagon 24 mm drawn", "casting, 3.5 mm a side".
 std::string stock_text(const Job& job, const Shown& shown);
 
@@ -40,6 +43,12 @@ std::string holding_text(const Setup& setup, const Shown& shown);
 
 /// "after turning: keyway, 6.00 min each".
 std::string other_work_text(const OtherWork& work, const std::string& currency);
+
+/// Cuts of a step: a contour of many stretches is one.
+int cuts_of(const Step& step);
+
+/// The work as it is held, cut from the right: jaws as #, a centre as <.
+std::string holding_sketch(const Job& job, const Setup& setup, int width);
 
 /// Text in a column, by characters.
 std::string padded(std::string text, std::size_t width, bool right = false);

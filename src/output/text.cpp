@@ -16,13 +16,6 @@ std::string signed_money(Amount a) {
   return a.si > 0 ? "+" + text : text;
 }
 
-std::string title(const Job& job) {
-  std::string text = job.part.number;
-  if (!job.part.name.empty()) text += "  " + job.part.name;
-  if (!job.part.revision.empty()) text += "  rev " + job.part.revision;
-  return text + "  (" + (job.part.repeat ? "repeat" : "new") + " order)";
-}
-
 const char* length_word(const Stock& s) {
   return s.from_bar ? "from bar, " : s.section.si > 0 ? "sawn " : "";
 }
@@ -33,7 +26,7 @@ class QuoteText {
       : q_(quote), ways_(ways), options_(options), shown_{options.inch} {}
 
   std::string text() {
-    out_ += title(q_.route.job) + "\n\n" + sketch(q_.route.job, 68) + "\n";
+    out_ += part_title(q_.route.job) + "\n\n" + sketch(q_.route.job, 68) + "\n";
     if (!q_.unconfirmed.empty()) {
       out_ += "NOT CONFIRMED\n";
       for (const std::string& u : q_.unconfirmed) out_ += "  " + u + "\n";
@@ -103,8 +96,8 @@ class QuoteText {
     }
     out_ += "  " + readable(in(step.used.surface_speed, shown_.speed()), 3) + " " +
             std::string(shown_.speed().name) + ", f " + shown_.number(step.used.feed, 2) + ", ap " +
-            shown_.number(step.used.depth, 3) + ", " + std::to_string(step.passes.size()) +
-            (step.passes.size() == 1 ? " pass" : " passes") + "\n";
+            shown_.number(step.used.depth, 3) + ", " + std::to_string(cuts_of(step)) +
+            (cuts_of(step) == 1 ? " pass" : " passes") + "\n";
     if (!options_.why) return;
     out_ += "         " + step.why + "\n";
     for (const LimitCheck& l : step.limits)
@@ -194,6 +187,13 @@ class QuoteText {
 
 }  // namespace
 
+std::string part_title(const Job& job) {
+  std::string text = job.part.number;
+  if (!job.part.name.empty()) text += "  " + job.part.name;
+  if (!job.part.revision.empty()) text += "  rev " + job.part.revision;
+  return text + "  (" + (job.part.repeat ? "repeat" : "new") + " order)";
+}
+
 std::string other_work_text(const OtherWork& w, const std::string& currency) {
   std::string text = "after " + w.after + ": " + w.what + ", ";
   text += w.time ? minutes(*w.time) + " min" : fixed(w.price->si, 2) + " " + currency;
@@ -265,6 +265,8 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
     for (const Price& p : w.quote.prices)
       out += "  " + std::to_string(p.quantity) + ": " + p.each.text();
     out += "\n";
+    if (!w.route.tie_rests_on.empty())
+      out += "                      the tie rests on " + w.route.tie_rests_on + "\n";
     if (w.way == WayKind::two_finish_cuts)
       for (const std::string& note : w.route.two_cut_notes)
         out += "                      " + note + "\n";
@@ -282,61 +284,6 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
            signed_money(d.tool_change) + ", cutting " + signed_money(d.cutting) + ", other time " +
            signed_money(d.other_time) + ", edges " + signed_money(d.edges) + ", material " +
            signed_money(d.material) + "\n";
-  return out;
-}
-
-const std::vector<std::string>& usual_cautions() {
-  static const std::vector<std::string> list{
-      "The rating plates of machine and chuck, local rules, trained people come before this sheet.",
-      "The chuck's rated speed is the limit; unbalanced work and long jaws need less.",
-      "Nothing may stand out of the spindle unsupported: long bar whips and kills.",
-      "Check grip length and overhang before starting; a slender end needs a centre or a steady.",
-      "Guards closed, key out of the chuck, eye protection on, no gloves or loose sleeves.",
-      "Chips are hot and sharp: hook or brush, never a hand, spindle stopped.",
-      "Titanium, magnesium and fine dry chips burn: keep them swept, no water on a chip fire."};
-  return list;
-}
-
-std::string step_sheet_text(const Route& route, const RouteTimes& times,
-                            const TextOptions& options) {
-  const Shown shown{options.inch};
-  std::string out = "STEP SHEET  " + title(route.job) + "\n" + route.machine.name + ", " +
-                    route.job.material.name + ", " + stock_text(route.job, shown) + ", " +
-                    shown.mm(route.job.stock.length) + " long" + "\nlengths from the right-hand face\n\n";
-  for (std::size_t i = 0; i < route.setups.size(); ++i) {
-    const Setup& s = route.setups[i];
-    out += "SETUP " + std::to_string(s.number) + "  " + holding_text(s, shown) + "\n";
-    if (s.support != Support::between_centres)
-      out += "  hold from " + shown.number(-s.grip_to, 4) + " to " + shown.mm(-s.grip_from, 4) +
-             (s.jaws == Jaws::soft ? ", jaws bored in place\n" : "\n");
-    out += std::string("  cut from the ") + (s.from_left ? "left" : "right") +
-           (s.check_all ? ", check every piece\n" : "\n");
-    out += "  step what     tool                    rev/min      feed    depth  passes  min\n";
-    for (std::size_t k = 0; k < s.steps.size(); ++k) {
-      const Step& step = s.steps[k];
-      double low = 1e9, high = 0;
-      for (const PassTime& p : times.setups[i].steps[k].passes) {
-        low = std::min({low, in(p.start, unit::rev_per_min), in(p.end, unit::rev_per_min)});
-        high = std::max({high, in(p.start, unit::rev_per_min), in(p.end, unit::rev_per_min)});
-      }
-      std::string rpm = step.passes.empty() ? "-" : readable(low, 3);
-      if (high > low * 1.02 && !step.passes.empty()) rpm += "-" + readable(high, 3);
-      out += "  " + padded(std::to_string(step.number), 5) + padded(name_of(step.kind), 9) +
-             padded(step.tool, 24) + padded(rpm, 10) + "  " +
-             padded(step.passes.empty() ? "-" : shown.number(step.used.feed, 3), 8) +
-             padded(step.passes.empty() ? "-" : shown.number(step.used.depth, 3), 8) +
-             padded(std::to_string(step.passes.size()), 7) +
-             minutes(times.setups[i].steps[k].machine) + "\n";
-    }
-    out += "\n";
-  }
-  if (!route.cautions.empty()) {
-    out += "CAUTIONS OF THIS PART\n";
-    for (const std::string& c : route.cautions) out += "  " + c + "\n";
-    out += "\n";
-  }
-  out += "CAUTIONS\n";
-  for (const std::string& c : usual_cautions()) out += "  " + c + "\n";
   return out;
 }
 

@@ -557,7 +557,6 @@ void SetupPlanner::inside_groove(const Interval& interval) {
   }
   if (plunges > 1)
     step.passes.push_back(along(c, k, interval.to - best->width, interval.from, r, r, Length(0.0)));
-  gauge_inside(step, {interval});
   done_inside(std::move(step), opened(interval));
 }
 

@@ -3,18 +3,9 @@
 // Starting conditions from the cutting table, and the limits that change them.
 #include <vector>
 
-#include "turnwright/route/route.hpp"
+#include "turnwright/route/cutting_table.hpp"
 
 namespace turnwright {
-
-/// The cutting table at a depth, for one material, grade and operation.
-struct TableSpeed {
-  Speed speed{};
-  Length feed{};
-  bool found = false;
-};
-TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade,
-                       Length depth);
 
 /// Everything that a step's conditions depend on beside the geometry.
 struct CutContext {
@@ -38,8 +29,6 @@ struct CutConditions {
   double taylor_exponent = 0.25;
 };
 CutConditions conditions_at(const CutContext& context, Length depth);
-/// The record of the operation factors that a step with this tool takes.
-const char* operation_name(StepKind kind, const Tool& tool, const Machine& machine);
 
 /// Conditions of a drill, reamer, tap or countersink of a diameter in a hole of a depth.
 CutConditions hole_conditions(const CutContext& context, Length diameter, Length depth);

@@ -13,7 +13,6 @@ namespace {
 constexpr Length knurl_feed(0.3e-3);       // 0.1-0.5 from memory
 constexpr int knurl_passes = 2;            // 1-3 from memory
 constexpr double run_in_pitches = 3;       // three to five (from memory)
-constexpr Length usual_infeed(0.15e-3);    // the depth whose table row a thread's speed is read from
 constexpr double tap_deepest = 2.5;        // diameters, else a single point (typical)
 
 }  // namespace
@@ -36,7 +35,7 @@ void SetupPlanner::knurls() {
     step.from = z.from;
     step.to = z.to;
     const CutContext c = context(*tool, StepKind::knurl, s.diameter(), Length(0.0));
-    CutConditions k = thread_conditions(c, s.diameter(), knurl_feed, usual_infeed);
+    CutConditions k = thread_conditions(c, s.diameter(), knurl_feed, thread_table_depth);
     k.used.feed = machine_feed(machine_, knurl_feed);
     k.used.depth = k.wanted.depth = e.knurl->pitch / 2.0;
     apply(step, k);
@@ -195,7 +194,7 @@ void SetupPlanner::single_point(const ThreadCut& cut, const Tool& tool) {
   const Length blank = s.right_radius;
   const Length v_at = cut.inside ? blank + cut.depth : blank;
   const CutContext c = context(tool, StepKind::thread, 2.0 * v_at, Length(0.0));
-  CutConditions k = thread_conditions(c, 2.0 * v_at, t.lead(), usual_infeed);
+  CutConditions k = thread_conditions(c, 2.0 * v_at, t.lead(), thread_table_depth);
   k.used.depth = k.wanted.depth = cut.depth;
   apply(step, k);
   step.limits.insert(step.limits.begin(), {"infeed of a pass", table.largest_infeed.si,

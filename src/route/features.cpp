@@ -153,7 +153,8 @@ class ThreadFinder {
     complaints_.add(e.at,
                     "the thread " + t.designation +
                         " ends at a shoulder and has no room to run out",
-                    "undercut DIN 76-A" + width + ", or a groove at the shoulder",
+                    "undercut DIN 76-A" + width +
+                        ", a groove at the shoulder, or the time you give it: add ', allow 6 min'",
                     e.text + ", undercut DIN 76-A");
     return false;
   }

@@ -10,7 +10,6 @@
 namespace turnwright {
 namespace {
 
-constexpr Length table_depth(3.81e-3);     // the turning row that the hole factors were taken on
 constexpr double drill_feed_share = 0.016;  // of the diameter, a drill maker's guide
 constexpr double reamer_feed_factor = 2.5;  // two to three times the drill's (from memory)
 constexpr double axial_grip = 0.2;          // friction of jaws along the axis, as across (memory)
@@ -54,7 +53,7 @@ void life(CutConditions& k, const CutContext& c, Speed table) {
 
 CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth) {
   CutConditions k;
-  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, table_depth);
+  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, hole_table_depth);
   const double ratio = (depth / diameter).si;
   const double op = c.shop.operation(operation_name(c.kind, c.tool, c.machine)).speed;
   const bool drills = c.tool.kind == ToolKind::drill;
@@ -110,7 +109,7 @@ CutConditions thread_conditions(const CutContext& c, Length diameter, Length lea
   CutConditions k;
   const bool on_axis = c.tool.kind == ToolKind::tap || c.tool.kind == ToolKind::die;
   const TableSpeed table =
-      table_speed(c.shop, c.material, c.tool.grade, on_axis ? table_depth : infeed);
+      table_speed(c.shop, c.material, c.tool.grade, on_axis ? hole_table_depth : infeed);
   const double op = c.shop.operation(operation_name(c.kind, c.tool, c.machine)).speed;
   k.wanted = {machine_factor(c) * op * table.speed, lead, infeed};
   k.used = k.wanted;

@@ -77,7 +77,9 @@ class Preparer {
 
   // A feature with a time of the estimator's own: its blank is turned, the time taken as it stands.
   void given(const Element& e, Lie lie) {
-    caution(e.text + ": its blank is turned, and the time given, " +
+    const bool solid = lie != Lie::outside && e.kind != ElementKind::thread;
+    caution(e.text + (solid ? ": the hole stays in the mass of the part" : ": its blank is turned") +
+            ", and the time given, " +
             with_unit(e.allow->si, unit::min) + ", is taken as it stands");
     const Length middle = (e.from + e.to) / 2.0;
     job_.given.push_back({(lie == Lie::outside ? "" : "bore ") + e.text, *e.allow,

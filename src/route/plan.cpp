@@ -82,6 +82,7 @@ class RoutePlanner {
     std::vector<bool> two_cuts;
     std::vector<std::string> notes;
     std::string why_not, would_help;
+    std::string tie;  // what a tie between holdings rests on
     Outline hollow;             // the void so far, global
     std::string two_cuts_help;  // what would let two cuts do it, where the tool is the reason
     double score = 0;           // smaller is better
@@ -579,6 +580,7 @@ class RoutePlanner {
         if (!run(std::move(task), layout)) return layout;
         work = layout.setups.back().after;
       }
+    layout.tie = accuracy_row("between centres");
     layout.cautions.push_back(
         "tied seats are turned between centres, true to about " +
         said(job_, shop_.accuracy("between centres")) + "; the driver's and centres' rating "
@@ -728,6 +730,13 @@ class RoutePlanner {
                               said(job_, wall) + " on " + said(job_, held.diameter()) +
                               ": full-round soft jaws at low pressure, a collet or a mandrel");
   }
+  std::string accuracy_row(const char* holding) const {
+    for (const HoldingKind& kind : shop_.holdings)
+      if (kind.name == holding)
+        return std::string(holding) + ", true to about " + said(job_, kind.accuracy) + " (" +
+               name_of(kind.source.basis) + ")";
+    return holding;
+  }
   // Ties between surfaces of both holdings decide jaws and checking, by how true they hold.
   void jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup,
                 Layout& layout) {
@@ -747,6 +756,7 @@ class RoutePlanner {
           const Length jaws = shop_.accuracy("soft jaws");
           if (tie.value.si > check_margin * jaws.si + touch) continue;
           setup.check_all = true;
+          layout.tie = accuracy_row("soft jaws") + ", every piece checked";
           setup.why = pair + " is turned in two holdings: 100 % check";
           layout.cautions.push_back(pair +
                                     " is turned in two holdings; soft jaws bored in place hold "
@@ -775,6 +785,7 @@ class RoutePlanner {
         request_.way == WayKind::two_finish_cuts &&
         std::none_of(layout.two_cuts.begin(), layout.two_cuts.end(), [](bool b) { return b; });
     route_.two_cuts = layout.two_cuts;
+    route_.tie_rests_on = layout.tie;
     route_.two_cut_notes = layout.notes;
     if (none) {
       std::string why;

@@ -239,7 +239,8 @@ Pass SetupPlanner::across(const CutContext& c, const CutConditions& k, Length z,
 }
 
 void SetupPlanner::done(Step step, Outline after) {
-  task_.work = std::move(after);
+  // Walls that only guarded the cut leave nothing behind.
+  task_.work = after.only(task_.setup.before.left(), task_.setup.before.right());
   finished(std::move(step));
 }
 void SetupPlanner::done_inside(Step step, Outline hollow) {

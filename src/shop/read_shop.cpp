@@ -834,6 +834,11 @@ Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_fro
     gather(file, i >= own_from, sections);
   }
   Shop shop = build(sections);
+  for (const File& file : read)
+    for (const Member& member : file.document.root.members)
+      if (member.key == "sources")
+        for (const Member& title : member.value.members)
+          shop.source_titles[title.key] = title.value.text;
   check_references(sections, shop);
   for (const File& file : read)
     problems.insert(problems.end(), file.notes->problems().begin(), file.notes->problems().end());

@@ -106,6 +106,23 @@ const OutsideWork* Shop::outside(std::string_view name) const {
   return by_name(outside_work, name);
 }
 
+std::string Shop::in_words(const Source& source) const {
+  std::string text;
+  std::size_t i = 0;
+  auto part_of_name = [](char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+  };
+  while (i < source.text.size()) {
+    std::size_t end = i;
+    while (end < source.text.size() && part_of_name(source.text[end])) ++end;
+    const std::string word = source.text.substr(i, std::max<std::size_t>(end - i, 1));
+    const auto title = source_titles.find(word);
+    text += title == source_titles.end() ? word : title->second;
+    i += word.size();
+  }
+  return text + " (" + name_of(source.basis) + ")";
+}
+
 bool Tool::has_size(Length d) const {
   return std::any_of(sizes.begin(), sizes.end(),
                      [d](Length size) { return std::abs(size.si - d.si) < 1e-6; });

@@ -233,7 +233,7 @@ TEST_CASE("a part too big names the limit and the machine that takes it", "[rout
   CHECK_FALSE(r.feasible);
   CHECK_THAT(r.why_not,
              Catch::Contains("longer") || Catch::Contains("swing") || Catch::Contains("heavier"));
-  CHECK(r.would_help == "CNC lathe, heavy");
+  CHECK(r.would_help == "geared lathe, heavy");
 }
 
 TEST_CASE("stock: too small is a problem with the next size, off the list is a caution",

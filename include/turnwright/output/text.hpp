@@ -18,7 +18,7 @@ std::string compare_text(const Comparison& ways, const TextOptions& options);
 /// From which quantity to which a way leads, in words.
 std::string lead_text(const Comparison& ways, const Lead& lead);
 /// What the turner gets: holdings, tools, rpm, feed, depth, passes, and the cautions.
-std::string step_sheet_text(const Route& route, const RouteTimes& times,
+std::string step_sheet_text(const Route& route, const RouteTimes& times, const Shop& shop,
                             const TextOptions& options);
 std::string infeasible_text(const Route& route);
 /// The part as understood, to scale, in characters.

@@ -125,6 +125,7 @@ struct Route {
   std::vector<Setup> setups;
   std::vector<bool> two_cuts;  // by setup: the finishing tool takes both
   std::vector<std::string> two_cut_notes;
+  std::string tie_rests_on;  // how a tie between seats is held, and how true that is
   Audit audit;
   std::vector<std::string> cautions;
 };

@@ -90,6 +90,7 @@ struct Shop {
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;
+  std::map<std::string, std::string> source_titles;  // short names that `source` texts use
   /// True when the shop has machines of its own; else the shipped classes are used.
   bool own_machines = false;
 
@@ -109,6 +110,8 @@ struct Shop {
   /// How true a kind of holding holds ("soft jaws").
   Length accuracy(std::string_view holding) const;
   const OutsideWork* outside(std::string_view name) const;
+  /// The text of a source with its short names written out, and how far it is to be trusted.
+  std::string in_words(const Source& source) const;
 };
 
 struct NamedText {

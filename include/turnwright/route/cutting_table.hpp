@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Where a step's speed and feed start: the shop's cutting table.
+#include <string_view>
+
+#include "turnwright/route/route.hpp"
+
+namespace turnwright {
+
+/// The table at a depth, for one material and grade, between its depths on a logarithmic scale; the
+/// ends hold beyond. Speed and feed are 0 when the table has no row.
+struct TableSpeed {
+  Speed speed{};
+  Length feed{};
+  const CuttingGroup* group = nullptr;
+  const CuttingRow* row = nullptr;
+};
+TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade,
+                       Length depth);
+
+/// The record of the operation factors that a step with this tool takes.
+const char* operation_name(StepKind kind, const Tool& tool, const Machine& machine);
+
+/// The turning row that the factors of drills, reamers and taps were taken on.
+inline constexpr Length hole_table_depth(3.81e-3);
+/// The turning row that a single-point thread's speed is read from.
+inline constexpr Length thread_table_depth(0.15e-3);
+
+}  // namespace turnwright
