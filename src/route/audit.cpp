@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "audit.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "said.hpp"
@@ -22,6 +23,23 @@ void give_undercuts(Route& route, const Job& job) {
       owner->removed += f.volume;
     else
       route.audit.regions.push_back("the " + f.name + " is reached by no step");
+  }
+}
+
+// Threads and knurls change no outline: each needs a step of its own.
+void find_forgotten(Route& route, const Job& job) {
+  std::vector<std::size_t> made;
+  for (const Setup& setup : route.setups)
+    for (const Step& step : setup.steps)
+      if (step.kind == StepKind::knurl || step.kind == StepKind::thread ||
+          step.kind == StepKind::tap)
+        made.insert(made.end(), step.gauged.begin(), step.gauged.end());
+  for (std::size_t n = 0; n < job.surfaces.size(); ++n) {
+    const Element& e = job.element_of(job.surfaces[n]);
+    const bool wanted = !e.allow && (e.knurl || e.kind == ElementKind::thread);
+    if (wanted && std::find(made.begin(), made.end(), n) == made.end())
+      route.audit.regions.push_back((e.knurl ? "the knurl of " : "the thread ") +
+                                    job.surfaces[n].name + " is reached by no step");
   }
 }
 
@@ -70,6 +88,7 @@ void audit_route(Route& route, const Job& job) {
   give_undercuts(route, job);
   for (const Setup& setup : route.setups)
     for (const Step& step : setup.steps) a.removed += step.removed;
+  find_forgotten(route, job);
   compare_outlines(route, job);
   a.imbalance = std::abs((a.stock - a.part + a.features - a.removed).si) / a.stock.si;
   if (a.imbalance > 1e-9 || !a.regions.empty()) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "features.hpp"
 #include "profile.hpp"
 #include "said.hpp"
 #include "setup_planner.hpp"
@@ -41,11 +42,16 @@ Length SetupPlanner::hole_at(Length z) const {
                               : max(task_.hollow.left_of(z), task_.hollow.right_of(z));
 }
 
-const Tool* SetupPlanner::sized_tool(ToolKind kind, Length size) const {
+// One that goes as deep before one that does not, this kind of lathe's own before a common one.
+const Tool* SetupPlanner::sized_tool(ToolKind kind, Length size, Length depth) const {
   const Tool* best = nullptr;
+  auto rank = [&](const Tool& t) {
+    const bool deep = t.deepest <= 0 || depth <= t.deepest * size;
+    return (deep ? 2 : 0) + (t.for_lathe != ToolFor::both ? 1 : 0);
+  };
   for (const Tool& t : shop_.tools)
     if (t.kind == kind && fits_lathe(t) && t.has_size(size) &&
-        (best == nullptr || t.for_lathe != ToolFor::both))
+        (best == nullptr || rank(t) > rank(*best)))
       best = &t;
   return best;
 }
@@ -76,8 +82,26 @@ void SetupPlanner::inside() {
     if (why_not.empty()) (this->*steps)();
 }
 
+// A plain hole too deep for its drill is met from the other end.
+void SetupPlanner::drill_to_meet() {
+  const Bore& bore = job_.bores[view_.from_left ? 0 : 1];
+  if (!task_.last || bore.empty() || !bore.through || hole_at(Length(0.0)).si > touch) return;
+  // The end of what the first holding drilled, from the point back.
+  Length met = task_.work.left();
+  for (const Segment& s : task_.hollow.pieces())
+    if (max(s.from.r, s.to.r).si > touch) met = max(met, s.from.z);
+  const Tool* tool = sized_tool(ToolKind::drill, bore.drilled, -met);
+  if (tool == nullptr || -met > tool->deepest * bore.drilled) return;
+  if (tool->grade == "hss") spot(bore.drilled);
+  drill_to(bore.drilled, -met, false);
+  task_.setup.steps.back().why += ", from the other end to meet the first";
+}
+
 void SetupPlanner::drill() {
-  if (task_.bore == nullptr) return;
+  if (task_.bore == nullptr) {
+    drill_to_meet();
+    return;
+  }
   const Bore& bore = *task_.bore;
   // A tube or a cored casting is open already.
   if (hole_at(Length(0.0)).si > touch) return;
@@ -85,19 +109,19 @@ void SetupPlanner::drill() {
   const Length target = 2.0 * min(narrow.left_radius, narrow.right_radius);
   Length d = bore.drilled;
   const bool flat = job_.element_of(job_.surfaces[bore.narrow]).flat;
-  const Length end = bore.through ? -task_.work.left() : -task_.hollow_final.left();
+  const Length end = bore.through ? -task_.work.left() : -view_.local(bore.finished).left();
   if (bore.through && !bore.to_size && !bore.reamed)
     // A larger drill that this lathe takes saves boring.
     for (const Tool& t : shop_.tools)
       if (t.kind == ToolKind::drill && fits_lathe(t))
         for (const Length size : t.sizes)
-          if (size.si <= target.si - 1e-3 + touch && end <= t.deepest * size) d = max(d, size);
+          if (size.si <= (target - under_size(narrow)).si + touch && end <= t.deepest * size) d = max(d, size);
   if (d.si <= 0) {
     why_not = "no drill of the shop opens a bore of " + said(job_, target);
-    would_help = "a drill of at most " + said(job_, target - Length(1e-3)) + ", or 'allow' with a time";
+    would_help = "a drill of at most " + said(job_, target - under_size(narrow)) + ", or 'allow' with a time";
     return;
   }
-  const Tool* tool = sized_tool(ToolKind::drill, d);
+  const Tool* tool = sized_tool(ToolKind::drill, d, end);
   if (tool == nullptr) {
     why_not = "no drill of " + said(job_, d) + " goes on " + machine_.name;
     would_help = "a drill of this size";
@@ -109,7 +133,17 @@ void SetupPlanner::drill() {
                                   : end - point_length(d / 2.0);
   if (depth.si <= 0) return;  // too shallow to drill: the bar faces it out
   if (twist) spot(d);
+  // Half from each end, and a diameter more from here.
   const bool long_hole = depth > tool->deepest * d;
+  const bool halves = long_hole && bore.through && bore.to_size && !task_.last &&
+                      depth / 2.0 + d <= tool->deepest * d;
+  if (halves) {
+    drill_to(d, depth / 2.0 + d, true);
+    const Length reached = -(depth / 2.0 + d);
+    task_.hollow_target = task_.hollow_target.only(reached, Length(0.0));
+    task_.hollow_final = task_.hollow_final.only(reached, Length(0.0));
+    return;
+  }
   if (long_hole) {
     why_not = "a hole of " + said(job_, d) + " is " + said(job_, depth) + " deep, " +
               readable((depth / d).si, 3) + " diameters; the " + tool->name + " go " +
@@ -158,8 +192,8 @@ void SetupPlanner::spot(Length diameter) {
 }
 
 void SetupPlanner::drill_to(Length d, Length depth, bool point) {
-  const Tool* tool = sized_tool(ToolKind::drill, d);
-  const bool pilot = d < task_.bore->drilled;
+  const Tool* tool = sized_tool(ToolKind::drill, d, depth);
+  const bool pilot = task_.bore != nullptr && d < task_.bore->drilled;
   const double ratio = (depth / d).si;
   Step step = begin(StepKind::drill, *tool,
                     pilot ? "a pilot of " + said(job_, d) + " for the chisel edge of the next drill"
@@ -243,9 +277,10 @@ void SetupPlanner::flat_bottom(const Tool& bar, Step& step) {
   if (task_.bore == nullptr || task_.bore->through) return;
   const auto& list =
       view_.from_left ? job_.part.bore_left : job_.part.bore_right;
-  const Length bottom = task_.hollow_target.left();
   if (!list.back().flat) return;
-  const Length r = min(task_.bore->drilled / 2.0, task_.hollow_target.right_of(bottom));
+  const Outline own = view_.local(task_.bore->turned);
+  const Length bottom = own.left();
+  const Length r = min(task_.bore->drilled / 2.0, own.right_of(bottom));
   const Length to_go = (task_.hollow.empty() ? Length(0.0) : task_.hollow.left()) - bottom;
   // From the drill's shoulder down: the point itself counts with its whole length.
   const Length height = max(point_length(r) + flat_stop, to_go);
@@ -328,7 +363,10 @@ void SetupPlanner::finish_bore() {
   const Outline work = turned_over(spanned(task_.hollow, task_.work), bore_flip);
   auto left = where_above(work, limit);
   // Edges alone are for the countersink or the bar's back.
-  std::erase_if(left, [](const Interval& i) { return i.width() < widest_edge + Length(touch); });
+  std::erase_if(left, [&](const Interval& i) {
+    const bool end = i.to.si > -touch || i.from.si < job_.left().si + touch;
+    return end && i.width() < widest_edge + Length(touch);
+  });
   if (left.empty()) return;
   Length enters = 2.0 * hole_at(Length(0.0)), deepest(0.0);
   for (const Interval& i : left) {
@@ -409,7 +447,7 @@ void SetupPlanner::ream() {
   if (task_.bore == nullptr || !task_.bore->reamed) return;
   const Surface& s = job_.surfaces[task_.bore->narrow];
   const Element& e = job_.element_of(s);
-  const Tool* tool = sized_tool(ToolKind::ream, e.size.nominal);
+  const Tool* tool = sized_tool(ToolKind::ream, e.size.nominal, s.right - s.left);
   const Interval z = view_.between(s.left, s.right);
   const Length depth = -z.from, d = s.diameter();
   if (tool == nullptr || (z.to - z.from) > tool->deepest * d) {

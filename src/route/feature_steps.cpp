@@ -10,6 +10,7 @@
 namespace turnwright {
 namespace {
 
+constexpr Length jaw_face(1e-3);           // a roll or a threading tool keeps clear of the jaws
 constexpr Length knurl_feed(0.3e-3);       // 0.1-0.5 from memory
 constexpr int knurl_passes = 2;            // 1-3 from memory
 constexpr double run_in_pitches = 3;       // three to five (from memory)
@@ -17,18 +18,25 @@ constexpr double tap_deepest = 2.5;        // diameters, else a single point (ty
 
 }  // namespace
 
+// A feature is made in one holding: where all of it is turned, or in the last one clear of the jaws.
+bool SetupPlanner::made_here(std::size_t surface, const Interval& z) const {
+  if (std::find(task_.made.begin(), task_.made.end(), surface) != task_.made.end()) return false;
+  const Length clear = task_.last ? task_.jaw + jaw_face : task_.zone_left;
+  return z.from > clear - Length(touch);
+}
+
 void SetupPlanner::knurls() {
   for (std::size_t i = 0; i < job_.outside().size(); ++i) {
     const Surface& s = job_.surfaces[i];
     const Element& e = job_.element_of(s);
-    if (!e.knurl || e.allow || !in_zone(s)) continue;
+    const Interval z = view_.between(s.left, s.right);
+    if (!e.knurl || e.allow || !made_here(i, z)) continue;
     const Tool* tool = tool_of(ToolKind::knurl);
     if (tool == nullptr) {
       why_not = "the shop has no knurling tool";
       would_help = "a tool of the kind knurl, or 'allow' with a time";
       return;
     }
-    const Interval z = view_.between(s.left, s.right);
     Step step = begin(StepKind::knurl, *tool,
                       e.knurl->kind + " " + said(job_, e.knurl->pitch) +
                           ": the rolls press hard, so before the neighbours are finished");
@@ -90,7 +98,7 @@ const Tool* SetupPlanner::threading_tool(const ThreadCut& cut) const {
   const bool plain = t.starts == 1 && !t.left_hand && small &&
                      (t.form == ThreadForm::metric || t.form == ThreadForm::unified);
   if (plain)
-    if (const Tool* sized = sized_tool(cut.inside ? ToolKind::tap : ToolKind::die, t.major))
+    if (const Tool* sized = sized_tool(cut.inside ? ToolKind::tap : ToolKind::die, t.major, Length(0.0)))
       return sized;
   const double angle = 2 * t.flank_angle();
   const Length reach = cut.inside ? -min(view_.z(cut.from), view_.z(cut.to)) : Length(0.0);
@@ -109,7 +117,8 @@ const Tool* SetupPlanner::threading_tool(const ThreadCut& cut) const {
 void SetupPlanner::threads() {
   for (const ThreadCut& cut : job_.threads) {
     const Surface& s = job_.surfaces[cut.surface];
-    const bool mine = cut.inside ? (s.lie == Lie::bore_left) == view_.from_left : in_zone(s);
+    const bool mine = cut.inside ? (s.lie == Lie::bore_left) == view_.from_left
+                                 : made_here(cut.surface, view_.between(cut.from, cut.to));
     if (mine && why_not.empty()) thread(cut);
   }
 }

@@ -227,6 +227,11 @@ void find_face_grooves(Job& job, const Complaints& complaints) {
     }
 }
 
+Length under_size(const Surface& bored) {
+  // A fit is rough bored before it is finished.
+  return bored.grade <= 8 ? Length(1.5e-3) : Length(1e-3);
+}
+
 void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements,
                const Shop& shop, Bore& bore) {
   // The narrowest surface decides; the deepest of equals.
@@ -248,9 +253,11 @@ void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements
     return;
   }
   // H6 to H9 in the sizes of the reamers; a tie asks for a bore that is bored.
-  const bool reamer = size_between(shop, ToolKind::ream, e.size.nominal - Length(1e-6),
-                                   e.size.nominal + Length(1e-6))
-                          .si > 0;
+  const bool reamer =
+      std::any_of(shop.tools.begin(), shop.tools.end(), [&](const Tool& t) {
+        return t.kind == ToolKind::ream && t.has_size(e.size.nominal) &&
+               s.right - s.left <= t.deepest * e.size.nominal;
+      });
   if (straight && e.kind == ElementKind::cylinder && reamer && e.size.letters.starts_with("H") &&
       e.size.grade >= 6 && e.ties.empty() && e.seat.empty() && e.grooves.empty() && !e.flat) {
     const Length most = of_range(shop.reaming, shop.reaming.most, d),
@@ -259,8 +266,7 @@ void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements
     bore.reamed = bore.drilled.si > 0;
     if (bore.reamed) return;
   }
-  // Drilled 1 to 2 mm under (common practice), then bored.
-  bore.drilled = size_between(shop, ToolKind::drill, Length(0.0), d - Length(1e-3));
+  bore.drilled = size_between(shop, ToolKind::drill, Length(0.0), d - under_size(s));
 }
 
 }  // namespace turnwright

@@ -25,6 +25,9 @@ void cut_undercuts(Job& job, const std::vector<UndercutDip>& undercuts);
 /// Fills `face_cuts` and `features`.
 void find_face_grooves(Job& job, const Complaints& complaints);
 
+/// How far under a bored size its hole is drilled: 1 to 2 mm (common practice).
+Length under_size(const Surface& bored);
+
 /// Which hole is drilled first, and whether it or a reamer makes the size. `surfaces` are those of
 /// one bore, from its mouth.
 void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements,

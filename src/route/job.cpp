@@ -263,7 +263,7 @@ class Preparer {
     for (const Tool& t : shop_.tools)
       if (t.kind == ToolKind::drill)
         for (const Length d : t.sizes)
-          if (d.si > core.si - 0.06e-3 && d.si < core.si + 0.1 * thread.pitch.si) return d / 2.0;
+          if (d.si > core.si - 0.1e-3 && d.si < core.si + 0.1 * thread.pitch.si) return d / 2.0;
     return core / 2.0;
   }
   void draw(Lie lie) {

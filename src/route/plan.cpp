@@ -84,6 +84,7 @@ class RoutePlanner {
     std::string why_not, would_help;
     std::string tie;  // what a tie between holdings rests on
     Outline hollow;             // the void so far, global
+    std::vector<std::size_t> made;  // surfaces with their knurl or thread
     std::string two_cuts_help;  // what would let two cuts do it, where the tool is the reason
     double score = 0;           // smaller is better
     bool ok() const { return why_not.empty(); }
@@ -339,6 +340,7 @@ class RoutePlanner {
     const View v = view(task.setup.from_left);
     const Machine machine = with_chuck_speed(task.setup);
     inside_of(task, v, layout);
+    task.made = layout.made;
     SetupPlanner planner(job_, shop_, machine, v, std::move(task), layout.cautions);
     Setup setup = planner.plan();
     if (!planner.why_not.empty()) {
@@ -348,6 +350,9 @@ class RoutePlanner {
     }
     layout.features.insert(layout.features.end(), planner.features.begin(), planner.features.end());
     layout.hollow = setup.hollow_after;
+    for (const Step& step : setup.steps)
+      if (step.kind == StepKind::knurl || step.kind == StepKind::thread)
+        layout.made.insert(layout.made.end(), step.gauged.begin(), step.gauged.end());
     layout.setups.push_back(std::move(setup));
     return true;
   }

@@ -304,6 +304,7 @@ Outline with_allowance(const Job& job, Length radial, Length axial) {
 Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Length axial) {
   std::vector<Segment> raised;
   const Outline over = turned_over(hollow, bore_flip);
+  bool any = false;
   for (const Segment& s : over.pieces()) {
     const Length middle = (s.from.z + s.to.z) / 2.0;
     const auto owner =
@@ -311,11 +312,14 @@ Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Len
           return x.inside() && middle > x.left && middle < x.right;
         });
     Segment up = s;
-    if (owner != job.surfaces.end() && owner->needs_finish())
+    const bool finish = owner != job.surfaces.end() && owner->needs_finish();
+    any = any || finish;
+    if (finish)
       for (Point* p : {&up.from, &up.to, &up.centre}) p->r = min(p->r + radial, bore_flip);
     raised.push_back(up);
   }
-  return thickened(Outline(raised), axial);
+  // What is not finished apart comes to size at once, its bottom too.
+  return thickened(Outline(raised), any ? axial : Length(0.0));
 }
 
 Outline thickened(const Outline& base, Length axial) {

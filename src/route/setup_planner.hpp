@@ -15,6 +15,7 @@ struct SetupTask {
   Outline hollow_target, hollow_final;  // local: the void to make here, without and with grooves
   const Bore* bore = nullptr;           // opened from this end, null: none
   bool last = false;                    // no holding comes after this one
+  std::vector<std::size_t> made;        // surfaces whose knurl or thread is done already
   Length zone_left{};     // local: nothing is cut left of it
   Length facing{};        // at the free end
   bool centre_hole = false;
@@ -75,6 +76,7 @@ class SetupPlanner {
   // ---- inside: bore.cpp
   void inside();
   void drill();
+  void drill_to_meet();
   void spot(Length diameter);
   void drill_to(Length diameter, Length depth, bool point);
   void flat_bottom(const Tool& bar, Step& step);
@@ -101,8 +103,9 @@ class SetupPlanner {
   void single_point(const ThreadCut& cut, const Tool& tool);
   void tapped(const ThreadCut& cut, const Tool& tool);
   const Tool* threading_tool(const ThreadCut& cut) const;
-  const Tool* sized_tool(ToolKind kind, Length size) const;
+  const Tool* sized_tool(ToolKind kind, Length size, Length depth) const;
   bool in_zone(const Surface& s) const;
+  bool made_here(std::size_t surface, const Interval& z) const;
   bool fits_lathe(const Tool& t) const;
   struct Cut {
     Length before{}, after{};  // radii

@@ -20,7 +20,7 @@ class Commands(unittest.TestCase):
         status, out, _ = run("--help")
         self.assertEqual(status, 0)
         names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
-        self.assertEqual(names, ["quote", "route", "compare", "figure", "check", "new"])
+        self.assertEqual(names, ["quote", "route", "compare", "explain", "figure", "check", "new"])
         for name in names:
             status, out, err = run(name, "--help")
             self.assertEqual((status, err), (0, ""))

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <cmath>
+
 #include "../support.hpp"
 
 using namespace turnwright;
@@ -164,4 +166,61 @@ TEST_CASE("overall is checked against the sum", "[part]") {
   REQUIRE_FALSE(p);
   CHECK_THAT(problems_text(p.problems()),
              Catch::Contains("x.yaml:3:10") && Catch::Contains("add up to 30"));
+}
+
+TEST_CASE("thread designations are read as drawings write them", "[part][thread]") {
+  ThreadFault fault;
+  auto read = [&](const char* text) {
+    const auto t = read_thread(text, fault);
+    INFO(text << ": " << fault.what);
+    REQUIRE(t);
+    return shortest(std::round(in(t->major, unit::mm) * 1000) / 1000) + " " +
+           shortest(std::round(in(t->pitch, unit::mm) * 1000) / 1000) + " " +
+           std::to_string(t->starts) + (t->left_hand ? " LH" : "") +
+           (t->tolerance_class.empty() ? "" : " " + t->tolerance_class);
+  };
+  CHECK(read("M24") == "24 3 1");
+  CHECK(read("M24x2-6g") == "24 2 1 6g");
+  CHECK(read("M10 -6H") == "10 1.5 1 6H");
+  CHECK(read("M30x6(P2) LH") == "30 2 3 LH");
+  CHECK(read("M20-4g6g") == "20 2.5 1 4g6g");
+  CHECK(read("1/2-20 UNF-2A") == "12.7 1.27 1 2A");
+  CHECK(read("1/2 UNC") == "12.7 1.954 1");
+  CHECK(read("1-1/4-7 UNC-2B") == "31.75 3.629 1 2B");
+  CHECK(read("No. 10-32 UNF") == "4.826 0.794 1");
+  CHECK(read("#10-24 UNC") == "4.826 1.058 1");
+  CHECK(read("G1/2") == "20.955 1.814 1");
+  CHECK(read("R3/4") == "26.441 1.814 1");
+  CHECK(read("NPT 1/2") == "21.336 1.814 1");
+  CHECK(read("Tr40x7") == "40 7 1");
+  CHECK(read("Tr40x14(P7) LH") == "40 7 2 LH");
+  for (const char* text : {"M", "M0", "Mx2", "M24x", "M24x0", "M24x-2", "M24x2(P", "M30x5(P2)", "M23",
+                           "M8x7", "G1/3", "NPT 7", "Tr40", "1/2-", "bolt", "M24x2-6g6g6g6g", "UNF"}) {
+    INFO(text);
+    CHECK_FALSE(read_thread(text, fault));
+    CHECK_FALSE(fault.what.empty());
+  }
+}
+
+TEST_CASE("a bore is seen from its mouth", "[part][bore]") {
+  const Part p = part_of(
+      "part: {number: B}\nmaterial: C45\noutside: [90 x120]\nbore from right: [\"30 x20, chamfer "
+      "1x45\", \"cone 20 x20 taper 1:10\"]\nbore from left: [\"Morse 3 x40, chamfer 1x45 left\"]\n");
+  // The mouth is the free edge; a taper narrows inwards; Morse has its gauge diameter at the mouth.
+  CHECK(p.bore_right[0].breaks[0].side == Side::right);
+  CHECK(in(p.bore_right[1].left_size.nominal, unit::mm) == Approx(18));
+  CHECK(in(p.bore_left[0].size.nominal, unit::mm) == Approx(23.825));
+  CHECK(p.bore_left[0].left_size.nominal < p.bore_left[0].size.nominal);
+  // "left" on the drawing is the mouth of a bore from the left.
+  CHECK(p.bore_left[0].breaks[0].side == Side::right);
+}
+
+TEST_CASE("a face may have grooves", "[part]") {
+  const Part p = part_of(
+      "part: {number: B}\nmaterial: C45\nfaces: {right: \"machined, Ra 1.6, groove 4 wide 3 deep from "
+      "36\", left: as sawn}\noutside: [90 x120]\n");
+  REQUIRE(p.right_face.grooves.size() == 1);
+  CHECK(in(p.right_face.grooves[0].inner, unit::mm) == Approx(36));
+  CHECK(p.right_face.ra->si == Approx(1.6e-6));
+  CHECK_FALSE(p.left_face.machined);
 }
