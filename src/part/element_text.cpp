@@ -67,6 +67,13 @@ bool is_thread(const std::string& word, const std::vector<Piece>& words) {
   return metric || trapezoidal || pipe || word == "NPT" || unified;
 }
 
+// Work of other machines that people write among the elements.
+bool not_turned(const std::string& word) {
+  static constexpr std::array words{"keyway", "cross",  "hole",   "holes",  "slot",     "flats",
+                                    "eccentric", "milled", "spline", "gear", "splines", "off-centre"};
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
 /// Turns one element text into a map.
 class ElementText {
  public:
@@ -138,6 +145,11 @@ class ElementText {
     if (lead.text.starts_with("\xC3\x98") && lead.text.size() > 2) {
       lead.text.erase(0, 2);
       lead.offset += 2;
+    }
+    if (not_turned(words_[0].text)) {
+      fault(words_[0], "'" + words_[0].text + "' is not turned about the axis",
+            "a line of its own under other work, as 'keyway 10 P9 x36 on 35 h6, 6 min'");
+      return;
     }
     if (first >= words_.size() || !leading_number(words_[first].text)) {
       fault(words_[0], "'" + words_[0].text + "' begins no element",
@@ -322,6 +334,10 @@ void read_item(const Node& item, Notes& notes, std::vector<Node>& maps) {
                          "an element first, as '30 k6 x42'");
       else
         add_attribute(item, words, maps.back());
+    } else if (i > 0 && not_turned(words[0].text)) {
+      notes.add_inside(item, words[0].offset, words[0].text.size(),
+                       "'" + words[0].text + "' is not turned about the axis",
+                       "a line of its own under other work, as 'keyway 10 P9 x36 on 35 h6, 6 min'");
     } else if (i > 0) {
       notes.add_inside(item, words[0].offset, words[0].text.size(),
                        "'" + words[0].text + "' is no attribute",

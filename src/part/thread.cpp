@@ -193,13 +193,15 @@ class ThreadText {
       tpi = number().value_or(0);
     }
     skip_blanks();
-    const bool fine = rest_.starts_with("UNF");
+    const bool fine = rest_.starts_with("UNF"), coarse_series = rest_.starts_with("UNC");
+    bool named = false;
     for (const std::string_view series : {"UNEF", "UNC", "UNF", "UNS", "UN"})
-      if (rest_.starts_with(series)) {
+      if (!named && rest_.starts_with(series)) {
         rest_.remove_prefix(series.size());
-        break;
+        named = true;
       }
-    if (tpi <= 0)
+    if (!named) return no_thread();
+    if (tpi <= 0 && (fine || coarse_series))
       for (const auto* table = fine ? unf.data() : unc.data();
            table != (fine ? unf.data() + unf.size() : unc.data() + unc.size()); ++table)
         if (std::abs(table->major - inches) < 1e-9) tpi = table->pitch;

@@ -7,6 +7,13 @@
 #include "setup_planner.hpp"
 
 namespace turnwright {
+namespace {
+
+// Side turning with a grooving tool: at most this share of its width (a tool maker's catalogue 2019,
+// p. 460).
+constexpr double side_turning_share = 0.75;
+
+}  // namespace
 
 const Tool* SetupPlanner::grooving_tool(const Interval& interval, Length depth) const {
   const Tool* best = nullptr;
@@ -62,14 +69,35 @@ void SetupPlanner::groove(const Interval& interval) {
   step.limits.insert(step.limits.begin(), {"reach", tool->reach.si, depth.si, unit::mm, false, ""});
   const double w = tool->width.si, W = interval.width().si;
   const int plunges = plunges_of(*tool, interval.width());
-  for (int i = 0; i < plunges; ++i) {
-    const double share = plunges == 1 ? 0 : static_cast<double>(i) / (plunges - 1);
-    step.passes.push_back(across(c, k, interval.to - Length(share * std::max(0.0, W - w)), top,
-                                 bottom, 1.0 * unit::mm));
+  if (W > 2 * w && W > 1.5 * depth.si) {
+    // Wide and shallow: plunged in layers and turned sideways, then the walls and the floor.
+    const int layers = std::max(
+        1, static_cast<int>(std::ceil(depth.si / (side_turning_share * w) - whole_slack)));
+    for (int i = 1; i <= layers; ++i) {
+      const Length r = top - depth * (static_cast<double>(i) / layers);
+      const Length before = top - depth * (static_cast<double>(i - 1) / layers);
+      // From alternating sides, the tool inside the groove.
+      const bool right = i % 2 == 1;
+      const Length z = right ? interval.to : interval.from + tool->width;
+      const Length end = right ? interval.from + tool->width : interval.to;
+      step.passes.push_back(across(c, k, z, before, r, 1.0 * unit::mm));
+      Pass side = along(c, k, z, end, r, before, Length(0.0));
+      side.cut = abs(z - end);
+      side.starts_path = false;
+      step.passes.push_back(side);
+    }
+    for (const Length wall : {interval.to, interval.from + tool->width})
+      step.passes.push_back(across(c, k, wall, top, bottom, 1.0 * unit::mm));
+  } else {
+    for (int i = 0; i < plunges; ++i) {
+      const double share = plunges == 1 ? 0 : static_cast<double>(i) / (plunges - 1);
+      step.passes.push_back(across(c, k, interval.to - Length(share * std::max(0.0, W - w)), top,
+                                   bottom, 1.0 * unit::mm));
+    }
+    if (plunges > 1)  // walls and floor once more
+      step.passes.push_back(along(c, k, interval.to - tool->width, interval.from, bottom,
+                                  bottom + 0.1 * unit::mm, Length(0.0)));
   }
-  if (plunges > 1)  // walls and floor once more
-    step.passes.push_back(along(c, k, interval.to - tool->width, interval.from, bottom,
-                                bottom + 0.1 * unit::mm, Length(0.0)));
   for (std::size_t n = 0; n < job_.outside().size(); ++n) {
     const Length middle = view_.z((interval.from + interval.to) / 2.0);
     if (middle > job_.surfaces[n].left && middle < job_.surfaces[n].right &&
