@@ -300,9 +300,9 @@ class Explainer {
               hour(lot.person_rate) + charged,
           l.labour);
     put("edges",
-        r_.quantity <= lot.whole_edges_up_to.si
-            ? "every tool starts on a fresh edge: whole edges"
-            : "shares of edges, " + readable(l.pieces.si) + " pieces",
+        "shares of edges, but no fewer than the whole ones of " +
+            readable(std::min(static_cast<double>(r_.quantity), lot.whole_edges_up_to.si)) +
+            " pieces",
         l.edges);
     const MaterialCost& m = q_.material;
     put("material",

@@ -18,7 +18,7 @@ namespace {
 constexpr Length overlap(1.5e-3);       // past the edge of the cut-over diameter, 1-2 mm
 constexpr double chuck_only_ratio = 3;  // common practice; trade guide on deflection
 constexpr double chuck_maybe_ratio = 5;
-constexpr double steady_ratio = 12;
+constexpr double steady_ratio = 10;  // above 10 to 12 (from memory)
 constexpr double check_margin = 1.34;  // a tie within a third of what jaws hold is checked on every piece
 constexpr double thin_wall = 0.08;     // wall over diameter that hard jaws squeeze oval (from memory)
 constexpr Length largest_form_radius(10e-3);  // of a form tool that does not chatter (from memory)

@@ -115,9 +115,10 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.edges = AmountOf<N>(N(0.0));
   for (const EdgeNeed<N>& edge : in.edges) {
     const Pure<N> shared = edge.share * out.pieces;
-    // A small batch starts every tool on a fresh edge.
-    out.edges = out.edges +
-                select(in.quantity <= in.whole_edges_up_to, whole_up(shared), shared) * edge.price;
+    // A small batch starts every tool on a fresh edge, and a larger one uses no fewer.
+    const Pure<N> least =
+        whole_up(edge.share * min(out.pieces, in.whole_edges_up_to / (1.0 - in.scrap_share)));
+    out.edges = out.edges + max(shared, least) * edge.price;
   }
   out.material = out.made * in.material_each;
   const RateOf<N> hour = in.machine_rate + in.person_rate;
