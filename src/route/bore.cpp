@@ -17,6 +17,7 @@ namespace {
 constexpr Length pilot_above(20e-3);       // a twist drill above this is piloted (common practice)
 constexpr double pilot_share = 0.4;        // of its diameter: about the chisel edge (from memory)
 constexpr Length through_by(2e-3);         // overrun of a drill; approach as everywhere
+constexpr Length worth_drilling(4e-3);     // a wider drill saves more than the bar's passes (typical)
 constexpr Length flat_stop(0.2e-3);        // a drill stays this far above a flat bottom
 constexpr Length bore_finish(0.3e-3);      // a side, 0.2-0.4 from memory
 constexpr Length least_rough(0.25e-3);     // a thinner rough cut is left to the finishing cut (from memory)
@@ -33,6 +34,18 @@ Outline spanned(const Outline& hollow, const Outline& work) {
 
 Outline joined(const Outline& a, const Outline& b) {
   return a.empty() ? b : combine(a, b, Take::upper);
+}
+
+// The narrowest hole a bar passes on its way: straight stretches count, the cone of a drill at the end
+// does not.
+Length passed(const Outline& hollow, const Interval& i) {
+  Length least(1e9);
+  for (const Segment& s : hollow.pieces()) {
+    const Length from = max(s.from.z, i.from), to = min(s.to.z, i.to);
+    const bool straight = s.bulge == Bulge::none && s.from.r.si == s.to.r.si;
+    if (straight && to - from > Length(1e-3) && s.from.r.si > touch) least = min(least, s.from.r);
+  }
+  return least;
 }
 
 }  // namespace
@@ -160,6 +173,28 @@ void SetupPlanner::drill() {
   drill_to(d, depth, !bore.through);
   if (bore.to_size && !task_.setup.steps.empty())
     task_.setup.steps.back().gauged.push_back(bore.narrow);
+  drill_wider(d);
+}
+
+// Wider stretches towards the mouth are drilled up before they are bored.
+void SetupPlanner::drill_wider(Length drilled) {
+  const Lie lie = view_.from_left ? Lie::bore_left : Lie::bore_right;
+  for (std::size_t n = job_.surfaces.size(); n-- > job_.outside().size();) {
+    const Surface& s = job_.surfaces[n];
+    if (s.lie != lie || !why_not.empty()) continue;
+    const Length room = 2.0 * min(s.left_radius, s.right_radius) - under_size(s);
+    const Length end = -view_.between(s.left, s.right).from;
+    Length d(0.0);
+    for (const Tool& t : shop_.tools)
+      if (t.kind == ToolKind::drill && fits_lathe(t))
+        for (const Length size : t.sizes)
+          if (size <= room && end <= t.deepest * size) d = max(d, size);
+    // Its point reaches into the hole that is there; the corner is left to the bar.
+    const Length depth = end - point_length((d - drilled) / 2.0) - flat_stop;
+    if (d < drilled + worth_drilling || depth < Length(shortest_shoulder_m)) continue;
+    drill_to(d, depth, true);
+    drilled = d;
+  }
 }
 
 void SetupPlanner::spot(Length diameter) {
@@ -194,9 +229,11 @@ void SetupPlanner::spot(Length diameter) {
 void SetupPlanner::drill_to(Length d, Length depth, bool point) {
   const Tool* tool = sized_tool(ToolKind::drill, d, depth);
   const bool pilot = task_.bore != nullptr && d < task_.bore->drilled;
+  const bool wider = task_.bore != nullptr && d > task_.bore->drilled && point && task_.bore->through;
   const double ratio = (depth / d).si;
   Step step = begin(StepKind::drill, *tool,
                     pilot ? "a pilot of " + said(job_, d) + " for the chisel edge of the next drill"
+                    : wider ? "drilled up to " + said(job_, d) + ", " + said(job_, depth) + " deep"
                           : "drilled " + said(job_, d) + ", " + said(job_, depth) + " deep" +
                                 (point ? " and the point" : ", through"));
   step.tailstock = machine_.manual();
@@ -247,9 +284,7 @@ void SetupPlanner::rough_bore() {
     if (thick < least_rough && work.largest(i.from, i.to) < bore_flip - Length(touch)) continue;
     wide = true;
     deepest = min(deepest, i.from);
-    // A blind flat bottom has no hole yet where the bar will face it.
-    const Length hole = bore_flip - work.largest(i.from, i.to);
-    if (hole.si > touch) enters = min(enters, 2.0 * hole);
+    enters = min(enters, 2.0 * passed(task_.hollow, i));
   }
   if (!wide) return;
   enters = min(enters, 2.0 * hole_at(Length(0.0)));
@@ -371,8 +406,7 @@ void SetupPlanner::finish_bore() {
   Length enters = 2.0 * hole_at(Length(0.0)), deepest(0.0);
   for (const Interval& i : left) {
     deepest = min(deepest, i.from);
-    const Length hole = bore_flip - work.largest(i.from, i.to);
-    if (hole.si > touch) enters = min(enters, 2.0 * hole);
+    enters = min(enters, 2.0 * passed(task_.hollow, i));
   }
   const Tool* bar = bar_for(enters, -deepest);
   if (bar == nullptr) {

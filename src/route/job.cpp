@@ -175,7 +175,7 @@ class Preparer {
     }
     if (e.kind == ElementKind::polygon) {
       s.left_radius = s.right_radius = corners_of(e.hexagon) * e.size.nominal / 2.0;
-      s.gripable = false;
+      s.gripable = true;  // three jaws on a hexagon, four on a square
     }
     if (e.knurl) start_of_knurl(e, s);
     notes_on(e, s, 1.0);

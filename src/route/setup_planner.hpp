@@ -77,6 +77,7 @@ class SetupPlanner {
   void inside();
   void drill();
   void drill_to_meet();
+  void drill_wider(Length drilled);
   void spot(Length diameter);
   void drill_to(Length diameter, Length depth, bool point);
   void flat_bottom(const Tool& bar, Step& step);

@@ -208,6 +208,63 @@ class Documents(unittest.TestCase):
         for line in text_of(os.path.join(ROOT, "README.md")).split("\n"):
             if line.startswith("    build/turnwright figure"):
                 self.assertEqual(run(*line.split()[1:])[0], 0, line)
+            if line.startswith("    build/turnwright explain"):
+                words = line.replace("samples/", ROOT + "/samples/").split()[1:]
+                self.assertEqual(run(*words)[0], 0, line)
+
+    def test_the_part_files_of_the_readme_quote(self):
+        blocks = [b for b in text_of(os.path.join(ROOT, "README.md")).split("```yaml\n")[1:]]
+        self.assertEqual(len(blocks), 2)
+        for block in blocks:
+            status, _, err = run("quote", "-", "--shop", SHOP, stdin=block.split("```")[0])
+            self.assertEqual(status, 0, err)
+
+
+class Explain(unittest.TestCase):
+    SPINDLE = sample("05-hoist-spindle.yaml")
+
+    def explained(self, *words):
+        status, out, err = run("explain", self.SPINDLE, *words, "--shop", SHOP)
+        self.assertEqual((status, err), (0, ""), words)
+        return out
+
+    def test_every_step_pass_and_price_can_be_asked_for(self):
+        route = json.loads(run("quote", self.SPINDLE, "--shop", SHOP, "--json")[1])
+        for setup in route["setups"]:
+            for step in setup["steps"]:
+                text = self.explained("step", str(step["number"]))
+                self.assertIn(f"STEP {step['number']}  {step['kind']}", text)
+                self.assertIn("cutting table", text)
+                for limit in step["limits"]:
+                    self.assertIn(limit["name"], text)
+                for n, p in enumerate(step["passes"], 1):
+                    text = self.explained("pass", f"{step['number']}.{n}")
+                    self.assertIn("source:", text)
+                    self.assertIn(f"cutting, {p['cutting_s'] / 60:.4f} min", text)
+        for price in route["prices"]:
+            text = self.explained("price", str(price["quantity"]))
+            self.assertIn(price["cost"], text)
+            for line in price["lines"]:
+                self.assertIn(line["amount"], text)
+            self.assertIn("price-from-margin", text)
+        # A quantity that is not on the list can be asked for too.
+        self.assertIn("PRICE at 37", self.explained("price", "37"))
+
+    def test_the_minutes_are_all_there(self):
+        text = self.explained("minutes")
+        rows = re.findall(r"^  (?:step|[a-z]).*?(\d+\.\d\d) +(\d+) %", text, re.M)
+        self.assertAlmostEqual(sum(float(m) for m, _ in rows), float(re.search(r"machine (\d+\.\d+)", text).group(1)), delta=0.15)
+
+    def test_sources_are_written_out(self):
+        self.assertIn("The Ferrous Metals Data Book", self.explained("step", "30"))
+
+    def test_what_is_not_there_is_said(self):
+        for words, expected in ((["step", "35"], "a step of the route: 10, 20"), (["pass", "30.99"], "a pass from 1 to"), (["pass", "30"], "pass 40.3"),
+                                (["stop", "30"], "expected step 40"), (["price", "0"], "expected step 40"), (["price", "x"], "expected step 40"),
+                                (["step"], "expected step 40"), (["step", "1", "2"], "expected step 40")):
+            status, out, err = run("explain", self.SPINDLE, *words, "--shop", SHOP)
+            self.assertEqual((status, out), (2, ""), words)
+            self.assertIn(expected, err)
 
 
 class Samples(unittest.TestCase):
