@@ -17,6 +17,7 @@ namespace {
 constexpr Length pilot_above(20e-3);       // a twist drill above this is piloted (common practice)
 constexpr double pilot_share = 0.4;        // of its diameter: about the chisel edge (from memory)
 constexpr Length through_by(2e-3);         // overrun of a drill; approach as everywhere
+constexpr Length own_drill_worth(1.5e-3);  // how much smaller the faster drill may be (typical)
 constexpr Length worth_drilling(4e-3);     // a wider drill saves more than the bar's passes (typical)
 constexpr Length flat_stop(0.2e-3);        // a drill stays this far above a flat bottom
 constexpr Length bore_finish(0.3e-3);      // a side, 0.2-0.4 from memory
@@ -123,12 +124,17 @@ void SetupPlanner::drill() {
   Length d = bore.drilled;
   const bool flat = job_.element_of(job_.surfaces[bore.narrow]).flat;
   const Length end = bore.through ? -task_.work.left() : -view_.local(bore.finished).left();
-  if (bore.through && !bore.to_size && !bore.reamed)
-    // A larger drill that this lathe takes saves boring.
+  if (bore.through && !bore.to_size && !bore.reamed) {
+    // A larger drill saves boring, and one of this kind of lathe's own is faster.
+    Length common = d, own(0.0);
     for (const Tool& t : shop_.tools)
       if (t.kind == ToolKind::drill && fits_lathe(t))
         for (const Length size : t.sizes)
-          if (size.si <= (target - under_size(narrow)).si + touch && end <= t.deepest * size) d = max(d, size);
+          if (size.si <= (target - under_size(narrow)).si + touch && end <= t.deepest * size)
+            (t.for_lathe == ToolFor::both ? common : own) =
+                max(t.for_lathe == ToolFor::both ? common : own, size);
+    d = own + own_drill_worth >= common ? own : common;
+  }
   if (d.si <= 0) {
     why_not = "no drill of the shop opens a bore of " + said(job_, target);
     would_help = "a drill of at most " + said(job_, target - under_size(narrow)) + ", or 'allow' with a time";

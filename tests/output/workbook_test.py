@@ -25,6 +25,9 @@ CASES = [  # part, machine, units, change, sheet, cell, factor or value
     ("02-bush-blank.yaml", "Tarn bar lathe", "metric", "speed:1:1.25", "Steps", "E6", 1.25),
     ("03-pivot-pin-inch.yaml", "Tarn geared lathe", "inch", "feed:1:0.8", "Steps", "F6", 0.8),
     ("04-two-cuts.yaml", "Tarn geared lathe", "metric", "rate:0.9", "Prices", "B4", 0.9),
+    ("05-hoist-spindle.yaml", "Tarn CNC 1", "metric", "feed:4:0.9", "Steps", "F9", 0.9),
+    ("06-guide-bush.yaml", "Tarn bar lathe", "inch", "speed:2:1.2", "Steps", "E7", 1.2),
+    ("07-cover-flange.yaml", "Tarn heavy lathe", "metric", "quantity:1:9", "Prices", "A29", "9"),
 ]
 
 
