@@ -255,6 +255,14 @@ class Clock {
       put("tailstock", ready("tailstock"), "tailstock");
     if (setup.support == Support::between_centres)
       put("between centres", ready("between centres"), "between centres");
+    int cones = 0;
+    for (const Step& step : setup.steps)
+      for (const std::size_t n : step.gauged) {
+        const Surface& s = route_.job.surfaces[n];
+        cones += route_.job.element_of(s).kind == ElementKind::cone ? 1 : 0;
+      }
+    put(std::to_string(cones) + " cones tried", cones * ready("compound slide set"),
+        "compound slide set");
     if (setup.from_bar) put("bar feeder", ready("bar feeder"), "bar feeder");
     program(i, put);
     first_off(setup, t, put);

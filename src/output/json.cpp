@@ -188,6 +188,8 @@ Json setup_json(const Route& route, std::size_t i, const RouteTimes& times) {
   s["support"] = setup.support == Support::chuck              ? "none"
                  : setup.support == Support::chuck_and_centre ? "centre"
                                                               : "between centres";
+  if (setup.steady) s["support"] = "centre and steady";
+  s["clocked"] = setup.four_jaw;
   s["why"] = setup.why;
   s["steps"] = Json::array();
   for (std::size_t k = 0; k < setup.steps.size(); ++k)

@@ -10,6 +10,7 @@
 #include "profile.hpp"
 #include "said.hpp"
 #include "setup_planner.hpp"
+#include "turnwright/figure/cutting.hpp"
 #include "turnwright/figure/stock.hpp"
 
 namespace turnwright {
@@ -207,6 +208,51 @@ class RoutePlanner {
     return job_.element_of(job_.surfaces[surface]).seat == datum;
   }
 
+  // Why the work is not stiff enough without a centre, or "": the finishing cut against a share of each
+  // tolerance, the roughing cut against what is left to finish.
+  std::string bends_alone(const SetupTask& task) const {
+    const HeldWork held{task.target,
+                        task.jaw,
+                        Length(0.0),
+                        Support::chuck,
+                        job_.material.elastic_modulus,
+                        shop_.policy.chuck_compliance,
+                        nullptr,
+                        std::nullopt};
+    const View v = view(task.setup.from_left);
+    auto passive = [&](const Tool& tool, StepKind kind, Length depth) {
+      const CutContext c{shop_, job_.material, route_.machine, tool, kind,
+                         2.0 * task.target.largest(task.jaw, Length(0.0)), Length(0.0), Length(0.0)};
+      const Length feed = conditions_at(c, depth).used.feed;
+      const Pressure kc = figure::SpecificForce::work_out<>(
+                              {job_.material.kc11, job_.material.mc, feed, tool.lead_angle})
+                              .specific_force;
+      const Force fc = figure::CuttingForce::work_out<>({depth, feed, kc}).force;
+      return figure::PassiveForce::work_out<>({fc, depth, tool.nose_radius}).force;
+    };
+    const Tool* finisher = tool_of(shop_, route_.machine, ToolKind::finish);
+    const Tool* rougher = tool_of(shop_, route_.machine, ToolKind::rough);
+    if (finisher == nullptr || rougher == nullptr) return "no tools to judge it by";
+    const Length allowance = finish_allowance(route_.machine);
+    const Force fine = passive(*finisher, StepKind::finish, allowance);
+    for (const Surface& s : job_.outside()) {
+      const Interval z = v.between(s.left, s.right);
+      if (z.to < task.zone_left || s.as_drawn || s.grade > 11) continue;
+      const double range = compliance_range(held, max(z.from, task.zone_left), z.to);
+      const Length moves(2 * fine.si * range);
+      if (moves > shop_.policy.deflection_share * s.tolerance)
+        return s.name + " would bend by " + readable(in(moves, unit::um), 2) + " um";
+    }
+    const Length depth = min(rougher->largest_depth,
+                             max((job_.stock.upper - job_.stock.diameter) / 2.0 + allowance,
+                                 job_.stock.diameter / 2.0 - task.target.left_of(Length(0.0))));
+    const Length gives(passive(*rougher, StepKind::rough, depth).si *
+                       compliance_at(held, Length(0.0)));
+    if (gives > allowance / 2.0)
+      return "a rough cut would push it by " + readable(in(gives, unit::mm), 2) + " mm";
+    return "";
+  }
+
   // ---- support of a holding, local coordinates
   bool decide_support(SetupTask& task, Layout& layout) {
     Setup& setup = task.setup;
@@ -219,8 +265,10 @@ class RoutePlanner {
     bool centre = setup.free_ratio > (shallow_ ? 1.0 : chuck_maybe_ratio);
     std::string why = "free length " + readable(setup.free_ratio, 2) + " diameters: ";
     if (setup.free_ratio > chuck_only_ratio && !centre) {
-      centre = wanted_here || asked.keep != CentreUse::no;
-      why += "3 to 5 needs the centre unless it stays stiff; taken";
+      const std::string bends = wanted_here ? "the drawing has one" : bends_alone(task);
+      centre = !bends.empty() && asked.keep != CentreUse::no;
+      why += bends.empty() ? "3 to 5, and stiff enough in the chuck alone"
+                           : "3 to 5 needs the centre: " + bends;
     } else {
       why += centre ? "above 5 needs a centre" : "up to 3 the chuck alone holds it";
     }
