@@ -16,8 +16,8 @@ void give_undercuts(Route& route, const Job& job) {
     Step* owner = nullptr;
     for (Setup& setup : route.setups)
       for (Step& step : setup.steps)
-        if ((step.kind == StepKind::finish || step.kind == StepKind::bore) && f.z >= step.from - Length(touch) &&
-            f.z <= step.to + Length(touch))
+        if ((step.kind == StepKind::finish || step.kind == StepKind::bore) &&
+            f.z >= step.from - Length(touch) && f.z <= step.to + Length(touch))
           owner = &step;
     if (owner != nullptr)
       owner->removed += f.volume;

@@ -15,7 +15,7 @@ struct HeldWork {
   Length jaw{}, centre{};
   Support support = Support::chuck;
   Pressure elastic_modulus{};
-  double chuck_compliance = 0;  // m/N
+  double chuck_compliance = 0;      // m/N
   const Outline* hollow = nullptr;  // the void in it
   std::optional<Length> steady{};   // z of a steady rest
 };

@@ -76,7 +76,8 @@ class Blank {
       names.push_back(c.name);
       list += (list.empty() ? "" : ", ") + c.name;
     }
-    add(asked_.at, "unknown stock condition '" + name + "'", "one of " + list, nearest(name, names));
+    add(asked_.at, "unknown stock condition '" + name + "'", "one of " + list,
+        nearest(name, names));
     return nullptr;
   }
 
@@ -87,8 +88,7 @@ class Blank {
       if (e.kind != ElementKind::polygon) continue;
       const StockForm needed = e.hexagon ? StockForm::hexagon : StockForm::square;
       if (s.form == needed && std::abs(s.flats.si - e.size.nominal.si) < touch) continue;
-      add(e.at,
-          e.text + " is not turned from this stock",
+      add(e.at, e.text + " is not turned from this stock",
           std::string("stock: {") + (e.hexagon ? "hexagon: " : "square: ") +
               said(job_, e.size.nominal) + "}, or a round element and the flats as other work");
     }
@@ -99,7 +99,8 @@ class Blank {
     s.flats = asked_.size;
     s.diameter = s.upper = corners_of(hexagon) * s.flats;
     s.section = (hexagon ? std::sqrt(3.0) / 2 : 1.0) * square(s.flats);
-    if (s.skin) caution("a " + c.name + " " + (hexagon ? "hexagon" : "square") + " has a scale skin");
+    if (s.skin)
+      caution("a " + c.name + " " + (hexagon ? "hexagon" : "square") + " has a scale skin");
     const Length round = largest;
     if (round.si > s.flats.si + touch)
       add(asked_.at,
@@ -115,8 +116,7 @@ class Blank {
     s.section = s.section - pi / 4 * square(s.bore);
     const Outline hollow = job_.hollow();
     const Outline hole = Outline::cylinder(job_.left(), Length(0.0), s.bore / 2.0);
-    const bool open = hollow.empty() ||
-                      !where_above(hole, hollow).empty();
+    const bool open = hollow.empty() || !where_above(hole, hollow).empty();
     if (open)
       add(asked_.at, "the tube's bore of " + said(job_, s.bore) + " is larger than the part's",
           "a bore of at least " + said(job_, s.bore) + " through, or round stock");
@@ -130,11 +130,13 @@ class Blank {
     for (auto it = outside.rbegin(); it != outside.rend(); ++it)
       pieces.push_back({{it->left, it->left_radius + on},
                         {it->right, it->right_radius + on},
-                        Bulge::none, {}, {}});
+                        Bulge::none,
+                        {},
+                        {}});
     const Outline grown(pieces);
-    job_.rough = combine(combine(grown.moved(on, Length(0.0)), grown.moved(-on, Length(0.0)),
-                                 Take::upper),
-                         grown, Take::upper);
+    job_.rough =
+        combine(combine(grown.moved(on, Length(0.0)), grown.moved(-on, Length(0.0)), Take::upper),
+                grown, Take::upper);
     for (const Bore& bore : job_.bores)
       if (!bore.empty()) core(bore, on);
     s.facing_right = s.facing_left = on;
@@ -191,7 +193,8 @@ class Blank {
       s.diameter = *next;
     }
     if (drawn.si > 0 && std::abs(drawn.si - s.diameter.si) > touch)
-      add(asked_.at, "'as drawn' at " + said(job_, drawn) + " on stock of " + said(job_, s.diameter),
+      add(asked_.at,
+          "'as drawn' at " + said(job_, drawn) + " on stock of " + said(job_, s.diameter),
           "stock of the drawn size, or the surface turned");
     if (drawn.si > 0 && s.skin)
       caution("a surface stays as the bar is bought, but " + c.name + " bar has a scale skin");
@@ -231,7 +234,6 @@ class Blank {
     if (s.facing_right.si > 0) s.facing_right = share;
     if (s.facing_left.si > 0) s.facing_left = share;
   }
-
 
   Job& job_;
   const Shop& shop_;

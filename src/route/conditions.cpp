@@ -55,7 +55,8 @@ class Limiter {
         {std::move(name), allowed, actual, unit, bit, bit ? std::move(knob) : ""});
   }
   void feed_share() {
-    const double share = c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine)).feed_share_of_width;
+    const double share =
+        c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine)).feed_share_of_width;
     out_.used.feed = out_.wanted.feed = share * c_.tool.width;
   }
   void tool_feed() {

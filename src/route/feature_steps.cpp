@@ -10,15 +10,16 @@
 namespace turnwright {
 namespace {
 
-constexpr Length jaw_face(1e-3);           // a roll or a threading tool keeps clear of the jaws
-constexpr Length knurl_feed(0.3e-3);       // 0.1-0.5 from memory
-constexpr int knurl_passes = 2;            // 1-3 from memory
-constexpr double run_in_pitches = 3;       // three to five (from memory)
-constexpr double tap_deepest = 2.5;        // diameters, else a single point (typical)
+constexpr Length jaw_face(1e-3);      // a roll or a threading tool keeps clear of the jaws
+constexpr Length knurl_feed(0.3e-3);  // 0.1-0.5 from memory
+constexpr int knurl_passes = 2;       // 1-3 from memory
+constexpr double run_in_pitches = 3;  // three to five (from memory)
+constexpr double tap_deepest = 2.5;   // diameters, else a single point (typical)
 
 }  // namespace
 
-// A feature is made in one holding: where all of it is turned, or in the last one clear of the jaws.
+// A feature is made in one holding: where all of it is turned, or in the last one clear of the
+// jaws.
 bool SetupPlanner::made_here(std::size_t surface, const Interval& z) const {
   if (std::find(task_.made.begin(), task_.made.end(), surface) != task_.made.end()) return false;
   const Length clear = task_.last ? task_.jaw + jaw_face : task_.zone_left;
@@ -48,8 +49,8 @@ void SetupPlanner::knurls() {
     k.used.depth = k.wanted.depth = e.knurl->pitch / 2.0;
     apply(step, k);
     for (int n = 0; n < knurl_passes; ++n)
-      step.passes.push_back(along(c, k, z.to, z.from, s.right_radius, s.right_radius,
-                                  Length(approach_m)));
+      step.passes.push_back(
+          along(c, k, z.to, z.from, s.right_radius, s.right_radius, Length(approach_m)));
     step.gauged.push_back(i);
     done(std::move(step), task_.work);
   }
@@ -62,7 +63,8 @@ void SetupPlanner::face_grooves() {
     const Tool* best = nullptr;
     for (const Tool& t : shop_.tools)
       if (t.kind == ToolKind::face_groove && fits_lathe(t) && t.width < g.width + Length(touch) &&
-          t.reach.si >= g.depth.si - touch && t.least_bore < g.inner + 2.0 * g.width + Length(touch) &&
+          t.reach.si >= g.depth.si - touch &&
+          t.least_bore < g.inner + 2.0 * g.width + Length(touch) &&
           (best == nullptr || t.width > best->width))
         best = &t;
     if (best == nullptr) {
@@ -98,7 +100,8 @@ const Tool* SetupPlanner::threading_tool(const ThreadCut& cut) const {
   const bool plain = t.starts == 1 && !t.left_hand && small &&
                      (t.form == ThreadForm::metric || t.form == ThreadForm::unified);
   if (plain)
-    if (const Tool* sized = sized_tool(cut.inside ? ToolKind::tap : ToolKind::die, t.major, Length(0.0)))
+    if (const Tool* sized =
+            sized_tool(cut.inside ? ToolKind::tap : ToolKind::die, t.major, Length(0.0)))
       return sized;
   const double angle = 2 * t.flank_angle();
   const Length reach = cut.inside ? -min(view_.z(cut.from), view_.z(cut.to)) : Length(0.0);
@@ -129,7 +132,8 @@ void SetupPlanner::thread(const ThreadCut& cut) {
     why_not = "no tool of the shop cuts the thread " + cut.thread.designation +
               (cut.inside ? " inside" : "");
     would_help = "a threading tool of " + readable(2 * cut.thread.flank_angle() / pi * 180, 3) +
-                 " degrees for a pitch of " + said(job_, cut.thread.pitch) + ", or 'allow' with a time";
+                 " degrees for a pitch of " + said(job_, cut.thread.pitch) +
+                 ", or 'allow' with a time";
     return;
   }
   if (tool->kind == ToolKind::tap || tool->kind == ToolKind::die)
@@ -141,8 +145,9 @@ void SetupPlanner::thread(const ThreadCut& cut) {
 // Run in and out once; a tap in a blind hole stops short of its point.
 void SetupPlanner::tapped(const ThreadCut& cut, const Tool& tool) {
   const Thread& t = cut.thread;
-  Step step = begin(cut.inside ? StepKind::tap : StepKind::thread, tool,
-                    t.designation + (cut.inside ? ", tapped: in and out" : ", with a die: on and off"));
+  Step step =
+      begin(cut.inside ? StepKind::tap : StepKind::thread, tool,
+            t.designation + (cut.inside ? ", tapped: in and out" : ", with a die: on and off"));
   step.tailstock = machine_.manual();
   const CutContext c = context(tool, step.kind, t.major, Length(0.0));
   const CutConditions k = thread_conditions(c, t.major, t.lead(), cut.depth);
@@ -195,28 +200,28 @@ void SetupPlanner::single_point(const ThreadCut& cut, const Tool& tool) {
     if (largest() <= table.largest_infeed || passes > 200) break;
   }
   const int springs = machine_.manual() ? table.spring_manual : table.spring_cnc;
-  Step step = begin(StepKind::thread, tool,
-                    t.designation + ": " + std::to_string(passes) + " passes, the first light, then " +
-                        "equal chips, and " + std::to_string(springs) + " without infeed" +
-                        (t.left_hand ? "; left hand: cut away from the chuck or with the spindle reversed"
-                                     : ""));
+  Step step = begin(
+      StepKind::thread, tool,
+      t.designation + ": " + std::to_string(passes) + " passes, the first light, then " +
+          "equal chips, and " + std::to_string(springs) + " without infeed" +
+          (t.left_hand ? "; left hand: cut away from the chuck or with the spindle reversed" : ""));
   const Length blank = s.right_radius;
   const Length v_at = cut.inside ? blank + cut.depth : blank;
   const CutContext c = context(tool, StepKind::thread, 2.0 * v_at, Length(0.0));
   CutConditions k = thread_conditions(c, 2.0 * v_at, t.lead(), thread_table_depth);
   k.used.depth = k.wanted.depth = cut.depth;
   apply(step, k);
-  step.limits.insert(step.limits.begin(), {"infeed of a pass", table.largest_infeed.si,
-                                           largest().si, unit::mm, passes > static_cast<int>(std::ceil(n - 1e-9)),
-                                           "one more pass"});
+  step.limits.insert(step.limits.begin(),
+                     {"infeed of a pass", table.largest_infeed.si, largest().si, unit::mm,
+                      passes > static_cast<int>(std::ceil(n - 1e-9)), "one more pass"});
   const bool inwards = cut.runs_to_left != view_.from_left;
   for (int start = 0; start < t.starts; ++start)
     for (int i = 0; i < passes + springs; ++i) {
       const Length x = infeeds[static_cast<std::size_t>(std::min(i, passes - 1))];
-      const Length before = i == 0         ? Length(0.0)
-                            : i > passes   ? x
-                            : i == passes  ? x
-                                           : infeeds[static_cast<std::size_t>(i - 1)];
+      const Length before = i == 0        ? Length(0.0)
+                            : i > passes  ? x
+                            : i == passes ? x
+                                          : infeeds[static_cast<std::size_t>(i - 1)];
       const Length r = cut.inside ? blank + x : blank - x;
       Pass pass = along(c, k, z.to, z.from, r, v_at, run_in_pitches * t.pitch);
       if (!inwards) std::swap(pass.from.z, pass.to.z);

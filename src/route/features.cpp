@@ -64,8 +64,8 @@ class ThreadFinder {
     cut.inside = s.inside();
     cut.from = s.left;
     cut.to = s.right;
-    const Length blank = cut.inside ? (s.right_radius - t.core() / 2.0)
-                                    : (t.major / 2.0 - s.right_radius);
+    const Length blank =
+        cut.inside ? (s.right_radius - t.core() / 2.0) : (t.major / 2.0 - s.right_radius);
     cut.depth = t.depth(cut.inside) - blank;
     // Cut towards a shoulder, or away from the free end that there is.
     const bool free_right = leaves(i, true, t), free_left = leaves(i, false, t);
@@ -79,14 +79,14 @@ class ThreadFinder {
     if (!run_out(s, e, far_free, cut)) return;
     const Length radius = s.right_radius;
     if (cut.depth.si <= 0 || cut.to - cut.from < t.pitch) {
-      complaints_.add(e.at, "the thread " + t.designation + " has no full turn on its length of " +
-                                said(job_, e.length()),
+      complaints_.add(e.at,
+                      "the thread " + t.designation + " has no full turn on its length of " +
+                          said(job_, e.length()),
                       "a longer element");
       return;
     }
     cut.volume = figure::ThreadGrooveVolume::work_out<>(
-                     {2.0 * radius, t.pitch, cut.depth, cut.to - cut.from,
-                      Number(t.flank_angle()),
+                     {2.0 * radius, t.pitch, cut.depth, cut.to - cut.from, Number(t.flank_angle()),
                       cut.inside ? figure::ThreadKind::internal : figure::ThreadKind::external})
                      .volume;
     job_.features.push_back(
@@ -98,8 +98,7 @@ class ThreadFinder {
     const Thread& t = e.thread;
     const ThreadRunout* row = shop_.standards.runout(t.pitch);
     auto shorten = [&](Length by) {
-      (cut.runs_to_left ? cut.from : cut.to) =
-          cut.runs_to_left ? cut.from + by : cut.to - by;
+      (cut.runs_to_left ? cut.from : cut.to) = cut.runs_to_left ? cut.from + by : cut.to - by;
       cut.run_out = by / 2.0;
     };
     if (e.undercut) {
@@ -114,16 +113,16 @@ class ThreadFinder {
                                             : t.major - row->below;
       const Length root = s.right_radius + (cut.inside ? cut.depth : -cut.depth);
       if (width.si > e.length().si - t.pitch.si) {
-        complaints_.add(u.at,
-                        "an undercut of " + said(job_, width) + " in a thread of " +
-                            said(job_, e.length()),
-                        "a thread longer than its undercut and a turn");
+        complaints_.add(
+            u.at,
+            "an undercut of " + said(job_, width) + " in a thread of " + said(job_, e.length()),
+            "a thread longer than its undercut and a turn");
         return false;
       }
       if (cut.inside ? bottom / 2.0 < root : bottom / 2.0 > root) {
-        complaints_.add(u.at, "an undercut to " + said(job_, bottom) +
-                                  " does not reach the root of the thread, " +
-                                  said(job_, 2.0 * root),
+        complaints_.add(u.at,
+                        "an undercut to " + said(job_, bottom) +
+                            " does not reach the root of the thread, " + said(job_, 2.0 * root),
                         cut.inside ? "a larger bottom" : "a smaller bottom");
         return false;
       }
@@ -147,15 +146,14 @@ class ThreadFinder {
       shorten(row->blind);
       return true;
     }
-    std::string width = row == nullptr ? "" : " (" + said(job_, cut.inside ? row->inside_width
-                                                                           : row->width) +
-                                                  " wide)";
-    complaints_.add(e.at,
-                    "the thread " + t.designation +
-                        " ends at a shoulder and has no room to run out",
-                    "undercut DIN 76-A" + width +
-                        ", a groove at the shoulder, or the time you give it: add ', allow 6 min'",
-                    e.text + ", undercut DIN 76-A");
+    std::string width =
+        row == nullptr ? ""
+                       : " (" + said(job_, cut.inside ? row->inside_width : row->width) + " wide)";
+    complaints_.add(
+        e.at, "the thread " + t.designation + " ends at a shoulder and has no room to run out",
+        "undercut DIN 76-A" + width +
+            ", a groove at the shoulder, or the time you give it: add ', allow 6 min'",
+        e.text + ", undercut DIN 76-A");
     return false;
   }
 
@@ -195,8 +193,7 @@ void cut_undercuts(Job& job, const std::vector<UndercutDip>& undercuts) {
   for (const UndercutDip& dip : undercuts) {
     const Interval where{dip.from, dip.to};
     if (dip.lie == Lie::outside) {
-      job.finished =
-          lowered(job.finished, Outline::cylinder(dip.from, dip.to, dip.radius), where);
+      job.finished = lowered(job.finished, Outline::cylinder(dip.from, dip.to, dip.radius), where);
       continue;
     }
     Outline& hollow = job.bores[dip.lie == Lie::bore_left ? 1 : 0].finished;
@@ -208,10 +205,10 @@ void find_face_grooves(Job& job, const Complaints& complaints) {
   for (const bool left : {false, true})
     for (const FaceGroove& g : (left ? job.part.left_face : job.part.right_face).grooves) {
       const Length outer = g.inner + 2.0 * g.width;
-      const Length end = 2.0 * (left ? job.finished.right_of(job.left())
-                                     : job.finished.left_of(Length(0.0)));
-      const Length hole = 2.0 * (left ? job.hollow().right_of(job.left())
-                                      : job.hollow().left_of(Length(0.0)));
+      const Length end =
+          2.0 * (left ? job.finished.right_of(job.left()) : job.finished.left_of(Length(0.0)));
+      const Length hole =
+          2.0 * (left ? job.hollow().right_of(job.left()) : job.hollow().left_of(Length(0.0)));
       if (outer.si > end.si - touch || g.inner.si < hole.si - touch || g.depth > job.part.overall) {
         complaints.add(g.at,
                        "a face groove from " + said(job, g.inner) + " to " + said(job, outer) +
@@ -232,8 +229,8 @@ Length under_size(const Surface& bored) {
   return bored.grade <= 8 ? Length(1.5e-3) : Length(1e-3);
 }
 
-void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements,
-               const Shop& shop, Bore& bore) {
+void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements, const Shop& shop,
+               Bore& bore) {
   // The narrowest surface decides; the deepest of equals.
   std::size_t narrow = 0;
   for (std::size_t i = 0; i < surfaces.size(); ++i)
@@ -253,11 +250,10 @@ void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements
     return;
   }
   // H6 to H9 in the sizes of the reamers; a tie asks for a bore that is bored.
-  const bool reamer =
-      std::any_of(shop.tools.begin(), shop.tools.end(), [&](const Tool& t) {
-        return t.kind == ToolKind::ream && t.has_size(e.size.nominal) &&
-               s.right - s.left <= t.deepest * e.size.nominal;
-      });
+  const bool reamer = std::any_of(shop.tools.begin(), shop.tools.end(), [&](const Tool& t) {
+    return t.kind == ToolKind::ream && t.has_size(e.size.nominal) &&
+           s.right - s.left <= t.deepest * e.size.nominal;
+  });
   if (straight && e.kind == ElementKind::cylinder && reamer && e.size.letters.starts_with("H") &&
       e.size.grade >= 6 && e.ties.empty() && e.seat.empty() && e.grooves.empty() && !e.flat) {
     const Length most = of_range(shop.reaming, shop.reaming.most, d),

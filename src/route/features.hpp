@@ -30,7 +30,7 @@ Length under_size(const Surface& bored);
 
 /// Which hole is drilled first, and whether it or a reamer makes the size. `surfaces` are those of
 /// one bore, from its mouth.
-void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements,
-               const Shop& shop, Bore& bore);
+void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements, const Shop& shop,
+               Bore& bore);
 
 }  // namespace turnwright

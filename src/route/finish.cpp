@@ -20,10 +20,10 @@ Outline SetupPlanner::finished_by(const Tool& tool) const {
         shape.largest(i.from, i.to) - min(target.right_of(i.from), target.left_of(i.to));
     // Beside a knurl the rolls press the corner in.
     const Wanted here = wanted_at((i.from + i.to) / 2.0);
-    const bool rolled = here.surface != npos &&
-                        job_.element_of(job_.surfaces[here.surface]).knurl.has_value();
-    const double most = rolled ? job_.element_of(job_.surfaces[here.surface]).knurl->pitch.si
-                               : smallest_edge_m;
+    const bool rolled =
+        here.surface != npos && job_.element_of(job_.surfaces[here.surface]).knurl.has_value();
+    const double most =
+        rolled ? job_.element_of(job_.surfaces[here.surface]).knurl->pitch.si : smallest_edge_m;
     if (gap.si > most || i.width().si > most) continue;
     shape = lowered(shape, target, i);
   }

@@ -15,7 +15,8 @@ constexpr double reamer_feed_factor = 2.5;  // two to three times the drill's (f
 constexpr double axial_grip = 0.2;          // friction of jaws along the axis, as across (memory)
 constexpr double grip_safety = 2.5;         // common practice
 constexpr double threading_share = 0.7;     // of the rapid speed, 60 to 80 % (from memory)
-constexpr Speed half_nut_speed(0.6 / 60);   // m/s: faster, nobody opens the half-nuts in time (memory)
+constexpr Speed half_nut_speed(0.6 /
+                               60);  // m/s: faster, nobody opens the half-nuts in time (memory)
 
 // The deep-hole factors from the row at or below the ratio.
 double deep_factor(const DeepHoles& deep, const std::vector<double>& factors, double ratio) {
@@ -26,10 +27,10 @@ double deep_factor(const DeepHoles& deep, const std::vector<double>& factors, do
 }
 
 double machine_factor(const CutContext& c) {
-  return std::max(c.shop.factor(c.machine.flood ? "coolant flood" : "coolant dry") *
-                      c.shop.factor(c.machine.worn ? "machine condition worn"
-                                                   : "machine condition good"),
-                  c.shop.factor("floor least product"));
+  return std::max(
+      c.shop.factor(c.machine.flood ? "coolant flood" : "coolant dry") *
+          c.shop.factor(c.machine.worn ? "machine condition worn" : "machine condition good"),
+      c.shop.factor("floor least product"));
 }
 
 void clamp(CutConditions& k, const CutContext& c, Length diameter) {
@@ -45,8 +46,7 @@ void life(CutConditions& k, const CutContext& c, Speed table) {
   if (grade == nullptr) return;
   const double op = c.shop.operation(operation_name(c.kind, c.tool, c.machine)).speed;
   k.taylor_exponent = grade->exponent;
-  k.taylor_constant =
-      table * op * std::pow(in(grade->reference_life, unit::min), grade->exponent);
+  k.taylor_constant = table * op * std::pow(in(grade->reference_life, unit::min), grade->exponent);
 }
 
 }  // namespace
@@ -66,8 +66,8 @@ CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth
     k.used.surface_speed =
         k.used.surface_speed * deep_factor(c.shop.deep_holes, c.shop.deep_holes.speed, ratio);
     k.used.feed = k.used.feed * deep_factor(c.shop.deep_holes, c.shop.deep_holes.feed, ratio);
-    k.limits.push_back({"depth in diameters", c.tool.deepest, ratio, unit::ratio,
-                        ratio > 3, ratio > 3 ? "speed and feed, pecks" : ""});
+    k.limits.push_back({"depth in diameters", c.tool.deepest, ratio, unit::ratio, ratio > 3,
+                        ratio > 3 ? "speed and feed, pecks" : ""});
   }
   const bool bit = k.used.feed > c.tool.largest_feed;
   k.used.feed = max(min(k.used.feed, c.tool.largest_feed), c.tool.least_feed);
@@ -84,8 +84,8 @@ CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth
     const Power rated = c.machine.power * c.machine.efficiency;
     const bool weak = load().power > rated;
     if (weak) k.used.surface_speed = k.used.surface_speed * (rated / load().power).si;
-    k.limits.push_back({"power", rated.si, load().power.si, unit::kW, weak,
-                        weak ? "surface speed" : ""});
+    k.limits.push_back(
+        {"power", rated.si, load().power.si, unit::kW, weak, weak ? "surface speed" : ""});
     const Torque torque = c.machine.largest_torque * c.machine.efficiency;
     const Force push = axial_grip * c.machine.chuck.grip_force / grip_safety;
     const bool slips = c.grip_diameter.si > 0 && load().thrust > push;
@@ -97,8 +97,8 @@ CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth
     k.limits.push_back({"torque", torque.si, load().torque.si, unit::Nm, heavy && !slips,
                         heavy && !slips ? "feed" : ""});
     if (c.grip_diameter.si > 0)
-      k.limits.push_back({"grip along the axis", push.si, load().thrust.si, unit::N, slips,
-                          slips ? "feed" : ""});
+      k.limits.push_back(
+          {"grip along the axis", push.si, load().thrust.si, unit::N, slips, slips ? "feed" : ""});
   }
   clamp(k, c, diameter);
   life(k, c, table.speed);
@@ -116,16 +116,14 @@ CutConditions thread_conditions(const CutContext& c, Length diameter, Length lea
   clamp(k, c, diameter);
   if (c.tool.kind == ToolKind::thread || c.tool.kind == ToolKind::inside_thread) {
     // The carriage must follow the spindle, and a hand the carriage.
-    const Speed carriage =
-        c.machine.manual() ? half_nut_speed : threading_share * c.machine.rapid;
+    const Speed carriage = c.machine.manual() ? half_nut_speed : threading_share * c.machine.rapid;
     const Frequency fastest = carriage / lead;
     const Frequency n =
         figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;
     const bool bit = n > fastest;
     if (bit) k.used.surface_speed = pi * diameter * fastest;
-    k.limits.push_back({"threading feed rate", carriage.si,
-                        min(n * lead, carriage).si, unit::m_per_min, bit,
-                        bit ? "surface speed" : ""});
+    k.limits.push_back({"threading feed rate", carriage.si, min(n * lead, carriage).si,
+                        unit::m_per_min, bit, bit ? "surface speed" : ""});
   }
   life(k, c, table.speed);
   return k;

@@ -78,9 +78,9 @@ class Preparer {
   // A feature with a time of the estimator's own: its blank is turned, the time taken as it stands.
   void given(const Element& e, Lie lie) {
     const bool solid = lie != Lie::outside && e.kind != ElementKind::thread;
-    caution(e.text + (solid ? ": the hole stays in the mass of the part" : ": its blank is turned") +
-            ", and the time given, " +
-            with_unit(e.allow->si, unit::min) + ", is taken as it stands");
+    caution(
+        e.text + (solid ? ": the hole stays in the mass of the part" : ": its blank is turned") +
+        ", and the time given, " + with_unit(e.allow->si, unit::min) + ", is taken as it stands");
     const Length middle = (e.from + e.to) / 2.0;
     job_.given.push_back({(lie == Lie::outside ? "" : "bore ") + e.text, *e.allow,
                           lie == Lie::bore_left ? job_.left() + middle : -middle,
@@ -229,8 +229,9 @@ class Preparer {
       if (e.kind == ElementKind::cone || e.kind == ElementKind::arc)
         inner = settled(e, e.left_size, s);
       if (e.kind == ElementKind::arc)
-        mouth = i == 0 ? Length(0.0)
-                       : (left ? job_.surfaces.back().right_radius : job_.surfaces.back().left_radius);
+        mouth = i == 0
+                    ? Length(0.0)
+                    : (left ? job_.surfaces.back().right_radius : job_.surfaces.back().left_radius);
       if (e.kind == ElementKind::thread) {
         mouth = inner = core_radius(e.thread);
         s.left = left ? s.left : s.left - blind_run_out(e, i + 1 == list.size());
@@ -287,11 +288,10 @@ class Preparer {
             "a shallower bore, 'flat', or 'through'");
       else if (inside)
         add(widest_element(lie).at,
-            "the bore leaves no wall: at " +
-                said(job_, -thin.front().to) + " from the right-hand face the outside is " +
+            "the bore leaves no wall: at " + said(job_, -thin.front().to) +
+                " from the right-hand face the outside is " +
                 said(job_, 2.0 * job_.finished.left_of(thin.front().to)),
-            "a bore smaller than the outside, with a wall of at least " +
-                said(job_, least_wall));
+            "a bore smaller than the outside, with a wall of at least " + said(job_, least_wall));
     }
     const Outline &r = job_.bores[0].finished, &l = job_.bores[1].finished;
     if (r.empty() || l.empty()) return;

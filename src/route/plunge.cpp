@@ -9,8 +9,8 @@
 namespace turnwright {
 namespace {
 
-// Side turning with a grooving tool: at most this share of its width (a tool maker's catalogue 2019,
-// p. 460).
+// Side turning with a grooving tool: at most this share of its width (a tool maker's catalogue
+// 2019, p. 460).
 constexpr double side_turning_share = 0.75;
 
 }  // namespace
@@ -71,8 +71,8 @@ void SetupPlanner::groove(const Interval& interval) {
   const int plunges = plunges_of(*tool, interval.width());
   if (W > 2 * w && W > 1.5 * depth.si) {
     // Wide and shallow: plunged in layers and turned sideways, then the walls and the floor.
-    const int layers = std::max(
-        1, static_cast<int>(std::ceil(depth.si / (side_turning_share * w) - whole_slack)));
+    const int layers =
+        std::max(1, static_cast<int>(std::ceil(depth.si / (side_turning_share * w) - whole_slack)));
     for (int i = 1; i <= layers; ++i) {
       const Length r = top - depth * (static_cast<double>(i) / layers);
       const Length before = top - depth * (static_cast<double>(i - 1) / layers);

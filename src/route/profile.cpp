@@ -16,8 +16,8 @@ Segment line(Length z1, Length r1, Length z2, Length r2) {
 struct DrawnList {
   std::vector<Surface> surfaces;
   const std::vector<Element>& elements;
-  Length flip{};           // 0: the outside
-  Length beyond_left{};    // radius of what lies left of the last one
+  Length flip{};         // 0: the outside
+  Length beyond_left{};  // radius of what lies left of the last one
 };
 
 // One element's pieces from left to right.
@@ -29,8 +29,8 @@ class ElementProfile {
         element_(list.elements[i]),
         standards_(standards),
         flip_(list.flip) {
-    left_wall_ = i + 1 < list.surfaces.size() ? list.surfaces[i + 1].right_radius
-                                              : list.beyond_left;
+    left_wall_ =
+        i + 1 < list.surfaces.size() ? list.surfaces[i + 1].right_radius : list.beyond_left;
     right_wall_ = i > 0 ? list.surfaces[i - 1].left_radius : Length(0.0);
     left_ = surface_.left;
     right_ = surface_.right;
@@ -145,7 +145,8 @@ class ElementProfile {
     const Area wedge = size->face_height * size->face_depth / 2.0;
     const Length middle = r - depth + size->face_height / 3.0;
     const Length z = surface_.lie == Lie::bore_left ? job_.left() - outer : outer;
-    job_.features.push_back({"relief F at " + surface_.name, 2.0 * pi * real(middle) * wedge, z, true});
+    job_.features.push_back(
+        {"relief F at " + surface_.name, 2.0 * pi * real(middle) * wedge, z, true});
   }
 
   Job& job_;
@@ -277,8 +278,8 @@ const Element* draw_bore(Job& job, Lie lie, const Standards& standards, std::str
 
 // The cone that a drill leaves, 118 degrees.
 Outline with_point(const Outline& hollow, Length radius) {
-  std::vector<Segment> pieces{line(hollow.left() - point_length(radius), Length(0.0),
-                                   hollow.left(), radius)};
+  std::vector<Segment> pieces{
+      line(hollow.left() - point_length(radius), Length(0.0), hollow.left(), radius)};
   pieces.insert(pieces.end(), hollow.pieces().begin(), hollow.pieces().end());
   return Outline(pieces);
 }
@@ -307,10 +308,9 @@ Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Len
   bool any = false;
   for (const Segment& s : over.pieces()) {
     const Length middle = (s.from.z + s.to.z) / 2.0;
-    const auto owner =
-        std::find_if(job.surfaces.begin(), job.surfaces.end(), [&](const Surface& x) {
-          return x.inside() && middle > x.left && middle < x.right;
-        });
+    const auto owner = std::find_if(
+        job.surfaces.begin(), job.surfaces.end(),
+        [&](const Surface& x) { return x.inside() && middle > x.left && middle < x.right; });
     Segment up = s;
     const bool finish = owner != job.surfaces.end() && owner->needs_finish();
     any = any || finish;
@@ -320,6 +320,15 @@ Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Len
   }
   // What is not finished apart comes to size at once, its bottom too.
   return thickened(Outline(raised), any ? axial : Length(0.0));
+}
+
+Outline spanned(const Outline& hollow, const Outline& work) {
+  const Outline none = Outline::cylinder(work.left(), work.right(), Length(0.0));
+  return hollow.empty() ? none : combine(hollow, none, Take::upper).only(work.left(), work.right());
+}
+
+Outline joined(const Outline& a, const Outline& b) {
+  return a.empty() ? b : combine(a, b, Take::upper);
 }
 
 Outline thickened(const Outline& base, Length axial) {

@@ -26,6 +26,10 @@ Length point_length(Length radius);
 Outline with_allowance(const Job& job, Length radial, Length axial);
 /// The same for a void in global z, turned over.
 Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Length axial);
+/// The void over the whole length of the work, r = 0 where there is material.
+Outline spanned(const Outline& hollow, const Outline& work);
+/// Two voids as one.
+Outline joined(const Outline& a, const Outline& b);
 /// A shape thickened along the axis, within its ends.
 Outline thickened(const Outline& base, Length axial);
 

@@ -40,8 +40,8 @@ void SetupPlanner::rough() {
   rough_levels(*tool, limit, step);
 }
 
-// On a casting or a piece roughed before, a shoulder that is higher than its stock is thick is faced
-// from the outside in, down to the raw surface beside it.
+// On a casting or a piece roughed before, a shoulder that is higher than its stock is thick is
+// faced from the outside in, down to the raw surface beside it.
 void SetupPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step& step) {
   for (std::size_t i = limit.pieces().size(); i-- > 1;) {
     const Segment& right = limit.pieces()[i];
@@ -66,8 +66,8 @@ void SetupPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step&
     for (int n = 1; n <= cuts; ++n)
       step.passes.push_back(across(c, under_skin(k), end - thick * (static_cast<double>(n) / cuts),
                                    outer, raw, Length(approach_m)));
-    task_.work = lowered(task_.work, combine(limit, Outline::cylinder(z, end, raw), Take::upper),
-                         {z, end});
+    task_.work =
+        lowered(task_.work, combine(limit, Outline::cylinder(z, end, raw), Take::upper), {z, end});
   }
 }
 
@@ -127,7 +127,8 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
     most = max(most * 0.9, tool.least_depth);
     k = conditions_at(c, most);
   }
-  const std::vector<Cut> cuts = divided(levels, top, most, (job_.stock.upper - job_.stock.diameter) / 2.0);
+  const std::vector<Cut> cuts =
+      divided(levels, top, most, (job_.stock.upper - job_.stock.diameter) / 2.0);
   Length deepest(0.0);
   for (const Cut& cut : cuts) deepest = max(deepest, cut.depth());
   k = conditions_at(c, deepest);

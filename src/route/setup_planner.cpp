@@ -360,7 +360,8 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
       if (r.si - l.si <= touch) continue;
       const Segment piece = between(*s, l, r);
       const Wanted wanted = wanted_at((l + r) / 2.0, inside);
-      const Length before = inside ? piece.from.r : min(piece.from.r + depth, max(top, piece.from.r));
+      const Length before =
+          inside ? piece.from.r : min(piece.from.r + depth, max(top, piece.from.r));
       const CutContext c = context(tool, kind, 2.0 * max(max(piece.from.r, piece.to.r), before),
                                    by_finish ? wanted.ra : Length(0.0));
       CutConditions k = conditions_at(c, depth);

@@ -16,10 +16,10 @@ struct SetupTask {
   const Bore* bore = nullptr;           // opened from this end, null: none
   bool last = false;                    // no holding comes after this one
   std::vector<std::size_t> made;        // surfaces whose knurl or thread is done already
-  Length zone_left{};     // local: nothing is cut left of it
-  Length facing{};        // at the free end
+  Length zone_left{};                   // local: nothing is cut left of it
+  Length facing{};                      // at the free end
   bool centre_hole = false;
-  bool turn = true;  // false: only the end face and its centre hole
+  bool turn = true;                     // false: only the end face and its centre hole
   bool roughs = true, finishes = true;  // one of them only, where other work comes between
   bool part_off = false;
   Length part_off_at{};  // local z of the parted face
@@ -166,7 +166,7 @@ class SetupPlanner {
   Frequency lever_{};
   bool skin_on_ = true;
   const Tool* bar_ = nullptr;  // the boring bar in use
-  Volume body_{};  // of the work as it stands
+  Volume body_{};              // of the work as it stands
 };
 
 // Numbers of the planner, each with where it comes from.
@@ -180,6 +180,7 @@ inline constexpr double depth_slack =
 inline constexpr double sliver_m = 0.3e-3;     // thinner layers join their neighbour (from memory)
 inline constexpr double face_last_m = 0.3e-3;  // last facing cut, typical
 inline constexpr double face_depth_m = 2e-3;   // deepest facing cut, 0.76-2.5 mm in training texts
+inline constexpr Length widest_edge(3e-3);     // of a broken edge in a bore; a wider one is a cone
 inline constexpr Length far(1e3);
 
 /// The shape with a wall left of the zone: what is held or left to the other holding stays.

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Which machine and which holdings, in which order. Its parts: plan.cpp (the order of decisions),
+// layouts.cpp (the holdings of a layout), holding.cpp (how one is held), two_cuts.cpp.
+#include "setup_planner.hpp"
+
+namespace turnwright {
+
+class RoutePlanner {
+ public:
+  RoutePlanner(const Job& job, const Shop& shop, const PlanRequest& request)
+      : job_(job), shop_(shop), request_(request) {
+    route_.job = job;
+    route_.way = request.way;
+    route_.cautions = job.cautions;
+  }
+
+  Route plan();
+
+ private:
+  struct Layout {
+    std::vector<Setup> setups;
+    std::vector<Feature> features;
+    std::vector<std::string> cautions;
+    std::vector<bool> two_cuts;
+    std::vector<std::string> notes;
+    std::string why_not, would_help;
+    std::string tie;                // what a tie between holdings rests on
+    Outline hollow;                 // the void so far, global
+    std::vector<std::size_t> made;  // surfaces with their knurl or thread
+    std::string two_cuts_help;      // what would let two cuts do it, where the tool is the reason
+    double score = 0;               // smaller is better
+    bool ok() const { return why_not.empty(); }
+  };
+
+  void no(std::string why, std::string help);
+  Mass blank_mass() const;
+  bool choose_machine();
+  // A manual lathe turns a cone with its compound slide, or a slender one with the tailstock set
+  // over, and a radius only with a form tool.
+  bool contours_by_hand();
+  View view(bool from_left) const { return {job_.left(), from_left}; }
+  // The blank in global coordinates.
+  Outline blank() const;
+  // The void that the blank comes with.
+  Outline blank_hollow() const;
+  bool bored_from(bool left) const { return !job_.bores[left ? 1 : 0].empty(); }
+  Interval widest() const;
+  // Nothing smaller than the largest radius left of the cut-over: that is for the other holding.
+  static Outline raised_left(const Outline& shape, Length z, Length r);
+  // Lengths held (from memory): half the diameter in rough work; less is warned of below 0.3 D; a
+  // disc or flange is held on less still, with care.
+  static Length full_grip(Length diameter) { return max(0.5 * diameter, 10.0 * unit::mm); }
+  static Length fair_grip(Length diameter) { return max(0.3 * diameter, 10.0 * unit::mm); }
+  static Length least_grip(Length diameter) { return max(0.06 * diameter, 5.0 * unit::mm); }
+  Length grip_length(Length diameter) const;
+  Length jaw_clearance() const;
+  bool tied_to(std::size_t surface, const std::string& datum) const;
+  // Why the work is not stiff enough without a centre, or "": the finishing cut against a share of
+  // each tolerance, the roughing cut against what is left to finish.
+  std::string bends_alone(const SetupTask& task) const;
+  bool decide_support(SetupTask& task, Layout& layout);
+  void decide_two_cuts(SetupTask& task, Layout& layout);
+  // The chuck's rated speed holds for jaws well inside it; further out they pull away with the
+  // root of the radius, and a casting is out of balance (both from memory).
+  Machine with_chuck_speed(const Setup& setup) const;
+  // What this holding opens inside: its own bore, in the last one whatever is left.
+  void inside_of(SetupTask& task, const View& v, const Layout& layout) const;
+  bool run(SetupTask task, Layout& layout);
+  Layout parted_from_bar();
+  static Layout one_end_only(Layout layout);
+  Length parting_width() const;
+  bool single_possible() const;
+  Layout one_holding();
+  // A casting or a square is held in four jaws and clocked.
+  void four_jaws(Setup& setup, bool fine) const;
+  Layout two_from(bool left_first);
+  // Other work that has its place between roughing and finishing.
+  const OtherWork* work_between() const;
+  // A tie finer than soft jaws hold, between surfaces on both sides of the cut-over.
+  bool tie_needs_centres() const;
+  // Faces and centre holes in the chuck, then all turning between the same two centres.
+  Layout between_centres();
+  void chucked_short(SetupTask& task, const View& v) const;
+  void driven(SetupTask& task, const View& v, Length cut_over, Layout& layout) const;
+  bool drawn_at(Length z) const;
+  static void set_grip(Setup& setup, const View& v, Length local_from, Length local_to);
+  // A holding on turned surfaces.
+  struct HeldAgain {
+    bool from_left;
+    Length cut_over;  // global z
+    int number;
+    bool roughs, finishes, last;
+  };
+
+  // On the nearest flat to the cut that is long enough.
+  void held_again(const HeldAgain& how, Layout& layout);
+  // A thin wall under the jaws: pie jaws, or it is squeezed oval.
+  void thin_walls(const Surface& held, Layout& layout, Setup& setup) const;
+  std::string accuracy_row(const char* holding) const;
+  // Ties between surfaces of both holdings decide jaws and checking, by how true they hold.
+  void jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup, Layout& layout);
+  static void caution_short_grip(const Job& job, Layout& layout);
+  void take(Layout layout);
+  void try_layout(Layout (RoutePlanner::*plan_it)()) { take((this->*plan_it)()); }
+  void two_holdings();
+  const Job& job_;
+  const Shop& shop_;
+  const PlanRequest& request_;
+  Route route_;
+  bool shallow_ = false;  // held on less than usual
+};
+
+}  // namespace turnwright
