@@ -39,7 +39,8 @@ class PartCommand {
 
   Exit run() {
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
-    if (o_.command != "explain" && o_.operands.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
+    if (o_.command != "explain" && o_.operands.size() > 1 && !o_.output.empty() &&
+        !is_folder(o_.output))
       return wrong("--output must be a folder that exists when there are many parts");
     if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) &&
         !known_kind(o_.output))
@@ -160,7 +161,7 @@ class PartCommand {
       const auto n = read_number(digits);
       return n && *n >= 1 && *n <= 1e7 && *n == std::floor(*n) ? static_cast<int>(*n) : 0;
     };
-    ask_.kind = what == "step" ? ExplainKind::step
+    ask_.kind = what == "step"   ? ExplainKind::step
                 : what == "pass" ? ExplainKind::pass
                                  : ExplainKind::price;
     ask_.step = ask_.quantity = whole(text.substr(0, dot));

@@ -33,8 +33,8 @@ MaterialCost material_cost(const Route& route, const Shop& shop) {
   const bool from_bar = stock.from_bar;
   const Length length = stock.length + kerf_of(route, shop);
   // Bar weight is bought at the upper limit of the size; a casting by its own shape.
-  m.blank = (stock.section.si > 0 ? stock.section * length : route.audit.stock) *
-            job.material.density;
+  m.blank =
+      (stock.section.si > 0 ? stock.section * length : route.audit.stock) * job.material.density;
   m.finished = job.volume() * job.material.density;
   const bool priced = job.material.price.has_value() && !stock.customers;
   const UnitPrice price = priced ? *job.material.price * stock.price_factor : UnitPrice(0.0);

@@ -162,14 +162,15 @@ std::span<const Entry> all() {
               ShopFeed, TurningTime, TurningTimeAtSpeed, FacingTime, FacingTimeConstantSurfaceSpeed,
               SweptTime, SlopedPathTime, CurvedPathTime, TaperTurningTime, DrillingTime,
               ThreadingTime, RemovalRate, RemovalRateTurned, DrillingRemovalRate, CuttingForce,
-              PassiveForce, SpecificForce, CuttingPower, DrillLoad, UnitPower, SpindleTorque, Roughness,
-              RoughnessSharp, ToolLife, ToolLifeExponent, ToolLifeRatio, LifeForLeastTime,
-              LifeForLeastCost, SpeedForLeastTime, SpeedForLeastCost, PieceCost, EdgeShare,
-              ThreadDepth, ThreadLead, ThreadInfeed, ThreadGrooveVolume, KnurlStartDiameter, TaperAngle, TailstockOffset, DeflectionChuck,
-              DeflectionCentres, DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade,
-              LotTime, StandardTime, TimeCost, BreakEvenQuantity, MakeQuantity, LearningUnit,
-              LearningAverage, PriceFromMargin, PriceFromMarkup, StraightLineDepreciation,
-              CapitalRecovery, EconomicBatch, RatedCapacity>();
+              PassiveForce, SpecificForce, CuttingPower, DrillLoad, UnitPower, SpindleTorque,
+              Roughness, RoughnessSharp, ToolLife, ToolLifeExponent, ToolLifeRatio,
+              LifeForLeastTime, LifeForLeastCost, SpeedForLeastTime, SpeedForLeastCost, PieceCost,
+              EdgeShare, ThreadDepth, ThreadLead, ThreadInfeed, ThreadGrooveVolume,
+              KnurlStartDiameter, TaperAngle, TailstockOffset, DeflectionChuck, DeflectionCentres,
+              DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade, LotTime, StandardTime,
+              TimeCost, BreakEvenQuantity, MakeQuantity, LearningUnit, LearningAverage,
+              PriceFromMargin, PriceFromMarkup, StraightLineDepreciation, CapitalRecovery,
+              EconomicBatch, RatedCapacity>();
   return table;
 }
 

@@ -59,9 +59,7 @@ class Explainer {
   std::string from(const Source& source) const { return shop_.in_words(source); }
   void line(const std::string& text) { out_ += text + "\n"; }
   void head(const std::string& text) { out_ += "\n" + text + "\n"; }
-  std::string speed(Speed v) const {
-    return with_unit(v.si, shown_.speed(), 4);
-  }
+  std::string speed(Speed v) const { return with_unit(v.si, shown_.speed(), 4); }
   std::string feed(Length f) const { return with_unit(f.si, shown_.feed(), 4); }
 
   // A figure with its symbols, its numbers and its source.
@@ -90,8 +88,8 @@ class Explainer {
       for (std::size_t k = 0; k < setup.steps.size(); ++k) {
         const Step& s = setup.steps[k];
         line("  step " + padded(std::to_string(s.number), 5) + padded(name_of(s.kind), 9) +
-             padded(s.tool, 26) + minutes(q_.times.setups[i].steps[k].machine) + " min, passes 1 to " +
-             std::to_string(s.passes.size()));
+             padded(s.tool, 26) + minutes(q_.times.setups[i].steps[k].machine) +
+             " min, passes 1 to " + std::to_string(s.passes.size()));
       }
     }
     head("prices");
@@ -124,9 +122,7 @@ class Explainer {
                          tool.kind == ToolKind::tap || tool.kind == ToolKind::die ||
                          tool.kind == ToolKind::countersink;
     const bool threads = tool.kind == ToolKind::thread || tool.kind == ToolKind::inside_thread;
-    const Length depth = on_axis   ? hole_table_depth
-                         : threads ? thread_table_depth
-                                   : s.wanted.depth;
+    const Length depth = on_axis ? hole_table_depth : threads ? thread_table_depth : s.wanted.depth;
     const Material& m = q_.route.job.material;
     const TableSpeed row = table_speed(shop_, m, tool.grade, depth);
     if (row.row == nullptr) {
@@ -145,8 +141,8 @@ class Explainer {
          "; " + from(op.source));
     const Machine& machine = q_.route.machine;
     line("  coolant " + std::string(machine.flood ? "flood" : "dry") + " x " +
-         readable(shop_.factor(machine.flood ? "coolant flood" : "coolant dry"), 3) +
-         ", machine " + (machine.worn ? "worn" : "good") + " x " +
+         readable(shop_.factor(machine.flood ? "coolant flood" : "coolant dry"), 3) + ", machine " +
+         (machine.worn ? "worn" : "good") + " x " +
          readable(shop_.factor(machine.worn ? "machine condition worn" : "machine condition good"),
                   3));
     if (q_.route.job.stock.skin && !s.passes.empty() &&
@@ -170,9 +166,9 @@ class Explainer {
   void times(const Step& s, const StepTime& t) {
     head("its " + minutes(t.machine) + " minutes of the machine");
     const std::pair<const char*, Time> parts[] = {
-        {"cutting", t.cutting},           {"moving and handling of passes", t.moving},
-        {"tool change", t.tool_change},   {"lever and feed changes", t.speed_change},
-        {"trial cuts", t.trial_cuts},     {"share of an edge change", t.edge_change}};
+        {"cutting", t.cutting},         {"moving and handling of passes", t.moving},
+        {"tool change", t.tool_change}, {"lever and feed changes", t.speed_change},
+        {"trial cuts", t.trial_cuts},   {"share of an edge change", t.edge_change}};
     for (const auto& [name, time] : parts)
       if (time.si > 0) line("  " + padded(name, 32) + padded(minutes(time, 3), 8, true));
     head("its passes");
@@ -197,7 +193,8 @@ class Explainer {
     if (const Grade* grade = shop_.grade(tool.grade)) line("    " + from(grade->source));
     const double pieces = std::floor(1 / t.edge_share);
     line("  " + readable(t.edge_share, 3) + " of an edge a piece" +
-         (pieces >= 1 ? ": changed after " + readable(pieces) + " pieces" : ": changed within a piece") +
+         (pieces >= 1 ? ": changed after " + readable(pieces) + " pieces"
+                      : ": changed within a piece") +
          "; an edge " + fixed(t.edge_price.si, 2) + " " + q_.currency + ", its change " +
          minutes(t.edge_change_whole) + " min");
   }
@@ -253,10 +250,12 @@ class Explainer {
     line("  " + padded("what", 46) + padded("min", 8, true) + "  share  rests on");
     for (const Minute& m : list)
       line("  " + padded(m.name, 46) + padded(minutes(m.time), 8, true) +
-           padded(m.beside ? "beside" : fixed(100 * (m.time / q_.times.machine_each).si, 0) + " %", 8,
-                  true) +
+           padded(m.beside ? "beside" : fixed(100 * (m.time / q_.times.machine_each).si, 0) + " %",
+                  8, true) +
            "  " + m.basis);
-    line("  what is done beside the cutting adds no machine time unless it is longer than the cutting");
+    line(
+        "  what is done beside the cutting adds no machine time unless it is longer than the "
+        "cutting");
     head("MAKE-READY of the batch, " + minutes(q_.times.make_ready, 0) + " min");
     for (std::size_t i = 0; i < q_.times.setups.size(); ++i)
       for (const ElementTime& e : q_.times.setups[i].make_ready_elements)
@@ -308,7 +307,8 @@ class Explainer {
     put("material",
         readable(l.made.si) + " x " + fixed(m.each.si, 4) + " (" + shown_.kg(m.blank) + ", price " +
             m.status + ": bar " + fixed(m.bar.si, 4) + ", cut " + fixed(m.cut_charge.si, 2) +
-            ", overhead " + fixed(m.overhead.si, 4) + ", chip credit -" + fixed(m.credit.si, 4) + ")",
+            ", overhead " + fixed(m.overhead.si, 4) + ", chip credit -" + fixed(m.credit.si, 4) +
+            ")",
         l.material);
     put("other work", "as listed in the part file", l.other);
     line("  " + padded("cost", 12) + padded(p.cost.text(), 12, true) +

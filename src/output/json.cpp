@@ -81,9 +81,11 @@ Json part_json(const Route& route) {
 Json stock_json(const Route& route) {
   const Stock& s = route.job.stock;
   const Volume v = route.setups.empty() ? Volume(0.0) : route.audit.stock;
-  static const std::pair<StockForm, const char*> forms[] = {
-      {StockForm::hexagon, "hexagon"}, {StockForm::square, "square"},   {StockForm::tube, "tube"},
-      {StockForm::casting, "casting"}, {StockForm::forging, "forging"}};
+  static const std::pair<StockForm, const char*> forms[] = {{StockForm::hexagon, "hexagon"},
+                                                            {StockForm::square, "square"},
+                                                            {StockForm::tube, "tube"},
+                                                            {StockForm::casting, "casting"},
+                                                            {StockForm::forging, "forging"}};
   const char* form = "round";
   for (const auto& [f, name] : forms)
     if (s.form == f) form = name;

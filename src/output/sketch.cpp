@@ -70,9 +70,7 @@ std::string sketch(const Job& job, int width) {
   const Outline hollow = job.hollow();
   return picture.draw(
       [&](int i) { return std::max(1, picture.height(job.finished.left_of(picture.middle(i)))); },
-      [&](int i) {
-        return hollow.empty() ? 0 : picture.height(hollow.left_of(picture.middle(i)));
-      },
+      [&](int i) { return hollow.empty() ? 0 : picture.height(hollow.left_of(picture.middle(i))); },
       [](int, int, int) { return char{0}; }, 0);
 }
 
@@ -91,9 +89,7 @@ std::string holding_sketch(const Job& job, const Setup& setup, int width) {
   const int end = picture.column(after.empty() ? Length(0.0) : after.right());
   return picture.draw(
       [&](int i) { return picture.height(after.left_of(picture.middle(i))); },
-      [&](int i) {
-        return hollow.empty() ? 0 : picture.height(hollow.left_of(picture.middle(i)));
-      },
+      [&](int i) { return hollow.empty() ? 0 : picture.height(hollow.left_of(picture.middle(i))); },
       [&](int i, int row, int h) {
         const int at = std::abs(row);
         if (jaws && i >= from && i < std::max(to, from + 1) && at > h && at <= h + 1) return '#';

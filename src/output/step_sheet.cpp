@@ -9,9 +9,9 @@
 namespace turnwright {
 namespace {
 
-constexpr double near_rating = 0.8;      // of the fastest speed, worth a word
-constexpr double two_hands = 10;         // kg, from memory; above 25 a crane
-constexpr double long_overhang = 3;      // diameters out of the chuck alone
+constexpr double near_rating = 0.8;  // of the fastest speed, worth a word
+constexpr double two_hands = 10;     // kg, from memory; above 25 a crane
+constexpr double long_overhang = 3;  // diameters out of the chuck alone
 
 class StepSheet {
  public:
@@ -22,15 +22,16 @@ class StepSheet {
     standing_ = stations_.size();
     for (const Setup& setup : route.setups)
       for (const Step& step : setup.steps)
-        if (!step.given && std::find(stations_.begin(), stations_.end(), step.tool) == stations_.end())
+        if (!step.given &&
+            std::find(stations_.begin(), stations_.end(), step.tool) == stations_.end())
           stations_.push_back(step.tool);
   }
 
   std::string text() {
     const Job& job = route_.job;
     out_ = "STEP SHEET  " + part_title(job) + "\n" + route_.machine.name + ", " +
-           job.material.name + ", " + stock_text(job, shown_) + ", " +
-           shown_.mm(job.stock.length) + " long\nlengths from the right-hand face\n\n";
+           job.material.name + ", " + stock_text(job, shown_) + ", " + shown_.mm(job.stock.length) +
+           " long\nlengths from the right-hand face\n\n";
     for (std::size_t i = 0; i < route_.setups.size(); ++i) holding(i);
     list("CAUTIONS OF THIS PART", route_.cautions);
     list("CAUTIONS", usual_cautions());
@@ -74,8 +75,8 @@ class StepSheet {
         used.push_back(step.tool);
     out_ += "  tools:";
     for (const std::string& name : used) {
-      const auto at = static_cast<std::size_t>(
-          std::find(stations_.begin(), stations_.end(), name) - stations_.begin());
+      const auto at = static_cast<std::size_t>(std::find(stations_.begin(), stations_.end(), name) -
+                                               stations_.begin());
       const Tool* tool = shop_.tool(name);
       out_ += (name == used.front() ? " " : "; ") + position(name) + " " + name;
       if (tool != nullptr && !tool->insert.empty()) out_ += " " + tool->insert;
@@ -115,8 +116,9 @@ class StepSheet {
         const double share =
             surface.gauge_share >= 0 ? surface.gauge_share : shop_.gauging_share(surface.grade);
         if (share <= 0) continue;
-        const std::string text = surface.name + (share >= 1 ? " every piece"
-                                                            : " 1 in " + readable(std::round(1 / share)));
+        const std::string text =
+            surface.name +
+            (share >= 1 ? " every piece" : " 1 in " + readable(std::round(1 / share)));
         std::string& into = surface.toleranced ? often : seldom;
         into += (into.empty() ? "" : "; ") + text;
       }
@@ -142,11 +144,13 @@ class StepSheet {
       list.push_back("the work stands out " + readable(s.free_ratio, 2) +
                      " diameters without a centre: grip it well, start slowly");
     if (fast)
-      list.push_back("runs near the fastest speed of chuck and machine: their plates decide, "
-                     "less for long jaws or unbalanced work");
+      list.push_back(
+          "runs near the fastest speed of chuck and machine: their plates decide, "
+          "less for long jaws or unbalanced work");
     if (s.four_jaw)
-      list.push_back("four jaws: all tight and inside the rim, turned by hand once before starting, "
-                     "balanced or slower");
+      list.push_back(
+          "four jaws: all tight and inside the rim, turned by hand once before starting, "
+          "balanced or slower");
     if (s.mass.si > 25)
       list.push_back("heavy work, " + shown_.kg(s.mass) + ": crane and sling, nobody underneath");
     else if (s.mass.si > two_hands)

@@ -117,9 +117,9 @@ class QuoteText {
   void stock() {
     const Stock& s = q_.route.job.stock;
     const MaterialCost& m = q_.material;
-    out_ += "STOCK\n  " + q_.route.job.material.name + ", " + stock_text(q_.route.job, shown_) + ", " +
-            length_word(s) + shown_.mm(s.length) + ": " + shown_.kg(m.blank) + " in, " + shown_.kg(m.finished) + " out (" +
-            percent((m.finished / m.blank).si) + ")\n";
+    out_ += "STOCK\n  " + q_.route.job.material.name + ", " + stock_text(q_.route.job, shown_) +
+            ", " + length_word(s) + shown_.mm(s.length) + ": " + shown_.kg(m.blank) + " in, " +
+            shown_.kg(m.finished) + " out (" + percent((m.finished / m.blank).si) + ")\n";
     if (q_.route.job.material.price)
       out_ +=
           "  " + fixed(in(*q_.route.job.material.price, unit::money_per_kg), 2) + " " +

@@ -616,8 +616,9 @@ class WorkbookWriter {
     const Stock& stock = job.stock;
     book_.text(s, row++, 0,
                "stock: " + job.material.name + ", " + stock_text(job, shown_) + ", " +
-                   (stock.from_bar ? "from bar, " : "") + shown_.mm(stock.length) + " long, " + shown_.kg(q_.material.blank) + " in, " +
-                   shown_.kg(q_.material.finished) + " out; price " + q_.material.status);
+                   (stock.from_bar ? "from bar, " : "") + shown_.mm(stock.length) + " long, " +
+                   shown_.kg(q_.material.blank) + " in, " + shown_.kg(q_.material.finished) +
+                   " out; price " + q_.material.status);
     for (const OtherWork& w : job.part.other_work)
       book_.text(s, row++, 0, "other work, " + other_work_text(w, q_.currency));
     for (const WayResult& w : ways_.ways)

@@ -69,8 +69,9 @@ bool is_thread(const std::string& word, const std::vector<Piece>& words) {
 
 // Work of other machines that people write among the elements.
 bool not_turned(const std::string& word) {
-  static constexpr std::array words{"keyway", "cross",  "hole",   "holes",  "slot",     "flats",
-                                    "eccentric", "milled", "spline", "gear", "splines", "off-centre"};
+  static constexpr std::array words{"keyway", "cross", "hole",      "holes",
+                                    "slot",   "flats", "eccentric", "milled",
+                                    "spline", "gear",  "splines",   "off-centre"};
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 

@@ -30,8 +30,8 @@ void place_runs(std::vector<Element>& elements, bool bore, Length total, Notes& 
   }
 }
 
-// Whether the neighbour at that end is smaller (or none: an end face). The bottom of a blind bore is
-// no free edge.
+// Whether the neighbour at that end is smaller (or none: an end face). The bottom of a blind bore
+// is no free edge.
 bool free_edge(const std::vector<Element>& elements, std::size_t i, Side side, bool bore,
                Length total) {
   const bool right = side == Side::right;
@@ -136,8 +136,7 @@ void check_knurl(const Element& e, bool bore, Notes& notes) {
   if (!e.knurl) return;
   const bool fit = !e.size.letters.empty() && e.size.grade < finest_knurled;
   if (fit)
-    notes.add(e.knurl->at, 1,
-              "a knurl on the fit " + e.size.letters + std::to_string(e.size.grade),
+    notes.add(e.knurl->at, 1, "a knurl on the fit " + e.size.letters + std::to_string(e.size.grade),
               "a plain diameter, or IT11 and coarser");
   else if (bore || e.kind != ElementKind::cylinder || e.as_drawn)
     notes.add(e.knurl->at, 1, "a knurl that no wheel reaches", "a turned cylinder of the outside");

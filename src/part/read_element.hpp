@@ -20,8 +20,8 @@ Element read_element(const Node& map, const BareUnits& bare, Notes& notes);
 Size read_size(const Node& node, const BareUnits& bare, Notes& notes);
 std::optional<Length> read_length(const Node& node, const BareUnits& bare, Notes& notes);
 
-/// Fills `from` and `to`, settles unsaid sides, checks what only neighbours can tell. Sides of a bore
-/// are then as seen from its mouth, `right` being the mouth.
+/// Fills `from` and `to`, settles unsaid sides, checks what only neighbours can tell. Sides of a
+/// bore are then as seen from its mouth, `right` being the mouth.
 void place_elements(std::vector<Element>& elements, Lie lie, Length total, Notes& notes);
 
 }  // namespace turnwright

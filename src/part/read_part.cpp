@@ -180,7 +180,8 @@ class PartReader {
     bool first = true;
     while (offset <= node.text.size()) {
       const std::size_t comma = std::min(node.text.find(',', offset), node.text.size());
-      const auto words = words_of(std::string_view(node.text).substr(offset, comma - offset), offset);
+      const auto words =
+          words_of(std::string_view(node.text).substr(offset, comma - offset), offset);
       const std::string head = words.empty() ? "" : words[0].text;
       if (first && words.size() == 2 && head == "as" && words[1].text == "sawn") {
         face.machined = false;
@@ -195,7 +196,8 @@ class PartReader {
         face_groove(node, words, face);
       } else if (!(first && words.size() == 1 && head == "machined")) {
         notes_.add(node, "found " + described(node),
-                   "machined or as sawn, then Ra 3.2 or 'groove 4 wide 3 deep from 36'", "machined");
+                   "machined or as sawn, then Ra 3.2 or 'groove 4 wide 3 deep from 36'",
+                   "machined");
         return;
       }
       first = false;

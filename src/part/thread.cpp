@@ -16,38 +16,35 @@ namespace {
 struct Row {
   double major, pitch;
 };
-constexpr std::array coarse{Row{1.6, 0.35}, Row{2, 0.4},   Row{2.5, 0.45}, Row{3, 0.5}, Row{3.5, 0.6},
-                            Row{4, 0.7},    Row{5, 0.8},   Row{6, 1},      Row{7, 1},   Row{8, 1.25},
-                            Row{10, 1.5},   Row{12, 1.75}, Row{14, 2},     Row{16, 2},  Row{18, 2.5},
-                            Row{20, 2.5},   Row{22, 2.5},  Row{24, 3},     Row{27, 3},  Row{30, 3.5},
-                            Row{33, 3.5},   Row{36, 4},    Row{39, 4},     Row{42, 4.5}, Row{45, 4.5},
-                            Row{48, 5},     Row{52, 5},    Row{56, 5.5},   Row{60, 5.5}, Row{64, 6}};
+constexpr std::array coarse{
+    Row{1.6, 0.35}, Row{2, 0.4},  Row{2.5, 0.45}, Row{3, 0.5},  Row{3.5, 0.6}, Row{4, 0.7},
+    Row{5, 0.8},    Row{6, 1},    Row{7, 1},      Row{8, 1.25}, Row{10, 1.5},  Row{12, 1.75},
+    Row{14, 2},     Row{16, 2},   Row{18, 2.5},   Row{20, 2.5}, Row{22, 2.5},  Row{24, 3},
+    Row{27, 3},     Row{30, 3.5}, Row{33, 3.5},   Row{36, 4},   Row{39, 4},    Row{42, 4.5},
+    Row{45, 4.5},   Row{48, 5},   Row{52, 5},     Row{56, 5.5}, Row{60, 5.5},  Row{64, 6}};
 
 // Threads an inch by size in inches. UNC a table of thread pitches (found in two), UNF to 3/4 a tap
 // maker's guide after ANSI B1.1, the rest from memory.
-constexpr std::array unc{Row{0.25, 20},  Row{0.3125, 18}, Row{0.375, 16}, Row{0.4375, 14},
-                         Row{0.5, 13},   Row{0.5625, 12}, Row{0.625, 11}, Row{0.75, 10},
-                         Row{0.875, 9},  Row{1, 8},       Row{1.125, 7},  Row{1.25, 7},
-                         Row{1.375, 6},  Row{1.5, 6},     Row{1.75, 5},   Row{2, 4.5}};
-constexpr std::array unf{Row{0.25, 28},   Row{0.3125, 24}, Row{0.375, 24}, Row{0.4375, 20},
-                         Row{0.5, 20},    Row{0.5625, 18}, Row{0.625, 18}, Row{0.75, 16},
-                         Row{0.875, 14},  Row{1, 12},      Row{1.125, 12}, Row{1.25, 12},
+constexpr std::array unc{Row{0.25, 20}, Row{0.3125, 18}, Row{0.375, 16}, Row{0.4375, 14},
+                         Row{0.5, 13},  Row{0.5625, 12}, Row{0.625, 11}, Row{0.75, 10},
+                         Row{0.875, 9}, Row{1, 8},       Row{1.125, 7},  Row{1.25, 7},
+                         Row{1.375, 6}, Row{1.5, 6},     Row{1.75, 5},   Row{2, 4.5}};
+constexpr std::array unf{Row{0.25, 28},  Row{0.3125, 24}, Row{0.375, 24}, Row{0.4375, 20},
+                         Row{0.5, 20},   Row{0.5625, 18}, Row{0.625, 18}, Row{0.75, 16},
+                         Row{0.875, 14}, Row{1, 12},      Row{1.125, 12}, Row{1.25, 12},
                          Row{1.5, 12}};
 // Pipe threads by nominal size in inches: major diameter in mm and threads an inch. G and R: ISO
 // 228-1 and ISO 7-1; NPT: ASME B1.20.1. From memory.
 struct Pipe {
   double size, major, tpi;
 };
-constexpr std::array parallel{Pipe{0.125, 9.728, 28}, Pipe{0.25, 13.157, 19},
-                              Pipe{0.375, 16.662, 19}, Pipe{0.5, 20.955, 14},
-                              Pipe{0.75, 26.441, 14}, Pipe{1, 33.249, 11},
-                              Pipe{1.25, 41.91, 11},  Pipe{1.5, 47.803, 11},
-                              Pipe{2, 59.614, 11}};
-constexpr std::array npt{Pipe{0.125, 10.287, 27},  Pipe{0.25, 13.716, 18},
-                         Pipe{0.375, 17.145, 18},  Pipe{0.5, 21.336, 14},
-                         Pipe{0.75, 26.67, 14},    Pipe{1, 33.401, 11.5},
-                         Pipe{1.25, 42.164, 11.5}, Pipe{1.5, 48.26, 11.5},
-                         Pipe{2, 60.325, 11.5}};
+constexpr std::array parallel{
+    Pipe{0.125, 9.728, 28}, Pipe{0.25, 13.157, 19}, Pipe{0.375, 16.662, 19},
+    Pipe{0.5, 20.955, 14},  Pipe{0.75, 26.441, 14}, Pipe{1, 33.249, 11},
+    Pipe{1.25, 41.91, 11},  Pipe{1.5, 47.803, 11},  Pipe{2, 59.614, 11}};
+constexpr std::array npt{Pipe{0.125, 10.287, 27},  Pipe{0.25, 13.716, 18}, Pipe{0.375, 17.145, 18},
+                         Pipe{0.5, 21.336, 14},    Pipe{0.75, 26.67, 14},  Pipe{1, 33.401, 11.5},
+                         Pipe{1.25, 42.164, 11.5}, Pipe{1.5, 48.26, 11.5}, Pipe{2, 60.325, 11.5}};
 
 class ThreadText {
  public:
@@ -57,15 +54,15 @@ class ThreadText {
 
   std::optional<Thread> read() {
     take_hand();
-    const bool ok = rest_.starts_with("M")     ? metric(1, ThreadForm::metric)
-                    : rest_.starts_with("Tr")  ? metric(2, ThreadForm::trapezoidal)
-                    : rest_.starts_with("NPT") ? pipe(3, npt, ThreadForm::pipe_taper)
-                    : rest_.starts_with("Rc") || rest_.starts_with("Rp")
-                        ? pipe(2, parallel,
-                               rest_[1] == 'c' ? ThreadForm::pipe_taper : ThreadForm::pipe)
-                    : rest_.starts_with("G") ? pipe(1, parallel, ThreadForm::pipe)
-                    : rest_.starts_with("R") ? pipe(1, parallel, ThreadForm::pipe_taper)
-                                             : unified();
+    const bool ok =
+        rest_.starts_with("M")     ? metric(1, ThreadForm::metric)
+        : rest_.starts_with("Tr")  ? metric(2, ThreadForm::trapezoidal)
+        : rest_.starts_with("NPT") ? pipe(3, npt, ThreadForm::pipe_taper)
+        : rest_.starts_with("Rc") || rest_.starts_with("Rp")
+            ? pipe(2, parallel, rest_[1] == 'c' ? ThreadForm::pipe_taper : ThreadForm::pipe)
+        : rest_.starts_with("G") ? pipe(1, parallel, ThreadForm::pipe)
+        : rest_.starts_with("R") ? pipe(1, parallel, ThreadForm::pipe_taper)
+                                 : unified();
     if (!ok || !pitch_fits()) return std::nullopt;
     return t_;
   }
@@ -76,7 +73,8 @@ class ThreadText {
     return false;
   }
   bool no_thread() {
-    return no("'" + t_.designation + "' is no thread", "M24, M24x2-6g, 1/2-20 UNF-2A, G1/2, Tr40x7");
+    return no("'" + t_.designation + "' is no thread",
+              "M24, M24x2-6g, 1/2-20 UNF-2A, G1/2, Tr40x7");
   }
   std::string nearest_major(double major) const {
     const Row* best = &coarse.front();
@@ -107,9 +105,8 @@ class ThreadText {
     t_.tolerance_class = std::string(rest_);
     // "6g", "4g6g", "2A", "A": a few letters and digits.
     const bool plain = t_.tolerance_class.size() <= 6 &&
-                       std::all_of(rest_.begin(), rest_.end(), [](unsigned char c) {
-                         return std::isalnum(c) != 0;
-                       });
+                       std::all_of(rest_.begin(), rest_.end(),
+                                   [](unsigned char c) { return std::isalnum(c) != 0; });
     return plain || no_thread();
   }
   bool metric(std::size_t letters, ThreadForm form) {
@@ -125,8 +122,7 @@ class ThreadText {
       if (*lead <= 0)
         return no("a pitch of " + shortest(*lead), "a pitch above 0, or none for the coarse one",
                   std::string(form == ThreadForm::metric ? "M" : "Tr") + shortest(*major));
-      if (*lead > 48)
-        return no("a pitch of " + shortest(*lead) + "?", "a pitch of at most 8");
+      if (*lead > 48) return no("a pitch of " + shortest(*lead) + "?", "a pitch of at most 8");
       return pitch_of_lead(*lead);
     }
     if (form == ThreadForm::metric)
@@ -206,7 +202,8 @@ class ThreadText {
            table != (fine ? unf.data() + unf.size() : unc.data() + unc.size()); ++table)
         if (std::abs(table->major - inches) < 1e-9) tpi = table->pitch;
     if (tpi <= 0)
-      return no("'" + t_.designation + "' has no threads an inch", "as 1/2-20 UNF or No. 10-32 UNF");
+      return no("'" + t_.designation + "' has no threads an inch",
+                "as 1/2-20 UNF or No. 10-32 UNF");
     t_.pitch = 1.0 / tpi * unit::inch;
     return take_class();
   }

@@ -83,8 +83,8 @@ int ThreadPasses::at(Length p) const {
   if (p.si > pitch[i].si + touch)  // coarser than the table: in proportion
     n = passes[i] * (p / pitch[i]).si;
   else if (i > 0 && p.si < pitch[i].si - touch)
-    n = passes[i - 1] + (passes[i] - passes[i - 1]) *
-                            ((p - pitch[i - 1]) / (pitch[i] - pitch[i - 1])).si;
+    n = passes[i - 1] +
+        (passes[i] - passes[i - 1]) * ((p - pitch[i - 1]) / (pitch[i] - pitch[i - 1])).si;
   return static_cast<int>(std::ceil(n - 1e-9));
 }
 

@@ -123,8 +123,9 @@ int main(int count, char** words) {
     const Quote q = make_quote(plan_route(*job, *shop, {}), *shop);
     if (q.prices.empty()) std::abort();
   });
-  std::printf("plan, times and costs             %8.0f us (a shaft at most 400, bore and thread 500)\n",
-              plan);
+  std::printf(
+      "plan, times and costs             %8.0f us (a shaft at most 400, bore and thread 500)\n",
+      plan);
 
   constexpr int n = 2000000;
   volatile double sink = 0;

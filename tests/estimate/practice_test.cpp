@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// What a practitioner would try on the first day, on three parts of an invented firm: a spindle with
-// thread and tied seats, a brass bush from the bar, a cast flange on a manual lathe. Bands that are
-// only remembered print what they got.
+// What a practitioner would try on the first day, on three parts of an invented firm: a spindle
+// with thread and tied seats, a brass bush from the bar, a cast flange on a manual lathe. Bands
+// that are only remembered print what they got.
 #include <cmath>
 
 #include "../support.hpp"
@@ -13,29 +13,35 @@ using namespace turnwright::test;
 
 namespace {
 
-std::string spindle(const std::string& material = "42CrMo4 +QT",
-                    const std::string& stock = "{round: 55, condition: hot rolled}",
-                    const std::string& seat = "30 k6 x44, Ra 0.8, relief F, seat A",
-                    const std::string& other =
-                        "35 h6 x112, Ra 0.8, relief F, runout 0.02 to A, chamfer 1x45 left",
-                    const std::string& quantities = "[10, 50, 250]", const std::string& order = "new") {
-  return "part: {number: HS-520, order: " + order + "}\nmaterial: " + material + "\nstock: " + stock +
-         "\nquantities: " + quantities +
+std::string spindle(
+    const std::string& material = "42CrMo4 +QT",
+    const std::string& stock = "{round: 55, condition: hot rolled}",
+    const std::string& seat = "30 k6 x44, Ra 0.8, relief F, seat A",
+    const std::string& other = "35 h6 x112, Ra 0.8, relief F, runout 0.02 to A, chamfer 1x45 left",
+    const std::string& quantities = "[10, 50, 250]", const std::string& order = "new") {
+  return "part: {number: HS-520, order: " + order + "}\nmaterial: " + material +
+         "\nstock: " + stock + "\nquantities: " + quantities +
          "\ndrawing: {general: ISO 2768-mK, Ra: 3.2}\noutside:\n  - \"M24x2-6g x32, undercut DIN "
-         "76-A, chamfer 1.5x45\"\n  - \"" + seat + "\"\n  - 40 x80\n  - \"50 x38, chamfer 1x45 "
-         "both\"\n  - \"" + other + "\"\ncentres: {both ends: B, keep: yes}\n";
+         "76-A, chamfer 1.5x45\"\n  - \"" +
+         seat +
+         "\"\n  - 40 x80\n  - \"50 x38, chamfer 1x45 "
+         "both\"\n  - \"" +
+         other + "\"\ncentres: {both ends: B, keep: yes}\n";
 }
 std::string bush() {
   return "part: {number: GB-140}\nmaterial: CuZn39Pb3\nstock: {round: 35, condition: drawn, fed "
-         "from: bar}\nquantities: [100, 500]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside:\n  - "
+         "from: bar}\nquantities: [100, 500]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside:\n  "
+         "- "
          "\"28 h8 x26, Ra 1.6, chamfer 1x45 right\"\n  - \"34 x5, chamfer 0.5x45 left\"\nbore from "
          "right: [\"20 H7 through, Ra 1.6, chamfer 1x45 both, groove 3 wide to 22 at 13\"]\n";
 }
 std::string flange(const std::string& more = "") {
   return "part: {number: CF-7}\nmaterial: EN-GJL-250\nstock: {casting: 3.5}\nquantities: "
          "[1]\ndrawing: {general: ISO 2768-m, Ra: 6.3}\noutside:\n  - \"160 h7 x5, Ra 3.2, chamfer "
-         "1x45\"\n  - \"260 x28, chamfer 1x45 both\"\n  - 110 x50\nbore from right: [\"70 H7 through, "
-         "Ra 1.6, chamfer 1x45 both\"]\n" + more;
+         "1x45\"\n  - \"260 x28, chamfer 1x45 both\"\n  - 110 x50\nbore from right: [\"70 H7 "
+         "through, "
+         "Ra 1.6, chamfer 1x45 both\"]\n" +
+         more;
 }
 
 const char *cnc = "CNC lathe, medium", *manual = "geared lathe, medium",
@@ -84,10 +90,11 @@ TEST_CASE("practice 1: harder is never faster, in any step of the three parts", 
 TEST_CASE("practice 2: more stock is never cheaper", "[practice]") {
   for (const char* machine : {cnc, manual}) {
     double seconds = 0, price = 0, removed = 0;
-    for (const char* stock : {"{round: 55, condition: hot rolled}", "{round: 60, condition: hot rolled}",
-                              "{round: 65, condition: hot rolled}", "{round: 70, condition: hot rolled}",
-                              "{round: 70, condition: hot rolled, length: 312}",
-                              "{round: 70, condition: hot rolled, length: 316}"}) {
+    for (const char* stock :
+         {"{round: 55, condition: hot rolled}", "{round: 60, condition: hot rolled}",
+          "{round: 65, condition: hot rolled}", "{round: 70, condition: hot rolled}",
+          "{round: 70, condition: hot rolled, length: 312}",
+          "{round: 70, condition: hot rolled, length: 316}"}) {
       INFO(machine << " " << stock);
       const Quote q = quote(spindle("42CrMo4 +QT", stock), machine);
       CHECK(q.times.machine_each.si >= seconds);
@@ -118,18 +125,18 @@ TEST_CASE("practice 3: a bigger batch is never dearer", "[practice]") {
   }
   // A bar of 3 m, a remnant of 120, a pitch of 30 + 3 + 0.3: 86 pieces, so 516 take 6 bars and 517
   // a seventh (worked out by hand).
-  const auto bars = figure::PartsPerBar::work_out<>({3000.0 * unit::mm, 30.0 * unit::mm,
-                                                     3.0 * unit::mm, 0.3 * unit::mm,
-                                                     120.0 * unit::mm});
+  const auto bars = figure::PartsPerBar::work_out<>(
+      {3000.0 * unit::mm, 30.0 * unit::mm, 3.0 * unit::mm, 0.3 * unit::mm, 120.0 * unit::mm});
   CHECK(bars.parts.si == 86);
 }
 
 TEST_CASE("practice 4: looser is never dearer", "[practice]") {
   const std::string other = "35 h6 x112, Ra 0.8, relief F, runout 0.02 to A, chamfer 1x45 left";
   auto cost = [&](const std::string& seat, const std::string& second, const char* machine) {
-    return lot_cost(quote(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}", seat, second),
-                          machine),
-                    50)
+    return lot_cost(
+               quote(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}", seat, second),
+                     machine),
+               50)
         .si;
   };
   for (const char* machine : {cnc, manual}) {
@@ -167,10 +174,11 @@ TEST_CASE("practice 5: a tie decides the holding, and what else would hold it ha
   printed("between centres takes longer, min",
           in(c.ways[2].quote.times.machine_each - c.ways[0].quote.times.machine_each, unit::min), 1,
           4);
-  const Comparison free = compare_ways(
-      job_of(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
-                     "30 k6 x44, Ra 0.8, relief F", "35 h6 x112, Ra 0.8, relief F, chamfer 1x45 left")),
-      shipped_shop(), cnc);
+  const Comparison free =
+      compare_ways(job_of(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
+                                  "30 k6 x44, Ra 0.8, relief F",
+                                  "35 h6 x112, Ra 0.8, relief F, chamfer 1x45 left")),
+                   shipped_shop(), cnc);
   CHECK(free.ways.size() == 2);
 }
 
@@ -178,10 +186,11 @@ TEST_CASE("practice 6: support grows with the free length", "[practice]") {
   double before = 0;
   int rank_before = 0;
   for (const int length : {100, 190, 400, 500}) {
-    const Route r = route_of("part: {number: S}\nmaterial: C45\nquantities: [1]\ndrawing: {Ra: "
-                             "3.2}\noutside:\n  - 36 h6 x" +
-                                 std::to_string(length) + "\n  - 50 x40\n",
-                             cnc);
+    const Route r = route_of(
+        "part: {number: S}\nmaterial: C45\nquantities: [1]\ndrawing: {Ra: "
+        "3.2}\noutside:\n  - 36 h6 x" +
+            std::to_string(length) + "\n  - 50 x40\n",
+        cnc);
     const Setup& s = r.setups.front();
     const int rank = (s.support == Support::chuck ? 0 : 1) + (s.steady ? 1 : 0);
     CHECK(rank >= rank_before);
@@ -198,14 +207,16 @@ TEST_CASE("practice 6: support grows with the free length", "[practice]") {
   CHECK(rank_before == 2);
 }
 
-TEST_CASE("practice 7: two finish cuts, when they can be done and from when they lose", "[practice]") {
+TEST_CASE("practice 7: two finish cuts, when they can be done and from when they lose",
+          "[practice]") {
   auto drift = [](int stock, const char* condition) {
     return "part: {number: D}\nmaterial: C45\nstock: {round: " + std::to_string(stock) +
            ", condition: " + condition +
            "}\nquantities: [1]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [50 h9 x100]\n";
   };
   auto two = [&](int stock, const char* condition) {
-    return plan_route(job_of(drift(stock, condition)), shipped_shop(), {cnc, WayKind::two_finish_cuts});
+    return plan_route(job_of(drift(stock, condition)), shipped_shop(),
+                      {cnc, WayKind::two_finish_cuts});
   };
   CHECK(two(52, "drawn").feasible);
   CHECK_THAT(two(56, "drawn").would_help, Catch::Contains("a tool good for"));
@@ -264,12 +275,14 @@ TEST_CASE("practice 8: two clocks", "[practice]") {
       CHECK(x.amount == y.amount);
   }
   // The same part in inches is the same quote.
-  const std::string metric = "part: {number: I}\nmaterial: C45\nstock: {round: 38.1, condition: "
-                             "drawn}\nquantities: [7]\noutside: [\"25.4 x50.8, chamfer 1.27x45\", 31.75 "
-                             "x25.4]\nbore from right: [\"12.7 x25.4\"]\n",
-                    inch = "units: inch\npart: {number: I}\nmaterial: C45\nstock: {round: 1-1/2, "
-                           "condition: drawn}\nquantities: [7]\noutside: [\"1 x2, chamfer 0.05x45\", "
-                           "1-1/4 x1]\nbore from right: [\"1/2 x1\"]\n";
+  const std::string metric =
+                        "part: {number: I}\nmaterial: C45\nstock: {round: 38.1, condition: "
+                        "drawn}\nquantities: [7]\noutside: [\"25.4 x50.8, chamfer 1.27x45\", 31.75 "
+                        "x25.4]\nbore from right: [\"12.7 x25.4\"]\n",
+                    inch =
+                        "units: inch\npart: {number: I}\nmaterial: C45\nstock: {round: 1-1/2, "
+                        "condition: drawn}\nquantities: [7]\noutside: [\"1 x2, chamfer 0.05x45\", "
+                        "1-1/4 x1]\nbore from right: [\"1/2 x1\"]\n";
   CHECK(quote(metric, cnc).prices[0].each == quote(inch, cnc).prices[0].each);
   CHECK(quote(metric, cnc).times.machine_each.si ==
         Approx(quote(inch, cnc).times.machine_each.si).epsilon(1e-9));
@@ -304,17 +317,17 @@ TEST_CASE("practice 9: the cast flange on the manual lathe", "[practice]") {
     for (const StepTime& t : s.steps) trials += t.trial_cuts.si;
   CHECK(trials == Approx(4 * shipped_shop().element("trial cut").manual.si));
   // Facing 268 to 64 at 90 rev/min and 0.35 takes 3.24 min (worked out).
-  CHECK(in(figure::FacingTime::work_out<>({268.0 * unit::mm, 64.0 * unit::mm, 0.35 * unit::mm,
-                                           90.0 * unit::rev_per_min})
+  CHECK(in(figure::FacingTime::work_out<>(
+               {268.0 * unit::mm, 64.0 * unit::mm, 0.35 * unit::mm, 90.0 * unit::rev_per_min})
                .time,
            unit::min) == Approx(3.24).margin(0.005));
   // A solid disc faced to its middle at fixed speed takes twice the constant-surface-speed time.
-  const double fixed = figure::FacingTime::work_out<>({0.2 * unit::m, Length(0.0), 0.3 * unit::mm,
-                                                       Frequency(2.0)})
-                           .time.si;
+  const double fixed =
+      figure::FacingTime::work_out<>({0.2 * unit::m, Length(0.0), 0.3 * unit::mm, Frequency(2.0)})
+          .time.si;
   const double css = figure::FacingTimeConstantSurfaceSpeed::work_out<>(
-                         {0.2 * unit::m, Length(0.0), 0.3 * unit::mm, pi * 0.2 * unit::m * Frequency(2.0),
-                          Frequency(1e9)})
+                         {0.2 * unit::m, Length(0.0), 0.3 * unit::mm,
+                          pi * 0.2 * unit::m * Frequency(2.0), Frequency(1e9)})
                          .time.si;
   CHECK(fixed / css == Approx(2).epsilon(1e-6));
   const double all = (q.times.machine_each + q.times.make_ready).si;
@@ -337,11 +350,12 @@ TEST_CASE("practice 10: plausible and honest", "[practice]") {
   printed("pieces from which the CNC is cheaper", even, 3, 8);
   printed("bush, s of the bar lathe", quote(bush(), bar).times.machine_each.si, 55, 115);
   // A repeat order lacks the program and its proving, and nothing else.
-  const Quote again = quote(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
-                                    "30 k6 x44, Ra 0.8, relief F, seat A",
-                                    "35 h6 x112, Ra 0.8, relief F, runout 0.02 to A, chamfer 1x45 left",
-                                    "[10, 50, 250]", "repeat"),
-                            cnc);
+  const Quote again =
+      quote(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
+                    "30 k6 x44, Ra 0.8, relief F, seat A",
+                    "35 h6 x112, Ra 0.8, relief F, runout 0.02 to A, chamfer 1x45 left",
+                    "[10, 50, 250]", "repeat"),
+            cnc);
   CHECK(again.times.machine_each == on_cnc.times.machine_each);
   for (std::size_t i = 0; i < again.prices[0].lines.size(); ++i)
     if (again.prices[0].lines[i].name != "make-ready")

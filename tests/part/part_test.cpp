@@ -194,8 +194,9 @@ TEST_CASE("thread designations are read as drawings write them", "[part][thread]
   CHECK(read("NPT 1/2") == "21.336 1.814 1");
   CHECK(read("Tr40x7") == "40 7 1");
   CHECK(read("Tr40x14(P7) LH") == "40 7 2 LH");
-  for (const char* text : {"M", "M0", "Mx2", "M24x", "M24x0", "M24x-2", "M24x2(P", "M30x5(P2)", "M23",
-                           "M8x7", "G1/3", "NPT 7", "Tr40", "1/2-", "bolt", "M24x2-6g6g6g6g", "UNF"}) {
+  for (const char* text :
+       {"M", "M0", "Mx2", "M24x", "M24x0", "M24x-2", "M24x2(P", "M30x5(P2)", "M23", "M8x7", "G1/3",
+        "NPT 7", "Tr40", "1/2-", "bolt", "M24x2-6g6g6g6g", "UNF"}) {
     INFO(text);
     CHECK_FALSE(read_thread(text, fault));
     CHECK_FALSE(fault.what.empty());
@@ -205,7 +206,8 @@ TEST_CASE("thread designations are read as drawings write them", "[part][thread]
 TEST_CASE("a bore is seen from its mouth", "[part][bore]") {
   const Part p = part_of(
       "part: {number: B}\nmaterial: C45\noutside: [90 x120]\nbore from right: [\"30 x20, chamfer "
-      "1x45\", \"cone 20 x20 taper 1:10\"]\nbore from left: [\"Morse 3 x40, chamfer 1x45 left\"]\n");
+      "1x45\", \"cone 20 x20 taper 1:10\"]\nbore from left: [\"Morse 3 x40, chamfer 1x45 "
+      "left\"]\n");
   // The mouth is the free edge; a taper narrows inwards; Morse has its gauge diameter at the mouth.
   CHECK(p.bore_right[0].breaks[0].side == Side::right);
   CHECK(in(p.bore_right[1].left_size.nominal, unit::mm) == Approx(18));
@@ -217,7 +219,8 @@ TEST_CASE("a bore is seen from its mouth", "[part][bore]") {
 
 TEST_CASE("a face may have grooves", "[part]") {
   const Part p = part_of(
-      "part: {number: B}\nmaterial: C45\nfaces: {right: \"machined, Ra 1.6, groove 4 wide 3 deep from "
+      "part: {number: B}\nmaterial: C45\nfaces: {right: \"machined, Ra 1.6, groove 4 wide 3 deep "
+      "from "
       "36\", left: as sawn}\noutside: [90 x120]\n");
   REQUIRE(p.right_face.grooves.size() == 1);
   CHECK(in(p.right_face.grooves[0].inner, unit::mm) == Approx(36));

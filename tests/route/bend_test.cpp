@@ -38,7 +38,8 @@ TEST_CASE("support always stiffens, a thicker root too", "[route][bend]") {
   const Outline stepped(
       {{{Length(-0.4), Length(0.02)}, {Length(-0.2), Length(0.02)}, Bulge::none, {}, {}},
        {{Length(-0.2), D / 2.0}, {Length(0.0), D / 2.0}, Bulge::none, {}, {}}});
-  const HeldWork thick{stepped, Length(-0.4), Length(0.0), Support::chuck, E, 0, nullptr, std::nullopt};
+  const HeldWork thick{stepped, Length(-0.4), Length(0.0), Support::chuck, E,
+                       0,       nullptr,      std::nullopt};
   CHECK(compliance_at(thick, Length(0.0)) < compliance_at(held(Support::chuck), Length(0.0)));
 }
 
@@ -118,16 +119,20 @@ TEST_CASE("stepped shafts bend as finite differences say, to a thousandth", "[ro
     std::vector<std::pair<double, double>> steps;
     std::vector<Segment> pieces;
     const int n = draws.whole(2, 6);
-    for (int k = 0; k < n; ++k) steps.emplace_back(0.02 + draws.whole(0, 10) * 0.01, 0.006 + draws.whole(0, 24) * 0.001);
+    for (int k = 0; k < n; ++k)
+      steps.emplace_back(0.02 + draws.whole(0, 10) * 0.01, 0.006 + draws.whole(0, 24) * 0.001);
     const Differences other(steps, 207e9, 3e-8);
     double z = -other.length();
     for (const auto& [length, radius] : steps) {
-      pieces.push_back({{Length(z), Length(radius)}, {Length(z + length), Length(radius)}, Bulge::none, {}, {}});
+      pieces.push_back(
+          {{Length(z), Length(radius)}, {Length(z + length), Length(radius)}, Bulge::none, {}, {}});
       z += length;
     }
     const Outline shape(pieces);
-    HeldWork work{shape, Length(-other.length()), Length(0.0), Support::chuck, Pressure(207e9), 3e-8,
-                  nullptr, std::nullopt};
+    HeldWork work{shape,           Length(-other.length()),
+                  Length(0.0),     Support::chuck,
+                  Pressure(207e9), 3e-8,
+                  nullptr,         std::nullopt};
     const double x = other.length() * draws.real(0.15, 0.95);
     const Length at(x - other.length());
     auto compare = [&](double ours, double theirs) {
@@ -138,7 +143,8 @@ TEST_CASE("stepped shafts bend as finite differences say, to a thousandth", "[ro
     work.support = Support::chuck_and_centre;
     compare(compliance_at(work, at), other.supported(x, {other.length()}, 2e-8));
     work.steady = Length(-other.length() / 2);
-    compare(compliance_at(work, at), other.supported(x, {other.length(), other.length() / 2}, 2e-8));
+    compare(compliance_at(work, at),
+            other.supported(x, {other.length(), other.length() / 2}, 2e-8));
   }
   INFO("worst " << worst);
   CHECK(worst < 1e-3);

@@ -28,8 +28,8 @@ std::string number(int n) { return std::to_string(n); }
 // both faces with steps, grooves and threads, bar, tube, hexagon and castings.
 Random random_part(Draws& d) {
   Random r;
-  const char* materials[] = {"C45",         "42CrMo4 +QT",   "11SMn30",
-                             "X5CrNi18-10", "EN AW-6082 T6", "CuZn39Pb3", "EN-GJL-250"};
+  const char* materials[] = {"C45",           "42CrMo4 +QT", "11SMn30",   "X5CrNi18-10",
+                             "EN AW-6082 T6", "CuZn39Pb3",   "EN-GJL-250"};
   const bool casting = d.whole(0, 9) == 0, bar = !casting && d.whole(0, 4) == 0;
   std::string outside;
   int pos = 0, widest = 0, narrowest = 1000;
@@ -37,7 +37,8 @@ Random random_part(Draws& d) {
   int at = d.whole(24, 44);
   for (int i = 0; i < n; ++i) {
     at = i == 0 ? at : i <= top ? at + d.whole(3, 12) : std::max(20, at - d.whole(3, 12));
-    const int length = i == top ? d.whole(bar ? 16 : 34, bar ? 25 : 60) : d.whole(16, bar ? 20 : 40);
+    const int length =
+        i == top ? d.whole(bar ? 16 : 34, bar ? 25 : 60) : d.whole(16, bar ? 20 : 40);
     std::string item = number(at) + " x" + number(length);
     const int kind = d.whole(0, 11);
     if (i < top && kind == 0) {
@@ -109,12 +110,13 @@ Random random_part(Draws& d) {
   if (!casting && !bar && d.whole(0, 12) == 0)
     stock = "{hexagon: " + number(widest + 2) + ", condition: drawn}";
   const int material = casting ? 6 : d.whole(0, 5);
-  r.text = "part: {number: R}\nmaterial: " + std::string(materials[material]) + "\nstock: " + stock +
+  r.text = "part: {number: R}\nmaterial: " + std::string(materials[material]) +
+           "\nstock: " + stock +
            "\nquantities: [1, 20]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside:\n" + outside +
            bores;
   if (d.whole(0, 7) == 0 && narrowest >= 34 && bores.empty())
-    r.text += "faces: {right: \"machined, groove 3 wide 2 deep from " + number(narrowest - 9) +
-              "\"}\n";
+    r.text +=
+        "faces: {right: \"machined, groove 3 wide 2 deep from " + number(narrowest - 9) + "\"}\n";
   return r;
 }
 
@@ -138,8 +140,8 @@ std::string broken_rule(const Route& r) {
         const Length low = min(p.from.z, p.to.z), high = max(p.from.z, p.to.z);
         const bool in_bore = inside || step.kind == StepKind::chamfer ||
                              max(p.from.r, p.to.r) < s.grip_diameter / 2.0 - Length(1e-3);
-        if (!in_bore && s.support != Support::between_centres && high > s.grip_from + Length(1e-9) &&
-            low < s.grip_to - Length(1e-9))
+        if (!in_bore && s.support != Support::between_centres &&
+            high > s.grip_from + Length(1e-9) && low < s.grip_to - Length(1e-9))
           return std::string(name_of(step.kind)) + " cuts where the jaws are";
         if (p.feed.si <= 0 || p.large_diameter.si <= 0) return "a pass without feed or diameter";
         if (p.constant_speed && p.spindle > p.fastest * (1 + 1e-9)) return "too fast a spindle";
@@ -182,8 +184,7 @@ TEST_CASE("random parts with every feature add up and keep the rules", "[route][
       continue;
     }
     const char* machines[] = {"", "CNC lathe, medium", "geared lathe, heavy"};
-    const Route r = plan_route(*job, shipped_shop(),
-                               {machines[i % 3], WayKind::rough_then_finish});
+    const Route r = plan_route(*job, shipped_shop(), {machines[i % 3], WayKind::rough_then_finish});
     if (!r.feasible) {
       INFO(r.why_not);
       REQUIRE(r.why_not.find("add up") == std::string::npos);
@@ -237,9 +238,11 @@ TEST_CASE("a feature more never takes less machine time", "[route][features][pro
 
 TEST_CASE("holes are opened as the trade does", "[route][bore]") {
   auto kinds = [](const std::string& bore, const std::string& machine = "CNC lathe, medium") {
-    const Route r = route_of("part: {number: B}\nmaterial: C45\nquantities: [1]\noutside: [60 x60]\n"
-                             "bore from right: [\"" + bore + "\"]\n",
-                             machine);
+    const Route r = route_of(
+        "part: {number: B}\nmaterial: C45\nquantities: [1]\noutside: [60 x60]\n"
+        "bore from right: [\"" +
+            bore + "\"]\n",
+        machine);
     std::string text;
     for (const Setup& s : r.setups)
       for (const Step& step : s.steps)
@@ -261,9 +264,11 @@ TEST_CASE("holes are opened as the trade does", "[route][bore]") {
 
 TEST_CASE("a deep hole is pecked, slower and with less feed", "[route][bore]") {
   auto drilling = [](int depth) {
-    const Route r = route_of("part: {number: B}\nmaterial: C45\nquantities: [1]\noutside: [40 x90]\n"
-                             "bore from right: [\"10 x" + std::to_string(depth) + "\"]\n",
-                             "CNC lathe, medium");
+    const Route r = route_of(
+        "part: {number: B}\nmaterial: C45\nquantities: [1]\noutside: [40 x90]\n"
+        "bore from right: [\"10 x" +
+            std::to_string(depth) + "\"]\n",
+        "CNC lathe, medium");
     for (const Step& s : r.setups[0].steps)
       if (s.kind == StepKind::drill) return s;
     return Step{};
@@ -291,9 +296,10 @@ TEST_CASE("threads: depth, passes and run-out as published", "[route][thread][ev
     CHECK(in(t->depth(false), unit::mm) == Approx(0.61343 * pitch).epsilon(1e-4));
     CHECK(shipped_shop().standards.thread_passes.at(t->pitch) == passes);
   }
-  const Route r = route_of("part: {number: T}\nmaterial: 42CrMo4 +QT\nquantities: [1]\noutside: "
-                           "[\"M24x2-6g x32, undercut DIN 76-A\", 30 x60]\n",
-                           "CNC lathe, medium");
+  const Route r = route_of(
+      "part: {number: T}\nmaterial: 42CrMo4 +QT\nquantities: [1]\noutside: "
+      "[\"M24x2-6g x32, undercut DIN 76-A\", 30 x60]\n",
+      "CNC lathe, medium");
   const Step* step = nullptr;
   for (const Setup& s : r.setups)
     for (const Step& k : s.steps)
@@ -336,9 +342,10 @@ TEST_CASE("threads are tapped, cut with a die or with a point as they suit", "[r
 }
 
 TEST_CASE("a multi-start thread advances by its lead, once for each start", "[route][thread]") {
-  const Route r = route_of("part: {number: T}\nmaterial: C45\nquantities: [1]\noutside: [\"M30x6(P2) "
-                           "x40, undercut 8 wide to 26\", 40 x60]\n",
-                           "CNC lathe, medium");
+  const Route r = route_of(
+      "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside: [\"M30x6(P2) "
+      "x40, undercut 8 wide to 26\", 40 x60]\n",
+      "CNC lathe, medium");
   for (const Setup& s : r.setups)
     for (const Step& k : s.steps)
       if (k.kind == StepKind::thread) {
@@ -348,24 +355,29 @@ TEST_CASE("a multi-start thread advances by its lead, once for each start", "[ro
 }
 
 TEST_CASE("flats, tubes and castings are bought by their own weight", "[route][stock]") {
-  const Job hexagon = job_of("part: {number: H}\nmaterial: C45\nstock: {hexagon: 24}\nquantities: "
-                             "[1]\noutside: [20 x30, hexagon 24 x12]\n");
+  const Job hexagon = job_of(
+      "part: {number: H}\nmaterial: C45\nstock: {hexagon: 24}\nquantities: "
+      "[1]\noutside: [20 x30, hexagon 24 x12]\n");
   CHECK(hexagon.stock.section.si == Approx(std::sqrt(3.0) / 2 * 0.024 * 0.024));
   CHECK(in(hexagon.stock.diameter, unit::mm) == Approx(27.713).epsilon(1e-4));
-  const Job tube = job_of("part: {number: U}\nmaterial: C45\nstock: {tube: 70x12}\nquantities: "
-                          "[1]\noutside: [66 x50]\nbore from right: [48 H7 through]\n");
+  const Job tube = job_of(
+      "part: {number: U}\nmaterial: C45\nstock: {tube: 70x12}\nquantities: "
+      "[1]\noutside: [66 x50]\nbore from right: [48 H7 through]\n");
   CHECK(in(tube.stock.bore, unit::mm) == Approx(46));
-  const Route bored = route_of("part: {number: U}\nmaterial: C45\nstock: {tube: 70x12}\nquantities: "
-                               "[1]\noutside: [66 x50]\nbore from right: [48 H7 through]\n");
+  const Route bored = route_of(
+      "part: {number: U}\nmaterial: C45\nstock: {tube: 70x12}\nquantities: "
+      "[1]\noutside: [66 x50]\nbore from right: [48 H7 through]\n");
   for (const Setup& s : bored.setups)
     for (const Step& k : s.steps) CHECK(k.kind != StepKind::drill);
-  const Route cast = route_of("part: {number: C}\nmaterial: EN-GJL-250\nstock: {casting: "
-                              "3.5}\nquantities: [1]\noutside: [160 h7 x5, 260 x28, 110 x50]\nbore "
-                              "from right: [70 H7 through]\n",
-                              "geared lathe, heavy");
+  const Route cast = route_of(
+      "part: {number: C}\nmaterial: EN-GJL-250\nstock: {casting: "
+      "3.5}\nquantities: [1]\noutside: [160 h7 x5, 260 x28, 110 x50]\nbore "
+      "from right: [70 H7 through]\n",
+      "geared lathe, heavy");
   // Hub 117, flange 267, spigot 167 over their grown lengths, less the cored 63 through.
-  const double grown = pi / 4 * (0.117 * 0.117 * 0.050 + 0.267 * 0.267 * 0.035 +
-                                 0.167 * 0.167 * 0.005 - 0.063505 * 0.063505 * 0.090);
+  const double grown = pi / 4 *
+                       (0.117 * 0.117 * 0.050 + 0.267 * 0.267 * 0.035 + 0.167 * 0.167 * 0.005 -
+                        0.063505 * 0.063505 * 0.090);
   CHECK(cast.audit.stock.si == Approx(grown).epsilon(0.01));
   for (const Setup& s : cast.setups) {
     CHECK(s.four_jaw);
@@ -375,11 +387,13 @@ TEST_CASE("flats, tubes and castings are bought by their own weight", "[route][s
 
 TEST_CASE("a knurl starts below its size and its blank is rough turned", "[route][knurl]") {
   // DIN 82, RGE: d - 0.67 t (from memory).
-  const Job job = job_of("part: {number: K}\nmaterial: C45\nquantities: [1]\noutside: [\"38 x15, knurl "
-                         "RGE 1.0\", 50 x40]\n");
+  const Job job = job_of(
+      "part: {number: K}\nmaterial: C45\nquantities: [1]\noutside: [\"38 x15, knurl "
+      "RGE 1.0\", 50 x40]\n");
   CHECK(in(job.surfaces[0].diameter(), unit::mm) == Approx(38 - 0.67).epsilon(1e-9));
-  const Route r = route_of("part: {number: K}\nmaterial: C45\nquantities: [1]\noutside: [\"38 x15, "
-                           "knurl RGE 1.0\", 50 x40]\n");
+  const Route r = route_of(
+      "part: {number: K}\nmaterial: C45\nquantities: [1]\noutside: [\"38 x15, "
+      "knurl RGE 1.0\", 50 x40]\n");
   int knurls = 0;
   for (const Setup& s : r.setups)
     for (const Step& k : s.steps) knurls += k.kind == StepKind::knurl;
@@ -402,7 +416,8 @@ TEST_CASE("a manual lathe refuses what only a contour control turns", "[route][l
 
 TEST_CASE("other work after roughing splits the route", "[route][other work]") {
   const Route r = route_of(
-      "part: {number: O}\nmaterial: C45\nquantities: [10]\nother work: [{what: stress relieve, price: "
+      "part: {number: O}\nmaterial: C45\nquantities: [10]\nother work: [{what: stress relieve, "
+      "price: "
       "4.50, after: roughing}]\noutside: [30 h7 x40, 40 x30, 50 x40, 35 h7 x60]\n",
       "CNC lathe, medium");
   REQUIRE(r.setups.size() == 4);
@@ -415,9 +430,10 @@ TEST_CASE("other work after roughing splits the route", "[route][other work]") {
 }
 
 TEST_CASE("a sharp corner is refused with the radius that would do", "[route][limits]") {
-  const Route r = plan_route(job_of("part: {number: N}\nmaterial: C45\nquantities: [1]\noutside: [\"30 "
-                                    "x40, fillet R0.3\", 50 x40]\n"),
-                             shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish});
+  const Route r =
+      plan_route(job_of("part: {number: N}\nmaterial: C45\nquantities: [1]\noutside: [\"30 "
+                        "x40, fillet R0.3\", 50 x40]\n"),
+                 shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish});
   CHECK_FALSE(r.feasible);
   CHECK_THAT(r.why_not, Catch::Contains("nose radius"));
   CHECK_THAT(r.would_help, Catch::Contains("0.3 mm"));

@@ -124,8 +124,8 @@ TEST_CASE("a longer free length gets more support", "[route][support]") {
 }
 
 TEST_CASE("between three and five diameters stiffness decides on the centre", "[route][support]") {
-  // 36 by 150 stands out 4.2 diameters: a fit bends too much without a centre, a rough size does not
-  // when the cut is light, and steel bends less than aluminium.
+  // 36 by 150 stands out 4.2 diameters: a fit bends too much without a centre, a rough size does
+  // not when the cut is light, and steel bends less than aluminium.
   auto support = [](const char* size, const char* material, int stock) {
     const Route r = route_of(std::string("part: {number: S}\nmaterial: ") + material +
                              "\nstock: {round: " + std::to_string(stock) +

@@ -39,10 +39,10 @@ struct ThreadCut {
   std::size_t surface = 0;
   Thread thread;
   bool inside = false;
-  Length from{}, to{};        // z, from < to: the full thread
-  Length depth{};             // radial, from the blank
-  Length run_out{};           // room beyond the full thread
-  bool runs_to_left = true;   // cut towards the left, out of the free end at the right
+  Length from{}, to{};       // z, from < to: the full thread
+  Length depth{};            // radial, from the blank
+  Length run_out{};          // room beyond the full thread
+  bool runs_to_left = true;  // cut towards the left, out of the free end at the right
   Volume volume{};
 };
 
@@ -57,9 +57,9 @@ struct FaceCut {
 struct Bore {
   Outline turned, finished;  // the void: r = 0 is material; without and with its inside grooves
   bool through = false;
-  Length drilled{};      // diameter of the hole that is drilled first; 0: none
-  bool to_size = false;  // the drill makes the narrowest element
-  bool reamed = false;   // a reamer does, after the drill
+  Length drilled{};        // diameter of the hole that is drilled first; 0: none
+  bool to_size = false;    // the drill makes the narrowest element
+  bool reamed = false;     // a reamer does, after the drill
   std::size_t narrow = 0;  // the narrowest of the job's surfaces in it
   bool empty() const { return turned.empty(); }
 };

@@ -95,11 +95,11 @@ struct Setup {
   double free_ratio = 0;   // stick-out over effective diameter
   bool from_left = false;  // the tool comes from the left end of the part
   bool from_bar = false;
-  bool check_all = false;  // 100 % check of the ties
-  bool four_jaw = false;   // an independent chuck, the work clocked
+  bool check_all = false;     // 100 % check of the ties
+  bool four_jaw = false;      // an independent chuck, the work clocked
   bool clocked_fine = false;  // to 0.02, else to the rim of a casting
   bool steady = false;        // a steady rest beside chuck and centre
-  Mass mass{};             // of the work when it is loaded
+  Mass mass{};                // of the work when it is loaded
   std::vector<Step> steps;
   std::string why;
   Outline before, after;                // the outside

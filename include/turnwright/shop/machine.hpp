@@ -36,18 +36,18 @@ struct Machine {
   double efficiency = 0.8;
   Torque largest_torque{};
   Length swing_over_cross_slide{}, largest_diameter{},  // over cross slide, over bed
-       largest_length{}, spindle_bore{};
+      largest_length{}, spindle_bore{};
   Mass heaviest_work{};
   Speed rapid{};
   Time acceleration_time{};
   Chuck chuck;
   bool tailstock = true;
   bool bar_fed = false;
-  Length compound_travel{};    // of the compound slide, manual lathes
-  bool steady = false;         // a steady rest belongs to it
-  bool four_jaw = false;       // an independent four-jaw chuck belongs to it
+  Length compound_travel{};  // of the compound slide, manual lathes
+  bool steady = false;       // a steady rest belongs to it
+  bool four_jaw = false;     // an independent four-jaw chuck belongs to it
   bool parts_catcher = false;
-  int stations = 0;            // of the turret; 0: not said
+  int stations = 0;  // of the turret; 0: not said
   bool worn = false;
   bool flood = true;
   int finest_grade = 7;  // IT that it holds by turning

@@ -40,9 +40,9 @@ struct Tool {
   Length nose_radius{};
   Length least_depth{}, largest_depth{};
   Length least_feed{}, largest_feed{};
-  Number copying_angle{};  // steepest descent it can follow behind a shoulder, rad
-  Length width{};          // plunging tools
-  Length reach{};          // deepest plunge, or how far a boring bar stands out
+  Number copying_angle{};     // steepest descent it can follow behind a shoulder, rad
+  Length width{};             // plunging tools
+  Length reach{};             // deepest plunge, or how far a boring bar stands out
   std::vector<Length> sizes;  // diameters of a set: drills, reamers, taps, dies; ascending
   double deepest = 0;         // of a drill or reamer, in diameters
   Length least_bore{};        // smallest bore an inside tool enters, smallest face groove

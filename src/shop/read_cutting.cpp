@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+// Materials, the cutting table and its factors.
+#include <algorithm>
+
+#include "record.hpp"
+
+namespace turnwright {
+namespace {
+
+HardnessRange hardness_of(MapReader& map) {
+  HardnessRange range;
+  const Node* node = map.need("hardness");
+  if (node == nullptr) return range;
+  std::string text = node->text;
+  if (text.ends_with(" HB")) text.resize(text.size() - 3);
+  const auto low = leading_number(text, false);
+  std::string_view rest = low ? std::string_view(text).substr(low->used) : std::string_view{};
+  if (low && rest.empty()) return {low->value, low->value};
+  if (low && rest.starts_with("-")) {
+    const auto high = read_number(rest.substr(1));
+    if (high && *high >= low->value) return {low->value, *high};
+  }
+  map.notes().add(*node, "found " + described(*node), "a range as 270-330 HB");
+  return range;
+}
+
+CuttingRow read_cutting_row(const Node& node, Notes& notes) {
+  CuttingRow row;
+  MapReader map(node, notes, "a row of the cutting table");
+  row.hardness = hardness_of(map);
+  row.grade = map.text_or("grade", "");
+  row.depth = quantities(map, "depth", unit::mm);
+  row.feed = quantities(map, "feed", unit::mm_per_rev);
+  row.speed = quantities(map, "speed", unit::m_per_min);
+  map.find("note");
+  if (row.depth.empty()) notes.add(node.at, 1, "a row without depths", "depth: [1, 4]");
+  same_length(map, row.depth, row.feed, "depth and feed");
+  same_length(map, row.depth, row.speed, "depth and speed");
+  map.finish();
+  return row;
+}
+
+}  // namespace
+
+Material read_material(MapReader& map) {
+  Material m;
+  m.name = map.text_or("name", "");
+  if (const Node* also = map.find("also"))
+    for (const Node* item : as_list(*also))
+      if (const auto text = read_text(*item, map.notes(), "a name")) m.also.push_back(*text);
+  m.condition = map.text_or("condition", "");
+  map.need("group");
+  m.group = map.text_or("group", "");
+  m.hardness = hardness_of(map);
+  m.density = map.needed("density", unit::kg_per_m3);
+  m.elastic_modulus = map.needed("elastic modulus", unit::GPa);
+  m.kc11 = map.needed("kc1.1", unit::N_per_mm2);
+  m.mc = map.quantity_or("mc", unit::ratio, Number(0.2)).si;
+  m.short_chips = map.one_of("chips", {"long", "short"}) == "short";
+  m.chips_burn = map.yes_no("chips burn").value_or(false);
+  m.price = map.quantity("price", unit::money_per_kg);
+  m.price_confirmed = map.one_of("price status", {"placeholder", "confirmed"}) == "confirmed";
+  m.price_date = map.text_or("price date", "");
+  m.source = source_of(map);
+  if (m.density.si <= 0 || m.kc11.si <= 0 || m.elastic_modulus.si <= 0)
+    map.notes().add(map.node().at, 1, "density, modulus and kc1.1 must be above 0");
+  return m;
+}
+
+CuttingGroup read_cutting_group(MapReader& map) {
+  CuttingGroup group;
+  group.name = map.text_or("name", "");
+  group.iso513 = map.text_or("iso 513", "");
+  if (const Node* rows = map.need("rows"))
+    for (const Node* item : as_list(*rows))
+      group.rows.push_back(read_cutting_row(*item, map.notes()));
+  std::stable_sort(group.rows.begin(), group.rows.end(),
+                   [](const auto& a, const auto& b) { return a.hardness.low < b.hardness.low; });
+  group.source = source_of(map);
+  return group;
+}
+
+OperationFactor read_operation(MapReader& map) {
+  OperationFactor op;
+  op.name = map.text_or("name", "");
+  op.speed = map.needed("speed factor", unit::ratio).si;
+  op.feed_share_of_width = map.quantity_or("feed share of width", unit::ratio, Number(0.0)).si;
+  op.source = source_of(map);
+  return op;
+}
+
+Grade read_grade(MapReader& map) {
+  Grade g;
+  g.name = map.text_or("name", "");
+  g.exponent = map.needed("exponent", unit::ratio).si;
+  g.reference_life = map.needed("reference life", unit::min);
+  g.feed_exponent = map.quantity_or("feed exponent", unit::ratio, Number(0.0)).si;
+  g.source = source_of(map);
+  if (g.exponent <= 0 || g.exponent >= 1 || g.reference_life.si <= 0)
+    map.notes().add(map.node().at, 1, "an exponent or life out of range",
+                    "an exponent between 0 and 1, a life above 0");
+  return g;
+}
+
+DeepHoles read_deep_holes(MapReader& map) {
+  DeepHoles d;
+  map.text("name");
+  d.ratio = ratios(map, "ratio");
+  d.speed = ratios(map, "speed");
+  d.feed = ratios(map, "feed");
+  same_length(map, d.ratio, d.speed, "ratio and speed");
+  same_length(map, d.ratio, d.feed, "ratio and feed");
+  d.source = source_of(map);
+  return d;
+}
+
+ReamingStock read_reaming(MapReader& map) {
+  ReamingStock r;
+  map.text("name");
+  r.up_to = quantities(map, "up to", unit::mm);
+  r.least = quantities(map, "least", unit::mm);
+  r.most = quantities(map, "most", unit::mm);
+  same_length(map, r.up_to, r.least, "up to and least");
+  same_length(map, r.up_to, r.most, "up to and most");
+  r.source = source_of(map);
+  return r;
+}
+
+void read_factors(MapReader& map, Shop& shop) {
+  const std::string name = map.text_or("name", "");
+  for (const Member& member : map.node().members) {
+    if (member.key == "name" || member.key == "source" || member.key == "basis" ||
+        member.key == "band")
+      continue;
+    if (const Node* value = map.find(member.key))
+      if (const auto si = read_si(*value, unit::ratio, map.notes()))
+        shop.factors[name + " " + member.key] = *si;
+  }
+  source_of(map);
+}
+
+}  // namespace turnwright

@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: MIT
+// Tools and lathes.
+#include <algorithm>
+
+#include "record.hpp"
+
+namespace turnwright {
+namespace {
+
+void read_span(MapReader& map, std::string_view key, Length& from, Length& to) {
+  const Node* node = map.find(key);
+  if (node == nullptr) return;
+  MapReader span(*node, map.notes(), key);
+  from = span.needed("from", unit::mm);
+  to = span.needed("to", unit::mm);
+  span.finish();
+}
+
+ToolKind tool_kind(MapReader& map) {
+  static const std::vector<std::pair<std::string, ToolKind>> kinds{
+      {"rough", ToolKind::rough},
+      {"finish", ToolKind::finish},
+      {"groove", ToolKind::groove},
+      {"part off", ToolKind::part_off},
+      {"centre", ToolKind::centre},
+      {"drill", ToolKind::drill},
+      {"countersink", ToolKind::countersink},
+      {"ream", ToolKind::ream},
+      {"bore", ToolKind::bore},
+      {"inside groove", ToolKind::inside_groove},
+      {"face groove", ToolKind::face_groove},
+      {"thread", ToolKind::thread},
+      {"inside thread", ToolKind::inside_thread},
+      {"tap", ToolKind::tap},
+      {"die", ToolKind::die},
+      {"knurl", ToolKind::knurl}};
+  std::vector<std::string> words;
+  for (const auto& [word, kind] : kinds) words.push_back(word);
+  const auto said = map.one_of("kind", words);
+  for (const auto& [word, kind] : kinds)
+    if (said == word) return kind;
+  return ToolKind::rough;
+}
+
+bool made_in_sizes(ToolKind kind) {
+  return kind == ToolKind::drill || kind == ToolKind::ream || kind == ToolKind::tap ||
+         kind == ToolKind::die || kind == ToolKind::countersink;
+}
+
+Chuck read_chuck(const Node& node, Notes& notes) {
+  Chuck c;
+  MapReader map(node, notes, "a chuck");
+  c.diameter = map.needed("diameter", unit::mm);
+  c.rated_speed = map.needed("rated speed", unit::rev_per_min);
+  c.jaw_clearance = map.quantity_or("jaw clearance", unit::mm, 3.0 * unit::mm);
+  c.grip_force =
+      1000.0 *
+      map.quantity_or("grip force", UnitOf<Dim{1, 1, -2}>{"kN", 1000, 1}, 40000.0 * unit::N) /
+      1000.0;
+  map.finish();
+  return c;
+}
+
+HourlyRate read_rate(const Node& node, Notes& notes) {
+  HourlyRate r;
+  // "75 EUR/h" and "75 EUR/h all-in" are the short form of {all-in: 75 EUR/h}.
+  if (node.kind == Node::Kind::text) {
+    Node number = node;
+    if (number.text.ends_with(" all-in")) number.text.resize(number.text.size() - 7);
+    if (const auto si = read_si(number, unit::money_per_h, notes)) r.all_in = Rate(*si);
+    return r;
+  }
+  MapReader map(node, notes, "a rate");
+  r.all_in = map.quantity("all-in", unit::money_per_h);
+  if (!r.all_in) {
+    r.machine = map.needed("machine", unit::money_per_h);
+    r.person = map.needed("person", unit::money_per_h);
+    r.overhead = map.quantity_or("overhead", unit::ratio, Number(0.0)).si;
+  }
+  map.finish();
+  return r;
+}
+
+void read_speeds(MapReader& map, Machine& m) {
+  m.ladder = quantities(map, "ladder", unit::rev_per_min);
+  std::sort(m.ladder.begin(), m.ladder.end());
+  if (!m.ladder.empty()) {
+    map.find("slowest");
+    map.find("fastest");
+    m.slowest = m.ladder.front();
+    m.fastest = m.ladder.back();
+  } else {
+    m.slowest = map.needed("slowest", unit::rev_per_min);
+    m.fastest = map.needed("fastest", unit::rev_per_min);
+  }
+  m.feeds = quantities(map, "feeds", unit::mm_per_rev);
+  std::sort(m.feeds.begin(), m.feeds.end());
+  if (m.fastest.si <= 0 || m.slowest.si > m.fastest.si)
+    map.notes().add(map.node().at, 1, "spindle speeds out of order", "slowest below fastest");
+}
+
+}  // namespace
+
+Tool read_tool(MapReader& map) {
+  Tool t;
+  t.name = map.text_or("name", "");
+  t.insert = map.text_or("insert", "");
+  map.need("kind");
+  t.kind = tool_kind(map);
+  t.grade = map.text_or("grade", "coated carbide");
+  t.lead_angle = map.quantity_or("lead angle", unit::deg, Number(pi / 2));
+  t.nose_radius = map.quantity_or("nose radius", unit::mm, 0.4 * unit::mm);
+  read_span(map, "depth", t.least_depth, t.largest_depth);
+  read_span(map, "feed", t.least_feed, t.largest_feed);
+  t.copying_angle = map.quantity_or("copying angle", unit::deg, Number(0.0));
+  t.width = map.quantity_or("width", unit::mm, Length(0.0));
+  t.reach = map.quantity_or("reach", unit::mm, Length(0.0));
+  t.sizes = quantities(map, "sizes", unit::mm);
+  std::sort(t.sizes.begin(), t.sizes.end());
+  t.deepest = map.quantity_or("deepest", unit::ratio, Number(0.0)).si;
+  t.least_bore = map.quantity_or("least bore", unit::mm, Length(0.0));
+  t.shank = map.quantity_or("shank", unit::mm, Length(0.0));
+  t.shank_modulus = map.quantity_or("shank modulus", unit::GPa, 207.0 * unit::GPa);
+  t.profile_angle = map.quantity_or("profile angle", unit::deg, Number(0.0));
+  const auto lathe = map.one_of("for", {"both", "manual", "CNC"});
+  t.for_lathe = lathe == "manual" ? ToolFor::manual : lathe == "CNC" ? ToolFor::cnc : ToolFor::both;
+  t.edges = map.whole("edges", 1, 100).value_or(1);
+  t.price = map.quantity_or("price", unit::money, Amount(0.0));
+  t.edge_change = map.quantity_or("edge change", unit::min, Time(0.0));
+  t.source = source_of(map);
+  const bool plunges = t.kind == ToolKind::groove || t.kind == ToolKind::part_off ||
+                       t.kind == ToolKind::inside_groove || t.kind == ToolKind::face_groove;
+  if (made_in_sizes(t.kind) && (t.sizes.empty() || t.sizes.front().si <= 0))
+    map.notes().add(map.node().at, 1, "a set of tools without sizes", "sizes: [6, 8, 10]");
+  if (t.kind == ToolKind::bore && (t.shank.si <= 0 || t.least_bore.si < t.shank.si))
+    map.notes().add(map.node().at, 1, "a boring bar that does not pass its least bore",
+                    "shank: 16 and least bore: 20");
+  if (plunges && t.width.si <= 0)
+    map.notes().add(map.node().at, 1, "a plunging tool without width", "width: 3");
+  if (t.largest_feed.si <= 0)
+    map.notes().add(map.node().at, 1, "a tool without feeds", "feed: {from: 0.1, to: 0.3}");
+  return t;
+}
+
+Machine read_machine(MapReader& map) {
+  Machine m;
+  m.name = map.text_or("name", "");
+  map.need("kind");
+  m.kind =
+      map.one_of("kind", {"manual", "CNC"}) == "manual" ? MachineKind::manual : MachineKind::cnc;
+  read_speeds(map, m);
+  m.power = map.needed("power", unit::kW);
+  m.efficiency = map.quantity_or("efficiency", unit::ratio, Number(0.8)).si;
+  m.largest_torque = map.needed("largest torque", unit::Nm);
+  m.largest_diameter = map.needed("largest diameter", unit::mm);
+  m.swing_over_cross_slide =
+      map.quantity_or("swing over cross slide", unit::mm, m.largest_diameter);
+  m.largest_length = map.needed("largest length", unit::mm);
+  m.spindle_bore = map.quantity_or("spindle bore", unit::mm, Length(0.0));
+  m.heaviest_work = map.quantity_or("heaviest work", unit::kg, 1000.0 * unit::kg);
+  m.rapid = map.quantity_or("rapid", unit::m_per_min, 10.0 * unit::m_per_min);
+  m.acceleration_time = map.quantity_or("acceleration time", unit::s, Time(0.0));
+  if (const Node* chuck = map.need("chuck")) m.chuck = read_chuck(*chuck, map.notes());
+  m.tailstock = map.yes_no("tailstock").value_or(true);
+  m.bar_fed = map.yes_no("bar fed").value_or(false);
+  m.stations = map.whole("stations", 1, 1000).value_or(0);
+  // Compound slides travel about 100 mm (typical).
+  m.compound_travel = map.quantity_or("compound travel", unit::mm, 100.0 * unit::mm);
+  m.steady = map.yes_no("steady").value_or(m.manual());
+  m.four_jaw = map.yes_no("four-jaw chuck").value_or(m.manual());
+  m.parts_catcher = map.yes_no("parts catcher").value_or(m.bar_fed);
+  m.worn = map.one_of("condition", {"good", "worn"}) == "worn";
+  m.flood = map.one_of("coolant", {"flood", "dry"}) != "dry";
+  m.finest_grade = map.whole("finest grade", 4, 14).value_or(7);
+  if (const Node* rate = map.need("rate")) m.rate = read_rate(*rate, map.notes());
+  m.operator_share = map.quantity_or("operator share", unit::ratio, Number(1.0)).si;
+  if (const Node* tools = map.find("standing tools"))
+    for (const Node* item : as_list(*tools))
+      if (const auto text = read_text(*item, map.notes(), "a tool's name"))
+        m.standing_tools.push_back(*text);
+  m.source = source_of(map);
+  if (m.power.si <= 0 || m.efficiency <= 0 || m.rapid.si <= 0)
+    map.notes().add(map.node().at, 1, "power, efficiency and rapid must be above 0");
+  return m;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// One record of a rate file as a value: what the readers of the sections share.
+#include <vector>
+
+#include "turnwright/document/reader.hpp"
+#include "turnwright/shop/shop.hpp"
+
+namespace turnwright {
+
+/// `source`, `basis` and `band` of a record.
+Source source_of(MapReader& map);
+
+/// A list of quantities; a bare number takes `unit`.
+template <Dim D>
+std::vector<Quantity<D>> quantities(MapReader& map, std::string_view key, const UnitOf<D>& unit) {
+  std::vector<Quantity<D>> list;
+  const Node* node = map.find(key);
+  if (node == nullptr) return list;
+  for (const Node* item : as_list(*node))
+    if (const auto si = read_si(*item, unit, map.notes())) list.emplace_back(*si);
+  return list;
+}
+
+/// Lists that are read beside each other must be of one length.
+template <class A, class B>
+void same_length(MapReader& map, const A& a, const B& b, std::string_view what) {
+  if (a.size() != b.size())
+    map.notes().add(map.node().at, 1, std::string(what) + " are not of one length",
+                    "as many values in each list");
+}
+
+std::vector<double> ratios(MapReader& map, std::string_view key);
+
+// ---- read_cutting.cpp
+Material read_material(MapReader& map);
+CuttingGroup read_cutting_group(MapReader& map);
+OperationFactor read_operation(MapReader& map);
+Grade read_grade(MapReader& map);
+DeepHoles read_deep_holes(MapReader& map);
+ReamingStock read_reaming(MapReader& map);
+void read_factors(MapReader& map, Shop& shop);
+// ---- read_machines.cpp
+Tool read_tool(MapReader& map);
+Machine read_machine(MapReader& map);
+// ---- read_standards.cpp
+FitRow read_fit(MapReader& map);
+GeneralTolerance read_general(MapReader& map);
+ReliefSize read_relief(MapReader& map);
+CentreHole read_centre_hole(MapReader& map);
+void read_circlips(MapReader& map, Standards& standards);
+ThreadRunout read_runout(MapReader& map);
+ThreadPasses read_thread_passes(MapReader& map);
+// ---- read_handling.cpp
+HandlingElement read_element(MapReader& map, const UnitOf<Dim{0, 0, 1}>& unit);
+LoadTimes read_load(MapReader& map);
+StockCondition read_condition(MapReader& map);
+BarRules read_bars(MapReader& map);
+OutsideWork read_outside_work(MapReader& map);
+void read_policy(MapReader& map, Policy& p);
+void read_band(MapReader& map, Policy& p);
+
+}  // namespace turnwright
