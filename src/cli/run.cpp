@@ -53,6 +53,7 @@ class PartCommand {
     }
     if (!read_shop_files()) return Exit::input_wrong;
     std::vector<PartInput> inputs;
+    inputs.reserve(paths.size());
     for (const std::string& path : paths) inputs.push_back({path, text_of_input(path)});
     Exit worst = Exit::done;
     std::size_t refused = 0;

@@ -67,6 +67,7 @@ class Explainer {
     const figure::Entry* entry = figure::find(name);
     if (entry == nullptr) return;
     std::vector<figure::Numbers> numbers;
+    numbers.reserve(given.size());
     for (const double x : given) numbers.push_back({x});
     const auto results = entry->work_out(numbers);
     const auto lines = entry->explain(numbers);

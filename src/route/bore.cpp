@@ -106,7 +106,7 @@ void SetupPlanner::rough_bore() {
 
 Outline SetupPlanner::spanned_limit(Length radial, Length axial, const Outline& target) const {
   const Outline all = spanned(target, task_.work);
-  const Outline local = view_.local(bore_allowance(job_, view_.local(all), radial, axial));
+  Outline local = view_.local(bore_allowance(job_, view_.local(all), radial, axial));
   return local;
 }
 

@@ -167,7 +167,7 @@ void SetupPlanner::cut_levels(const Tool& tool, const Outline& limit, const std:
     step.passes.insert(step.passes.end(), more.begin(), more.end());
     work = combine(work, limit, Take::lower);
   }
-  done(std::move(step), std::move(work));
+  done(std::move(step), work);
 }
 
 void SetupPlanner::contour_cut(const Tool& tool, const Outline& limit,

@@ -238,7 +238,7 @@ Pass SetupPlanner::across(const CutContext& c, const CutConditions& k, Length z,
   return pass;
 }
 
-void SetupPlanner::done(Step step, Outline after) {
+void SetupPlanner::done(Step step, const Outline& after) {
   // Walls that only guarded the cut leave nothing behind.
   task_.work = after.only(task_.setup.before.left(), task_.setup.before.right());
   finished(std::move(step));

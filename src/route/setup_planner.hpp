@@ -147,7 +147,7 @@ class SetupPlanner {
                                 const std::vector<Interval>& where, Length depth, bool by_finish,
                                 bool inside = false);
   void set_speed(const CutContext& c, const CutConditions& k, Pass& pass);
-  void done(Step step, Outline after);
+  void done(Step step, const Outline& after);
   void done_inside(Step step, Outline hollow);
   void finished(Step step);
   void finished_feature(Step step);

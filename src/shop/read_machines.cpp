@@ -35,6 +35,7 @@ ToolKind tool_kind(MapReader& map) {
       {"die", ToolKind::die},
       {"knurl", ToolKind::knurl}};
   std::vector<std::string> words;
+  words.reserve(kinds.size());
   for (const auto& [word, kind] : kinds) words.push_back(word);
   const auto said = map.one_of("kind", words);
   for (const auto& [word, kind] : kinds)

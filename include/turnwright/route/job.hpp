@@ -3,6 +3,7 @@
 // The part and the shop brought together: the material found, every size at its mean, tolerances in
 // grades, the stock chosen, the outlines drawn. z is 0 at the finished right-hand face and negative
 // to the left.
+#include <array>
 #include <span>
 #include <string>
 #include <vector>
@@ -101,7 +102,7 @@ struct Job {
   std::vector<Surface> surfaces;  // the outside from the right, then the bores
   Outline finished;               // the outside as it leaves the lathe
   Outline turned;                 // the same without its grooves
-  Bore bores[2];                  // from the right, from the left
+  std::array<Bore, 2> bores;      // from the right, from the left
   std::vector<ThreadCut> threads;
   std::vector<FaceCut> face_cuts;
   Outline rough, cored;  // a casting or forging as it comes, and its cored hole
