@@ -242,7 +242,7 @@ class Preparer {
       notes_on(e, s, -1.0);
       job_.surfaces.push_back(s);
     }
-    Bore& bore = job_.bores[left ? 1 : 0];
+    Bore& bore = job_.bores[left ? 1U : 0U];
     bore.through = list.back().to.si > job_.part.overall.si - touch;
     if (list.back().to.si > job_.part.overall.si + touch)
       add(list.back().at,
@@ -275,7 +275,7 @@ class Preparer {
   }
   // Every place of a bore needs a wall around it, and the two bores must not run into each other.
   void check_walls() {
-    for (int side = 0; side < 2; ++side) {
+    for (std::size_t side = 0; side < 2; ++side) {
       const Outline& hollow = job_.bores[side].finished;
       if (hollow.empty()) continue;
       const Lie lie = side == 0 ? Lie::bore_right : Lie::bore_left;

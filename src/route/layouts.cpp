@@ -211,7 +211,7 @@ RoutePlanner::Layout RoutePlanner::two_from(bool left_first) {
   const Length free_from = first.jaw + clearance;
   if (free_from > wide.to - Length(touch)) {
     layout.why_not = "the jaws on the raw bar cover what only this holding can reach";
-    layout.would_help = "a longer blank, or the other end first";
+    layout.would_help = "bar fed and parted off, a longer blank, or the other end first";
     return layout;
   }
   const Length cut_over = max(wide.from, free_from);
@@ -380,7 +380,8 @@ void RoutePlanner::held_again(const HeldAgain& how, Layout& layout) {
   }
   if (held == nullptr) {
     layout.why_not = "no turned diameter is long enough for the second holding";
-    layout.would_help = "a longer blank to hold, or the work between centres";
+    layout.would_help =
+        "bar fed and parted off, a longer blank to hold, or the work between centres";
     return;
   }
   const Interval seat = v.between(held->left, held->right);

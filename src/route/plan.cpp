@@ -93,8 +93,10 @@ void RoutePlanner::take(Layout layout) {
   if (none) {
     std::string why;
     for (const std::string& note : layout.notes) why += (why.empty() ? "" : "; ") + note;
+    if (why.empty()) why = "nothing of the outside is finished";
     no("no holding can be done with two cuts of the finishing tool: " + why,
        !layout.two_cuts_help.empty() ? layout.two_cuts_help
+       : !job_.rough.empty()         ? "rough then finish"
        : job_.stock.skin             ? "peeled or drawn bar"
                                      : "less stock on the diameter");
   }

@@ -16,8 +16,10 @@ void RoutePlanner::decide_two_cuts(SetupTask& task, Layout& layout) {
   const Tool* finisher = tool_of(shop_, route_.machine, ToolKind::finish);
   if (finisher == nullptr) return refuse("the shop has no finishing tool");
   if (job_.stock.skin)
-    return refuse("no finishing insert enters the skin of " + job_.stock.condition +
-                  " bar; peeled or drawn bar would help");
+    return refuse(job_.rough.empty()
+                      ? "no finishing insert enters the skin of " + job_.stock.condition +
+                            " bar; peeled or drawn bar would help"
+                      : "no finishing insert enters the skin of a " + job_.stock.condition);
   const Length over = (job_.stock.upper - job_.stock.diameter) / 2.0;
   const Outline target = reachable(task.target, finisher->copying_angle);
   Length worst_nominal(0.0), last = finish_allowance(route_.machine);

@@ -7,6 +7,7 @@
 #include "turnwright/figure/catalogue.hpp"
 #include "turnwright/figure/cutting.hpp"
 #include "turnwright/figure/speeds.hpp"
+#include "turnwright/figure/threads.hpp"
 #include "turnwright/figure/times.hpp"
 
 using namespace turnwright;
@@ -117,4 +118,30 @@ TEST_CASE("a slope is exact at constant surface speed with the clamp", "[figure]
                      {Length(D), Length(d), Length(L), Length(f), Speed(v), Frequency(nmax)})
                      .time;
   CHECK(t.si == Approx(sum).epsilon(1e-9));
+}
+
+TEST_CASE("a thread's groove and a drill's load agree with their definitions", "[figure]") {
+  // The groove summed in thin rings: its width at a depth t is 7/8 P - 2 t tan(30 deg).
+  const double d = 0.024, P = 0.002, h = 0.613 * P, l = 0.025;
+  double sum = 0, torque = 0, power = 0;
+  constexpr int n = 100000;
+  for (int i = 0; i < n; ++i) {
+    const double t = h * (i + 0.5) / n;
+    sum += 2 * pi * (d / 2 - t) * (0.875 * P - 2 * t * std::tan(pi / 6)) * (h / n) * (l / P);
+  }
+  const Volume v = figure::ThreadGrooveVolume::work_out<>(
+                       {Length(d), Length(P), Length(h), Length(l), Number(pi / 6)})
+                       .volume;
+  CHECK(v.si == Approx(sum).epsilon(1e-9));
+  // Two lips, each half the feed thick: torque and power summed along the radius.
+  const double D = 0.02, f = 3e-4, kc = 2e9, rim = 0.4;
+  for (int i = 0; i < n; ++i) {
+    const double r = D / 2 * (i + 0.5) / n, force = kc * f * (D / 2 / n);
+    torque += force * r;
+    power += force * rim * r / (D / 2);
+  }
+  const auto load = figure::DrillLoad::work_out<>(
+      {Length(D), Length(f), Pressure(kc), Speed(rim), Number(118.0 / 180 * pi)});
+  CHECK(load.torque.si == Approx(torque).epsilon(1e-6));
+  CHECK(load.power.si == Approx(power).epsilon(1e-6));
 }
