@@ -130,6 +130,7 @@ model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
   model::LotInputs<double> lot;
   lot.quantity = 1.0;
   lot.scrap_share = shop.policy.scrap_share;
+  lot.scrap_from = static_cast<double>(shop.policy.scrap_from);
   // A manual lathe's first piece is a good one; a CNC spends a blank on each new holding.
   lot.setting_pieces = route.machine.manual() ? 0.0
                                               : static_cast<double>(shop.policy.setting_pieces) *

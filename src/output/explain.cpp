@@ -272,8 +272,11 @@ class Explainer {
     const std::string cur = " " + q_.currency;
     line("PRICE at " + std::to_string(r_.quantity) + " good pieces: " + p.each.text() + cur +
          " each, alone on its list");
-    line("  pieces run: " + std::to_string(r_.quantity) + " / (1 - " +
-         readable(lot.scrap_share.si, 3) + "), up to a whole one = " + readable(l.pieces.si) +
+    const bool scrap = r_.quantity >= lot.scrap_from.si;
+    line("  pieces run: " + std::to_string(r_.quantity) +
+         (scrap ? " / (1 - " + readable(lot.scrap_share.si, 3) + "), up to a whole one" : "") +
+         " = " + readable(l.pieces.si) +
+         (scrap ? "" : "; scrap is planned from " + readable(lot.scrap_from.si) + " on") +
          "; with " + readable(lot.setting_pieces.si) + " setting pieces " + readable(l.made.si) +
          " blanks");
     line("  an hour: " + q_.rate_words);

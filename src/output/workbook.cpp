@@ -331,6 +331,7 @@ class WorkbookWriter {
       label(24, "make-ready saved by it, min");
     }
     label(16, "whole edges up to, pieces");
+    label(25, "scrap planned from, pieces");
     label(17, "machine each, min");
     label(18, "operator each, min");
     label(19, "make-ready, min");
@@ -341,6 +342,7 @@ class WorkbookWriter {
         book_.input(s, 4, 1, lot.person_rate, unit::money_per_h, f_.input2, "person_rate");
     in.overhead = book_.input(s, 7, 1, lot.overhead, unit::ratio, f_.input, "overhead_share");
     in.scrap_share = book_.input(s, 8, 1, lot.scrap_share, unit::ratio, f_.input, "scrap_share");
+    in.scrap_from = book_.input(s, 25, 1, lot.scrap_from, unit::ratio, f_.input, "scrap_from");
     in.setting_pieces =
         book_.input(s, 9, 1, lot.setting_pieces, unit::ratio, f_.input, "setting_pieces");
     const auto margin =

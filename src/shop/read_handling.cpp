@@ -92,6 +92,7 @@ void read_policy(MapReader& map, Policy& p) {
                                               "minimum order",
                                               "price step",
                                               "scrap share",
+                                              "scrap from",
                                               "setting pieces",
                                               "allowance",
                                               "whole edges up to",
@@ -115,6 +116,8 @@ void read_policy(MapReader& map, Policy& p) {
     p.price_step = money();
   else if (name == "scrap share")
     p.scrap_share = ratio();
+  else if (name == "scrap from")
+    p.scrap_from = map.whole("value", 0, 1000000).value_or(0);
   else if (name == "setting pieces")
     p.setting_pieces = map.whole("value", 0, 1000).value_or(0);
   else if (name == "allowance") {

@@ -68,6 +68,7 @@ struct EdgeNeed {
 template <class N>
 struct LotInputs {
   Pure<N> quantity, scrap_share, setting_pieces;
+  Pure<N> scrap_from;  // smaller lots plan no piece for scrap
   TimeOf<N> make_ready_machine, make_ready_person, machine_each, person_each;
   RateOf<N> machine_rate, person_rate;
   Pure<N> overhead;
@@ -91,7 +92,8 @@ struct LotLines {
 template <class N>
 LotLines<N> lot_lines(const LotInputs<N>& in) {
   LotLines<N> out;
-  out.pieces = whole_up(in.quantity / (1.0 - in.scrap_share));
+  out.pieces = select(in.quantity < in.scrap_from, in.quantity,
+                      whole_up(in.quantity / (1.0 - in.scrap_share)));
   out.made = out.pieces + in.setting_pieces;
   const Pure<N> charged = 1.0 + in.overhead;
   auto cost = [](TimeOf<N> t, RateOf<N> r) { return figure::TimeCost::work_out<N>({t, r}).cost; };

@@ -27,6 +27,7 @@ struct Policy {
   Money minimum_order;
   Money price_step = Money::from_hundredths(1);
   double scrap_share = 0;
+  int scrap_from = 0;  // quantity from which scrap is planned
   int setting_pieces = 0;
   double allowance = 0;
   bool allowance_on_shift = false;
