@@ -136,7 +136,9 @@ class Clock {
     if (setup.four_jaw && setup.clocked_fine) both(t, "clocked to 0.02", "true to 0.02");
     if (setup.four_jaw && !setup.clocked_fine) both(t, "trued to the rim", "true to the rim");
     if (setup.support == Support::chuck_and_centre) both(t, "centre in and out", "add centre");
-    if (setup.steady) both(t, "steady rest", "steady");
+    if (setup.steady || setup.follow)
+      both(t, setup.follow ? "follow rest" : "steady rest", "steady");
+    if (setup.mandrel) both(t, "mandrel in and out", "mandrel");
     if (setup.support == Support::between_centres) both(t, "centres and driver", "between centres");
     both(t, "start and stop", "start and stop");
     both(t, "blow off", "blow off");
@@ -244,11 +246,16 @@ class Clock {
       if (!step.given && standing.insert(step.tool).second) ++tools;
     put(std::to_string(tools) + " tools not standing", tools * ready("tool not standing"),
         "tool not standing");
-    if (setup.four_jaw)
+    if (setup.face_plate)
+      put("face plate", ready("face plate"), "face plate");
+    else if (setup.four_jaw)
       put("four-jaw chuck", ready("four-jaw chuck"), "four-jaw chuck");
+    else if (setup.collet)
+      put("collet", ready("collet"), "collet");
     else if (setup.support != Support::between_centres)
       put("jaws", ready("jaws"), "jaws");
-    if (setup.steady) put("steady rest", ready("steady"), "steady");
+    if (setup.steady || setup.follow) put("steady or follow rest", ready("steady"), "steady");
+    if (setup.mandrel) put("mandrel", ready("mandrel"), "mandrel");
     if (setup.jaws == Jaws::soft && !setup.four_jaw)
       put("soft jaws bored", ready("soft jaws bored"), "soft jaws bored");
     if (setup.support == Support::chuck_and_centre)

@@ -49,7 +49,9 @@ class StepSheet {
   void holding(std::size_t i) {
     const Setup& s = route_.setups[i];
     out_ += "SETUP " + std::to_string(s.number) + "  " + holding_text(s, shown_) + "\n";
-    if (s.support != Support::between_centres)
+    if (s.mandrel)
+      out_ += "  held from inside, bore " + shown_.mm(s.grip_diameter, 4) + "\n";
+    else if (s.support != Support::between_centres)
       out_ += "  hold from " + shown_.number(-s.grip_to, 4) + " to " + shown_.mm(-s.grip_from, 4) +
               (s.jaws == Jaws::soft ? ", jaws bored in place" : "") +
               "; stop against the jaws or in the spindle\n";
@@ -147,7 +149,11 @@ class StepSheet {
       list.push_back(
           "runs near the fastest speed of chuck and machine: their plates decide, "
           "less for long jaws or unbalanced work");
-    if (s.four_jaw)
+    if (s.face_plate)
+      list.push_back(
+          "face plate: every clamp checked by hand, a balance weight, slow; nothing may stand "
+          "out beyond its rim");
+    else if (s.four_jaw)
       list.push_back(
           "four jaws: all tight and inside the rim, turned by hand once before starting, "
           "balanced or slower");

@@ -225,8 +225,10 @@ std::string stock_text(const Job& job, const Shown& shown) {
 std::string holding_text(const Setup& s, const Shown& shown) {
   std::string text = s.holding;
   if (s.support != Support::between_centres)
-    text += std::string(s.jaws == Jaws::soft ? ", soft" : ", hard") + " jaws on " +
-            shown.mm(s.grip_diameter, 4);
+    text += std::string(s.collet || s.face_plate ? ""
+                        : s.jaws == Jaws::soft   ? ", soft jaws"
+                                                 : ", hard jaws") +
+            " on " + shown.mm(s.grip_diameter, 4);
   return text + ", free " + shown.mm(s.stick_out, 4) + " (" + readable(s.free_ratio, 2) +
          " diameters)";
 }

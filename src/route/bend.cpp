@@ -67,10 +67,14 @@ double compliance_at(const HeldWork& work, Length z) {
   auto flex = [&](double a, double b) { return flexibility(work, a, b) + work.chuck_compliance; };
   const double own = flex(z.si, z.si);
   // Each support pushes back so that the work does not move there but for its own give.
+  constexpr double behind = 0.015;  // m, a follow rest runs this far behind the tool (typical)
   std::array<double, 2> at{};
   std::size_t n = 0;
   if (work.support == Support::chuck_and_centre) at[n++] = work.centre.si;
-  if (work.steady) at[n++] = work.steady->si;
+  if (work.steady)
+    at[n++] = work.steady->si;
+  else if (work.follows && z.si + behind < work.centre.si)
+    at[n++] = z.si + behind;
   if (n == 0) return own;
   const double a = flex(at[0], at[0]) + centre_compliance, u = flex(z.si, at[0]);
   if (n == 1) return own - u * u / a;

@@ -18,6 +18,7 @@ struct HeldWork {
   double chuck_compliance = 0;      // m/N
   const Outline* hollow = nullptr;  // the void in it
   std::optional<Length> steady{};   // z of a steady rest
+  bool follows = false;             // a follow rest beside the tool
 };
 
 /// Deflection under the force, for a unit force (m/N), at z.

@@ -32,6 +32,9 @@ std::string refused_by(const Machine& m, const Job& job, Mass blank) {
   if (s.length > m.largest_length)
     return "the work of " + said(job, s.length) + " is longer than the " +
            said(job, m.largest_length) + " it takes";
+  if (s.upper > m.chuck.diameter && !m.four_jaw)
+    return "the work of " + said(job, s.upper) + " is larger than its chuck of " +
+           said(job, m.chuck.diameter);
   if (blank > m.heaviest_work)
     return "the blank of " + with_unit(blank.si, unit::kg, 3) + " is heavier than the " +
            with_unit(m.heaviest_work.si, unit::kg, 3) + " it takes";

@@ -89,7 +89,8 @@ void SetupPlanner::bending(const Tool& tool, Step& step) {
                       job_.material.elastic_modulus,
                       shop_.policy.chuck_compliance,
                       task_.hollow.empty() ? nullptr : &task_.hollow,
-                      task_.setup.steady ? std::optional<Length>(task_.jaw / 2.0) : std::nullopt};
+                      task_.setup.steady ? std::optional<Length>(task_.jaw / 2.0) : std::nullopt,
+                      task_.setup.follow};
   LimitCheck worst{"bending over the surface", 1, 0, unit::um, false, ""};
   std::vector<Pass> passes;
   for (Pass pass : step.passes) {

@@ -18,6 +18,9 @@ constexpr double steady_ratio = 10;  // above 10 to 12 (from memory)
 constexpr double check_margin =
     1.34;                           // a tie within a third of what jaws hold: every piece checked
 constexpr double thin_wall = 0.08;  // wall over diameter that hard jaws squeeze oval (from memory)
+constexpr Length least_mandrel(6e-3);  // a thinner mandrel bends (from memory)
+constexpr double mostly_plain =
+    0.6;  // of the free length in one diameter: a follow rest can run on it
 constexpr Length largest_form_radius(10e-3);  // of a form tool that does not chatter (from memory)
 constexpr Length most_set_over(12e-3);        // of a tailstock, 10-15 mm (from memory)
 constexpr double unbalanced = 0.5;  // of the chuck's speed, castings and four jaws (from memory)
@@ -125,6 +128,15 @@ std::string RoutePlanner::bends_alone(const SetupTask& task) const {
   return "";
 }
 
+// How much of what stands out is one plain diameter.
+double RoutePlanner::plain_share(const SetupTask& task) const {
+  Length longest(0.0);
+  for (const Segment& s : task.target.pieces())
+    if (s.bulge == Bulge::none && s.from.r.si == s.to.r.si)
+      longest = max(longest, s.to.z - max(s.from.z, task.jaw));
+  return (longest / -task.jaw).si;
+}
+
 bool RoutePlanner::decide_support(SetupTask& task, Layout& layout) {
   Setup& setup = task.setup;
   const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
@@ -166,13 +178,16 @@ bool RoutePlanner::decide_support(SetupTask& task, Layout& layout) {
                               "clean 60 degree edge or a plug is needed");
   }
   if (setup.free_ratio > steady_ratio) {
-    setup.steady = route_.machine.steady && centre;
+    setup.follow = centre && route_.machine.follow_rest && plain_share(task) >= mostly_plain;
+    setup.steady = centre && route_.machine.steady && !setup.follow;
+    const std::string rest = setup.follow ? "follow rest" : "steady rest";
+    const bool any = setup.follow || setup.steady;
     layout.cautions.push_back(
         "setup " + std::to_string(setup.number) + ": a free length of " +
         readable(setup.free_ratio, 2) + " diameters needs a steady or follow rest; " +
-        (setup.steady ? "a steady rest is in the times"
-                      : "its time is not in the price: " + route_.machine.name + " has none"));
-    if (setup.steady) setup.holding += ", steady rest";
+        (any ? "a " + rest + " is in the times"
+             : "its time is not in the price: " + route_.machine.name + " has none"));
+    if (any) setup.holding += ", " + rest;
   }
   setup.why += (setup.why.empty() ? "" : "; ") + why;
   return true;
@@ -193,8 +208,42 @@ void RoutePlanner::four_jaws(Setup& setup, bool fine) const {
   setup.four_jaw = true;
   setup.clocked_fine = fine;
   const std::string tail = setup.holding.substr(std::min<std::size_t>(5, setup.holding.size()));
-  setup.holding = "four-jaw chuck" + tail;  // "chuck and centre" keeps its centre
+  setup.face_plate = setup.grip_diameter > route_.machine.chuck.diameter;
+  // "chuck and centre" keeps its centre.
+  setup.holding = (setup.face_plate ? "face plate, clamped" : "four-jaw chuck") + tail;
   setup.why += fine ? "; clocked to 0.02" : "; trued to the rim";
+}
+
+std::size_t RoutePlanner::through_bore() const {
+  for (std::size_t n = job_.outside().size(); n < job_.surfaces.size(); ++n) {
+    const Surface& s = job_.surfaces[n];
+    const bool straight = job_.element_of(s).kind == ElementKind::cylinder;
+    const bool through = s.left.si < job_.left().si + touch && s.right.si > -touch;
+    if (straight && through && s.grade <= 8 && s.toleranced && s.diameter() >= least_mandrel)
+      return n;
+  }
+  return job_.surfaces.size();
+}
+
+bool RoutePlanner::wants_mandrel(bool from_left, Length cut_over, bool nothing_held) const {
+  const std::size_t bore = through_bore();
+  if (bore == job_.surfaces.size() || (job_.surfaces[bore].lie == Lie::bore_left) == from_left)
+    return false;
+  if (nothing_held) return true;
+  const Length jaws = check_margin * shop_.accuracy("soft jaws");
+  auto here = [&](const Surface& s) {
+    const Length middle = (s.left + s.right) / 2.0;
+    return !s.inside() && (from_left ? middle < cut_over : middle > cut_over);
+  };
+  for (std::size_t n = 0; n < job_.surfaces.size(); ++n)
+    for (const Tie& tie : job_.element_of(job_.surfaces[n]).ties) {
+      if (tie.value > jaws) continue;
+      for (std::size_t m = 0; m < job_.surfaces.size(); ++m)
+        if (tied_to(m, tie.datum) &&
+            ((n == bore && here(job_.surfaces[m])) || (m == bore && here(job_.surfaces[n]))))
+          return true;
+    }
+  return false;
 }
 
 bool RoutePlanner::tie_needs_centres() const {

@@ -123,7 +123,9 @@ RoutePlanner::Layout RoutePlanner::parted_from_bar() {
     layout.would_help = "sawn blanks in two holdings";
     return layout;
   }
-  task.setup.holding = "bar in collet or chuck";
+  // A collet closes on bright bar only.
+  task.setup.collet = !job_.stock.skin;
+  task.setup.holding = task.setup.collet ? "bar in the collet" : "bar in the chuck";
   decide_two_cuts(task, layout);
   run(std::move(task), layout);
   return layout;
@@ -321,11 +323,36 @@ void RoutePlanner::driven(SetupTask& task, const View& v, Length cut_over, Layou
   task.zone_left = task.setup.from_left ? cut_over : max(free_from, cut_over - overlap);
   set_grip(task.setup, v, end, end);
   task.setup.support = Support::between_centres;
-  task.setup.holding = "between centres";
+  task.setup.holding =
+      route_.machine.manual() ? "between centres, dog" : "between centres, face driver";
   task.setup.stick_out = job_.part.overall;
   const Length d = effective_diameter(task.target, end, Length(0.0));
   task.setup.free_ratio = (job_.part.overall / d).si;
   task.setup.why = "a tie finer than soft jaws hold: both seats from the same centres";
+}
+
+// On the finished bore: the outside of this holding runs true to it, and nothing is gripped
+// outside.
+void RoutePlanner::on_mandrel(SetupTask task, const View& v, Layout& layout) {
+  const Surface& hole = job_.surfaces[through_bore()];
+  task.setup.mandrel = true;
+  task.setup.support = Support::between_centres;
+  task.setup.holding = "mandrel in the bore";
+  task.setup.grip_diameter = hole.diameter();
+  task.setup.grip_from = hole.left;
+  task.setup.grip_to = hole.right;
+  task.setup.stick_out = job_.part.overall;
+  task.jaw = -job_.part.overall;
+  const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
+  task.setup.free_ratio = (job_.part.overall / d).si;
+  task.setup.why = "on a mandrel in " + hole.name + ", true to it";
+  task.setup.mass = body_volume(task.work, v.local(layout.hollow)) * job_.material.density;
+  layout.tie = accuracy_row("mandrel");
+  for (const GivenTime& g : job_.given)
+    if (g.left ? task.setup.from_left : v.z(g.z) >= task.zone_left + Length(touch))
+      task.given.push_back(g);
+  decide_two_cuts(task, layout);
+  run(std::move(task), layout);
 }
 
 bool RoutePlanner::drawn_at(Length z) const {
@@ -377,6 +404,10 @@ void RoutePlanner::held_again(const HeldAgain& how, Layout& layout) {
       jaw = rank;
       held = &s;
     }
+  }
+  if (how.last && how.finishes && wants_mandrel(from_left, cut_over, held == nullptr && shallow_)) {
+    on_mandrel(std::move(task), v, layout);
+    return;
   }
   if (held == nullptr) {
     layout.why_not = "no turned diameter is long enough for the second holding";

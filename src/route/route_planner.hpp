@@ -59,6 +59,7 @@ class RoutePlanner {
   // Why the work is not stiff enough without a centre, or "": the finishing cut against a share of
   // each tolerance, the roughing cut against what is left to finish.
   std::string bends_alone(const SetupTask& task) const;
+  double plain_share(const SetupTask& task) const;
   bool decide_support(SetupTask& task, Layout& layout);
   void decide_two_cuts(SetupTask& task, Layout& layout);
   // The chuck's rated speed holds for jaws well inside it; further out they pull away with the
@@ -95,6 +96,11 @@ class RoutePlanner {
 
   // On the nearest flat to the cut that is long enough.
   void held_again(const HeldAgain& how, Layout& layout);
+  // A finished bore right through that a mandrel fits; the number of surfaces when there is none.
+  std::size_t through_bore() const;
+  // A tie to that bore that jaws do not hold, or nothing outside to hold on.
+  bool wants_mandrel(bool from_left, Length cut_over, bool nothing_held) const;
+  void on_mandrel(SetupTask task, const View& v, Layout& layout);
   // A thin wall under the jaws: pie jaws, or it is squeezed oval.
   void thin_walls(const Surface& held, Layout& layout, Setup& setup) const;
   std::string accuracy_row(const char* holding) const;

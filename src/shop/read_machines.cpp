@@ -168,6 +168,7 @@ Machine read_machine(MapReader& map) {
   // Compound slides travel about 100 mm (typical).
   m.compound_travel = map.quantity_or("compound travel", unit::mm, 100.0 * unit::mm);
   m.steady = map.yes_no("steady").value_or(m.manual());
+  m.follow_rest = map.yes_no("follow rest").value_or(m.manual());
   m.four_jaw = map.yes_no("four-jaw chuck").value_or(m.manual());
   m.parts_catcher = map.yes_no("parts catcher").value_or(m.bar_fed);
   m.worn = map.one_of("condition", {"good", "worn"}) == "worn";

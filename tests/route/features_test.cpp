@@ -438,3 +438,54 @@ TEST_CASE("a sharp corner is refused with the radius that would do", "[route][li
   CHECK_THAT(r.why_not, Catch::Contains("nose radius"));
   CHECK_THAT(r.would_help, Catch::Contains("0.3 mm"));
 }
+
+TEST_CASE("a bush true to its bore is turned on a mandrel", "[route][holding]") {
+  auto part = [](const char* tie) {
+    return std::string(
+               "part: {number: M}\nmaterial: C45\nquantities: [20]\nstock: {round: 60, "
+               "condition: drawn}\ndrawing: {Ra: 3.2}\noutside: [40 x30, \"55 x20\", \"45 h6 x25, "
+               "Ra 0.8") +
+           tie + "\"]\nbore from right: [\"25 H7 through, seat A\"]\n";
+  };
+  const Route tied = route_of(part(", runout 0.01 to A"), "CNC lathe, medium");
+  REQUIRE(tied.setups.size() == 2);
+  CHECK(tied.setups[1].mandrel);
+  CHECK_FALSE(tied.setups[1].check_all);
+  CHECK_THAT(tied.tie_rests_on, Catch::Contains("mandrel"));
+  CHECK(tied.audit.imbalance < 1e-9);
+  const Route free = route_of(part(""), "CNC lathe, medium");
+  CHECK_FALSE(free.setups[1].mandrel);
+}
+
+TEST_CASE("what is larger than the chuck goes on the face plate or to another lathe",
+          "[route][holding]") {
+  const std::string text =
+      "part: {number: F}\nmaterial: EN-GJL-250\nquantities: [1]\nstock: {casting: 4}\ndrawing: "
+      "{Ra: "
+      "6.3}\noutside: [150 x20, 220 x20, 200 x40]\nbore from right: [60 H7 through]\n";
+  const Route r = route_of(text, "geared lathe, medium");
+  CHECK(r.setups[0].face_plate);
+  CHECK_THAT(r.setups[0].holding, Catch::Contains("face plate"));
+  CHECK_THAT(
+      plan_route(job_of(text), shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish})
+          .why_not,
+      Catch::Contains("chuck of 200 mm"));
+}
+
+TEST_CASE("a slender plain shaft gets a follow rest, bright bar a collet", "[route][holding]") {
+  const Route slender =
+      route_of("part: {number: L}\nmaterial: C45\nquantities: [1]\noutside: [20 h9 x280, 30 x30]\n",
+               "geared lathe, medium");
+  CHECK(slender.setups[0].follow);
+  auto holding = [](const char* condition) {
+    return route_of(
+               std::string("part: {number: B}\nmaterial: C45\nquantities: [1]\nstock: {round: 30, "
+                           "fed from: bar, condition: ") +
+                   condition + "}\noutside: [26 x30]\n",
+               "CNC lathe, bar fed")
+        .setups[0]
+        .holding;
+  };
+  CHECK(holding("drawn") == "bar in the collet");
+  CHECK(holding("hot rolled") == "bar in the chuck");
+}

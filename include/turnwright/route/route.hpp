@@ -98,8 +98,12 @@ struct Setup {
   bool check_all = false;     // 100 % check of the ties
   bool four_jaw = false;      // an independent chuck, the work clocked
   bool clocked_fine = false;  // to 0.02, else to the rim of a casting
-  bool steady = false;        // a steady rest beside chuck and centre
-  Mass mass{};                // of the work when it is loaded
+  bool face_plate = false;    // clamped on it, larger than the chuck
+  bool mandrel = false;       // in its finished bore
+  bool collet = false;
+  bool follow = false;  // a follow rest on the carriage
+  bool steady = false;  // a steady rest beside chuck and centre
+  Mass mass{};          // of the work when it is loaded
   std::vector<Step> steps;
   std::string why;
   Outline before, after;                // the outside

@@ -45,6 +45,7 @@ struct Machine {
   bool bar_fed = false;
   Length compound_travel{};  // of the compound slide, manual lathes
   bool steady = false;       // a steady rest belongs to it
+  bool follow_rest = false;  // a follow rest belongs to it
   bool four_jaw = false;     // an independent four-jaw chuck belongs to it
   bool parts_catcher = false;
   int stations = 0;  // of the turret; 0: not said
