@@ -458,6 +458,16 @@ class ElementReader {
   void undercut(const Node& node) {
     Undercut u;
     u.at = node.at;
+    if (node.kind == Node::Kind::map) {
+      MapReader map(node, notes_, "an undercut");
+      u.width = map.needed("width", bare_.length);
+      u.bottom = map.needed("bottom", bare_.length);
+      map.finish();
+      if (u.width.si <= 0 || u.bottom.si <= 0)
+        note(node, "an undercut of no width or bottom", "both above 0");
+      element_.undercut = u;
+      return;
+    }
     if (node.text == "DIN 76" || node.text == "DIN 76-A" || node.text == "DIN 76-C") {
       element_.undercut = u;
       return;

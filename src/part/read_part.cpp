@@ -170,8 +170,30 @@ class PartReader {
          {std::pair{"right", &part_.right_face}, std::pair{"left", &part_.left_face}}) {
       const Node* item = map.find(key);
       if (item == nullptr) continue;
-      face_of(*item, *face);
+      if (item->kind == Node::Kind::map)
+        face_map(*item, *face);
+      else
+        face_of(*item, *face);
     }
+    map.finish();
+  }
+  void face_map(const Node& node, FaceRequest& face) {
+    MapReader map(node, notes_, "a face");
+    face.machined = map.one_of("as", {"machined", "sawn"}) != "sawn";
+    face.ra = map.quantity("Ra", bare_.roughness);
+    if (const Node* grooves = map.find("groove"))
+      for (const Node* item : as_list(*grooves)) {
+        MapReader groove(*item, notes_, "a face groove");
+        FaceGroove g;
+        g.at = item->at;
+        g.width = groove.needed("width", bare_.length);
+        g.depth = groove.needed("depth", bare_.length);
+        g.inner = groove.needed("from", bare_.length);
+        groove.finish();
+        if (g.width.si <= 0 || g.depth.si <= 0 || g.inner.si < 0)
+          notes_.add(*item, "a face groove of no size", "width and depth above 0");
+        face.grooves.push_back(g);
+      }
     map.finish();
   }
   // "machined, Ra 1.6, groove 4 wide 3 deep from 36"

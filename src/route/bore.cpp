@@ -17,16 +17,21 @@ constexpr Length bore_finish(0.3e-3);   // a side, 0.2-0.4 from memory
 constexpr Length least_rough(0.25e-3);  // thinner is left to the finishing cut (from memory)
 constexpr double spring_from = 4;       // a bar further out than this repeats the last cut
 
-// The narrowest hole a bar passes on its way: straight stretches count, the cone of a drill at the
-// end does not.
+// The narrowest hole a bar passes on its way. What lies within the point of the widest drill at the
+// far end is cut by the tip alone.
 Length passed(const Outline& hollow, const Interval& i) {
-  Length least(1e9);
+  Length widest(0.0), least(1e9);
+  auto straight = [&](const Segment& s) {
+    return s.bulge == Bulge::none && s.from.r.si == s.to.r.si && s.from.r.si > touch;
+  };
+  for (const Segment& s : hollow.pieces())
+    if (straight(s) && s.to.z > i.from && s.from.z < i.to) widest = max(widest, s.from.r);
+  const Length end = i.from + point_length(widest) + Length(0.5e-3);
   for (const Segment& s : hollow.pieces()) {
-    const Length from = max(s.from.z, i.from), to = min(s.to.z, i.to);
-    const bool straight = s.bulge == Bulge::none && s.from.r.si == s.to.r.si;
-    if (straight && to - from > Length(1e-3) && s.from.r.si > touch) least = min(least, s.from.r);
+    const Length from = max(s.from.z, end), to = min(s.to.z, i.to);
+    if (straight(s) && to - from > Length(1e-3)) least = min(least, s.from.r);
   }
-  return least;
+  return least.si < 1e8 ? least : widest;
 }
 
 }  // namespace

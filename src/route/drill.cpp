@@ -67,7 +67,7 @@ void SetupPlanner::drill() {
     // A larger drill saves boring, and one of this kind of lathe's own is faster.
     Length common = d, own(0.0);
     for (const Tool& t : shop_.tools)
-      if (t.kind == ToolKind::drill && fits_lathe(t))
+      if (t.kind == ToolKind::drill && !t.inch_set && fits_lathe(t))
         for (const Length size : t.sizes)
           if (size.si <= (target - under_size(narrow)).si + touch && end <= t.deepest * size)
             (t.for_lathe == ToolFor::both ? common : own) =
@@ -80,7 +80,7 @@ void SetupPlanner::drill() {
                  ", or 'allow' with a time";
     return;
   }
-  const Tool* tool = sized_tool(ToolKind::drill, d, end);
+  const Tool* tool = sized_tool(ToolKind::drill, d, end - wider_until(bore.narrow));
   if (tool == nullptr) {
     why_not = "no drill of " + said(job_, d) + " goes on " + machine_.name;
     would_help = "a drill of this size";
@@ -103,6 +103,14 @@ void SetupPlanner::drill() {
     task_.hollow_final = task_.hollow_final.only(reached, Length(0.0));
     return;
   }
+  // Through a wider stretch that is drilled first, the narrow one counts from its bottom.
+  const Length start = wider_until(bore.narrow);
+  if (long_hole && start.si > 0 && depth - start <= tool->deepest * d) {
+    drill_wider(Length(0.0));
+    drill_to(d, depth, !bore.through, start);
+    if (bore.to_size) task_.setup.steps.back().gauged.push_back(bore.narrow);
+    return;
+  }
   if (long_hole) {
     why_not = "a hole of " + said(job_, d) + " is " + said(job_, depth) + " deep, " +
               readable((depth / d).si, 3) + " diameters; the " + tool->name + " go " +
@@ -122,6 +130,19 @@ void SetupPlanner::drill() {
   drill_wider(d);
 }
 
+// How deep the stretches are that lie before a surface and are wider than it; 0: none, or one is
+// not.
+Length SetupPlanner::wider_until(std::size_t surface) const {
+  const Surface& own = job_.surfaces[surface];
+  const Length start = -view_.between(own.left, own.right).to;
+  const Length r = max(own.left_radius, own.right_radius) + worth_drilling / 2.0;
+  for (const Surface& s : job_.surfaces)
+    if (s.lie == own.lie && -view_.between(s.left, s.right).to < start - Length(touch) &&
+        min(s.left_radius, s.right_radius) < r)
+      return Length(0.0);
+  return start;
+}
+
 // Wider stretches towards the mouth are drilled up before they are bored.
 void SetupPlanner::drill_wider(Length drilled) {
   const Lie lie = view_.from_left ? Lie::bore_left : Lie::bore_right;
@@ -132,7 +153,7 @@ void SetupPlanner::drill_wider(Length drilled) {
     const Length end = -view_.between(s.left, s.right).from;
     Length d(0.0);
     for (const Tool& t : shop_.tools)
-      if (t.kind == ToolKind::drill && fits_lathe(t))
+      if (t.kind == ToolKind::drill && !t.inch_set && fits_lathe(t))
         for (const Length size : t.sizes)
           if (size <= room && end <= t.deepest * size) d = max(d, size);
     // Its point reaches into the hole that is there; the corner is left to the bar.
@@ -172,12 +193,12 @@ void SetupPlanner::spot(Length diameter) {
               joined(task_.hollow, combine(cone, task_.hollow_final, Take::lower)));
 }
 
-void SetupPlanner::drill_to(Length d, Length depth, bool point) {
-  const Tool* tool = sized_tool(ToolKind::drill, d, depth);
+void SetupPlanner::drill_to(Length d, Length depth, bool point, Length start) {
+  const Tool* tool = sized_tool(ToolKind::drill, d, depth - start);
   const bool pilot = task_.bore != nullptr && d < task_.bore->drilled;
   const bool wider =
       task_.bore != nullptr && d > task_.bore->drilled && point && task_.bore->through;
-  const double ratio = (depth / d).si;
+  const double ratio = ((depth - start) / d).si;
   Step step = begin(StepKind::drill, *tool,
                     pilot ? "a pilot of " + said(job_, d) + " for the chisel edge of the next drill"
                     : wider ? "drilled up to " + said(job_, d) + ", " + said(job_, depth) + " deep"
@@ -185,13 +206,13 @@ void SetupPlanner::drill_to(Length d, Length depth, bool point) {
                                   (point ? " and the point" : ", through"));
   step.tailstock = machine_.manual();
   const CutContext c = context(*tool, StepKind::drill, d, Length(0.0));
-  const CutConditions k = hole_conditions(c, d, depth);
+  const CutConditions k = hole_conditions(c, d, depth - start);
   apply(step, k);
   const Length tip = point_length(d / 2.0);
   Pass pass;
-  pass.from = {Length(0.0), Length(0.0)};
+  pass.from = {-start, Length(0.0)};
   pass.to = {-depth - tip, Length(0.0)};
-  pass.cut = depth + tip;
+  pass.cut = depth - start + tip;
   pass.approach = Length(approach_m);
   pass.overrun = point ? Length(0.0) : through_by;
   pass.large_diameter = pass.small_diameter = d;

@@ -164,10 +164,10 @@ class ThreadFinder {
 };
 
 // The largest size of the sets of a kind in a range, or 0.
-Length size_between(const Shop& shop, ToolKind kind, Length low, Length high) {
+Length size_between(const Shop& shop, ToolKind kind, Length low, Length high, bool inch = false) {
   Length best(0.0);
   for (const Tool& t : shop.tools)
-    if (t.kind == kind && t.for_lathe != ToolFor::cnc)
+    if (t.kind == kind && t.for_lathe != ToolFor::cnc && (inch || !t.inch_set))
       for (const Length d : t.sizes)
         if (d.si >= low.si - 1e-7 && d.si <= high.si + 1e-7) best = max(best, d);
   return best;
@@ -224,6 +224,14 @@ void find_face_grooves(Job& job, const Complaints& complaints) {
     }
 }
 
+namespace {
+// H, or a size in plus only: what a reamer of the nominal size makes.
+bool hole_basis(const Size& size) {
+  return size.letters == "H" || (size.letters.empty() && size.toleranced &&
+                                 size.lower.si > -touch && size.lower.si < touch);
+}
+}  // namespace
+
 Length under_size(const Surface& bored) {
   // A fit is rough bored before it is finished.
   return bored.grade <= 8 ? Length(1.5e-3) : Length(1e-3);
@@ -242,7 +250,7 @@ void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements
   const Element& e = elements[narrow];
   const Length d = 2.0 * min(s.left_radius, s.right_radius);
   const bool straight = e.kind == ElementKind::cylinder || e.kind == ElementKind::thread;
-  const Length same = size_between(shop, ToolKind::drill, d - Length(1e-6), d + Length(1e-6));
+  const Length same = size_between(shop, ToolKind::drill, d - Length(1e-6), d + Length(1e-6), true);
   const bool rough = !s.needs_finish() || e.kind == ElementKind::thread;
   if (straight && rough && same.si > 0 && !e.flat) {
     bore.drilled = same;
@@ -254,8 +262,8 @@ void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements
     return t.kind == ToolKind::ream && t.has_size(e.size.nominal) &&
            s.right - s.left <= t.deepest * e.size.nominal;
   });
-  if (straight && e.kind == ElementKind::cylinder && reamer && e.size.letters.starts_with("H") &&
-      e.size.grade >= 6 && e.ties.empty() && e.seat.empty() && e.grooves.empty() && !e.flat) {
+  if (straight && e.kind == ElementKind::cylinder && reamer && hole_basis(e.size) && s.grade >= 6 &&
+      s.grade <= 9 && e.ties.empty() && e.seat.empty() && e.grooves.empty() && !e.flat) {
     const Length most = of_range(shop.reaming, shop.reaming.most, d),
                  least = of_range(shop.reaming, shop.reaming.least, d);
     bore.drilled = size_between(shop, ToolKind::drill, d - most - Length(0.1e-3), d - least);

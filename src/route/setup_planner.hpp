@@ -79,7 +79,8 @@ class SetupPlanner {
   void drill_to_meet();
   void drill_wider(Length drilled);
   void spot(Length diameter);
-  void drill_to(Length diameter, Length depth, bool point);
+  void drill_to(Length diameter, Length depth, bool point, Length start = Length(0.0));
+  Length wider_until(std::size_t surface) const;
   void flat_bottom(const Tool& bar, Step& step);
   void rough_bore();
   void bore_levels(const Tool& bar, const Outline& limit, Step& step);

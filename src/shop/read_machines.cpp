@@ -118,6 +118,7 @@ Tool read_tool(MapReader& map) {
   t.reach = map.quantity_or("reach", unit::mm, Length(0.0));
   t.sizes = quantities(map, "sizes", unit::mm);
   std::sort(t.sizes.begin(), t.sizes.end());
+  t.inch_set = map.yes_no("inch set").value_or(false);
   t.deepest = map.quantity_or("deepest", unit::ratio, Number(0.0)).si;
   t.least_bore = map.quantity_or("least bore", unit::mm, Length(0.0));
   t.shank = map.quantity_or("shank", unit::mm, Length(0.0));

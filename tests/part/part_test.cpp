@@ -217,6 +217,18 @@ TEST_CASE("a bore is seen from its mouth", "[part][bore]") {
   CHECK(p.bore_left[0].breaks[0].side == Side::right);
 }
 
+TEST_CASE("faces and undercuts have a map spelling", "[part]") {
+  const Part p = part_of(
+      "part: {number: B}\nmaterial: C45\nfaces: {right: {as: machined, Ra: 1.6, groove: {width: 4, "
+      "depth: 3, from: 36}}}\noutside:\n  - {thread: M24x2, length: 30, undercut: {width: 3, "
+      "bottom: "
+      "20.3}}\n  - 90 x120\n");
+  REQUIRE(p.right_face.grooves.size() == 1);
+  CHECK(in(p.right_face.grooves[0].depth, unit::mm) == Approx(3));
+  REQUIRE(p.outside[0].undercut);
+  CHECK(in(p.outside[0].undercut->bottom, unit::mm) == Approx(20.3));
+}
+
 TEST_CASE("a face may have grooves", "[part]") {
   const Part p = part_of(
       "part: {number: B}\nmaterial: C45\nfaces: {right: \"machined, Ra 1.6, groove 4 wide 3 deep "

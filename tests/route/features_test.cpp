@@ -262,6 +262,21 @@ TEST_CASE("holes are opened as the trade does", "[route][bore]") {
   CHECK(kinds("26 H7 through, circlip at 20") == "drill, bore, bore, groove");
 }
 
+TEST_CASE("a narrow hole behind a wide one counts from the bottom of the wide one",
+          "[route][bore]") {
+  const Route r = route_of(
+      "part: {number: B}\nmaterial: C45\nquantities: [1]\noutside: [40 x90]\n"
+      "bore from right: [\"20 x40\", \"6 x30\"]\n",
+      "CNC lathe, medium");
+  std::vector<const Step*> drills;
+  for (const Step& s : r.setups[0].steps)
+    if (s.kind == StepKind::drill) drills.push_back(&s);
+  REQUIRE(drills.size() == 2);
+  CHECK(drills[0]->passes[0].large_diameter > drills[1]->passes[0].large_diameter);
+  CHECK(in(-drills[1]->passes[0].from.z, unit::mm) == Approx(40));
+  CHECK(r.audit.imbalance < 1e-9);
+}
+
 TEST_CASE("a deep hole is pecked, slower and with less feed", "[route][bore]") {
   auto drilling = [](int depth) {
     const Route r = route_of(

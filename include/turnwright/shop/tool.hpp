@@ -50,6 +50,7 @@ struct Tool {
   Pressure shank_modulus{};   // of its material
   Number profile_angle{};     // threading tools, between the flanks, rad
   ToolFor for_lathe = ToolFor::both;
+  bool inch_set = false;  // sizes in inches: taken for holes of that very size
   int edges = 1;
   Amount price{};      // of the whole insert or tool
   Time edge_change{};  // 0: the shop's handling element
