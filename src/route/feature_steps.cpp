@@ -14,7 +14,6 @@ constexpr Length jaw_face(1e-3);      // a roll or a threading tool keeps clear 
 constexpr Length knurl_feed(0.3e-3);  // 0.1-0.5 from memory
 constexpr int knurl_passes = 2;       // 1-3 from memory
 constexpr double run_in_pitches = 3;  // three to five (from memory)
-constexpr double tap_deepest = 2.5;   // diameters, else a single point (typical)
 
 }  // namespace
 
@@ -96,13 +95,12 @@ void SetupPlanner::face_grooves() {
 
 const Tool* SetupPlanner::threading_tool(const ThreadCut& cut) const {
   const Thread& t = cut.thread;
-  const bool small = !cut.inside || (cut.to - cut.from) <= tap_deepest * t.major;
-  const bool plain = t.starts == 1 && !t.left_hand && small &&
+  const bool plain = t.starts == 1 && !t.left_hand &&
                      (t.form == ThreadForm::metric || t.form == ThreadForm::unified);
   if (plain)
     if (const Tool* sized =
             sized_tool(cut.inside ? ToolKind::tap : ToolKind::die, t.major, Length(0.0)))
-      return sized;
+      if (!cut.inside || cut.to - cut.from <= sized->deepest * t.major) return sized;
   const double angle = 2 * t.flank_angle();
   const Length reach = cut.inside ? -min(view_.z(cut.from), view_.z(cut.to)) : Length(0.0);
   for (const Tool& tool : shop_.tools) {
