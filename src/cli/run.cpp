@@ -12,8 +12,10 @@
 #include "options.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/node.hpp"
+#include "turnwright/estimate/band.hpp"
 #include "turnwright/output/explain.hpp"
 #include "turnwright/output/json.hpp"
+#include "turnwright/output/rates.hpp"
 #include "turnwright/output/text.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/quantity/text.hpp"
@@ -38,6 +40,7 @@ class PartCommand {
   PartCommand(const Options& options, const Streams& streams) : o_(options), s_(streams) {}
 
   Exit run() {
+    if (o_.command == "rates") return rates();
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
     if (o_.command != "explain" && o_.operands.size() > 1 && !o_.output.empty() &&
         !is_folder(o_.output))
@@ -144,6 +147,12 @@ class PartCommand {
     return Exit::answer_is_no;
   }
 
+  Exit rates() {
+    if (!o_.operands.empty()) return wrong("found '" + o_.operands[0] + "'; expected no file");
+    if (!read_shop_files()) return Exit::input_wrong;
+    s_.out << (o_.json ? rates_json(shop_) : rates_text(shop_));
+    return Exit::done;
+  }
   // "step 40", "pass 40.3", "price 50", "minutes".
   std::string read_subject() {
     const auto& words = o_.operands;
@@ -205,7 +214,7 @@ class PartCommand {
     const Comparison ways = compare_ways(job, shop_, o_.machine);
     const WayResult& first = ways.ways.front();
     if (!first.feasible()) return infeasible(job, first.route);
-    const Quote& quote = first.quote;
+    const Quote quote = with_band(first.quote, shop_);
     std::vector<InputDigest> digests{{input.path, sha256(input.text)}};
     digests.insert(digests.end(), digests_.begin(), digests_.end());
     const std::string path = output_path(job, ".xlsx");

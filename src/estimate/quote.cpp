@@ -1,20 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/estimate/quote.hpp"
 
+#include "turnwright/estimate/band.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 namespace turnwright {
 namespace {
-
-double band(const Policy& policy, Basis basis) {
-  const auto found = policy.bands.find(basis);
-  return found == policy.bands.end() ? 0.3 : found->second;
-}
-// A record's own band, else the one of its basis.
-double band(const Policy& policy, const Source& source) {
-  return source.band ? *source.band : band(policy, source.basis);
-}
 
 // Credit by what the material is: the first word of its cutting group that a record names.
 double credit_share(const Shop& shop, const Material& material) {
@@ -74,38 +67,6 @@ void other_work(const Job& job, const Shop& shop, model::LotInputs<double>& lot)
           *w.price * (1 + shop.policy.overhead_on_outside);
     lot.other_time_lot += w.make_ready;
   }
-}
-
-// All rows low and all high, by their basis.
-std::pair<Amount, Amount> banded_cost(const Quote& quote, const Shop& shop,
-                                      const model::LotLines<double>& lines) {
-  const Policy& policy = shop.policy;
-  Time cutting(0.0), all(0.0), given(0.0);
-  for (const SetupTime& setup : quote.times.setups) {
-    all += setup.machine;
-    for (const StepTime& step : setup.steps) {
-      cutting += step.cutting;
-      given += step.given;
-    }
-  }
-  const CuttingGroup* group = shop.cutting_group(quote.route.job.material.group);
-  const double cut_band =
-      group == nullptr ? band(policy, Basis::typical) : band(policy, group->source);
-  const double cut_share = all.si > 0 ? (cutting / all).si : 0;
-  const double given_share = all.si > 0 ? (given / all).si : 0;
-  const double hand_band = band(policy, shop.load.source);
-  const double running = cut_share * cut_band + (1 - cut_share - given_share) * hand_band;
-  const Source& source = quote.route.job.material.source;
-  const double material = source.band                            ? *source.band
-                          : quote.material.status == "confirmed" ? band(policy, Basis::found)
-                                                                 : band(policy, Basis::typical);
-  auto at = [&](double sign) {
-    return lines.make_ready * (1 + sign * band(policy, shop.ready("machine").source)) +
-           (lines.machine + lines.labour) * (1 + sign * running) +
-           lines.edges * (1 + sign * band(policy, Basis::from_memory)) +
-           lines.material * (1 + sign * material) + lines.other;
-  };
-  return {at(-1), at(+1)};
 }
 
 // One-offs on a manual lathe: turned end for end instead of a second load and a second set-up.
@@ -195,9 +156,12 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
                            policy.price_step);
   };
   p.each = p.likely_each = each(p.cost.amount());
-  const auto [low, high] = banded_cost(quote, shop, lines);
-  p.low_each = std::min(each(low), p.each);
-  p.high_each = std::max(each(high), p.each);
+  // All rows low, all high.
+  const std::vector<BandRow> rows = band_rows(quote, shop, quantity);
+  Amount width(0.0);
+  for (const BandRow& row : rows) width += row.amount * row.band;
+  p.low_each = std::min(each(p.cost.amount() - width), p.each);
+  p.high_each = std::max(each(p.cost.amount() + width), p.each);
   total_up(p, policy);
   return p;
 }

@@ -170,7 +170,7 @@ std::span<const Entry> all() {
               DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade, LotTime, StandardTime,
               TimeCost, BreakEvenQuantity, MakeQuantity, LearningUnit, LearningAverage,
               PriceFromMargin, PriceFromMarkup, StraightLineDepreciation, CapitalRecovery,
-              EconomicBatch, RatedCapacity>();
+              MachineHour, EconomicBatch, RatedCapacity>();
   return table;
 }
 

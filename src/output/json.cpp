@@ -257,6 +257,17 @@ Json price_json(const Price& p) {
   j["low_each"] = p.low_each.text();
   j["likely_each"] = p.likely_each.text();
   j["high_each"] = p.high_each.text();
+  if (p.causes.empty()) return j;
+  j["p10_each"] = p.p10_each.text();
+  j["p50_each"] = p.p50_each.text();
+  j["p90_each"] = p.p90_each.text();
+  j["loss_chance"] = number(p.loss_chance);
+  j["causes"] = Json::array();
+  for (const BandCause& c : p.causes)
+    j["causes"].push_back({{"name", c.name},
+                           {"low_each", rounded(c.low_each).text()},
+                           {"high_each", rounded(c.high_each).text()},
+                           {"basis", name_of(c.basis)}});
   return j;
 }
 

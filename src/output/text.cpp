@@ -33,6 +33,7 @@ class QuoteText {
       out_ += "\n";
     }
     prices();
+    band();
     times();
     holdings();
     stock();
@@ -61,6 +62,22 @@ class QuoteText {
         "  low and high: every row at the low, every row at the high end of its band; no "
         "probability\n";
     out_ += "  an hour of " + q_.route.machine.name + ": " + q_.rate_words + "\n\n";
+  }
+  void band() {
+    if (q_.prices.empty() || q_.prices.front().causes.empty()) return;
+    out_ += "BAND of cost a piece, in " + q_.currency + "\n";
+    out_ += "  good        P10        P50        P90  loses money\n";
+    for (const Price& p : q_.prices)
+      out_ += "  " + padded(std::to_string(p.quantity), 5) + padded(p.p10_each.text(), 11, true) +
+              padded(p.p50_each.text(), 11, true) + padded(p.p90_each.text(), 11, true) +
+              padded(percent(p.loss_chance), 13, true) + "\n";
+    const Price& main = q_.prices[q_.prices.size() / 2];
+    out_ += "  what widens it most at " + std::to_string(main.quantity) + ":\n";
+    for (const BandCause& c : main.causes)
+      out_ += "    " + padded(c.name, 28) + padded(signed_money(c.low_each), 8, true) +
+              padded(signed_money(c.high_each), 9, true) + "  (" + name_of(c.basis) + ")\n";
+    out_ +=
+        "  4,096 fixed draws, each row a triangle from low to high, independent of the others\n\n";
   }
   void times() {
     out_ += "TIMES in minutes\n  each: machine " + minutes(q_.times.machine_each) + ", operator " +

@@ -374,12 +374,28 @@ class WorkbookWriter {
     for (const StepCells& c : cells_)
       if (c.has_edge) in.edges.push_back({c.share, c.edge_price});
     heads(s, price_head_,
-          {"good", "pieces run", "blanks", money_head("make-ready"),
-           money_head(q_.split_rate ? "machine" : "running"), money_head("labour"),
-           money_head("edges"), money_head("material"), money_head("other work"),
-           money_head("cost"), money_head("each, alone"), money_head("each"), money_head("total"),
-           money_head("minimum surcharge"), money_head("margin"), "margin, share",
-           std::string("low each (") + again + ")", std::string("high each (") + again + ")"});
+          {"good",
+           "pieces run",
+           "blanks",
+           money_head("make-ready"),
+           money_head(q_.split_rate ? "machine" : "running"),
+           money_head("labour"),
+           money_head("edges"),
+           money_head("material"),
+           money_head("other work"),
+           money_head("cost"),
+           money_head("each, alone"),
+           money_head("each"),
+           money_head("total"),
+           money_head("minimum surcharge"),
+           money_head("margin"),
+           "margin, share",
+           std::string("low each (") + again + ")",
+           std::string("high each (") + again + ")",
+           std::string("cost each P10 (") + again + ")",
+           std::string("P50 (") + again + ")",
+           std::string("P90 (") + again + ")",
+           std::string("loses money (") + again + ")"});
     each_.resize(q_.prices.size());
     total_.resize(q_.prices.size());
     cost_.resize(q_.prices.size());
@@ -422,6 +438,11 @@ class WorkbookWriter {
     book_.formula(s, row, 15, gain / (total_[i] + surcharge), unit::ratio, f_.percent);
     book_.value(s, row, 16, q_.prices[i].low_each.amount().si, f_.money);
     book_.value(s, row, 17, q_.prices[i].high_each.amount().si, f_.money);
+    if (q_.prices[i].causes.empty()) return;
+    book_.value(s, row, 18, q_.prices[i].p10_each.amount().si, f_.money);
+    book_.value(s, row, 19, q_.prices[i].p50_each.amount().si, f_.money);
+    book_.value(s, row, 20, q_.prices[i].p90_each.amount().si, f_.money);
+    book_.value(s, row, 21, q_.prices[i].loss_chance, f_.percent);
   }
   void price_chart() {
     lxw_chart* chart = workbook_add_chart(book_.raw(), LXW_CHART_COLUMN);

@@ -37,7 +37,8 @@ const std::vector<std::string>& section_names() {
       "reliefs",         "centre holes",   "circlips",
       "thread run-outs", "thread passes",  "knurls",
       "holdings",        "outside work",   "deep holes",
-      "reaming stock"};
+      "reaming stock",   "book people",    "book machines",
+      "book values",     "book overheads"};
   return names;
 }
 
@@ -173,6 +174,10 @@ Shop build(const Sections& s) {
     return HoldingKind{map.text_or("name", ""), map.needed("accuracy", unit::mm), source_of(map)};
   });
   add("outside work", shop.outside_work, read_outside_work);
+  add("book people", shop.books.people, read_booked_people);
+  add("book machines", shop.books.machines, read_booked_machine);
+  add("book overheads", shop.books.overheads, read_booked_overhead);
+  each_record(s, "book values", [&](MapReader& map, bool) { read_book_value(map, shop.books); });
   each_record(s, "deep holes",
               [&](MapReader& map, bool) { shop.deep_holes = read_deep_holes(map); });
   each_record(s, "reaming stock", [&](MapReader& map, bool) { shop.reaming = read_reaming(map); });

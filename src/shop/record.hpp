@@ -43,6 +43,11 @@ void read_factors(MapReader& map, Shop& shop);
 // ---- read_machines.cpp
 Tool read_tool(MapReader& map);
 Machine read_machine(MapReader& map);
+// ---- read_books.cpp
+BookedPeople read_booked_people(MapReader& map);
+BookedMachine read_booked_machine(MapReader& map);
+BookedOverhead read_booked_overhead(MapReader& map);
+void read_book_value(MapReader& map, Books& books);
 // ---- read_standards.cpp
 FitRow read_fit(MapReader& map);
 GeneralTolerance read_general(MapReader& map);

@@ -20,11 +20,40 @@ class Commands(unittest.TestCase):
         status, out, _ = run("--help")
         self.assertEqual(status, 0)
         names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
-        self.assertEqual(names, ["quote", "route", "compare", "explain", "figure", "check", "new"])
+        self.assertEqual(names, ["quote", "route", "compare", "explain", "rates", "figure", "check", "new"])
         for name in names:
             status, out, err = run(name, "--help")
             self.assertEqual((status, err), (0, ""))
             self.assertTrue(out.startswith("Example: turnwright " + name), out)
+
+    def test_rates_from_the_books(self):
+        status, out, err = run("rates", "--shop", SHOP)
+        self.assertEqual((status, err), (0, ""))
+        for word in ("RATES FROM THE BOOKS", "THE RATES AS GIVEN", "RECOVERY", "80 %", "120 %"):
+            self.assertIn(word, out)
+        books = run_json("rates", "--shop", SHOP)["books"]
+        self.assertAlmostEqual(float(books["labour"]) + float(books["machine_cost"]) + float(books["overhead"]),
+                               float(books["total"]), places=2)
+        planned = books["recovery"][0]
+        self.assertEqual((planned["returned"], planned["open"]), (books["total"], "0.00"))
+        with folder() as work:
+            bare = os.path.join(work, "shop")
+            self.assertEqual(run("new", "shop", bare)[0], 0)
+            self.assertIn("No books beside the rates", run("rates", "--shop", bare)[1])
+            with open(os.path.join(bare, "books.yaml"), "w", encoding="utf-8") as file:
+                file.write("units: metric\nbook people:\n- {name: turner, numbr: 1, wage: 20 EUR/h}\n")
+            status, out, err = run("rates", "--shop", bare)
+            self.assertEqual((status, out), (2, ""))
+            self.assertIn("books.yaml:3:", err)
+            self.assertIn("did you mean 'number'", err)
+
+    def test_the_band_of_a_quote(self):
+        document = run_json("quote", SPINDLE, "--shop", SHOP)
+        for price in document["prices"]:
+            self.assertLess(float(price["p10_each"]), float(price["p50_each"]))
+            self.assertLess(float(price["p50_each"]), float(price["p90_each"]))
+            self.assertTrue(0 <= price["loss_chance"] <= 1)
+            self.assertEqual(len(price["causes"]), 3)
 
     def test_unknown_words_get_the_nearest_name(self):
         for words, hint in ((["qoute", "x"], "did you mean 'quote'"), (["quote", "--shpo", "x"], "did you mean '--shop'"),

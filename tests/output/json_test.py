@@ -118,6 +118,9 @@ class Schemas(unittest.TestCase):
         with open(os.path.join(ROOT, "rates/schema/figure.json"), encoding="utf-8") as file:
             schema = json.load(file)
         self.valid(schema, run_json("figure", "spindle-speed", "surface-speed=100ft/min", "diameter=2in"), "figure")
+        with open(os.path.join(ROOT, "rates/schema/rates.json"), encoding="utf-8") as file:
+            schema = json.load(file)
+        self.valid(schema, run_json("rates", "--shop", SHOP), "rates")
 
 
 if __name__ == "__main__":

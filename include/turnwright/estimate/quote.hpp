@@ -9,6 +9,13 @@
 
 namespace turnwright {
 
+/// A row that widens the band: cost a piece with it alone low or high, less the likely.
+struct BandCause {
+  std::string name;
+  Amount low_each{}, high_each{};
+  Basis basis = Basis::typical;
+};
+
 struct CostLine {
   std::string name;
   Money amount;
@@ -21,7 +28,12 @@ struct Price {
   Money cost, each, total, minimum_surcharge, margin;
   double margin_share = 0;
   Money low_each, likely_each, high_each;  // all rows low, all likely, all high: no probability
-  Time machine{}, person{};                // of the lot, make-ready included
+  // Cost a piece that is not exceeded in 10, 50, 90 of 100 draws; the chance of not covering
+  // cost; the widest causes. Empty until with_band draws them.
+  Money p10_each, p50_each, p90_each;
+  double loss_chance = 0;
+  std::vector<BandCause> causes;
+  Time machine{}, person{};  // of the lot, make-ready included
 };
 
 /// Material of one blank, by its parts.

@@ -358,4 +358,37 @@ struct TimeCost {
                                      "definition"};
 };
 
+struct MachineHour {
+  template <class N = double>
+  struct Inputs {
+    AmountOf<N> price, residual;
+    Pure<N> years, interest;
+    AmountOf<N> running_cost;
+    TimeOf<N> hours;
+  };
+  template <class N = double>
+  struct Results {
+    AmountOf<N> per_year;
+    RateOf<N> per_hour;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    const auto& [P, R, n, i, c, h] = given;
+    const AmountOf<N> year = (P - R) / n + i * (P + R) / 2.0 + c;
+    return {year, year / h};
+  }
+  static constexpr Identity identity{
+      "machine-hour",
+      "What a machine costs a year, and an hour that it runs.",
+      std::array{needed("price", "P", unit::money, 0, 1e12),
+                 optional("residual", "R", unit::money, 0, 0, 1e12),
+                 needed("years", "n", unit::ratio, 0.1, 200),
+                 optional("interest", "i", unit::ratio, 0, 0, 1),
+                 optional("running-cost", "c", unit::money, 0, 0, 1e12),
+                 needed("hours", "h", unit::h, 0.001, 100000)},
+      std::array{result("per-year", "K", unit::money), result("per-hour", "k", unit::money_per_h)},
+      "K = (P - R)/n + i (P + R)/2 + c; k = K / h; c floor, energy and service of a year",
+      "machine hour rate after VDI guideline 3258 sheet 1 (Haufe, Controlling Office)"};
+};
+
 }  // namespace turnwright::figure

@@ -9,6 +9,7 @@
 
 #include "turnwright/document/problem.hpp"
 #include "turnwright/quantity/money.hpp"
+#include "turnwright/shop/books.hpp"
 #include "turnwright/shop/handling.hpp"
 #include "turnwright/shop/machine.hpp"
 #include "turnwright/shop/material.hpp"
@@ -91,6 +92,7 @@ struct Shop {
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;
+  Books books;
   std::map<std::string, std::string> source_titles;  // short names that `source` texts use
   /// True when the shop has machines of its own; else the shipped classes are used.
   bool own_machines = false;

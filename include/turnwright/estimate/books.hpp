@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Rates that give the books back: what an hour of people and machines has to bring, and what rates
+// return when the hours come out otherwise than planned. Absorption costing (P. F. Ostwald and T.
+// S. McLaren, Cost Analysis and Estimating for Engineering and Management, 2004; any text).
+#include <string>
+#include <vector>
+
+#include "turnwright/shop/shop.hpp"
+
+namespace turnwright {
+
+struct MachineClassCost {
+  std::string name;
+  int number = 1;
+  Amount per_year{};  // each
+  Rate per_hour{};    // running
+  Time hours{};       // of all of them, a year
+  std::vector<std::string> lathes;
+};
+
+struct BookRates {
+  Time attended{};     // hours of people at machines, a year
+  Amount labour{};     // with on-cost
+  Rate labour_rate{};  // an attended hour
+  std::vector<MachineClassCost> machines;
+  Amount machine_cost{}, overhead{}, total{};
+  double overhead_share = 0;       // on labour and machines
+  double machines_per_person = 0;  // that run while one attends
+  Rate all_in{};                   // a machine hour at that
+};
+
+BookRates work_out_books(const Books& books);
+
+/// What rates return at a share of the planned hours, and what stays open of the books.
+struct Recovery {
+  double share = 1;
+  Amount returned{}, open{};
+};
+/// The rates worked out from the books: every hour at its rate, overhead on top.
+Recovery recovery(const BookRates& rates, double share);
+/// The all-in rates that the shop quotes with; none when a class of the books has no lathe or no
+/// all-in rate.
+std::optional<Recovery> recovery_of_quoted(const BookRates& rates, const Shop& shop, double share);
+
+}  // namespace turnwright

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/estimate/books.hpp"
+
+#include "turnwright/figure/money.hpp"
+
+namespace turnwright {
+
+BookRates work_out_books(const Books& books) {
+  BookRates r;
+  for (const BookedPeople& p : books.people) {
+    const double n = p.number;
+    r.labour += n * p.wage * p.paid_hours * (1 + books.on_cost);
+    r.attended += n * p.paid_hours * p.at_machines;
+  }
+  Time machine_hours(0.0);
+  for (const BookedMachine& m : books.machines) {
+    const double kilowatt_hours = in(m.power, unit::kW) * in(m.running_hours, unit::h);
+    const Amount running =
+        m.floor.si * books.floor_cost + kilowatt_hours * books.energy + m.service;
+    const auto cost = figure::MachineHour::work_out<>(
+        {m.price, m.residual, m.years, books.interest, running, m.running_hours});
+    r.machines.push_back({m.name, m.number, cost.per_year, cost.per_hour,
+                          static_cast<double>(m.number) * m.running_hours, m.lathes});
+    r.machine_cost += static_cast<double>(m.number) * cost.per_year;
+    machine_hours += r.machines.back().hours;
+  }
+  for (const BookedOverhead& o : books.overheads) r.overhead += o.amount;
+  r.total = r.labour + r.machine_cost + r.overhead;
+  const Amount base = r.labour + r.machine_cost;
+  if (r.attended.si > 0) r.labour_rate = r.labour / r.attended;
+  if (base.si > 0) r.overhead_share = (r.overhead / base).si;
+  if (r.attended.si > 0) r.machines_per_person = (machine_hours / r.attended).si;
+  if (machine_hours.si > 0) r.all_in = r.total / machine_hours;
+  return r;
+}
+
+Recovery recovery(const BookRates& rates, double share) {
+  // Hour by hour, not the total again: a rate that was lost on the way would show.
+  Amount hours = share * rates.attended * rates.labour_rate;
+  for (const MachineClassCost& m : rates.machines) hours += share * m.hours * m.per_hour;
+  Recovery r{share, hours * (1 + rates.overhead_share), {}};
+  r.open = rates.total - r.returned;
+  return r;
+}
+
+std::optional<Recovery> recovery_of_quoted(const BookRates& rates, const Shop& shop, double share) {
+  Recovery r{share, {}, {}};
+  for (const MachineClassCost& c : rates.machines) {
+    Rate sum(0.0);
+    int found = 0;
+    for (const Machine& m : shop.machines)
+      for (const std::string& name : c.lathes)
+        if (m.name == name && m.rate.all_in) {
+          sum += *m.rate.all_in;
+          ++found;
+        }
+    if (found == 0) return std::nullopt;
+    r.returned += share * c.hours * (sum / static_cast<double>(found));
+  }
+  r.open = rates.total - r.returned;
+  return r;
+}
+
+}  // namespace turnwright
