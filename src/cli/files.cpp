@@ -81,6 +81,24 @@ void write_whole(const std::string& path, const std::function<void(const std::st
   }
 }
 
+WholeFile::WholeFile(std::string path)
+    : path_(std::move(path)),
+      temporary_(path_ + ".part" + std::to_string(::getpid())),
+      stream_(temporary_, std::ios::binary | std::ios::trunc) {
+  if (!stream_) fail(path_, "cannot be written");
+}
+WholeFile::~WholeFile() {
+  stream_.close();
+  if (!temporary_.empty()) ::unlink(temporary_.c_str());
+}
+void WholeFile::keep() {
+  stream_.close();
+  if (!stream_) fail(path_, "cannot be written");
+  sync(temporary_);
+  if (std::rename(temporary_.c_str(), path_.c_str()) != 0) fail(path_, "cannot be written");
+  temporary_.clear();
+}
+
 void write_text(const std::string& path, const std::string& text) {
   write_whole(path, [&](const std::string& temporary) {
     const Handle file(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));

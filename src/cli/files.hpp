@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // The disk: whole files in, whole files out or nothing at all.
+#include <fstream>
 #include <functional>
 #include <stdexcept>
 #include <string>
@@ -20,6 +21,20 @@ std::vector<NamedText> read_folder(const std::string& path);
 /// Lets `write` fill a temporary file beside `path`, syncs it and renames it into place.
 void write_whole(const std::string& path,
                  const std::function<void(const std::string& temporary)>& write);
+/// A file written bit by bit, that appears whole when kept, else not at all.
+class WholeFile {
+ public:
+  explicit WholeFile(std::string path);
+  WholeFile(const WholeFile&) = delete;
+  WholeFile& operator=(const WholeFile&) = delete;
+  ~WholeFile();
+  std::ostream& stream() { return stream_; }
+  void keep();
+
+ private:
+  std::string path_, temporary_;
+  std::ofstream stream_;
+};
 void write_text(const std::string& path, const std::string& text);
 bool is_folder(const std::string& path);
 void make_folder(const std::string& path);

@@ -24,10 +24,10 @@ struct Command {
 const std::vector<Command>& table() {
   static const std::vector<Command> list{
       {"quote",
-       "PART…",
-       "What a part costs at its quantities, why, and how long it takes.",
+       "PART… | LIST.csv",
+       "What a part costs at its quantities, why, and how long it takes; or a whole list.",
        "turnwright quote spindle.yaml --shop myshop --output spindle.xlsx",
-       {"shop", "machine", "units", "why", "json", "output"}},
+       {"shop", "machine", "units", "why", "json", "output", "jobs"}},
       {"route",
        "PART…",
        "The planned work: a step sheet for the turner, or all its numbers with --json.",
@@ -86,7 +86,9 @@ constexpr Option all_options[] = {
     {"why", "", "the reason behind each step, holding and condition"},
     {"json", "", "JSON on standard output, nothing else"},
     {"list", "", "lists all figures"},
-    {"output", "FILE", "writes .xlsx, .json or .txt; with many parts a folder"},
+    {"output", "FILE", "writes .xlsx, .json or .txt, of a list .csv; with many parts a folder"},
+    {"jobs", "N",
+     "of a list: parts worked on at the same time (default: as many as there are cores)"},
     {"help", "", "this text"},
 };
 
@@ -121,6 +123,13 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   o.list = map.count("list") > 0;
   o.help = map.count("help") > 0;
   if (map.count("operands")) o.operands = map["operands"].as<std::vector<std::string>>();
+  if (const std::string jobs = text("jobs"); !jobs.empty()) {
+    const auto n = read_number(jobs);
+    if (n && *n >= 1 && *n <= 256 && *n == static_cast<int>(*n))
+      o.jobs = static_cast<int>(*n);
+    else
+      fault = "--jobs: found '" + jobs + "'; expected a whole number from 1 to 256";
+  }
   const std::string units = text("units");
   o.inch = units == "inch";
   o.metric = units == "metric";

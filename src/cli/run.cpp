@@ -9,6 +9,7 @@
 
 #include "figure_command.hpp"
 #include "files.hpp"
+#include "list_command.hpp"
 #include "options.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/node.hpp"
@@ -41,6 +42,8 @@ class PartCommand {
 
   Exit run() {
     if (o_.command == "rates") return rates();
+    if (o_.command == "quote" && !o_.operands.empty() && is_list(o_.operands[0])) return list();
+    if (o_.jobs > 0) return wrong("--jobs is for a list (.csv)");
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
     if (o_.command != "explain" && o_.operands.size() > 1 && !o_.output.empty() &&
         !is_folder(o_.output))
@@ -103,6 +106,18 @@ class PartCommand {
     return true;
   }
 
+  std::string unknown_machine() const {
+    if (o_.machine.empty() || shop_.machine(o_.machine) != nullptr) return "";
+    std::vector<std::string> names;
+    std::string list;
+    for (const Machine& m : shop_.machines) {
+      names.push_back(m.name);
+      list += (list.empty() ? "" : ", ") + m.name;
+    }
+    const std::string near = nearest(o_.machine, names);
+    return "the shop has no machine '" + o_.machine + "'; expected one of " + list +
+           (near.empty() ? "" : "; did you mean '" + near + "'?");
+  }
   Exit one(const PartInput& input) {
     const std::string name = input.path == "-" ? "standard input" : input.path;
     const auto part = read_part(name, input.text);
@@ -117,17 +132,7 @@ class PartCommand {
       print(problems, s_.err);
       return Exit::input_wrong;
     }
-    if (!o_.machine.empty() && shop_.machine(o_.machine) == nullptr) {
-      std::vector<std::string> names;
-      std::string list;
-      for (const Machine& m : shop_.machines) {
-        names.push_back(m.name);
-        list += (list.empty() ? "" : ", ") + m.name;
-      }
-      const std::string near = nearest(o_.machine, names);
-      return wrong("the shop has no machine '" + o_.machine + "'; expected one of " + list +
-                   (near.empty() ? "" : "; did you mean '" + near + "'?"));
-    }
+    if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
     if (o_.command == "check") {
       s_.out << name << ": " << job->part.number << ", no problems\n";
       return Exit::done;
@@ -147,6 +152,15 @@ class PartCommand {
     return Exit::answer_is_no;
   }
 
+  Exit list() {
+    if (o_.operands.size() > 1) return wrong("expected one list at a time");
+    if (o_.json || o_.why) return wrong("--json and --why are for single parts");
+    if (!o_.output.empty() && !is_list(o_.output))
+      return wrong("--output: found '" + o_.output + "'; expected a name ending in .csv");
+    if (!read_shop_files()) return Exit::input_wrong;
+    if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
+    return list_command(o_, s_, shop_);
+  }
   Exit rates() {
     if (!o_.operands.empty()) return wrong("found '" + o_.operands[0] + "'; expected no file");
     if (!read_shop_files()) return Exit::input_wrong;

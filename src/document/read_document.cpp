@@ -16,11 +16,7 @@
 #include "turnwright/document/reader.hpp"
 
 namespace turnwright {
-namespace {
 
-struct TooMuch {};  // stops the parser at the first problem that makes the rest meaningless
-
-// Byte offset of the first fault in the encoding, or npos. NUL counts as one.
 std::size_t bad_byte(std::string_view s) {
   std::size_t i = 0;
   while (i < s.size()) {
@@ -42,6 +38,10 @@ std::size_t bad_byte(std::string_view s) {
   }
   return std::string_view::npos;
 }
+
+namespace {
+
+struct TooMuch {};  // stops the parser at the first problem that makes the rest meaningless
 
 Position position_of(std::string_view bytes, std::size_t offset) {
   Position at{1, 1};

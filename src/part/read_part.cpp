@@ -352,13 +352,17 @@ class PartReader {
 
 }  // namespace
 
+Checked<Part> read_part(const Document& document) {
+  Notes notes(document);
+  Part part = PartReader(document, notes).read();
+  if (!notes.clean()) return notes.problems();
+  return part;
+}
+
 Checked<Part> read_part(std::string file, std::string_view text) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  Notes notes(*document);
-  Part part = PartReader(*document, notes).read();
-  if (!notes.clean()) return notes.problems();
-  return part;
+  return read_part(*document);
 }
 
 }  // namespace turnwright

@@ -3,7 +3,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 seconds=${1:-60}; work=build-fuzz; mkdir -p $work/corpus
-cp samples/*.yaml templates/new/part.yaml $work/corpus/
+cp samples/*.yaml samples/*.csv templates/new/part.yaml $work/corpus/
 cp samples/shop/shop.yaml $work/corpus/rates.yaml
 cmake -S . -B $work/tree -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 -DTURNWRIGHT_TESTS=OFF -DTURNWRIGHT_STRICT=OFF \
   -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined,fuzzer-no-link" >/dev/null
@@ -11,5 +11,5 @@ ninja -C $work/tree turnwright-route >/dev/null
 lib=$work/tree/src
 clang++-14 -std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -Iinclude tests/fuzz/fuzz.cpp \
   $lib/libturnwright-route.a $lib/libturnwright-shop.a $lib/libturnwright-part.a $lib/libturnwright-figure.a \
-  $lib/libturnwright-document.a $lib/libturnwright-quantity.a -lyaml-cpp -o $work/fuzz
+  $lib/libturnwright-document.a $lib/libturnwright-quantity.a -lyaml-cpp -lcsv -o $work/fuzz
 $work/fuzz -max_total_time="$seconds" -max_len=4000 -timeout=10 $work/corpus

@@ -37,6 +37,8 @@ class Notes {
 
 /// Characters (not bytes) of an UTF-8 text.
 std::size_t characters(std::string_view text);
+/// Byte offset of the first fault in the encoding (UTF-8 without NUL), or npos.
+std::size_t bad_byte(std::string_view text);
 /// What the node is, for a message: "a list", "'42'".
 std::string described(const Node& node);
 

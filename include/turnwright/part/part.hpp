@@ -195,7 +195,10 @@ struct Part {
   std::vector<OtherWork> other_work;
 };
 
+struct Document;
 /// Reads a part file. All problems of it, or the part.
 Checked<Part> read_part(std::string file, std::string_view text);
+/// The same from a document read elsewhere.
+Checked<Part> read_part(const Document& document);
 
 }  // namespace turnwright

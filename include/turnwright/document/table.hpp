@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A table of text, row by row (RFC 4180; comma, semicolon or tab): memory does not grow with its
+// length. What cannot be read makes its own row wrong, not the rest.
+#include <cstddef>
+#include <iosfwd>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "turnwright/document/problem.hpp"
+
+namespace turnwright {
+
+struct Cell {
+  std::string text;
+  bool quoted = false;
+  Position at;  // line within its row, from 1; column in characters
+};
+
+struct TableRow {
+  int line = 0;      // of the file
+  std::string text;  // as it stands in the file, without its end
+  std::vector<Cell> cells;
+  Problems problems;  // of the row as such; places are those of the file
+};
+
+inline constexpr std::size_t largest_row = std::size_t{1} << 20;
+
+class TableReader {
+ public:
+  /// `file` is its name for messages. The separator is the one that the first line uses most.
+  TableReader(std::string file, std::istream& in);
+  TableReader(const TableReader&) = delete;
+  TableReader& operator=(const TableReader&) = delete;
+  ~TableReader();
+  /// The next row that holds anything; none at the end.
+  std::optional<TableRow> next();
+  const std::string& file() const;
+
+ private:
+  class Parser;
+  std::unique_ptr<Parser> parser_;
+};
+
+/// A cell as it is written: quoted where needed. A text that a spreadsheet would take for a formula
+/// gets an apostrophe, which TableReader takes away again.
+std::string table_cell(std::string_view text);
+
+}  // namespace turnwright

@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: MIT
+// The only file that knows libcsv.
+#include "turnwright/document/table.hpp"
+
+#include <csv.h>
+
+#include <algorithm>
+#include <array>
+#include <istream>
+#include <new>
+
+#include "turnwright/document/reader.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr int end_of_file = std::istream::traits_type::eof();
+
+bool looks_like_formula(std::string_view text) {
+  return !text.empty() && std::string_view("=+-@'\t\r").find(text[0]) != std::string_view::npos;
+}
+
+char separator_of(std::string_view line) {
+  char best = ',';
+  std::ptrdiff_t most = 0;
+  for (const char c : {',', ';', '\t'})
+    if (const auto n = std::count(line.begin(), line.end(), c); n > most) {
+      most = n;
+      best = c;
+    }
+  return best;
+}
+
+}  // namespace
+
+class TableReader::Parser {
+ public:
+  Parser(std::string file, std::istream& in) : file_(std::move(file)), in_(in) { start(); }
+  Parser(const Parser&) = delete;
+  Parser& operator=(const Parser&) = delete;
+  ~Parser() { csv_free(&csv_); }
+
+  const std::string& file() const { return file_; }
+
+  std::optional<TableRow> next() {
+    if (!begun_ && !begin()) return std::move(row_);
+    for (int c = take(); c != end_of_file; c = take())
+      if (put(static_cast<char>(c))) return finished();
+    if (ended_) return std::nullopt;
+    ended_ = true;
+    csv_fini(&csv_, on_cell, on_row, this);
+    if (row_done_) return finished();
+    if (row_.text.empty()) return std::nullopt;
+    fault("the quoted cell has no end", "a closing quote");
+    return std::move(row_);
+  }
+
+ private:
+  void start() {
+    if (csv_init(&csv_, CSV_STRICT | CSV_STRICT_FINI) != 0) throw std::bad_alloc();
+    csv_set_delim(&csv_, static_cast<unsigned char>(separator_));
+  }
+  // Its mark, its encoding, its separator. False when it is no text at all.
+  bool begin() {
+    begun_ = true;
+    std::array<char, 2> head{};
+    for (std::size_t i = 0; i < head.size(); ++i) {
+      const int c = in_.peek();
+      if (c == end_of_file) break;
+      head[i] = static_cast<char>(in_.get());
+      ahead_ += head[i];
+    }
+    const bool utf16 = ahead_ == "\xFF\xFE" || ahead_ == "\xFE\xFF";
+    if (utf16 || ahead_ == "PK") {
+      row_.line = 1;
+      ahead_.clear();
+      ended_ = true;
+      in_.setstate(std::ios::eofbit);
+      row_.problems.push_back({file_,
+                               {1, 1},
+                               1,
+                               utf16 ? "a text in UTF-16" : "a workbook or archive",
+                               "a table of text (CSV) in UTF-8",
+                               "",
+                               ""});
+      return false;
+    }
+    while (ahead_.size() < largest_row && ahead_.find('\n') == std::string::npos) {
+      const int c = in_.get();
+      if (c == end_of_file) break;
+      ahead_ += static_cast<char>(c);
+    }
+    if (ahead_.starts_with("\xEF\xBB\xBF")) ahead_.erase(0, 3);
+    separator_ = separator_of(std::string_view(ahead_).substr(0, ahead_.find('\n')));
+    csv_set_delim(&csv_, static_cast<unsigned char>(separator_));
+    return true;
+  }
+  int take() {
+    if (ahead_at_ < ahead_.size()) return static_cast<unsigned char>(ahead_[ahead_at_++]);
+    return in_.good() ? in_.get() : end_of_file;
+  }
+  // One byte at a time, so that every cell's place is known. True when a row is complete.
+  bool put(char c) {
+    const bool second_of_two = c == '\n' && last_ == '\r';
+    last_ = c;
+    const bool ends_line = (c == '\n' || c == '\r') && !second_of_two;
+    const int line = line_;
+    if (ends_line) ++line_;
+    if (skipping_) {
+      if (!ends_line) return false;
+      skipping_ = false;
+      row_done_ = true;
+      return true;
+    }
+    if (row_.text.empty()) {
+      if (c == '\n' || c == '\r') return false;
+      row_.line = line;
+      cell_start_ = 0;
+    }
+    row_.text += c;
+    if (row_.text.size() > largest_row) {
+      fault("a row longer than 1 MiB", "a part number a row");
+      skip(ends_line);
+    } else if (csv_parse(&csv_, &c, 1, on_cell, on_row, this) != 1) {
+      fault("a quotation mark inside a cell",
+            "the whole cell in quotation marks, \"\" for each in it");
+      skip(ends_line);
+    }
+    return row_done_;
+  }
+  // The rest of a line that cannot be read.
+  void skip(bool line_ended) {
+    csv_free(&csv_);
+    start();
+    row_done_ = line_ended;
+    skipping_ = !line_ended;
+  }
+  void fault(std::string what, std::string expected) {
+    const std::size_t at = row_.text.rfind('\n');
+    const auto shown = std::string_view(row_.text).substr(at == std::string::npos ? 0 : at + 1);
+    row_.problems.push_back({file_,
+                             {row_.line + lines_in(row_.text.size()),
+                              static_cast<int>(std::max<std::size_t>(characters(shown), 1))},
+                             1,
+                             std::move(what),
+                             std::move(expected),
+                             "",
+                             ""});
+  }
+  int lines_in(std::size_t bytes) const {
+    return static_cast<int>(std::count(
+        row_.text.begin(), row_.text.begin() + static_cast<std::ptrdiff_t>(bytes), '\n'));
+  }
+  std::optional<TableRow> finished() {
+    TableRow row = std::move(row_);
+    row_ = TableRow{};
+    row_done_ = false;
+    while (!row.text.empty() && (row.text.back() == '\n' || row.text.back() == '\r'))
+      row.text.pop_back();
+    if (const std::size_t bad = bad_byte(row.text); bad != std::string_view::npos)
+      row.problems.push_back({file_,
+                              {row.line, static_cast<int>(characters(row.text.substr(0, bad))) + 1},
+                              1,
+                              "a byte that is not UTF-8",
+                              "a table saved in UTF-8",
+                              "",
+                              ""});
+    const bool empty = std::all_of(row.cells.begin(), row.cells.end(),
+                                   [](const Cell& c) { return c.text.empty(); });
+    if (empty && row.problems.empty()) return next();
+    return row;
+  }
+
+  static void on_cell(void* text, std::size_t size, void* self) {
+    static_cast<Parser*>(self)->cell({static_cast<const char*>(text), size});
+  }
+  static void on_row(int, void* self) { static_cast<Parser*>(self)->row_done_ = true; }
+  void cell(std::string_view text) {
+    const std::string& raw = row_.text;
+    std::size_t start = cell_start_;
+    while (start < raw.size() && (raw[start] == ' ' || (raw[start] == '\t' && separator_ != '\t')))
+      ++start;
+    const std::size_t line_start = start == 0 ? std::string::npos : raw.rfind('\n', start - 1);
+    const std::size_t from = line_start == std::string::npos ? 0 : line_start + 1;
+    Cell found;
+    found.text = text;
+    found.quoted = start < raw.size() && raw[start] == '"';
+    if (found.text.size() > 1 && found.text[0] == '\'' &&
+        looks_like_formula(std::string_view(found.text).substr(1)))
+      found.text.erase(0, 1);
+    found.at = {1 + lines_in(start),
+                static_cast<int>(characters(std::string_view(raw).substr(from, start - from))) + 1};
+    row_.cells.push_back(std::move(found));
+    cell_start_ = raw.size();
+  }
+
+  std::string file_;
+  std::istream& in_;
+  csv_parser csv_{};
+  char separator_ = ',', last_ = 0;
+  bool begun_ = false, ended_ = false, skipping_ = false, row_done_ = false;
+  std::string ahead_;
+  std::size_t ahead_at_ = 0, cell_start_ = 0;
+  int line_ = 1;
+  TableRow row_;
+};
+
+TableReader::TableReader(std::string file, std::istream& in)
+    : parser_(std::make_unique<Parser>(std::move(file), in)) {}
+TableReader::~TableReader() = default;
+std::optional<TableRow> TableReader::next() { return parser_->next(); }
+const std::string& TableReader::file() const { return parser_->file(); }
+
+std::string table_cell(std::string_view text) {
+  std::string cell = looks_like_formula(text) ? "'" : "";
+  cell += text;
+  const bool edges = !cell.empty() && (cell.front() == ' ' || cell.back() == ' ');
+  if (!edges && cell.find_first_of(",;\t\"\r\n") == std::string::npos) return cell;
+  std::string quoted(2 * cell.size() + 2, '\0');
+  quoted.resize(csv_write(quoted.data(), quoted.size(), cell.data(), cell.size()));
+  return quoted;
+}
+
+}  // namespace turnwright
