@@ -177,6 +177,20 @@ void never_rising(std::vector<Price>& prices, const Policy& policy) {
   }
 }
 
+std::vector<LargerForLess> larger_for_less(const std::vector<Price>& prices) {
+  std::vector<LargerForLess> found;
+  for (std::size_t i = 0; i + 1 < prices.size(); ++i) {
+    const Price &now = prices[i], &next = prices[i + 1];
+    if (now.each.hundredths() <= 0) continue;
+    // The first whole number of pieces that costs more than the next quantity does.
+    const auto from =
+        (next.total + next.minimum_surcharge).hundredths() / now.each.hundredths() + 1;
+    if (from < next.quantity)
+      found.push_back({std::max(static_cast<int>(from), now.quantity), next.quantity});
+  }
+  return found;
+}
+
 Quote make_quote(const Route& route, const Shop& shop) {
   Quote quote;
   quote.route = route;

@@ -377,6 +377,9 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   j["request"] = nullptr;
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
+  j["larger_for_less"] = Json::array();
+  for (const LargerForLess& l : larger_for_less(quote.prices))
+    j["larger_for_less"].push_back({{"from", l.from}, {"quantity", l.quantity}});
   add_ways(j, ways);
   j["inputs"] = Json::array();
   for (const InputDigest& d : inputs)

@@ -61,6 +61,10 @@ class QuoteText {
     out_ +=
         "  low and high: every row at the low, every row at the high end of its band; no "
         "probability\n";
+    for (const LargerForLess& l : larger_for_less(q_.prices))
+      out_ += "  from " + std::to_string(l.from) + " pieces on offer " +
+              std::to_string(l.quantity) + ": less in total at the price of " +
+              std::to_string(l.quantity) + "\n";
     out_ += "  an hour of " + q_.route.machine.name + ": " + q_.rate_words + "\n\n";
   }
   void band() {

@@ -55,6 +55,36 @@ TEST_CASE("the reference job of lot costs comes out to the cent", "[estimate][ev
   }
 }
 
+TEST_CASE("where the next quantity of a list costs less in total", "[estimate][property]") {
+  Draws draws(272);
+  for (int i = 0; i < 300; ++i) {
+    std::vector<Price> list;
+    int quantity = 0;
+    auto each = draws.whole(2000, 9000);
+    for (int k = 0; k < 4; ++k) {
+      Price p;
+      p.quantity = quantity += draws.whole(1, 60);
+      p.each = Money::from_hundredths(each);
+      p.total = p.each * p.quantity;
+      const Money least = Money::from_hundredths(15000);
+      if (p.total < least) p.minimum_surcharge = least - p.total;
+      list.push_back(p);
+      each = each * draws.whole(50, 100) / 100;
+    }
+    std::vector<std::pair<int, int>> wanted, found;
+    for (std::size_t k = 0; k + 1 < list.size(); ++k)
+      for (int q = list[k].quantity; q < list[k + 1].quantity; ++q) {
+        const auto paid = std::max<std::int64_t>(list[k].each.hundredths() * q, 15000);
+        const auto next = list[k + 1].total + list[k + 1].minimum_surcharge;
+        if (paid <= next.hundredths()) continue;
+        wanted.emplace_back(q, list[k + 1].quantity);
+        break;
+      }
+    for (const LargerForLess& l : larger_for_less(list)) found.emplace_back(l.from, l.quantity);
+    CHECK(found == wanted);
+  }
+}
+
 TEST_CASE("lines add up to cost, each times quantity to the total", "[estimate]") {
   for (const char* machine : {"CNC lathe, medium", "geared lathe, medium"}) {
     const Quote q = quoted(shaft(), machine);

@@ -36,6 +36,12 @@ struct Price {
   Time machine{}, person{};  // of the lot, make-ready included
 };
 
+/// A price holds up to the next quantity of the list; from here on that next quantity costs less in
+/// total.
+struct LargerForLess {
+  int from = 1, quantity = 1;
+};
+
 /// Material of one blank, by its parts.
 struct MaterialCost {
   Mass blank{}, finished{};
@@ -66,5 +72,8 @@ model::LotLines<double> lot_lines(const Quote& quote, int quantity);
 Amount lot_cost(const Quote& quote, int quantity);
 /// No price each of a list rises with the quantity: a running maximum from the largest down.
 void never_rising(std::vector<Price>& prices, const Policy& policy);
+
+/// Where to offer the next quantity of the list instead, in its order.
+std::vector<LargerForLess> larger_for_less(const std::vector<Price>& prices);
 
 }  // namespace turnwright
