@@ -225,10 +225,11 @@ class PartCommand {
   }
   Exit quote_out(const PartInput& input, const Job& job) {
     // The price is that of the first way; the others stand beside it.
-    const Comparison ways = compare_ways(job, shop_, o_.machine);
+    Comparison ways = compare_ways(job, shop_, o_.machine);
     const WayResult& first = ways.ways.front();
     if (!first.feasible()) return infeasible(job, first.route);
     const Quote quote = with_band(first.quote, shop_);
+    ways.questions = open_questions(quote, shop_);
     std::vector<InputDigest> digests{{input.path, sha256(input.text)}};
     digests.insert(digests.end(), digests_.begin(), digests_.end());
     const std::string path = output_path(job, ".xlsx");

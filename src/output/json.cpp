@@ -377,6 +377,13 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   j["request"] = nullptr;
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
+  j["questions"] = Json::array();
+  for (const Question& q : ways.questions)
+    j["questions"].push_back({{"ask", q.ask},
+                              {"otherwise", q.otherwise},
+                              {"quantity", q.quantity},
+                              {"each", q.each.text()},
+                              {"change_share", number(q.change)}});
   j["larger_for_less"] = Json::array();
   for (const LargerForLess& l : larger_for_less(quote.prices))
     j["larger_for_less"].push_back({{"from", l.from}, {"quantity", l.quantity}});

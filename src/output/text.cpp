@@ -34,6 +34,7 @@ class QuoteText {
     }
     prices();
     band();
+    questions();
     times();
     holdings();
     stock();
@@ -82,6 +83,18 @@ class QuoteText {
               padded(signed_money(c.high_each), 9, true) + "  (" + name_of(c.basis) + ")\n";
     out_ +=
         "  4,096 fixed draws, each row a triangle from low to high, independent of the others\n\n";
+  }
+  void questions() {
+    if (ways_.questions.empty()) return;
+    const Question& first = ways_.questions.front();
+    out_ += "TO ASK the customer, by what another answer does to the price each at " +
+            std::to_string(first.quantity) + "\n";
+    for (const Question& q : ways_.questions) {
+      const std::string change = percent(std::abs(q.change));
+      out_ += "  " + padded(q.ask, 49) + padded(q.otherwise, 22) + padded(q.each.text(), 10, true) +
+              padded((q.change < 0 ? "-" : "+") + change, 8, true) + "\n";
+    }
+    out_ += "\n";
   }
   void times() {
     out_ += "TIMES in minutes\n  each: machine " + minutes(q_.times.machine_each) + ", operator " +

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "turnwright/compare/questions.hpp"
 #include "turnwright/estimate/quote.hpp"
 
 namespace turnwright {
@@ -36,6 +37,7 @@ struct Comparison {
   std::vector<Difference> differences;  // second less first, at each quantity of the part
   int break_even = 0;  // first quantity at which the leader of quantity 1 no longer leads; 0: never
   int scanned_to = 1000;
+  std::vector<Question> questions;  // of the first way, where they are asked for
 };
 
 Comparison compare_ways(const Job& job, const Shop& shop, const std::string& machine);
