@@ -42,6 +42,10 @@ class PartCommand {
 
   Exit run() {
     if (o_.command == "rates") return rates();
+    for (const std::string& path : o_.operands)
+      if (ends(path, ".xlsx"))
+        return wrong("found the workbook '" + path +
+                     "'; expected a part file, or a list saved as CSV in UTF-8");
     if (o_.command == "quote" && !o_.operands.empty() && is_list(o_.operands[0])) return list();
     if (o_.jobs > 0) return wrong("--jobs is for a list (.csv)");
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");

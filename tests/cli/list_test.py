@@ -111,6 +111,7 @@ class Lists(unittest.TestCase):
                 self.assertEqual(status, 2, text)
                 self.assertIn(words, err)
                 self.assertEqual(os.listdir(work), ["list.csv"])
+        self.assertIn("a list saved as CSV", run("quote", "list.xlsx", "--shop", SHOP)[2])
         self.assertIn("expected a name ending in .csv", run("quote", LIST, "--shop", SHOP, "--output", "x.json")[2])
         self.assertEqual(run("quote", LIST, "--shop", SHOP, "--jobs", "0")[0], 2)
         self.assertEqual(run("quote", "/no/such.csv", "--shop", SHOP)[0], 3)
