@@ -5,7 +5,6 @@
 #include <csv.h>
 
 #include <algorithm>
-#include <array>
 #include <istream>
 #include <new>
 
@@ -45,11 +44,16 @@ class TableReader::Parser {
   std::optional<TableRow> next() {
     if (!begun_ && !begin()) return std::move(row_);
     for (int c = take(); c != end_of_file; c = take())
-      if (put(static_cast<char>(c))) return finished();
+      if (put(static_cast<char>(c)))
+        if (TableRow row = finished(); !empty(row)) return row;
     if (ended_) return std::nullopt;
     ended_ = true;
     csv_fini(&csv_, on_cell, on_row, this);
-    if (row_done_) return finished();
+    if (row_done_) {
+      TableRow row = finished();
+      if (empty(row)) return std::nullopt;
+      return row;
+    }
     if (row_.text.empty()) return std::nullopt;
     fault("the quoted cell has no end", "a closing quote");
     return std::move(row_);
@@ -63,13 +67,14 @@ class TableReader::Parser {
   // Its mark, its encoding, its separator. False when it is no text at all.
   bool begin() {
     begun_ = true;
-    std::array<char, 2> head{};
-    for (std::size_t i = 0; i < head.size(); ++i) {
-      const int c = in_.peek();
-      if (c == end_of_file) break;
-      head[i] = static_cast<char>(in_.get());
-      ahead_ += head[i];
-    }
+    auto fill = [&](std::size_t most) {
+      while (ahead_.size() < most && ahead_.find('\n') == std::string::npos) {
+        const int c = in_.get();
+        if (c == end_of_file) break;
+        ahead_ += static_cast<char>(c);
+      }
+    };
+    fill(2);
     const bool utf16 = ahead_ == "\xFF\xFE" || ahead_ == "\xFE\xFF";
     if (utf16 || ahead_ == "PK") {
       row_.line = 1;
@@ -85,11 +90,7 @@ class TableReader::Parser {
                                ""});
       return false;
     }
-    while (ahead_.size() < largest_row && ahead_.find('\n') == std::string::npos) {
-      const int c = in_.get();
-      if (c == end_of_file) break;
-      ahead_ += static_cast<char>(c);
-    }
+    fill(largest_row);
     if (ahead_.starts_with("\xEF\xBB\xBF")) ahead_.erase(0, 3);
     separator_ = separator_of(std::string_view(ahead_).substr(0, ahead_.find('\n')));
     csv_set_delim(&csv_, static_cast<unsigned char>(separator_));
@@ -115,7 +116,8 @@ class TableReader::Parser {
     if (row_.text.empty()) {
       if (c == '\n' || c == '\r') return false;
       row_.line = line;
-      cell_start_ = 0;
+      cell_start_ = placed_ = 0;
+      place_ = {1, 1};
     }
     row_.text += c;
     if (row_.text.size() > largest_row) {
@@ -138,20 +140,21 @@ class TableReader::Parser {
   void fault(std::string what, std::string expected) {
     const std::size_t at = row_.text.rfind('\n');
     const auto shown = std::string_view(row_.text).substr(at == std::string::npos ? 0 : at + 1);
-    row_.problems.push_back({file_,
-                             {row_.line + lines_in(row_.text.size()),
-                              static_cast<int>(std::max<std::size_t>(characters(shown), 1))},
-                             1,
-                             std::move(what),
-                             std::move(expected),
-                             "",
-                             ""});
+    row_.problems.push_back(
+        {file_,
+         {row_.line + static_cast<int>(std::count(row_.text.begin(), row_.text.end(), '\n')),
+          static_cast<int>(std::max<std::size_t>(characters(shown), 1))},
+         1,
+         std::move(what),
+         std::move(expected),
+         "",
+         ""});
   }
-  int lines_in(std::size_t bytes) const {
-    return static_cast<int>(std::count(
-        row_.text.begin(), row_.text.begin() + static_cast<std::ptrdiff_t>(bytes), '\n'));
+  static bool empty(const TableRow& row) {
+    return row.problems.empty() && std::all_of(row.cells.begin(), row.cells.end(),
+                                               [](const Cell& c) { return c.text.empty(); });
   }
-  std::optional<TableRow> finished() {
+  TableRow finished() {
     TableRow row = std::move(row_);
     row_ = TableRow{};
     row_done_ = false;
@@ -165,9 +168,6 @@ class TableReader::Parser {
                               "a table saved in UTF-8",
                               "",
                               ""});
-    const bool empty = std::all_of(row.cells.begin(), row.cells.end(),
-                                   [](const Cell& c) { return c.text.empty(); });
-    if (empty && row.problems.empty()) return next();
     return row;
   }
 
@@ -175,21 +175,29 @@ class TableReader::Parser {
     static_cast<Parser*>(self)->cell({static_cast<const char*>(text), size});
   }
   static void on_row(int, void* self) { static_cast<Parser*>(self)->row_done_ = true; }
+  // From the last cell on: a row of many cells is walked once.
+  Position place_of(std::size_t offset) {
+    for (; placed_ < offset; ++placed_) {
+      const auto byte = static_cast<unsigned char>(row_.text[placed_]);
+      if (byte == '\n')
+        place_ = {place_.line + 1, 1};
+      else if ((byte & 0xC0) != 0x80)
+        ++place_.column;
+    }
+    return place_;
+  }
   void cell(std::string_view text) {
     const std::string& raw = row_.text;
     std::size_t start = cell_start_;
     while (start < raw.size() && (raw[start] == ' ' || (raw[start] == '\t' && separator_ != '\t')))
       ++start;
-    const std::size_t line_start = start == 0 ? std::string::npos : raw.rfind('\n', start - 1);
-    const std::size_t from = line_start == std::string::npos ? 0 : line_start + 1;
     Cell found;
     found.text = text;
     found.quoted = start < raw.size() && raw[start] == '"';
     if (found.text.size() > 1 && found.text[0] == '\'' &&
         looks_like_formula(std::string_view(found.text).substr(1)))
       found.text.erase(0, 1);
-    found.at = {1 + lines_in(start),
-                static_cast<int>(characters(std::string_view(raw).substr(from, start - from))) + 1};
+    found.at = place_of(start);
     row_.cells.push_back(std::move(found));
     cell_start_ = raw.size();
   }
@@ -200,8 +208,9 @@ class TableReader::Parser {
   char separator_ = ',', last_ = 0;
   bool begun_ = false, ended_ = false, skipping_ = false, row_done_ = false;
   std::string ahead_;
-  std::size_t ahead_at_ = 0, cell_start_ = 0;
+  std::size_t ahead_at_ = 0, cell_start_ = 0, placed_ = 0;
   int line_ = 1;
+  Position place_{1, 1};  // of byte placed_ of the row
   TableRow row_;
 };
 

@@ -46,6 +46,18 @@ TEST_CASE("semicolons and tabs are seen in the first line", "[document][table]")
   CHECK(rows_of("\n\n,,\n").empty());
 }
 
+TEST_CASE("any number of empty rows and of cells", "[document][table]") {
+  std::string blank = "a,b\n";
+  for (int i = 0; i < 300000; ++i) blank += ",\n";
+  const auto rows = rows_of(blank + "1,2\n");
+  REQUIRE(rows.size() == 2);
+  CHECK(rows[1].line == 300002);
+  const auto wide = rows_of("a\n" + std::string(200000, ',') + "x\n");
+  REQUIRE(wide.size() == 2);
+  CHECK(wide[1].cells.size() == 200001);
+  CHECK(wide[1].cells.back().at.column == 200001);
+}
+
 TEST_CASE("a cell over two lines keeps the count of lines", "[document][table]") {
   const auto rows = rows_of("a,b\n1,\"x\ny\"\n2,z\n");
   REQUIRE(rows.size() == 3);
