@@ -21,6 +21,44 @@ double band_of(const Policy& policy, const Source& source) {
 // Where a share of 0 to 1 lies on a triangle from -1 over 0 to 1.
 double on_triangle(double u) { return u < 0.5 ? std::sqrt(2 * u) - 1 : 1 - std::sqrt(2 * (1 - u)); }
 
+// The draws of this many rows: where each stands on its triangle, draw by draw.
+std::vector<double> draws_of(std::size_t rows) {
+  std::vector<double> all(rows * band_draws);
+  if (rows == 0) return all;
+  boost::random::sobol points(rows);
+  boost::random::uniform_01<double> share;
+  for (double& x : all) x = on_triangle(share(points));
+  return all;
+}
+
+CostSpread spread(const std::vector<BandRow>& rows, const std::vector<double>& draws, Amount cost,
+                  Amount income) {
+  CostSpread spread;
+  spread.p10 = spread.p50 = spread.p90 = spread.expected = cost;
+  if (rows.empty()) return spread;
+  std::vector<double> costs(band_draws);
+  auto draw = draws.begin();
+  int losses = 0;
+  double sum = 0;
+  for (double& drawn : costs) {
+    drawn = cost.si;
+    for (const BandRow& row : rows) drawn += row.amount.si * row.band * *draw++;
+    losses += drawn > income.si ? 1 : 0;
+    sum += drawn;
+  }
+  auto at = [&](double p) {
+    const auto nth = costs.begin() + static_cast<std::ptrdiff_t>(p * band_draws);
+    std::nth_element(costs.begin(), nth, costs.end());
+    return Amount(*nth);
+  };
+  spread.p10 = at(0.1);
+  spread.p50 = at(0.5);
+  spread.p90 = at(0.9);
+  spread.expected = Amount(sum / band_draws);
+  spread.loss_chance = static_cast<double>(losses) / band_draws;
+  return spread;
+}
+
 }  // namespace
 
 std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantity) {
@@ -61,28 +99,7 @@ std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantit
 }
 
 CostSpread spread_of(const std::vector<BandRow>& rows, Amount cost, Amount income) {
-  CostSpread spread;
-  spread.p10 = spread.p50 = spread.p90 = spread.expected = cost;
-  if (rows.empty()) return spread;
-  boost::random::sobol draws(rows.size());
-  boost::random::uniform_01<double> share;
-  std::vector<double> costs(band_draws);
-  int losses = 0;
-  double sum = 0;
-  for (double& drawn : costs) {
-    drawn = cost.si;
-    for (const BandRow& row : rows) drawn += row.amount.si * row.band * on_triangle(share(draws));
-    losses += drawn > income.si ? 1 : 0;
-    sum += drawn;
-  }
-  std::sort(costs.begin(), costs.end());
-  auto at = [&](double p) { return Amount(costs[static_cast<std::size_t>(p * band_draws)]); };
-  spread.p10 = at(0.1);
-  spread.p50 = at(0.5);
-  spread.p90 = at(0.9);
-  spread.expected = Amount(sum / band_draws);
-  spread.loss_chance = static_cast<double>(losses) / band_draws;
-  return spread;
+  return spread(rows, draws_of(rows.size()), cost, income);
 }
 
 std::vector<BandCause> widest_causes(const std::vector<BandRow>& rows, int quantity,
@@ -100,15 +117,17 @@ std::vector<BandCause> widest_causes(const std::vector<BandRow>& rows, int quant
 }
 
 Quote with_band(Quote quote, const Shop& shop) {
+  std::vector<double> draws;  // the same for every price of as many rows
   for (Price& p : quote.prices) {
     const std::vector<BandRow> rows = band_rows(quote, shop, p.quantity);
-    const CostSpread spread =
-        spread_of(rows, p.cost.amount(), (p.total + p.minimum_surcharge).amount());
+    if (draws.size() != rows.size() * band_draws) draws = draws_of(rows.size());
+    const CostSpread found =
+        spread(rows, draws, p.cost.amount(), (p.total + p.minimum_surcharge).amount());
     const double n = p.quantity;
-    p.p10_each = rounded(spread.p10 / n);
-    p.p50_each = rounded(spread.p50 / n);
-    p.p90_each = rounded(spread.p90 / n);
-    p.loss_chance = spread.loss_chance;
+    p.p10_each = rounded(found.p10 / n);
+    p.p50_each = rounded(found.p50 / n);
+    p.p90_each = rounded(found.p90 / n);
+    p.loss_chance = found.loss_chance;
     p.causes = widest_causes(rows, p.quantity, 3);
   }
   return quote;
