@@ -69,34 +69,31 @@ std::vector<NamedText> read_folder(const std::string& path) {
   return files;
 }
 
+PendingFile::PendingFile(std::string path)
+    : path_(std::move(path)), temporary_(path_ + ".part" + std::to_string(::getpid())) {}
+PendingFile::~PendingFile() {
+  if (!kept_) ::unlink(temporary_.c_str());
+}
+void PendingFile::keep() {
+  sync(temporary_);
+  if (std::rename(temporary_.c_str(), path_.c_str()) != 0) fail(path_, "cannot be written");
+  kept_ = true;
+}
+
 void write_whole(const std::string& path, const std::function<void(const std::string&)>& write) {
-  const std::string temporary = path + ".part" + std::to_string(::getpid());
-  try {
-    write(temporary);
-    sync(temporary);
-    if (std::rename(temporary.c_str(), path.c_str()) != 0) fail(path, "cannot be written");
-  } catch (...) {
-    ::unlink(temporary.c_str());
-    throw;
-  }
+  PendingFile file(path);
+  write(file.temporary());
+  file.keep();
 }
 
 WholeFile::WholeFile(std::string path)
-    : path_(std::move(path)),
-      temporary_(path_ + ".part" + std::to_string(::getpid())),
-      stream_(temporary_, std::ios::binary | std::ios::trunc) {
-  if (!stream_) fail(path_, "cannot be written");
-}
-WholeFile::~WholeFile() {
-  stream_.close();
-  if (!temporary_.empty()) ::unlink(temporary_.c_str());
+    : file_(std::move(path)), stream_(file_.temporary(), std::ios::binary | std::ios::trunc) {
+  if (!stream_) fail(file_.path(), "cannot be written");
 }
 void WholeFile::keep() {
   stream_.close();
-  if (!stream_) fail(path_, "cannot be written");
-  sync(temporary_);
-  if (std::rename(temporary_.c_str(), path_.c_str()) != 0) fail(path_, "cannot be written");
-  temporary_.clear();
+  if (!stream_) fail(file_.path(), "cannot be written");
+  file_.keep();
 }
 
 void write_text(const std::string& path, const std::string& text) {

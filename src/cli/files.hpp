@@ -18,6 +18,22 @@ struct DiskFailed : std::runtime_error {
 std::string read_file(const std::string& path);
 /// The .yaml files of a folder, in the order of their names.
 std::vector<NamedText> read_folder(const std::string& path);
+/// A file to be: `temporary` is written beside `path`; `keep` syncs it and renames it into place,
+/// and without that nothing of it stays.
+class PendingFile {
+ public:
+  explicit PendingFile(std::string path);
+  PendingFile(const PendingFile&) = delete;
+  PendingFile& operator=(const PendingFile&) = delete;
+  ~PendingFile();
+  const std::string& path() const { return path_; }
+  const std::string& temporary() const { return temporary_; }
+  void keep();
+
+ private:
+  std::string path_, temporary_;
+  bool kept_ = false;
+};
 /// Lets `write` fill a temporary file beside `path`, syncs it and renames it into place.
 void write_whole(const std::string& path,
                  const std::function<void(const std::string& temporary)>& write);
@@ -25,14 +41,11 @@ void write_whole(const std::string& path,
 class WholeFile {
  public:
   explicit WholeFile(std::string path);
-  WholeFile(const WholeFile&) = delete;
-  WholeFile& operator=(const WholeFile&) = delete;
-  ~WholeFile();
   std::ostream& stream() { return stream_; }
   void keep();
 
  private:
-  std::string path_, temporary_;
+  PendingFile file_;
   std::ofstream stream_;
 };
 void write_text(const std::string& path, const std::string& text);

@@ -12,7 +12,7 @@
 #include <thread>
 
 #include "files.hpp"
-#include "turnwright/document/node.hpp"
+#include "print.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/price_table.hpp"
 
@@ -38,11 +38,7 @@ RowResult priced(const PartTable& table, const TableRow& row, const Shop& shop,
   }
   const auto job = prepare(*part, shop);
   if (!job) {
-    result.problems = job.problems();
-    for (Problem& p : result.problems) {
-      p.source_line = line_of(row.text, p.at.line);
-      if (p.at.line > 0) p.at.line += row.line - 1;
-    }
+    result.problems = in_file(job.problems(), row);
     return result;
   }
   const Route route = plan_route(*job, shop, {machine, WayKind::rough_then_finish});
@@ -59,8 +55,7 @@ std::string one_line(const RowResult& result) {
   std::string text = result.why_not;
   for (const Problem& p : result.problems) {
     text += text.empty() ? "" : " | ";
-    text += p.what + (p.expected.empty() ? "" : "; expected " + p.expected) +
-            (p.suggestion.empty() ? "" : "; did you mean '" + p.suggestion + "'?");
+    text += words_of(p);
   }
   return text;
 }
@@ -98,9 +93,6 @@ Exit list_command(const Options& o, const Streams& s, const Shop& shop) {
   std::ifstream in(o.operands[0], std::ios::binary);
   if (!in || is_folder(o.operands[0])) throw DiskFailed(o.operands[0] + ": cannot be read");
   TableReader reader(o.operands[0], in);
-  auto print = [&](const Problems& problems) {
-    for (const Problem& p : problems) s.err << text_of(p);
-  };
   const auto head = reader.next();
   if (!head) {
     s.err << o.operands[0] << ": no rows; expected a first row of columns, then a row a part\n";
@@ -108,7 +100,7 @@ Exit list_command(const Options& o, const Streams& s, const Shop& shop) {
   }
   const auto table = PartTable::read_head(reader.file(), *head);
   if (!table) {
-    print(table.problems());
+    print(table.problems(), s.err);
     return Exit::input_wrong;
   }
   std::optional<WholeFile> output, again;
@@ -135,7 +127,7 @@ Exit list_command(const Options& o, const Streams& s, const Shop& shop) {
       out << results[i].rows;
       if (results[i].priced()) continue;
       ++refused;
-      print(results[i].problems);
+      print(results[i].problems, s.err);
       if (!results[i].why_not.empty())
         s.err << o.operands[0] << ":" << rows[i].line << ": " << table->cell(rows[i], "number")
               << ": " << results[i].why_not << "\n";

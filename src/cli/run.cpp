@@ -11,6 +11,7 @@
 #include "files.hpp"
 #include "list_command.hpp"
 #include "options.hpp"
+#include "print.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/node.hpp"
 #include "turnwright/estimate/band.hpp"
@@ -27,10 +28,6 @@ const std::vector<NamedText>& starter_files();  // built in from templates/new
 
 namespace turnwright::cli {
 namespace {
-
-void print(const Problems& problems, std::ostream& err) {
-  for (const Problem& p : problems) err << text_of(p);
-}
 
 struct PartInput {
   std::string path, text;

@@ -20,14 +20,16 @@ std::string harmless(const std::string& text) {
 
 }  // namespace
 
+std::string words_of(const Problem& problem) {
+  return problem.what + (problem.expected.empty() ? "" : "; expected " + problem.expected) +
+         (problem.suggestion.empty() ? "" : "; did you mean '" + problem.suggestion + "'?");
+}
+
 std::string text_of(const Problem& problem) {
   std::string text = harmless(problem.file);
   if (problem.at.line > 0)
     text += ":" + std::to_string(problem.at.line) + ":" + std::to_string(problem.at.column);
-  text += ": " + harmless(problem.what);
-  if (!problem.expected.empty()) text += "; expected " + harmless(problem.expected);
-  if (!problem.suggestion.empty()) text += "; did you mean '" + harmless(problem.suggestion) + "'?";
-  text += "\n";
+  text += ": " + harmless(words_of(problem)) + "\n";
   if (problem.source_line.empty() || problem.at.column < 1) return text;
   if (problem.source_line.size() > widest_line) return text;
   text += "  " + harmless(problem.source_line) + "\n  ";

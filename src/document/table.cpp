@@ -220,6 +220,14 @@ TableReader::~TableReader() = default;
 std::optional<TableRow> TableReader::next() { return parser_->next(); }
 const std::string& TableReader::file() const { return parser_->file(); }
 
+Problems in_file(Problems problems, const TableRow& row) {
+  for (Problem& p : problems) {
+    p.source_line = line_of(row.text, p.at.line);
+    if (p.at.line > 0) p.at.line += row.line - 1;
+  }
+  return problems;
+}
+
 std::string table_cell(std::string_view text) {
   std::string cell = looks_like_formula(text) ? "'" : "";
   cell += text;

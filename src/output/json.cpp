@@ -2,14 +2,12 @@
 #include "turnwright/output/json.hpp"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
+#include "json_head.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 // Whole numbers without a point, unlimited as null.
 Json number(double value) {
@@ -20,17 +18,6 @@ Json number(double value) {
 template <Dim D>
 Json number(Quantity<D> q) {
   return number(q.si);
-}
-
-Json head(const char* schema) {
-  Json j;
-  j["schema"] = std::string("turnwright/") + schema + "/1";
-  j["version"] = version;
-  return j;
-}
-
-std::string done(const Json& j) {
-  return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 // Points along an arc close enough that no chord misses it by more than 1e-6 m.
@@ -323,7 +310,7 @@ Json figure_value(const FigureValue& v) {
 }  // namespace
 
 std::string figure_json(const FigureAnswer& answer) {
-  Json j = head("figure");
+  Json j = json_head("figure");
   j["figure"] = answer.entry->name;
   j["inputs"] = Json::object();
   for (const FigureValue& v : answer.inputs) j["inputs"][v.name] = figure_value(v);
@@ -332,18 +319,18 @@ std::string figure_json(const FigureAnswer& answer) {
   j["solved_for"] = answer.solved_for.empty() ? Json(nullptr) : Json(answer.solved_for);
   j["formula"] = answer.entry->formula;
   j["source"] = answer.entry->source;
-  return done(j);
+  return json_text(j);
 }
 
 std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop) {
-  Json j = head("route");
+  Json j = json_head("route");
   add_route(j, route, times, shop);
-  return done(j);
+  return json_text(j);
 }
 
 std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop,
                        const std::vector<InputDigest>& inputs) {
-  Json j = head("quote");
+  Json j = json_head("quote");
   add_route(j, quote.route, quote.times, shop);
   const Machine& m = quote.route.machine;
   j["currency"] = quote.currency;
@@ -392,14 +379,14 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   for (const InputDigest& d : inputs)
     j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});
   j["unconfirmed"] = quote.unconfirmed;
-  return done(j);
+  return json_text(j);
 }
 
 std::string compare_json(const Comparison& ways, const Shop& shop) {
-  Json j = head("compare");
+  Json j = json_head("compare");
   j["currency"] = shop.policy.currency;
   add_ways(j, ways);
-  return done(j);
+  return json_text(j);
 }
 
 }  // namespace turnwright

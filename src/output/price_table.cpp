@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/output/price_table.hpp"
 
-#include <algorithm>
-
 #include "shown.hpp"
 
 namespace turnwright {

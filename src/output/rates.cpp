@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/output/rates.hpp"
 
-#include <nlohmann/json.hpp>
-
+#include "json_head.hpp"
 #include "shown.hpp"
-#include "turnwright/output/json.hpp"
 #include "turnwright/quantity/money.hpp"
 
 namespace turnwright {
@@ -84,37 +82,35 @@ std::string rates_text(const Shop& shop) {
 }
 
 std::string rates_json(const Shop& shop) {
-  nlohmann::ordered_json j;
-  j["schema"] = "turnwright/rates/1";
-  j["version"] = version;
+  Json j = json_head("rates");
   j["currency"] = shop.policy.currency;
-  j["given"] = nlohmann::ordered_json::array();
+  j["given"] = Json::array();
   for (const Machine& m : shop.machines)
     j["given"].push_back(
         {{"machine", m.name}, {"contains", rate_in_words(m, shop.policy.currency)}});
   if (!shop.books.empty()) {
     const BookRates r = work_out_books(shop.books);
     auto rate = [](Rate x) { return fixed(in(x, unit::money_per_h), 4); };
-    nlohmann::ordered_json b{{"attended_s", r.attended.si},
-                             {"labour", money(r.labour)},
-                             {"labour_per_hour", rate(r.labour_rate)},
-                             {"machine_cost", money(r.machine_cost)},
-                             {"overhead", money(r.overhead)},
-                             {"overhead_share", r.overhead_share},
-                             {"total", money(r.total)},
-                             {"machines_per_person", r.machines_per_person},
-                             {"all_in_per_hour", rate(r.all_in)}};
-    b["machines"] = nlohmann::ordered_json::array();
+    Json b{{"attended_s", r.attended.si},
+           {"labour", money(r.labour)},
+           {"labour_per_hour", rate(r.labour_rate)},
+           {"machine_cost", money(r.machine_cost)},
+           {"overhead", money(r.overhead)},
+           {"overhead_share", r.overhead_share},
+           {"total", money(r.total)},
+           {"machines_per_person", r.machines_per_person},
+           {"all_in_per_hour", rate(r.all_in)}};
+    b["machines"] = Json::array();
     for (const MachineClassCost& m : r.machines)
       b["machines"].push_back({{"name", m.name},
                                {"number", m.number},
                                {"per_year", money(m.per_year)},
                                {"per_hour", rate(m.per_hour)},
                                {"hours_s", m.hours.si}});
-    b["recovery"] = nlohmann::ordered_json::array();
+    b["recovery"] = Json::array();
     for (const double share : shares) {
       const Recovery own = recovery(r, share);
-      nlohmann::ordered_json row{
+      Json row{
           {"hours_share", share}, {"returned", money(own.returned)}, {"open", money(own.open)}};
       if (const auto given = recovery_of_quoted(r, shop, share))
         row["quoted"] = {{"returned", money(given->returned)}, {"open", money(given->open)}};
@@ -122,7 +118,7 @@ std::string rates_json(const Shop& shop) {
     }
     j["books"] = std::move(b);
   }
-  return j.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+  return json_text(j);
 }
 
 }  // namespace turnwright

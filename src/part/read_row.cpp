@@ -112,10 +112,6 @@ Node& map_for(Node& root, std::string_view name, Position at) {
   return root.members.back().value;
 }
 
-void shift(Position& at, int lines) {
-  if (at.line > 0) at.line += lines;
-}
-
 }  // namespace
 
 Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow& head) {
@@ -145,11 +141,7 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
     if (std::find(table.columns_.begin(), table.columns_.end(), needed) == table.columns_.end())
       notes.add({1, 1}, 1, std::string("the table lacks the column '") + needed + "'",
                 "number, material and outside at least");
-  if (!notes.clean()) {
-    Problems problems = notes.problems();
-    for (Problem& p : problems) shift(p.at, head.line - 1);
-    return problems;
-  }
+  if (!notes.clean()) return in_file(notes.problems(), head);
   return table;
 }
 
@@ -182,13 +174,8 @@ Checked<Part> PartTable::read(const TableRow& row) const {
     map_for(document.root, c.map, cell.at).members.push_back({c.key, cell.at, std::move(node)});
   }
   const auto part = notes.clean() ? read_part(document) : Checked<Part>(notes.problems());
-  if (part) {
-    Part found = *part;
-    return found;
-  }
-  Problems problems = part.problems();
-  for (Problem& p : problems) shift(p.at, row.line - 1);
-  return problems;
+  if (part) return part;
+  return in_file(part.problems(), row);
 }
 
 }  // namespace turnwright

@@ -6,13 +6,11 @@
 #include "profile.hpp"
 #include "said.hpp"
 #include "setup_planner.hpp"
-#include "turnwright/figure/cutting.hpp"
 #include "turnwright/figure/stiffness.hpp"
 
 namespace turnwright {
 namespace {
 
-constexpr Length flat_stop(0.2e-3);     // a drill stays this far above a flat bottom
 constexpr Length bore_finish(0.3e-3);   // a side, 0.2-0.4 from memory
 constexpr Length least_rough(0.25e-3);  // thinner is left to the finishing cut (from memory)
 constexpr double spring_from = 4;       // a bar further out than this repeats the last cut
@@ -111,8 +109,7 @@ void SetupPlanner::rough_bore() {
 
 Outline SetupPlanner::spanned_limit(Length radial, Length axial, const Outline& target) const {
   const Outline all = spanned(target, task_.work);
-  Outline local = view_.local(bore_allowance(job_, view_.local(all), radial, axial));
-  return local;
+  return view_.local(bore_allowance(job_, view_.local(all), radial, axial));
 }
 
 // What the point of the drill leaves on a flat bottom is faced out from the middle.
@@ -252,13 +249,7 @@ void SetupPlanner::finish_bore() {
 // The bar bends away under the passive force of the last cut; far out it repeats the cut.
 void SetupPlanner::bar_bending(const Tool& bar, Step& step) {
   const Length out = -step.from;
-  const Force passive = [&] {
-    const Pressure kc = figure::SpecificForce::work_out<>(
-                            {job_.material.kc11, job_.material.mc, step.used.feed, bar.lead_angle})
-                            .specific_force;
-    const Force fc = figure::CuttingForce::work_out<>({step.used.depth, step.used.feed, kc}).force;
-    return figure::PassiveForce::work_out<>({fc, step.used.depth, bar.nose_radius}).force;
-  }();
+  const Force passive = passive_force(job_.material, bar, step.used.depth, step.used.feed);
   const Length bend =
       figure::DeflectionChuck::work_out<>({passive, out, bar.shank, bar.shank_modulus}).deflection;
   Length finest(1.0);

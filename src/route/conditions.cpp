@@ -13,11 +13,13 @@ namespace turnwright {
 namespace {
 
 constexpr double friction_at_jaws = 0.2;  // hard jaws on steel, from memory
-constexpr double grip_safety = 2.5;       // common practice
 
 class Limiter {
  public:
-  Limiter(const CutContext& context, Length depth) : c_(context) {
+  Limiter(const CutContext& context, Length depth)
+      : c_(context),
+        operation_(
+            context.shop.operation(operation_name(context.kind, context.tool, context.machine))) {
     out_.used.depth = out_.wanted.depth = depth;
   }
 
@@ -40,12 +42,7 @@ class Limiter {
   bool plunges() const { return c_.kind == StepKind::groove || c_.kind == StepKind::part_off; }
   void start() {
     table_ = table_speed(c_.shop, c_.material, c_.tool.grade, out_.used.depth);
-    const OperationFactor& op = c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine));
-    double factor =
-        c_.shop.factor(c_.machine.flood ? "coolant flood" : "coolant dry") *
-        c_.shop.factor(c_.machine.worn ? "machine condition worn" : "machine condition good");
-    factor = std::max(factor, c_.shop.factor("floor least product"));
-    out_.used.surface_speed = factor * op.speed * table_.speed;
+    out_.used.surface_speed = machine_factor(c_) * operation_.speed * table_.speed;
     out_.used.feed = table_.feed;
     out_.wanted = out_.used;
   }
@@ -55,9 +52,7 @@ class Limiter {
         {std::move(name), allowed, actual, unit, bit, bit ? std::move(knob) : ""});
   }
   void feed_share() {
-    const double share =
-        c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine)).feed_share_of_width;
-    out_.used.feed = out_.wanted.feed = share * c_.tool.width;
+    out_.used.feed = out_.wanted.feed = operation_.feed_share_of_width * c_.tool.width;
   }
   void tool_feed() {
     const Length before = out_.used.feed;
@@ -148,12 +143,12 @@ class Limiter {
         table_.feed.si > 0 && !plunges()
             ? std::pow(table_.feed.si / out_.used.feed.si, grade->feed_exponent)
             : 1.0;
-    const double op = c_.shop.operation(operation_name(c_.kind, c_.tool, c_.machine)).speed;
-    out_.taylor_constant = table_.speed * op * feed_effect *
+    out_.taylor_constant = table_.speed * operation_.speed * feed_effect *
                            std::pow(in(grade->reference_life, unit::min), grade->exponent);
   }
 
   const CutContext& c_;
+  const OperationFactor& operation_;
   CutConditions out_;
   TableSpeed table_;
 };
@@ -162,6 +157,21 @@ class Limiter {
 
 CutConditions conditions_at(const CutContext& context, Length depth) {
   return Limiter(context, depth).work_out();
+}
+
+double machine_factor(const CutContext& c) {
+  return std::max(
+      c.shop.factor(c.machine.flood ? "coolant flood" : "coolant dry") *
+          c.shop.factor(c.machine.worn ? "machine condition worn" : "machine condition good"),
+      c.shop.factor("floor least product"));
+}
+
+Force passive_force(const Material& material, const Tool& tool, Length depth, Length feed) {
+  const Pressure kc =
+      figure::SpecificForce::work_out<>({material.kc11, material.mc, feed, tool.lead_angle})
+          .specific_force;
+  const Force fc = figure::CuttingForce::work_out<>({depth, feed, kc}).force;
+  return figure::PassiveForce::work_out<>({fc, depth, tool.nose_radius}).force;
 }
 
 Length machine_feed(const Machine& machine, Length wanted) {

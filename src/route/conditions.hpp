@@ -36,6 +36,12 @@ CutConditions hole_conditions(const CutContext& context, Length diameter, Length
 CutConditions thread_conditions(const CutContext& context, Length diameter, Length lead,
                                 Length infeed);
 
+/// What coolant and the state of the machine do to the table's speed.
+double machine_factor(const CutContext& context);
+/// The passive force on a tool at a depth and feed (specific, cutting, passive force in turn).
+Force passive_force(const Material& material, const Tool& tool, Length depth, Length feed);
+inline constexpr double grip_safety = 2.5;  // of what jaws hold, common practice
+
 /// The feed the machine really has, not above the wanted one.
 Length machine_feed(const Machine& machine, Length wanted);
 /// The spindle speed of a manual lathe at a diameter; keeps `current` when changing does not pay.

@@ -16,7 +16,6 @@ constexpr double pilot_share = 0.4;        // of its diameter: about the chisel 
 constexpr Length through_by(2e-3);         // overrun of a drill; approach as everywhere
 constexpr Length own_drill_worth(1.5e-3);  // how much smaller the faster drill may be (typical)
 constexpr Length worth_drilling(4e-3);  // a wider drill saves more than the bar's passes (typical)
-constexpr Length flat_stop(0.2e-3);     // a drill stays this far above a flat bottom
 constexpr double peck_from = 3;         // diameters deep, then every diameter (from memory)
 
 }  // namespace
@@ -61,7 +60,7 @@ void SetupPlanner::drill() {
   const Surface& narrow = job_.surfaces[bore.narrow];
   const Length target = 2.0 * min(narrow.left_radius, narrow.right_radius);
   Length d = bore.drilled;
-  const bool flat = job_.element_of(job_.surfaces[bore.narrow]).flat;
+  const bool flat = job_.element_of(narrow).flat;
   const Length end = bore.through ? -task_.work.left() : -view_.local(bore.finished).left();
   if (bore.through && !bore.to_size && !bore.reamed) {
     // A larger drill saves boring, and one of this kind of lathe's own is faster.
@@ -80,7 +79,9 @@ void SetupPlanner::drill() {
                  ", or 'allow' with a time";
     return;
   }
-  const Tool* tool = sized_tool(ToolKind::drill, d, end - wider_until(bore.narrow));
+  // Through a wider stretch that is drilled first, the narrow one counts from its bottom.
+  const Length start = wider_until(bore.narrow);
+  const Tool* tool = sized_tool(ToolKind::drill, d, end - start);
   if (tool == nullptr) {
     why_not = "no drill of " + said(job_, d) + " goes on " + machine_.name;
     would_help = "a drill of this size";
@@ -88,8 +89,7 @@ void SetupPlanner::drill() {
   }
   const bool twist = tool->grade == "hss";
   Length depth = end;
-  if (!bore.through)
-    depth = flat ? end - point_length(d / 2.0) - flat_stop : end - point_length(d / 2.0);
+  if (!bore.through) depth = end - point_length(d / 2.0) - (flat ? flat_stop : Length(0.0));
   if (depth.si <= 0) return;  // too shallow to drill: the bar faces it out
   if (twist) spot(d);
   // Half from each end, and a diameter more from here.
@@ -103,8 +103,6 @@ void SetupPlanner::drill() {
     task_.hollow_final = task_.hollow_final.only(reached, Length(0.0));
     return;
   }
-  // Through a wider stretch that is drilled first, the narrow one counts from its bottom.
-  const Length start = wider_until(bore.narrow);
   if (long_hole && start.si > 0 && depth - start <= tool->deepest * d) {
     drill_wider(Length(0.0));
     drill_to(d, depth, !bore.through, start);

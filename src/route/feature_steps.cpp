@@ -15,6 +15,13 @@ constexpr Length knurl_feed(0.3e-3);  // 0.1-0.5 from memory
 constexpr int knurl_passes = 2;       // 1-3 from memory
 constexpr double run_in_pitches = 3;  // three to five (from memory)
 
+// A thread follows the spindle: its speed does not change on the way.
+void at_one_speed(Pass& pass) {
+  if (pass.constant_speed) return;
+  pass.constant_speed = true;
+  pass.spindle = min(pass.surface_speed / (pi * pass.large_diameter), pass.fastest);
+}
+
 }  // namespace
 
 // A feature is made in one holding: where all of it is turned, or in the last one clear of the
@@ -161,10 +168,7 @@ void SetupPlanner::tapped(const ThreadCut& cut, const Tool& tool) {
   pass.depth = cut.depth;
   pass.travel = pass.path() + 100.0 * unit::mm;
   set_speed(c, k, pass);
-  if (!pass.constant_speed) {
-    pass.constant_speed = true;
-    pass.spindle = min(pass.surface_speed / (pi * t.major), pass.fastest);
-  }
+  at_one_speed(pass);
   pass.feed = t.lead();
   step.passes.push_back(pass);
   step.from = z.from;
@@ -226,10 +230,7 @@ void SetupPlanner::single_point(const ThreadCut& cut, const Tool& tool) {
       pass.overrun = min(t.pitch, cut.run_out);
       pass.depth = x - before;
       pass.travel = pass.path() + 4.0 * unit::mm;
-      if (!pass.constant_speed) {
-        pass.constant_speed = true;
-        pass.spindle = min(pass.surface_speed / (pi * pass.large_diameter), pass.fastest);
-      }
+      at_one_speed(pass);
       pass.feed = t.lead();
       step.passes.push_back(pass);
     }

@@ -71,11 +71,7 @@ void SetupPlanner::finish() {
 
 // On diameter: the passive force times the compliance, doubled.
 Length SetupPlanner::bent(const Tool& tool, const Pass& pass, double compliance) const {
-  const Pressure kc = figure::SpecificForce::work_out<>(
-                          {job_.material.kc11, job_.material.mc, pass.feed, tool.lead_angle})
-                          .specific_force;
-  const Force fc = figure::CuttingForce::work_out<>({pass.depth, pass.feed, kc}).force;
-  const Force fp = figure::PassiveForce::work_out<>({fc, pass.depth, tool.nose_radius}).force;
+  const Force fp = passive_force(job_.material, tool, pass.depth, pass.feed);
   return Length(2 * fp.si * compliance);
 }
 

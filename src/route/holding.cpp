@@ -6,7 +6,6 @@
 #include "bend.hpp"
 #include "route_planner.hpp"
 #include "said.hpp"
-#include "turnwright/figure/cutting.hpp"
 #include "turnwright/figure/stock.hpp"
 
 namespace turnwright {
@@ -98,12 +97,7 @@ std::string RoutePlanner::bends_alone(const SetupTask& task) const {
     const CutContext c{shop_,       job_.material, route_.machine,
                        tool,        kind,          2.0 * task.target.largest(task.jaw, Length(0.0)),
                        Length(0.0), Length(0.0)};
-    const Length feed = conditions_at(c, depth).used.feed;
-    const Pressure kc = figure::SpecificForce::work_out<>(
-                            {job_.material.kc11, job_.material.mc, feed, tool.lead_angle})
-                            .specific_force;
-    const Force fc = figure::CuttingForce::work_out<>({depth, feed, kc}).force;
-    return figure::PassiveForce::work_out<>({fc, depth, tool.nose_radius}).force;
+    return passive_force(job_.material, tool, depth, conditions_at(c, depth).used.feed);
   };
   const Tool* finisher = tool_of(shop_, route_.machine, ToolKind::finish);
   const Tool* rougher = tool_of(shop_, route_.machine, ToolKind::rough);

@@ -13,7 +13,6 @@ namespace {
 constexpr double drill_feed_share = 0.016;  // of the diameter, a drill maker's guide
 constexpr double reamer_feed_factor = 2.5;  // two to three times the drill's (from memory)
 constexpr double axial_grip = 0.2;          // friction of jaws along the axis, as across (memory)
-constexpr double grip_safety = 2.5;         // common practice
 constexpr double threading_share = 0.7;     // of the rapid speed, 60 to 80 % (from memory)
 constexpr Speed half_nut_speed(0.6 /
                                60);  // m/s: faster, nobody opens the half-nuts in time (memory)
@@ -24,13 +23,6 @@ double deep_factor(const DeepHoles& deep, const std::vector<double>& factors, do
   for (std::size_t i = 0; i < deep.ratio.size(); ++i)
     if (ratio > deep.ratio[i] + 1e-9) factor = factors[i];
   return factor;
-}
-
-double machine_factor(const CutContext& c) {
-  return std::max(
-      c.shop.factor(c.machine.flood ? "coolant flood" : "coolant dry") *
-          c.shop.factor(c.machine.worn ? "machine condition worn" : "machine condition good"),
-      c.shop.factor("floor least product"));
 }
 
 void clamp(CutConditions& k, const CutContext& c, Length diameter) {

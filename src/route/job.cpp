@@ -25,8 +25,7 @@ class Preparer {
     for (std::size_t i = 0; i < job_.part.outside.size(); ++i) surface(i);
     for (const Lie lie : {Lie::bore_right, Lie::bore_left}) bore_surfaces(lie);
     if (!problems_.empty()) return problems_;
-    Complaints complaints{job_.part.file, problems_};
-    const std::vector<UndercutDip> undercuts = find_threads(job_, shop_, complaints);
+    const std::vector<UndercutDip> undercuts = find_threads(job_, shop_, complaints_);
     if (!problems_.empty()) return problems_;
     std::string fault;
     const Element* at = draw_outside(job_, shop_.standards, fault);
@@ -35,16 +34,15 @@ class Preparer {
     if (!problems_.empty()) return problems_;
     cut_undercuts(job_, undercuts);
     check_walls();
-    find_face_grooves(job_, complaints);
-    if (problems_.empty()) choose_stock(job_, shop_, complaints);
+    find_face_grooves(job_, complaints_);
+    if (problems_.empty()) choose_stock(job_, shop_, complaints_);
     if (!problems_.empty()) return problems_;
     return std::move(job_);
   }
 
  private:
   void add(Position at, std::string what, std::string expected = "", std::string suggestion = "") {
-    problems_.push_back(
-        {job_.part.file, at, 1, std::move(what), std::move(expected), std::move(suggestion), ""});
+    complaints_.add(at, std::move(what), std::move(expected), std::move(suggestion));
   }
   void caution(std::string text) { job_.cautions.push_back(std::move(text)); }
 
@@ -309,6 +307,7 @@ class Preparer {
   const Shop& shop_;
   Job job_;
   Problems problems_;
+  const Complaints complaints_{job_.part.file, problems_};
 };
 
 }  // namespace

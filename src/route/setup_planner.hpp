@@ -181,6 +181,7 @@ inline constexpr double depth_slack =
 inline constexpr double sliver_m = 0.3e-3;     // thinner layers join their neighbour (from memory)
 inline constexpr double face_last_m = 0.3e-3;  // last facing cut, typical
 inline constexpr double face_depth_m = 2e-3;   // deepest facing cut, 0.76-2.5 mm in training texts
+inline constexpr Length flat_stop(0.2e-3);     // a drill stays this far above a flat bottom
 inline constexpr Length widest_edge(3e-3);     // of a broken edge in a bore; a wider one is a cone
 inline constexpr Length far(1e3);
 

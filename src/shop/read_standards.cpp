@@ -99,7 +99,7 @@ ThreadPasses read_thread_passes(MapReader& map) {
   ThreadPasses t;
   map.text("name");
   t.pitch = quantities(map, "pitch", unit::mm);
-  for (const Number n : quantities(map, "passes", unit::ratio)) t.passes.push_back(n.si);
+  t.passes = ratios(map, "passes");
   same_length(map, t.pitch, t.passes, "pitch and passes");
   t.largest_infeed = map.needed("largest infeed", unit::mm);
   t.last_infeed = map.needed("last infeed", unit::mm);

@@ -26,6 +26,9 @@ struct Problem {
 
 using Problems = std::vector<Problem>;
 
+/// `what; expected …; did you mean '…'?`, on one line.
+std::string words_of(const Problem& problem);
+
 /// `file:line:column: what; expected …; did you mean '…'?`, the source line, and a caret below it.
 std::string text_of(const Problem& problem);
 

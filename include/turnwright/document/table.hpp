@@ -27,6 +27,9 @@ struct TableRow {
   Problems problems;  // of the row as such; places are those of the file
 };
 
+/// Problems whose lines are counted within a row, with their places in the file.
+Problems in_file(Problems problems, const TableRow& row);
+
 inline constexpr std::size_t largest_row = std::size_t{1} << 20;
 
 class TableReader {
