@@ -32,8 +32,8 @@ Difference difference(const Quote& a, const Quote& b, int quantity) {
   // Running money by the seconds that make it: machine rate with its overhead on each.
   const TimeSums ta = sums(a), tb = sums(b);
   const Rate rate = a.lot.machine_rate * (1.0 + a.lot.overhead);
-  d.tool_change = la.pieces * (tb.tool_change - ta.tool_change) * rate;
-  d.cutting = la.pieces * (tb.cutting - ta.cutting) * rate;
+  d.tool_change = a.lot.releases * la.pieces * (tb.tool_change - ta.tool_change) * rate;
+  d.cutting = a.lot.releases * la.pieces * (tb.cutting - ta.cutting) * rate;
   d.total = lot_cost(b, quantity) - lot_cost(a, quantity);
   d.other_time = d.total - d.make_ready - d.edges - d.material - d.tool_change - d.cutting;
   return d;

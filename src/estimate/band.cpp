@@ -94,7 +94,8 @@ std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantit
       Basis::from_memory);
   add("material price", lines.material,
       material.source.band ? *material.source.band : band_of(policy, price), price);
-  add("other work", lines.other, band_of(policy, Basis::given), Basis::given);
+  add("other work", lines.other + lines.outside + lines.one_offs, band_of(policy, Basis::given),
+      Basis::given);
   return rows;
 }
 

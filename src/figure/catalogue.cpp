@@ -11,6 +11,7 @@
 #include "turnwright/figure/speeds.hpp"
 #include "turnwright/figure/stiffness.hpp"
 #include "turnwright/figure/stock.hpp"
+#include "turnwright/figure/sure_quantity.hpp"
 #include "turnwright/figure/tapers.hpp"
 #include "turnwright/figure/threads.hpp"
 #include "turnwright/figure/times.hpp"
@@ -168,7 +169,7 @@ std::span<const Entry> all() {
               EdgeShare, ThreadDepth, ThreadLead, ThreadInfeed, ThreadGrooveVolume,
               KnurlStartDiameter, TaperAngle, TailstockOffset, DeflectionChuck, DeflectionCentres,
               DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade, LotTime, StandardTime,
-              TimeCost, BreakEvenQuantity, MakeQuantity, LearningUnit, LearningAverage,
+              TimeCost, BreakEvenQuantity, MakeQuantity, SureQuantity, OutsideCharge, LearningUnit, LearningAverage,
               PriceFromMargin, PriceFromMarkup, StraightLineDepreciation, CapitalRecovery,
               MachineHour, EconomicBatch, RatedCapacity>();
   return table;

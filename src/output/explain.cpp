@@ -268,15 +268,18 @@ class Explainer {
   void price() {
     const Price p = price_at(q_, shop_, r_.quantity);
     const auto l = lot_lines(q_, r_.quantity);
-    const auto& lot = q_.lot;
+    const auto lot = lot_of(q_, r_.quantity);
     const std::string cur = " " + q_.currency;
     line("PRICE at " + std::to_string(r_.quantity) + " good pieces: " + p.each.text() + cur +
          " each, alone on its list");
-    const bool scrap = r_.quantity >= lot.scrap_from.si;
+    const bool sure = lot.sure_pieces.si > 0;
+    const bool scrap = !sure && r_.quantity >= lot.scrap_from.si;
     line("  pieces run: " + std::to_string(r_.quantity) +
          (scrap ? " / (1 - " + readable(lot.scrap_share.si, 3) + "), up to a whole one" : "") +
          " = " + readable(l.pieces.si) +
-         (scrap ? "" : "; scrap is planned from " + readable(lot.scrap_from.si) + " on") +
+         (sure    ? "; enough good ones " + fixed(100 * q_.sure_share, 0) + " times in 100"
+          : scrap ? ""
+                  : "; scrap is planned from " + readable(lot.scrap_from.si) + " on") +
          "; with " + readable(lot.setting_pieces.si) + " setting pieces " + readable(l.made.si) +
          " blanks");
     line("  an hour: " + q_.rate_words);
@@ -289,18 +292,27 @@ class Explainer {
     auto put = [&](const char* name, const std::string& how, Amount amount) {
       line("  " + padded(name, 12) + padded(rounded(amount).text(), 12, true) + "  " + how);
     };
+    // What is lost at a stage, or learned, shows in the minutes of the lot.
+    auto run = [&](Time each, Time all) {
+      const bool plain = std::abs((l.pieces * each - all).si) < 1e-6;
+      return plain ? readable(l.pieces.si) + " x " + minutes(each, 3) + " min"
+                   : minutes(all, 1) + " min in all (" + minutes(each, 3) +
+                         " a piece; releases, "
+                         "stages and learning counted)";
+    };
     line("");
     put("make-ready",
-        minutes(lot.make_ready_machine - l.make_ready_saved, 1) + " min at " + rates + charged,
+        (lot.releases.si > 1 ? readable(lot.releases.si) + " x " : std::string()) +
+            minutes(lot.make_ready_machine - l.make_ready_saved, 1) + " min at " + rates + charged,
         l.make_ready);
     put("running",
-        readable(l.pieces.si) + " x " + minutes(l.machine_each, 3) + " min of the machine at " +
-            hour(lot.machine_rate) + charged,
+        run(l.machine_each, l.machine_run) + " of the machine at " + hour(lot.machine_rate) +
+            charged,
         l.machine);
     if (lot.person_rate.si > 0)
       put("labour",
-          readable(l.pieces.si) + " x " + minutes(l.person_each, 3) + " min of the operator at " +
-              hour(lot.person_rate) + charged,
+          run(l.person_each, l.person_run) + " of the operator at " + hour(lot.person_rate) +
+              charged,
           l.labour);
     put("edges",
         "shares of edges, but no fewer than the whole ones of " +
@@ -312,9 +324,15 @@ class Explainer {
         readable(l.made.si) + " x " + fixed(m.each.si, 4) + " (" + shown_.kg(m.blank) + ", price " +
             m.status + ": bar " + fixed(m.bar.si, 4) + ", cut " + fixed(m.cut_charge.si, 2) +
             ", overhead " + fixed(m.overhead.si, 4) + ", chip credit -" + fixed(m.credit.si, 4) +
-            ")",
+            ")" +
+            (m.pieces_per_bar > 0
+                 ? "; whole bars of " + std::to_string(m.pieces_per_bar) + " at " +
+                       fixed(m.whole_bar.si, 2) + " instead of bar and its overhead"
+                 : ""),
         l.material);
-    put("other work", "as listed in the part file", l.other);
+    put("other work", "own times, as listed in the part file", l.other);
+    if (l.outside.si > 0) put("outside", "bought, as listed, with its overhead", l.outside);
+    if (l.one_offs.si > 0) put("one-offs", "those in the price, as listed", l.one_offs);
     line("  " + padded("cost", 12) + padded(p.cost.text(), 12, true) +
          "  the sum of the lines, each rounded to cents");
     head("from cost to price each, " + fixed(p.cost.amount().si / r_.quantity, 6) + cur +
@@ -322,7 +340,9 @@ class Explainer {
     const bool markup = shop_.policy.markup;
     worked(markup ? "price-from-markup" : "price-from-margin",
            {p.cost.amount().si / r_.quantity, shop_.policy.margin});
-    line("  rounded to a step of " + shop_.policy.price_step.text() + ": " + p.each.text());
+    if (p.price_unit > 1) line("  for " + std::to_string(p.price_unit) + " pieces as many times");
+    line("  rounded to a step of " + shop_.policy.step_of(p.each.amount()).text() + ": " +
+         p.each.text());
     if (p.minimum_surcharge.hundredths() > 0)
       line("  the order is below " + shop_.policy.minimum_order.text() + ": surcharge " +
            p.minimum_surcharge.text());

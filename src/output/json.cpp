@@ -236,7 +236,7 @@ Json price_json(const Price& p) {
     j["lines"].push_back({{"name", l.name}, {"amount", l.amount.text()}});
   j["cost"] = p.cost.text();
   j["each"] = p.each.text();
-  j["price_unit"] = 1;
+  j["price_unit"] = p.price_unit;
   j["total"] = p.total.text();
   j["minimum_surcharge"] = p.minimum_surcharge.text();
   j["margin"] = p.margin.text();
@@ -244,6 +244,7 @@ Json price_json(const Price& p) {
   j["low_each"] = p.low_each.text();
   j["likely_each"] = p.likely_each.text();
   j["high_each"] = p.high_each.text();
+  if (p.at_once_each.hundredths() > 0) j["at_once_each"] = p.at_once_each.text();
   if (p.causes.empty()) return j;
   j["p10_each"] = p.p10_each.text();
   j["p50_each"] = p.p50_each.text();
@@ -354,13 +355,22 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
          {"date", quote.route.job.material.price_date}});
   j["other_work"] = Json::array();
   for (const OtherWork& w : quote.route.job.part.other_work) {
-    Json work{{"what", w.what}, {"after", w.after}, {"per", w.per_lot ? "lot" : "piece"}};
+    Json work{{"what", w.what}, {"after", w.after}, {"per", name_of(w.per)}};
     if (w.time) work["operator_s"] = number(*w.time);
     if (w.price) work["price"] = rounded(*w.price).text();
     work["make_ready_s"] = number(w.make_ready);
     work["days"] = number(w.days);
+    if (w.price) {
+      work["minimum"] = rounded(w.minimum).text();
+      work["certificate"] = rounded(w.certificate).text();
+      work["transport"] = rounded(w.transport).text();
+      work["scrap_share"] = number(w.scrap);
+    }
     j["other_work"].push_back(std::move(work));
   }
+  j["one_offs"] = Json::array();
+  for (const OneOffLine& o : quote.one_offs)
+    j["one_offs"].push_back({{"what", o.what}, {"cost", o.cost.text()}, {"price", o.price.text()}});
   j["request"] = nullptr;
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));

@@ -58,7 +58,17 @@ class QuoteText {
               "\n";
       if (p.minimum_surcharge.hundredths() > 0)
         out_ += "        minimum order: surcharge " + p.minimum_surcharge.text() + "\n";
+      if (p.at_once_each.hundredths() > 0)
+        out_ += "        in " + std::to_string(q_.route.job.part.releases) + " releases of " +
+                std::to_string(p.quantity / q_.route.job.part.releases) + "; called off at once " +
+                p.at_once_each.text() + "\n";
     }
+    if (!q_.prices.empty() && q_.prices.front().price_unit > 1)
+      out_ += "  prices, low and high are for " + std::to_string(q_.prices.front().price_unit) +
+              " pieces\n";
+    for (const OneOffLine& o : q_.one_offs)
+      out_ += "  once, as a line of its own: " + o.what + " " + o.price.text() + " (cost " +
+              o.cost.text() + ")\n";
     out_ +=
         "  low and high: every row at the low, every row at the high end of its band; no "
         "probability\n";
@@ -178,7 +188,7 @@ class QuoteText {
   }
   void split() {
     out_ += "WHERE THE MONEY GOES, in % of cost\n  good ";
-    for (const CostLine& l : q_.prices.front().lines) out_ += padded(l.name, 12, true);
+    for (const CostLine& l : q_.prices.front().lines) out_ += padded(l.name, 13, true);
     out_ += "\n";
     for (const Price& p : q_.prices) {
       out_ += "  " + padded(std::to_string(p.quantity), 5);
@@ -186,7 +196,7 @@ class QuoteText {
         out_ += padded(
             fixed(p.cost.hundredths() == 0 ? 0 : 100 * l.amount.amount().si / p.cost.amount().si,
                   0),
-            12, true);
+            13, true);
       out_ += "\n";
     }
     out_ += "\n";
@@ -201,8 +211,8 @@ class QuoteText {
             " of the machine time; " +
             readable(in(removed, unit::cm3) / in(q_.times.machine_each, unit::min), 3) +
             " cm3/min over all; " +
-            fixed(p.each.amount().si / in(q_.material.finished, unit::kg), 2) + " " + q_.currency +
-            "/kg at " + std::to_string(p.quantity) + "; volumes add up to " +
+            fixed(p.each.amount().si / p.price_unit / in(q_.material.finished, unit::kg), 2) + " " +
+            q_.currency + "/kg at " + std::to_string(p.quantity) + "; volumes add up to " +
             readable(q_.route.audit.imbalance, 1) + "\n\n";
   }
   void way() {
@@ -230,8 +240,14 @@ std::string part_title(const Job& job) {
 
 std::string other_work_text(const OtherWork& w, const std::string& currency) {
   std::string text = "after " + w.after + ": " + w.what + ", ";
-  text += w.time ? minutes(*w.time) + " min" : fixed(w.price->si, 2) + " " + currency;
-  text += w.per_lot ? " a lot" : " each";
+  text += w.price ? fixed(w.price->si, 2) + " " + currency : minutes(*w.time) + " min";
+  text += w.per == ChargedBy::piece ? std::string(" each") : std::string(" a ") + name_of(w.per);
+  if (w.price && w.time) text += ", " + minutes(*w.time) + " min";
+  for (const auto& [word, amount] : {std::pair{"at least ", w.minimum},
+                                     {"certificate ", w.certificate},
+                                     {"transport ", w.transport}})
+    if (amount.si > 0) text += std::string(", ") + word + fixed(amount.si, 2);
+  if (w.scrap > 0) text += ", scrap " + percent(w.scrap);
   if (w.make_ready.si > 0) text += ", make-ready " + minutes(w.make_ready, 0) + " min";
   if (w.days > 0) text += ", " + readable(w.days) + " days";
   return text;

@@ -26,6 +26,10 @@ struct StepCells {
   bool has_edge = false;
 };
 
+struct PriceStepCells {
+  AmountOf<Recorded> step, below;
+};
+
 class WorkbookWriter {
  public:
   WorkbookWriter(const Quote& quote, const Comparison& ways, const Shop& shop,
@@ -292,6 +296,7 @@ class WorkbookWriter {
           book_.input(s, row, 17, Number(t.first_off_cycles), unit::ratio, f_.input);
       const auto make_ready =
           book_.formula(s, row, 18, ready + proving * machine, unit::min, f_.number);
+      holdings_.push_back({machine, person});
       machine_each_ = i == 0 ? machine : machine_each_ + machine;
       person_each_ = i == 0 ? person : person_each_ + person;
       make_ready_ = i == 0 ? make_ready : make_ready_ + make_ready;
@@ -319,10 +324,11 @@ class WorkbookWriter {
     label(10, "margin share of price");
     if (shop_.policy.markup) label(10, "markup on cost");
     label(11, money_head("price step"));
+    const std::vector<PriceStep>& steps = shop_.policy.price_steps;
     label(12, money_head("minimum order"));
     label(13, money_head("material a blank"));
-    label(14, money_head("bought work a piece"));
-    label(15, money_head("bought work a lot"));
+    label(14, "overhead on outside work");
+    label(15, "releases that the quantity is called off in");
     label(20, "other own time a piece, min");
     label(21, "other own time a lot, min");
     if (lot.turned_round_up_to.si > 0) {
@@ -332,6 +338,19 @@ class WorkbookWriter {
     }
     label(16, "whole edges up to, pieces");
     label(25, "scrap planned from, pieces");
+    label(26, "pieces that a price is for");
+    label(27, money_head("one-offs in this order"));
+    label(28, money_head("one-offs spread, a piece"));
+    label(33, "own time of one-offs in this order, min");
+    label(34, "own time of one-offs spread, a piece, min");
+    if (lot.pieces_per_bar.si > 0) {
+      label(29, "pieces from a bar");
+      label(30, money_head("a whole bar"));
+    }
+    if (lot.rough_machine.si > 0) {
+      label(31, "of it machine, before the work after roughing, min");
+      label(32, "of it operator, before the work after roughing, min");
+    }
     label(17, "machine each, min");
     label(18, "operator each, min");
     label(19, "make-ready, min");
@@ -347,14 +366,47 @@ class WorkbookWriter {
         book_.input(s, 9, 1, lot.setting_pieces, unit::ratio, f_.input, "setting_pieces");
     const auto margin =
         book_.input(s, 10, 1, Number(shop_.policy.margin), unit::ratio, f_.input, "margin_share");
-    const auto step = book_.input(s, 11, 1, shop_.policy.price_step.amount(), unit::money,
-                                  f_.input2, "price_step");
+    // A price of each size has its step; a single step is a cell like any other.
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      const int column = 1 + 2 * static_cast<int>(i);
+      PriceStepCells cells;
+      cells.step = book_.input(s, 11, column, steps[i].step.amount(), unit::money, f_.input2,
+                               i == 0 ? "price_step" : "");
+      if (i + 1 < steps.size())
+        cells.below =
+            book_.input(s, 11, column + 1, steps[i].below.amount(), unit::money, f_.input2);
+      steps_.push_back(cells);
+    }
+    if (steps.size() > 1)
+      book_.text(s, 11, 2 * static_cast<int>(steps.size()), "a step, the price that it holds below",
+                 f_.note);
     const auto minimum = book_.input(s, 12, 1, shop_.policy.minimum_order.amount(), unit::money,
                                      f_.input2, "minimum_order");
     in.material_each =
         book_.input(s, 13, 1, lot.material_each, unit::money, f_.input2, "material_each");
-    in.other_each = book_.input(s, 14, 1, lot.other_each, unit::money, f_.input2, "other_each");
-    in.other_lot = book_.input(s, 15, 1, lot.other_lot, unit::money, f_.input2, "other_lot");
+    in.outside_overhead =
+        book_.input(s, 14, 1, lot.outside_overhead, unit::ratio, f_.input, "outside_overhead");
+    in.releases = lot.releases;
+    if (lot.releases.si > 1)
+      in.releases = book_.input(s, 15, 1, lot.releases, unit::ratio, f_.input, "releases");
+    else
+      book_.value(s, 15, 1, 1, f_.whole);
+    price_unit_ = book_.input(s, 26, 1, Number(q_.prices.front().price_unit), unit::ratio, f_.input,
+                              "price_unit");
+    in.one_off_lot =
+        book_.input(s, 27, 1, lot.one_off_lot, unit::money, f_.input2, "one_offs_order");
+    in.one_off_each =
+        book_.input(s, 28, 1, lot.one_off_each, unit::money, f_.input2, "one_offs_piece");
+    in.one_off_time_lot =
+        book_.input(s, 33, 1, lot.one_off_time_lot, unit::min, f_.input, "one_off_time_order");
+    in.one_off_time_each =
+        book_.input(s, 34, 1, lot.one_off_time_each, unit::min, f_.input, "one_off_time_piece");
+    if (lot.pieces_per_bar.si > 0) {
+      in.pieces_per_bar =
+          book_.input(s, 29, 1, lot.pieces_per_bar, unit::ratio, f_.input, "pieces_per_bar");
+      in.bar_each = book_.input(s, 30, 1, lot.bar_each, unit::money, f_.input2, "bar_each");
+    }
+    outside_stages(in);
     in.other_time_each =
         book_.input(s, 20, 1, lot.other_time_each, unit::min, f_.input, "other_time_each");
     in.other_time_lot =
@@ -369,13 +421,23 @@ class WorkbookWriter {
     }
     in.machine_each = book_.formula(s, 17, 1, machine_each_, unit::min, f_.number3);
     in.person_each = book_.formula(s, 18, 1, person_each_, unit::min, f_.number3);
+    if (lot.rough_machine.si > 0) {
+      const auto half = static_cast<std::ptrdiff_t>(holdings_.size() / 2);
+      for (auto h = holdings_.begin(); h != holdings_.begin() + half; ++h) {
+        in.rough_machine = h == holdings_.begin() ? h->machine : in.rough_machine + h->machine;
+        in.rough_person = h == holdings_.begin() ? h->person : in.rough_person + h->person;
+      }
+      in.rough_machine = book_.formula(s, 31, 1, in.rough_machine, unit::min, f_.number3);
+      in.rough_person = book_.formula(s, 32, 1, in.rough_person, unit::min, f_.number3);
+    }
     in.make_ready_machine = in.make_ready_person =
         book_.formula(s, 19, 1, make_ready_, unit::min, f_.number);
     for (const StepCells& c : cells_)
       if (c.has_edge) in.edges.push_back({c.share, c.edge_price});
     heads(s, price_head_,
           {"good",
-           "pieces run",
+           lot_of(q_, 1).sure_pieces.si > 0 ? std::string("pieces run (") + again + ")"
+                                            : "pieces run",
            "blanks",
            money_head("make-ready"),
            money_head(q_.split_rate ? "machine" : "running"),
@@ -383,6 +445,8 @@ class WorkbookWriter {
            money_head("edges"),
            money_head("material"),
            money_head("other work"),
+           money_head("outside work"),
+           money_head("one-offs"),
            money_head("cost"),
            money_head("each, alone"),
            money_head("each"),
@@ -395,24 +459,61 @@ class WorkbookWriter {
            std::string("cost each P10 (") + again + ")",
            std::string("P50 (") + again + ")",
            std::string("P90 (") + again + ")",
-           std::string("loses money (") + again + ")"});
+           std::string("loses money (") + again + ")",
+           std::string("time learned, share of the planned (") + again + ")"});
     each_.resize(q_.prices.size());
     total_.resize(q_.prices.size());
     cost_.resize(q_.prices.size());
     quantity_.resize(q_.prices.size());
     // From the largest quantity up the list: a price list never rises.
-    for (std::size_t i = q_.prices.size(); i-- > 0;) price_row(i, in, margin, step, minimum);
+    for (std::size_t i = q_.prices.size(); i-- > 0;) price_row(i, in, margin, minimum);
     price_chart();
+  }
+  // Work done elsewhere, a row each, from the top right down.
+  void outside_stages(model::LotInputs<Recorded>& in) {
+    const int s = prices_sheet, column = 6;
+    if (q_.lot.outside.empty()) return;
+    const std::vector<std::string> words{"outside work",           "",
+                                         money_head("a piece"),    money_head("at least"),
+                                         money_head("by the lot"), "scrap"};
+    for (std::size_t i = 0; i < words.size(); ++i)
+      if (!words[i].empty()) book_.text(s, 13, column + static_cast<int>(i), words[i], f_.head);
+    int row = 14;
+    std::vector<const OtherWork*> bought;
+    for (const OtherWork& w : q_.route.job.part.other_work)
+      if (w.price) bought.push_back(&w);
+    for (std::size_t i = 0; i < q_.lot.outside.size(); ++i, ++row) {
+      const auto& stage = q_.lot.outside[i];
+      book_.text(s, row, column, bought[i]->what);
+      model::OutsideStage<Recorded> cells;
+      cells.each = book_.input(s, row, column + 2, stage.each, unit::money, f_.input2);
+      cells.minimum = book_.input(s, row, column + 3, stage.minimum, unit::money, f_.input2);
+      cells.fixed = book_.input(s, row, column + 4, stage.fixed, unit::money, f_.input2);
+      cells.scrap = book_.input(s, row, column + 5, stage.scrap, unit::ratio, f_.input);
+      cells.after_roughing = stage.after_roughing;
+      in.outside.push_back(cells);
+    }
+  }
+  AmountOf<Recorded> step_of(AmountOf<Recorded> price) const {
+    AmountOf<Recorded> step = steps_.back().step;
+    for (std::size_t i = steps_.size() - 1; i-- > 0;)
+      step = select(price < steps_[i].below, steps_[i].step, step);
+    return step;
   }
   int price_row_of(std::size_t i) const { return price_head_ + 1 + static_cast<int>(i); }
   void price_row(std::size_t i, model::LotInputs<Recorded> in, Pure<Recorded> margin,
-                 AmountOf<Recorded> step, AmountOf<Recorded> minimum) {
+                 AmountOf<Recorded> minimum) {
     const int s = prices_sheet, row = price_row_of(i);
     in.quantity = book_.input(s, row, 0, Number(static_cast<double>(q_.prices[i].quantity)),
                               unit::ratio, f_.input);
     quantity_[i] = in.quantity;
+    const auto lot = lot_of(q_, q_.prices[i].quantity);
+    if (lot.sure_pieces.si > 0)
+      in.sure_pieces = book_.input(s, row, 1, lot.sure_pieces, unit::ratio, f_.input);
+    if (lot.learned.si != 1)
+      in.learned = book_.input(s, row, 24, lot.learned, unit::ratio, f_.input);
     auto lines = model::lot_lines(in);
-    book_.formula(s, row, 1, lines.pieces, unit::ratio, f_.whole);
+    if (lot.sure_pieces.si <= 0) book_.formula(s, row, 1, lines.pieces, unit::ratio, f_.whole);
     book_.formula(s, row, 2, lines.made, unit::ratio, f_.whole);
     auto money = [&](int column, AmountOf<Recorded> amount, lxw_format* format) {
       return book_.formula(s, row, column, AmountOf<Recorded>(money_of(amount.si)), unit::money,
@@ -424,25 +525,29 @@ class WorkbookWriter {
     cost = cost + money(6, lines.edges, f_.money);
     cost = cost + money(7, lines.material, f_.money);
     cost = cost + money(8, lines.other, f_.money);
-    cost_[i] = cost = money(9, cost, f_.bold_money);
-    const auto raw = model::price_each<Recorded>(cost, in.quantity, margin, shop_.policy.markup);
-    const auto own = book_.formula(s, row, 10, AmountOf<Recorded>(money_to_step(raw.si, step.si)),
-                                   unit::money, f_.money);
+    cost = cost + money(9, lines.outside, f_.money);
+    cost = cost + money(10, lines.one_offs, f_.money);
+    cost_[i] = cost = money(11, cost, f_.bold_money);
+    const auto raw =
+        model::price_each<Recorded>(cost, in.quantity, margin, shop_.policy.markup) * price_unit_;
+    const auto own =
+        book_.formula(s, row, 12, AmountOf<Recorded>(money_to_step(raw.si, step_of(raw).si)),
+                      unit::money, f_.money);
     const auto listed =
         i + 1 < q_.prices.size() ? AmountOf<Recorded>(max_of(own.si, each_[i + 1].si)) : own * 1.0;
-    each_[i] = book_.formula(s, row, 11, listed, unit::money, f_.bold_money);
-    total_[i] = money(12, each_[i] * in.quantity, f_.bold_money);
+    each_[i] = book_.formula(s, row, 13, listed, unit::money, f_.bold_money);
+    total_[i] = money(14, each_[i] * in.quantity / price_unit_, f_.bold_money);
     const auto surcharge =
-        money(13, max(AmountOf<Recorded>(Recorded(0.0)), minimum - total_[i]), f_.money);
-    const auto gain = money(14, total_[i] + surcharge - cost, f_.money);
-    book_.formula(s, row, 15, gain / (total_[i] + surcharge), unit::ratio, f_.percent);
-    book_.value(s, row, 16, q_.prices[i].low_each.amount().si, f_.money);
-    book_.value(s, row, 17, q_.prices[i].high_each.amount().si, f_.money);
+        money(15, max(AmountOf<Recorded>(Recorded(0.0)), minimum - total_[i]), f_.money);
+    const auto gain = money(16, total_[i] + surcharge - cost, f_.money);
+    book_.formula(s, row, 17, gain / (total_[i] + surcharge), unit::ratio, f_.percent);
+    book_.value(s, row, 18, q_.prices[i].low_each.amount().si, f_.money);
+    book_.value(s, row, 19, q_.prices[i].high_each.amount().si, f_.money);
     if (q_.prices[i].causes.empty()) return;
-    book_.value(s, row, 18, q_.prices[i].p10_each.amount().si, f_.money);
-    book_.value(s, row, 19, q_.prices[i].p50_each.amount().si, f_.money);
-    book_.value(s, row, 20, q_.prices[i].p90_each.amount().si, f_.money);
-    book_.value(s, row, 21, q_.prices[i].loss_chance, f_.percent);
+    book_.value(s, row, 20, q_.prices[i].p10_each.amount().si, f_.money);
+    book_.value(s, row, 21, q_.prices[i].p50_each.amount().si, f_.money);
+    book_.value(s, row, 22, q_.prices[i].p90_each.amount().si, f_.money);
+    book_.value(s, row, 23, q_.prices[i].loss_chance, f_.percent);
   }
   void price_chart() {
     lxw_chart* chart = workbook_add_chart(book_.raw(), LXW_CHART_COLUMN);
@@ -450,7 +555,7 @@ class WorkbookWriter {
                last = static_cast<lxw_row_t>(price_row_of(q_.prices.size() - 1));
     lxw_chart_series* series = chart_add_series(chart, nullptr, nullptr);
     chart_series_set_categories(series, "Prices", first, 0, last, 0);
-    chart_series_set_values(series, "Prices", first, 11, last, 11);
+    chart_series_set_values(series, "Prices", first, 13, last, 13);
     chart_series_set_name(series, "price each");
     chart_title_set_name(chart, "Price each by quantity");
     chart_axis_set_name(chart->x_axis, "good pieces");
@@ -546,6 +651,7 @@ class WorkbookWriter {
         {"tool-life", "Steps, edge life"},
         {"edge-share", "Steps, edge share"},
         {"time-cost", "Prices, make-ready, running and labour"},
+        {"outside-charge", "Prices, outside work"},
         {"price-from-margin", "Prices, each"}};
     for (const auto& [name, where] : used)
       if (const figure::Entry* e = figure::find(name)) {
@@ -674,8 +780,8 @@ class WorkbookWriter {
                  {6, 16, 9, 23, 10, 9, 12, 12, 9, 14, 9, 8, 9, 9, 9, 9, 10, 10, 10, 9, 9, 8});
     book_.widths(passes_sheet, {6, 6, 10, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10});
     book_.widths(ways_sheet, {22, 12, 12, 12, 12, 12, 12, 12});
-    book_.widths(prices_sheet,
-                 {28, 11, 9, 11, 11, 11, 11, 11, 11, 11, 11, 11, 12, 11, 11, 9, 12, 12});
+    book_.widths(prices_sheet, {28, 11, 9,  11, 11, 11, 11, 11, 11, 11, 11, 11, 11,
+                                11, 12, 11, 11, 9,  12, 12, 12, 12, 12, 12, 14});
     book_.widths(working_sheet, {26, 44, 30, 70});
     for (int i = 0; i < 6; ++i) {
       lxw_worksheet* s = book_.sheet(i);
@@ -700,7 +806,10 @@ class WorkbookWriter {
   const Formats& f_;
   std::vector<StepCells> cells_;
   int steps_end_ = 4;
-  static constexpr int price_head_ = 26;
+  static constexpr int price_head_ = 36;
+  std::vector<model::HoldingTime<Recorded>> holdings_;
+  std::vector<PriceStepCells> steps_;
+  Pure<Recorded> price_unit_;
   Pure<Recorded> operator_share_, allowance_, mc_;
   PressureOf<Recorded> kc11_;
   TimeOf<Recorded> machine_each_, person_each_, make_ready_;

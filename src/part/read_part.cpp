@@ -39,6 +39,9 @@ class PartReader {
     if (const Node* node = map_.find("centres")) centres(*node);
     if (const Node* node = map_.find("other work"))
       for (const Node* item : as_list(*node)) other_work(*item);
+    if (const Node* node = map_.find("one-offs"))
+      for (const Node* item : as_list(*node)) one_off(*item);
+    if (const Node* node = map_.find("learning")) learning(*node);
     map_.finish();
     return part_;
   }
@@ -313,25 +316,13 @@ class PartReader {
     OtherWork w;
     w.at = node.at;
     if (node.kind == Node::Kind::text) {
-      const std::size_t comma = node.text.rfind(',');
-      w.what = node.text.substr(0, comma);
-      TextFault fault;
-      const std::string tail = comma == std::string::npos ? "" : node.text.substr(comma + 1);
-      const auto time = tail.empty() ? std::nullopt : read_quantity(tail, unit::min, fault);
-      const auto price = tail.empty() ? std::nullopt : read_quantity(tail, unit::money, fault);
-      if (time && !time->bare)
-        w.time = Time(time->si);
-      else if (price && !price->bare)
-        w.price = Amount(price->si);
-      else
-        notes_.add(node, "other work without a time or price",
-                   "'" + w.what + ", 6 min' or ', 4.50 EUR'");
+      what_and_value(node, w.what, w.time, w.price);
     } else {
       MapReader map(node, notes_, "other work");
       if (map.need("what") != nullptr) w.what = map.text_or("what", "");
       w.time = map.quantity("minutes", unit::min);
       w.price = map.quantity("price", unit::money);
-      w.per_lot = map.one_of("per", {"piece", "lot"}) == "lot";
+      charged(map, w);
       w.make_ready = map.quantity_or("make-ready", unit::min, Time(0.0));
       w.after = map.one_of("after", {"turning", "roughing"}).value_or("turning");
       w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
@@ -339,9 +330,94 @@ class PartReader {
         notes_.add(node, "other work without minutes or price", "minutes: 6 or price: 4.50");
       map.finish();
     }
-    if ((w.time && w.time->si < 0) || (w.price && w.price->si < 0) || w.make_ready.si < 0)
+    if (below_zero(w.time) || below_zero(w.price) || w.make_ready.si < 0 || w.days < 0)
       notes_.add(node, "a negative time or price", "0 or more");
     part_.other_work.push_back(w);
+  }
+  // What only bought work has.
+  void charged(MapReader& map, OtherWork& w) {
+    static const std::vector<std::string> words{"piece", "lot", "kg", "minute", "dm2"};
+    const std::string per = map.one_of("per", words).value_or("piece");
+    w.per = static_cast<ChargedBy>(std::find(words.begin(), words.end(), per) - words.begin());
+    w.minimum = map.quantity_or("minimum", unit::money, Amount(0.0));
+    w.certificate = map.quantity_or("certificate", unit::money, Amount(0.0));
+    w.transport = map.quantity_or("transport", unit::money, Amount(0.0));
+    w.scrap = map.quantity_or("scrap", unit::ratio, Number(0.0)).si;
+    if (w.minimum.si < 0 || w.certificate.si < 0 || w.transport.si < 0)
+      notes_.add(map.node(), "a negative price", "0 or more");
+    if (w.scrap < 0 || w.scrap >= 0.95)
+      notes_.add(map.node(), "a scrap of " + readable(w.scrap), "a share from 0 to below 0.95");
+    if (w.per == ChargedBy::minute && (!w.time || !w.price))
+      notes_.add(map.node(), "work by the minute without its minutes or price",
+                 "minutes: 6 and price: 1.10, a minute's");
+    if (w.per != ChargedBy::minute && w.time && w.price)
+      notes_.add(map.node(), "both minutes and a price",
+                 "own work with minutes, bought work with a price, or per: minute");
+    if (w.per != ChargedBy::piece && w.per != ChargedBy::lot && !w.price)
+      notes_.add(map.node(), "work by the " + per + " without a price", "price: 2.10");
+    if (!w.price && (w.minimum.si > 0 || w.certificate.si > 0 || w.transport.si > 0))
+      notes_.add(map.node(), "own work with a bought price beside it", "price: 4.50");
+  }
+  // "keyway 10 P9 x36 on 35 h6, 6 min", "soft jaws, 180 EUR"
+  void what_and_value(const Node& node, std::string& what, std::optional<Time>& time,
+                      std::optional<Amount>& price) {
+    const std::size_t comma = node.text.rfind(',');
+    what = node.text.substr(0, comma);
+    TextFault fault;
+    const std::string tail = comma == std::string::npos ? "" : node.text.substr(comma + 1);
+    const auto minutes = tail.empty() ? std::nullopt : read_quantity(tail, unit::min, fault);
+    const auto money = tail.empty() ? std::nullopt : read_quantity(tail, unit::money, fault);
+    if (minutes && !minutes->bare)
+      time = Time(minutes->si);
+    else if (money && !money->bare)
+      price = Amount(money->si);
+    else
+      notes_.add(node, "other work without a time or price",
+                 "'" + what + ", 6 min' or ', 4.50 EUR'");
+  }
+  template <class Q>
+  static bool below_zero(const std::optional<Q>& q) {
+    return q && q->si < 0;
+  }
+  // "soft jaws, 180 EUR", or a map with how it is paid
+  void one_off(const Node& node) {
+    OneOff o;
+    o.at = node.at;
+    if (node.kind == Node::Kind::text) {
+      what_and_value(node, o.what, o.time, o.price);
+    } else {
+      MapReader map(node, notes_, "a one-off");
+      if (map.need("what") != nullptr) o.what = map.text_or("what", "");
+      o.time = map.quantity("minutes", unit::min);
+      o.price = map.quantity("price", unit::money);
+      if (o.time.has_value() == o.price.has_value())
+        notes_.add(node, "a one-off with both or neither of minutes and price",
+                   "minutes: 90 or price: 180");
+      const std::string paid =
+          map.one_of("paid", {"as a line", "in the first order", "over pieces"})
+              .value_or("as a line");
+      o.paid = paid == "as a line"     ? PaidBy::line
+               : paid == "over pieces" ? PaidBy::pieces
+                                       : PaidBy::first_order;
+      o.pieces = map.whole("pieces", 1, most_pieces).value_or(0);
+      if ((o.paid == PaidBy::pieces) != (o.pieces > 0))
+        notes_.add(node, "'over pieces' and its number go together",
+                   "paid: over pieces, pieces: 500");
+      map.finish();
+    }
+    if (below_zero(o.time) || below_zero(o.price))
+      notes_.add(node, "a negative time or price", "0 or more");
+    part_.one_offs.push_back(o);
+  }
+  void learning(const Node& node) {
+    MapReader map(node, notes_, "learning");
+    Learning l;
+    l.rate = map.needed("rate", unit::ratio).si;
+    l.planned_at = map.whole("planned time at piece", 1, most_pieces).value_or(1);
+    if (l.rate < 0.5 || l.rate > 1)
+      notes_.add(node, "a learning rate of " + readable(l.rate), "0.5 to 1, as 0.9");
+    map.finish();
+    part_.learning = l;
   }
 
   MapReader map_;
@@ -351,6 +427,11 @@ class PartReader {
 };
 
 }  // namespace
+
+const char* name_of(ChargedBy per) {
+  static constexpr std::array names{"piece", "lot", "kg", "minute", "dm2"};
+  return names[static_cast<std::size_t>(per)];
+}
 
 Checked<Part> read_part(const Document& document) {
   Notes notes(document);

@@ -39,6 +39,7 @@ constexpr std::array columns_known{
     Column{"left face", "faces", "left", Holds::text},
     Column{"centres", "centres", "both ends", Holds::text},
     Column{"other work", "", "other work", Holds::list},
+    Column{"one-offs", "", "one-offs", Holds::list},
     Column{"notes", "", "", Holds::remark},
     Column{"problem", "", "", Holds::remark},
 };

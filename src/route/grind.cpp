@@ -51,7 +51,7 @@ std::optional<Job> left_for_grinding(const Job& job, const Shop& shop, std::stri
   if (grinding->lot.si > 0) {
     work.what = "grinding, a lot";
     work.price = grinding->lot;
-    work.per_lot = true;
+    work.per = ChargedBy::lot;
     work.days = 0;
     part.other_work.push_back(work);
   }

@@ -217,6 +217,34 @@ Volume body_volume(const Outline& outside, const Outline& hollow) {
   return outside.volume() - combine(outside, hollow, Take::lower).volume();
 }
 
+namespace {
+Area ring(Length a, Length b) { return Area(pi * std::abs((a * a - b * b).si)); }
+// Without what closes it at its ends.
+Area walls(const Outline& o) {
+  Area sum(0.0);
+  const auto& pieces = o.pieces();
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    sum += surface(pieces[i]);
+    if (i > 0) sum += ring(pieces[i - 1].to.r, pieces[i].from.r);
+  }
+  return sum;
+}
+}  // namespace
+
+Area body_surface(const Outline& outside, const Outline& hollow) {
+  const Outline bore = hollow.empty() ? hollow : hollow.only(outside.left(), outside.right());
+  Area sum = walls(outside);
+  if (!bore.empty()) sum += walls(bore);
+  for (const Length end : {outside.left(), outside.right()}) {
+    const bool left = end == outside.left();
+    auto r = [&](const Outline& o) {
+      return o.empty() ? Length(0.0) : left ? o.right_of(end) : o.left_of(end);
+    };
+    sum += ring(r(outside), r(bore));
+  }
+  return sum;
+}
+
 Outline turned_over(const Outline& o, Length flip) {
   std::vector<Segment> pieces = o.pieces();
   for (Segment& s : pieces) {

@@ -78,6 +78,36 @@ OutsideWork read_outside_work(MapReader& map) {
   return w;
 }
 
+namespace {
+
+// One step, or steps with the prices that they hold below: {below: [10, 100], value: [0.01, 0.05,
+// 0.50]}. A bound is a multiple of both steps beside it, so that no price falls across it.
+void read_price_steps(MapReader& map, const Node& value, Policy& p) {
+  std::vector<Money> steps, bounds;
+  for (const Amount step : quantities(map, "value", unit::money)) steps.push_back(rounded(step));
+  for (const Amount bound : quantities(map, "below", unit::money)) bounds.push_back(rounded(bound));
+  auto wrong = [&](const char* expected) {
+    map.notes().add(value, "found " + described(value), expected);
+    p.price_steps = {{}};
+  };
+  if (steps.size() != bounds.size() + 1)
+    return wrong("one step, or one more step than there are bounds in 'below'");
+  p.price_steps.clear();
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (steps[i].hundredths() <= 0) return wrong("a step of at least 0.01");
+    if (i < bounds.size()) {
+      const auto bound = bounds[i].hundredths();
+      if (bound <= 0 || (i > 0 && bounds[i] <= bounds[i - 1]) ||
+          bound % steps[i].hundredths() != 0 || steps[i + 1].hundredths() <= 0 ||
+          bound % steps[i + 1].hundredths() != 0)
+        return wrong("bounds that rise, each a multiple of the steps beside it");
+    }
+    p.price_steps.push_back({i < bounds.size() ? bounds[i] : Money(), steps[i]});
+  }
+}
+
+}  // namespace
+
 void read_policy(MapReader& map, Policy& p) {
   const std::string name = map.text_or("name", "");
   const Node* value = map.need("value");
@@ -91,6 +121,10 @@ void read_policy(MapReader& map, Policy& p) {
                                               "overhead on outside work",
                                               "minimum order",
                                               "price step",
+                                              "price unit",
+                                              "price age",
+                                              "sure share",
+                                              "bars",
                                               "scrap share",
                                               "scrap from",
                                               "setting pieces",
@@ -113,7 +147,17 @@ void read_policy(MapReader& map, Policy& p) {
   else if (name == "minimum order")
     p.minimum_order = money();
   else if (name == "price step")
-    p.price_step = money();
+    read_price_steps(map, *value, p);
+  else if (name == "price unit") {
+    p.price_unit = map.whole("value", 1, 1000).value_or(1);
+    if (p.price_unit != 1 && p.price_unit != 100 && p.price_unit != 1000)
+      map.notes().add(*value, "found " + described(*value), "1, 100 or 1000");
+  } else if (name == "price age")
+    p.price_age = map.whole("value", 0, 10000).value_or(30);
+  else if (name == "sure share")
+    p.sure_share = ratio();
+  else if (name == "bars")
+    p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
   else if (name == "scrap share")
     p.scrap_share = ratio();
   else if (name == "scrap from")
@@ -143,10 +187,8 @@ void read_policy(MapReader& map, Policy& p) {
   const bool share = name == "margin" || name == "scrap share" || name == "allowance";
   if (share && (ratio() < 0 || ratio() >= 0.95))
     map.notes().add(*value, "found " + described(*value), "a share from 0 to below 0.95");
-  if (name == "price step" && p.price_step.hundredths() <= 0) {
-    map.notes().add(*value, "found " + described(*value), "a step of at least 0.01");
-    p.price_step = Money::from_hundredths(1);
-  }
+  if (name == "sure share" && (p.sure_share < 0 || p.sure_share > 0.9999))
+    map.notes().add(*value, "found " + described(*value), "0, or a share up to 0.9999");
   p.sources[name] = source_of(map);
 }
 

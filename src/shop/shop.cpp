@@ -34,6 +34,12 @@ const T& sure(const T* record) {
 
 }  // namespace
 
+Money Policy::step_of(Amount price) const {
+  for (const PriceStep& s : price_steps)
+    if (s.below.hundredths() == 0 || price < s.below.amount()) return s.step;
+  return price_steps.back().step;
+}
+
 const Material* Shop::material(std::string_view name) const {
   const std::string key = folded(name);
   for (const Material& m : materials) {

@@ -21,14 +21,23 @@ CASES = [  # part, machine, units, change, sheet, cell, factor or value
     ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "feed:3:1.3", "Steps", "F8", 1.3),
     ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "rate:1.17", "Prices", "B4", 1.17),
     ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "margin:0.22", "Prices", "B11", "0.22"),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "quantity:1:73", "Prices", "A29", "73"),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "quantity:1:73", "Prices", "A39", "73"),
     ("02-bush-blank.yaml", "Tarn bar lathe", "metric", "speed:1:1.25", "Steps", "E6", 1.25),
     ("03-pivot-pin-inch.yaml", "Tarn geared lathe", "inch", "feed:1:0.8", "Steps", "F6", 0.8),
     ("04-two-cuts.yaml", "Tarn geared lathe", "metric", "rate:0.9", "Prices", "B4", 0.9),
     ("05-hoist-spindle.yaml", "Tarn CNC 1", "metric", "feed:4:0.9", "Steps", "F9", 0.9),
     ("06-guide-bush.yaml", "Tarn bar lathe", "inch", "speed:2:1.2", "Steps", "E7", 1.2),
-    ("07-cover-flange.yaml", "Tarn heavy lathe", "metric", "quantity:1:9", "Prices", "A29", "9"),
+    ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "quantity:1:100", "Prices", "A39", "100"),
+    ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "rate:1.4", "Prices", "B4", 1.4),
+    ("07-cover-flange.yaml", "Tarn heavy lathe", "metric", "quantity:1:9", "Prices", "A39", "9"),
 ]
+
+
+STEPS_BY_SIZE = """
+- {name: price step, below: [10, 100], value: [0.01, 0.05, 0.50], source: invented for the test, basis: typical}
+- {name: price unit, value: 100, source: invented for the test, basis: typical}
+- {name: bars, value: whole, source: invented for the test, basis: typical}
+"""
 
 
 class Workbook(unittest.TestCase):
@@ -47,10 +56,14 @@ class Workbook(unittest.TestCase):
         worst = 0.0
         with folder() as work:
             plans = []
+            steps = os.path.join(work, "steps.yaml")
+            with open(SHOP_FILE, encoding="utf-8") as plain, open(steps, "w", encoding="utf-8") as out:
+                out.write(plain.read() + STEPS_BY_SIZE)
             for i, (part, machine, units, change, sheet, cell, factor) in enumerate(CASES):
+                shop = steps if part.startswith("09") else SHOP_FILE
                 base, fresh, edited = (os.path.join(work, f"{kind}{i}.xlsx") for kind in ("base", "fresh", "edited"))
                 for target, what in ((base, "none"), (fresh, change)):
-                    subprocess.run([REWORK, sample(part), SHOP_FILE, machine, units, what, target], check=True, timeout=60)
+                    subprocess.run([REWORK, sample(part), shop, machine, units, what, target], check=True, timeout=60)
                 # A wrong cached value proves that the recalculation happened.
                 edit(base, edited, "Steps", "Q5", 12345.0)
                 if sheet:
@@ -109,7 +122,7 @@ class Workbook(unittest.TestCase):
                 path = os.path.join(work, units + ".xlsx")
                 status, _, err = run("quote", sample("01-winch-spindle.yaml"), "--shop", SHOP, "--units", units, "--output", path)
                 self.assertEqual(status, 0, err)
-                found.append({c: v for c, v in values(path).items() if c[0] == "Prices" and c[1][0] in "DEFGHIJKLM" and isinstance(v, float)})
+                found.append({c: v for c, v in values(path).items() if c[0] == "Prices" and c[1][0] in "DEFGHIJKLMNO" and isinstance(v, float)})
             self.assertEqual(found[0], found[1])
 
 

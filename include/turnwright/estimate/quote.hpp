@@ -25,7 +25,9 @@ struct Price {
   int quantity = 1;
   int made = 1;  // blanks bought: scrap and setting pieces too
   std::vector<CostLine> lines;
+  int price_unit = 1;  // pieces that `each` and its low, likely and high are for
   Money cost, each, total, minimum_surcharge, margin;
+  Money at_once_each;  // were it not called off in releases
   double margin_share = 0;
   Money low_each, likely_each, high_each;  // all rows low, all likely, all high: no probability
   // Cost a piece that is not exceeded in 10, 50, 90 of 100 draws; the chance of not covering
@@ -42,10 +44,18 @@ struct LargerForLess {
   int from = 1, quantity = 1;
 };
 
+/// A one-off that stands as a line of its own, beside the prices.
+struct OneOffLine {
+  std::string what;
+  Money cost, price;
+};
+
 /// Material of one blank, by its parts.
 struct MaterialCost {
   Mass blank{}, finished{};
   Amount bar{}, cut_charge{}, credit{}, overhead{}, each{};
+  int pieces_per_bar = 0;  // where whole bars are charged
+  Amount whole_bar{};      // overhead included
   double credit_share = 0;
   std::string status;  // "confirmed", "not confirmed", "no price"
 };
@@ -55,6 +65,8 @@ struct Quote {
   RouteTimes times;
   model::LotInputs<double> lot;  // quantity is set per price
   MaterialCost material;
+  double sure_share = 0;  // of lots that have enough good pieces; 0: by the scrap shares
+  std::vector<OneOffLine> one_offs;
   std::vector<Price> prices;
   std::vector<std::string> unconfirmed, cautions;
   std::string currency;
@@ -66,6 +78,8 @@ struct Quote {
 Quote make_quote(const Route& route, const Shop& shop);
 /// The price at one quantity, without the rule that a list never rises.
 Price price_at(const Quote& quote, const Shop& shop, int quantity);
+/// What is known of a lot of this quantity: its pieces for a service level, what is learned.
+model::LotInputs<double> lot_of(const Quote& quote, int quantity);
 /// The unrounded lines of a lot, in money.
 model::LotLines<double> lot_lines(const Quote& quote, int quantity);
 /// Their sum.

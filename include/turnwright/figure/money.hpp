@@ -118,6 +118,35 @@ struct MakeQuantity {
       "course notes EIN4364 after J. Tompkins et al., Facilities Planning, chapter 2"};
 };
 
+struct OutsideCharge {
+  template <class N = double>
+  struct Inputs {
+    Pure<N> pieces;
+    AmountOf<N> each, minimum, fixed;
+    Pure<N> overhead;
+  };
+  template <class N = double>
+  struct Results {
+    AmountOf<N> charge;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    return {(max(given.pieces * given.each, given.minimum) + given.fixed) * (1.0 + given.overhead)};
+  }
+  static constexpr Identity identity{
+      "outside-charge",
+      "What a lot of work done elsewhere costs: by the piece with a minimum, and what comes by the "
+      "lot.",
+      std::array{needed("pieces", "n", unit::count, 0, 1e9),
+                 needed("each", "c", unit::money, 0, 1e9),
+                 optional("minimum", "m", unit::money, 0, 0, 1e9),
+                 optional("fixed", "F", unit::money, 0, 0, 1e9),
+                 optional("overhead", "o", unit::ratio, 0, 0, 10)},
+      std::array{result("charge", "C", unit::money)},
+      "C = (max(n c, m) + F) (1 + o); F certificate, transport and the like",
+      "common practice"};
+};
+
 struct LearningUnit {
   template <class N = double>
   struct Inputs {

@@ -145,15 +145,41 @@ struct CentreRequest {
   CentreUse keep = CentreUse::unsaid;
 };
 
+/// What a price of work is for. The minutes are the other firm's, the dm2 the finished surface.
+enum class ChargedBy { piece, lot, kg, minute, dm2 };
+const char* name_of(ChargedBy per);
+
+/// Own work with its time, or bought work with its price.
 struct OtherWork {
   std::string what;
   std::optional<Time> time;
   std::optional<Amount> price;
-  bool per_lot = false;
+  ChargedBy per = ChargedBy::piece;
+  Amount minimum{}, certificate{}, transport{};  // bought: at least, and by the lot
+  double scrap = 0;                              // of what goes in
   Time make_ready{};
   std::string after = "turning";  // or roughing
   double days = 0;
   Position at;
+};
+
+/// Paid for once: jaws, a fixture, a gauge, a program, a sample inspection. A repeat order has
+/// none.
+enum class PaidBy { line, first_order, pieces };
+struct OneOff {
+  std::string what;
+  std::optional<Time> time;
+  std::optional<Amount> price;
+  PaidBy paid = PaidBy::line;
+  int pieces = 0;  // it is spread over, PaidBy::pieces
+  Position at;
+};
+
+/// Unit learning, asked for: each doubling takes the time of a piece down to `rate`; the planned
+/// time is reached at piece `planned_at`.
+struct Learning {
+  double rate = 1;
+  int planned_at = 1;
 };
 
 /// A material that the shop does not list, described by one that it does.
@@ -193,6 +219,10 @@ struct Part {
   std::vector<Element> outside, bore_right, bore_left;
   CentreRequest centres;
   std::vector<OtherWork> other_work;
+  std::vector<OneOff> one_offs;
+  std::optional<Learning> learning;
+  int releases = 1;    // equal lots that each quantity is called off in
+  int price_unit = 0;  // pieces that a price is for; 0: the shop's
 };
 
 struct Document;

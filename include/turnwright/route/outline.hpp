@@ -49,6 +49,8 @@ Outline combine(const Outline& a, const Outline& b, Take take);
 
 /// Volume of a body with an outside and a void in it.
 Volume body_volume(const Outline& outside, const Outline& hollow);
+/// Its surface: what a bath or a blast reaches, faces and bores too.
+Area body_surface(const Outline& outside, const Outline& hollow);
 /// r becomes flip - r: a void as an outside, so that one set of rules serves both.
 Outline turned_over(const Outline& o, Length flip);
 

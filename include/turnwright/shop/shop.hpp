@@ -19,6 +19,12 @@
 
 namespace turnwright {
 
+/// Prices below `below` are multiples of `step`; the last has no bound.
+struct PriceStep {
+  Money below;  // 0: no bound
+  Money step = Money::from_hundredths(1);
+};
+
 /// How cost becomes a price, and the limits of judgement.
 struct Policy {
   std::string currency = "EUR";
@@ -26,7 +32,11 @@ struct Policy {
   bool markup = false;  // `margin` is a share of cost instead of price
   double overhead_on_material = 0, overhead_on_outside = 0;
   Money minimum_order;
-  Money price_step = Money::from_hundredths(1);
+  std::vector<PriceStep> price_steps{{}};
+  int price_unit = 1;       // pieces that a price is for
+  int price_age = 30;       // days after which a material's price marks the quote
+  double sure_share = 0;    // pieces run so that enough are good this surely; 0: by the shares
+  bool whole_bars = false;  // a lot pays the bars that it opens
   double scrap_share = 0;
   int scrap_from = 0;  // quantity from which scrap is planned
   int setting_pieces = 0;
@@ -41,6 +51,9 @@ struct Policy {
   double chuck_compliance = 0;  // m/N
   std::map<Basis, double> bands;
   std::map<std::string, Source> sources;  // by the record's name
+
+  /// The step of a price of this size.
+  Money step_of(Amount price) const;
 };
 
 /// A kind of holding: how true it holds second ends, from one piece to the next.
