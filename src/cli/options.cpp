@@ -24,10 +24,15 @@ struct Command {
 const std::vector<Command>& table() {
   static const std::vector<Command> list{
       {"quote",
-       "PART… | LIST.csv",
-       "What a part costs at its quantities, why, and how long it takes; or a whole list.",
+       "PART… | REQUEST | LIST.csv",
+       "What a part costs at its quantities, why, and how long it takes; a request, a whole list.",
        "turnwright quote spindle.yaml --shop myshop --output spindle.xlsx",
        {"shop", "machine", "units", "why", "json", "output", "jobs"}},
+      {"offer",
+       "REQUEST",
+       "The customer's copy of a request: prices and terms, nothing of the inside.",
+       "turnwright offer request.yaml --shop myshop --output offer.html",
+       {"shop", "machine", "language", "output"}},
       {"route",
        "PART…",
        "The planned work: a step sheet for the turner, or all its numbers with --json.",
@@ -55,7 +60,7 @@ const std::vector<Command>& table() {
        {"units", "json", "list", "output"}},
       {"check",
        "FILE…",
-       "Reads part files and shop folders and reports every problem.",
+       "Reads part files, requests and shop folders and reports every problem.",
        "turnwright check spindle.yaml --shop myshop",
        {"shop"}},
       {"new",
@@ -86,7 +91,9 @@ constexpr Option all_options[] = {
     {"why", "", "the reason behind each step, holding and condition"},
     {"json", "", "JSON on standard output, nothing else"},
     {"list", "", "lists all figures"},
-    {"output", "FILE", "writes .xlsx, .json or .txt, of a list .csv; with many parts a folder"},
+    {"output", "FILE",
+     "writes .xlsx, .html, .json or .txt, of a list .csv; with many parts a folder"},
+    {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
     {"jobs", "N",
      "of a list: parts worked on at the same time (default: as many as there are cores)"},
     {"help", "", "this text"},
@@ -117,6 +124,7 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   };
   o.shop = text("shop");
   o.machine = text("machine");
+  o.language = text("language");
   o.output = text("output");
   o.json = map.count("json") > 0;
   o.why = map.count("why") > 0;

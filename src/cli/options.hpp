@@ -13,6 +13,7 @@ struct Options {
   std::string shop;
   std::string machine;
   std::string output;
+  std::string language;
   int jobs = 0;  // 0: as many as the machine has
   bool inch = false, metric = false;
   bool json = false, why = false, list = false, help = false;

@@ -5,13 +5,16 @@
 #include <cmath>
 #include <istream>
 #include <iterator>
+#include <memory>
 #include <ostream>
 
 #include "figure_command.hpp"
 #include "files.hpp"
 #include "list_command.hpp"
+#include "offer_command.hpp"
 #include "options.hpp"
 #include "print.hpp"
+#include "request_files.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/node.hpp"
 #include "turnwright/estimate/band.hpp"
@@ -29,8 +32,11 @@ const std::vector<NamedText>& starter_files();  // built in from templates/new
 namespace turnwright::cli {
 namespace {
 
+// A part to work on, read; of a request with the request.
 struct PartInput {
   std::string path, text;
+  Checked<Part> part;
+  std::shared_ptr<const Request> request;
 };
 
 class PartCommand {
@@ -39,6 +45,7 @@ class PartCommand {
 
   Exit run() {
     if (o_.command == "rates") return rates();
+    if (o_.command == "offer") return offer();
     for (const std::string& path : o_.operands)
       if (ends(path, ".xlsx"))
         return wrong("found the workbook '" + path +
@@ -46,9 +53,6 @@ class PartCommand {
     if (o_.command == "quote" && !o_.operands.empty() && is_list(o_.operands[0])) return list();
     if (o_.jobs > 0) return wrong("--jobs is for a list (.csv)");
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
-    if (o_.command != "explain" && o_.operands.size() > 1 && !o_.output.empty() &&
-        !is_folder(o_.output))
-      return wrong("--output must be a folder that exists when there are many parts");
     if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) &&
         !known_kind(o_.output))
       return wrong("--output: found '" + o_.output +
@@ -60,8 +64,9 @@ class PartCommand {
     }
     if (!read_shop_files()) return Exit::input_wrong;
     std::vector<PartInput> inputs;
-    inputs.reserve(paths.size());
-    for (const std::string& path : paths) inputs.push_back({path, text_of_input(path)});
+    for (const std::string& path : paths) add_inputs(path, inputs);
+    if (o_.command != "explain" && inputs.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
+      return wrong("--output must be a folder that exists when there are many parts");
     Exit worst = Exit::done;
     std::size_t refused = 0;
     for (const PartInput& input : inputs) {
@@ -85,6 +90,24 @@ class PartCommand {
   std::string text_of_input(const std::string& path) {
     if (path != "-") return read_file(path);
     return {std::istreambuf_iterator<char>(s_.in), std::istreambuf_iterator<char>()};
+  }
+  // A part file, or each part of a request.
+  void add_inputs(const std::string& path, std::vector<PartInput>& inputs) {
+    std::string text = text_of_input(path);
+    const std::string name = path == "-" ? "standard input" : path;
+    if (!is_request(text)) {
+      Checked<Part> part = read_part(name, text);
+      inputs.push_back({name, std::move(text), std::move(part), nullptr});
+      return;
+    }
+    const auto request = read_request(name, text);
+    if (!request) {
+      inputs.push_back({name, std::move(text), request.problems(), nullptr});
+      return;
+    }
+    const auto kept = std::make_shared<const Request>(*request);
+    for (OrderedPart& part : ordered_parts(*kept))
+      inputs.push_back({part.path, std::move(part.text), std::move(part.part), kept});
   }
   bool read_shop_files() {
     std::vector<NamedText> files = shipped_rates();
@@ -120,8 +143,8 @@ class PartCommand {
            (near.empty() ? "" : "; did you mean '" + near + "'?");
   }
   Exit one(const PartInput& input) {
-    const std::string name = input.path == "-" ? "standard input" : input.path;
-    const auto part = read_part(name, input.text);
+    const std::string& name = input.path;
+    const auto& part = input.part;
     if (!part) {
       print(part.problems(), s_.err);
       return Exit::input_wrong;
@@ -161,6 +184,14 @@ class PartCommand {
     if (!read_shop_files()) return Exit::input_wrong;
     if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
     return list_command(o_, s_, shop_);
+  }
+  Exit offer() {
+    if (o_.operands.size() != 1) return wrong("which request? expected one request file");
+    if (!o_.output.empty() && !ends(o_.output, ".html") && !ends(o_.output, ".xlsx"))
+      return wrong("--output: found '" + o_.output + "'; expected a name ending in .html or .xlsx");
+    if (!read_shop_files()) return Exit::input_wrong;
+    if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
+    return offer_command(o_, s_, shop_);
   }
   Exit rates() {
     if (!o_.operands.empty()) return wrong("found '" + o_.operands[0] + "'; expected no file");
@@ -229,7 +260,8 @@ class PartCommand {
     Comparison ways = compare_ways(job, shop_, o_.machine);
     const WayResult& first = ways.ways.front();
     if (!first.feasible()) return infeasible(job, first.route);
-    const Quote quote = with_band(first.quote, shop_);
+    Quote quote = with_band(first.quote, shop_);
+    if (input.request) mark_old_price(quote, input.request->date, shop_.policy);
     ways.questions = open_questions(quote, shop_);
     std::vector<InputDigest> digests{{input.path, sha256(input.text)}};
     digests.insert(digests.end(), digests_.begin(), digests_.end());
@@ -242,8 +274,8 @@ class PartCommand {
       s_.err << "written: " << path << "\n";
     }
     const bool json = o_.json || ends(path, ".json");
-    const std::string text =
-        json ? quote_json(quote, ways, shop_, digests) : quote_text(quote, ways, text_);
+    const std::string text = json ? quote_json(quote, ways, shop_, digests, input.request.get())
+                                  : quote_text(quote, ways, text_);
     if (!path.empty() && !ends(path, ".xlsx")) {
       write_text(path, text);
       s_.err << "written: " << path << "\n";

@@ -328,6 +328,16 @@ std::vector<LargerForLess> larger_for_less(const std::vector<Price>& prices) {
   return found;
 }
 
+void mark_old_price(Quote& quote, Date on, const Policy& policy) {
+  const Material& material = quote.route.job.material;
+  const auto date = read_date(material.price_date);
+  if (!date || quote.route.job.part.stock.customers) return;
+  const int age = days_between(*date, on);
+  if (age > policy.price_age)
+    quote.unconfirmed.push_back("the price of " + material.name + " is of " + material.price_date +
+                                ", " + std::to_string(age) + " days before the request");
+}
+
 Quote make_quote(const Route& route, const Shop& shop) {
   Quote quote;
   quote.route = route;

@@ -169,9 +169,9 @@ std::span<const Entry> all() {
               EdgeShare, ThreadDepth, ThreadLead, ThreadInfeed, ThreadGrooveVolume,
               KnurlStartDiameter, TaperAngle, TailstockOffset, DeflectionChuck, DeflectionCentres,
               DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade, LotTime, StandardTime,
-              TimeCost, BreakEvenQuantity, MakeQuantity, SureQuantity, OutsideCharge, LearningUnit, LearningAverage,
-              PriceFromMargin, PriceFromMarkup, StraightLineDepreciation, CapitalRecovery,
-              MachineHour, EconomicBatch, RatedCapacity>();
+              TimeCost, BreakEvenQuantity, MakeQuantity, SureQuantity, OutsideCharge, LearningUnit,
+              LearningAverage, PriceFromMargin, PriceFromMarkup, StraightLineDepreciation,
+              CapitalRecovery, MachineHour, EconomicBatch, RatedCapacity>();
   return table;
 }
 

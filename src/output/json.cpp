@@ -330,7 +330,7 @@ std::string route_json(const Route& route, const RouteTimes& times, const Shop& 
 }
 
 std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop,
-                       const std::vector<InputDigest>& inputs) {
+                       const std::vector<InputDigest>& inputs, const Request* request) {
   Json j = json_head("quote");
   add_route(j, quote.route, quote.times, shop);
   const Machine& m = quote.route.machine;
@@ -371,7 +371,12 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   j["one_offs"] = Json::array();
   for (const OneOffLine& o : quote.one_offs)
     j["one_offs"].push_back({{"what", o.what}, {"cost", o.cost.text()}, {"price", o.price.text()}});
-  j["request"] = nullptr;
+  j["request"] = request == nullptr ? Json(nullptr)
+                                    : Json{{"customer", request->customer},
+                                           {"number", request->number},
+                                           {"revision", request->revision},
+                                           {"date", text_of(request->date)},
+                                           {"valid_days", request->valid_days}};
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
   j["questions"] = Json::array();

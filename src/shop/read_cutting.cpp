@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "record.hpp"
+#include "turnwright/quantity/date.hpp"
 
 namespace turnwright {
 namespace {
@@ -60,7 +61,12 @@ Material read_material(MapReader& map) {
   m.chips_burn = map.yes_no("chips burn").value_or(false);
   m.price = map.quantity("price", unit::money_per_kg);
   m.price_confirmed = map.one_of("price status", {"placeholder", "confirmed"}) == "confirmed";
-  m.price_date = map.text_or("price date", "");
+  if (const Node* node = map.find("price date")) {
+    m.price_date = node->text;
+    if (!read_date(m.price_date))
+      map.notes().add(*node, "found " + described(*node) + ", which is no day",
+                      "a day of the calendar as 2026-12-01");
+  }
   m.source = source_of(map);
   if (m.density.si <= 0 || m.kc11.si <= 0 || m.elastic_modulus.si <= 0)
     map.notes().add(map.node().at, 1, "density, modulus and kc1.1 must be above 0");

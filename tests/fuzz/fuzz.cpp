@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Every reader against any bytes (libFuzzer): the part file as it is, the same bytes as a shop file
-// over the shipped rates, and as a unit. Build with clang++ -fsanitize=fuzzer,address,undefined.
+// over the shipped rates, as a request, as the words and texts of an offer, as a table, and as a unit. Build with clang++ -fsanitize=fuzzer,address,undefined.
 #include <cstddef>
 #include <cstdint>
 #include <sstream>
 #include <string>
 
+#include "turnwright/output/offer.hpp"
 #include "turnwright/part/part_table.hpp"
+#include "turnwright/part/request.hpp"
 #include "turnwright/route/job.hpp"
 #include "turnwright/route/route.hpp"
 
@@ -18,6 +20,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string text(reinterpret_cast<const char*>(data), size);
   if (const auto part = read_part("fuzz.yaml", text))
     if (const auto job = prepare(*part, shop)) (void)plan_route(*job, shop, {});
+  if (const auto request = read_request("fuzz.yaml", text))
+    for (const RequestItem& item : request->parts) (void)ordered(Part{}, item, *request);
+  if (size > 0 && data[0] % 8 == 1) {
+    OfferWords words;
+    if (const auto read = read_offer_words("fuzz.yaml", text)) words = *read;
+    (void)filled("fuzz.txt", text, CustomerQuote{}, words);
+  }
   std::istringstream table(text);
   TableReader reader("fuzz.csv", table);
   if (const auto head = reader.next())

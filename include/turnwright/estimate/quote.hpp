@@ -6,6 +6,7 @@
 
 #include "turnwright/estimate/model.hpp"
 #include "turnwright/estimate/times.hpp"
+#include "turnwright/quantity/date.hpp"
 
 namespace turnwright {
 
@@ -86,6 +87,9 @@ model::LotLines<double> lot_lines(const Quote& quote, int quantity);
 Amount lot_cost(const Quote& quote, int quantity);
 /// No price each of a list rises with the quantity: a running maximum from the largest down.
 void never_rising(std::vector<Price>& prices, const Policy& policy);
+
+/// Says so when the material's price is older at the day of the request than the policy lets pass.
+void mark_old_price(Quote& quote, Date on, const Policy& policy);
 
 /// Where to offer the next quantity of the list instead, in its order.
 std::vector<LargerForLess> larger_for_less(const std::vector<Price>& prices);

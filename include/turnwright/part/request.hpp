@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What came by mail: who asks for which parts at which quantities, and what he may see. The part
+// files stay drawings. Number, revision and date are given, never the clock's.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "turnwright/part/part.hpp"
+#include "turnwright/quantity/date.hpp"
+
+namespace turnwright {
+
+struct RequestItem {
+  std::string part;  // path of the part file, from the request's folder
+  Position at;
+  std::vector<int> quantities;  // rising; empty: the part file's
+  int releases = 1;
+  int price_unit = 0;  // 0: the shop's
+  bool customers_material = false;
+  std::optional<bool> repeat;
+  std::string week;  // of delivery, "2027-W03"
+};
+
+/// What the customer may see beside prices.
+struct Showing {
+  bool material_certificate = false, delivery_week = false, work = false, mass = false;
+};
+
+struct Request {
+  std::string file;
+  std::string customer, contact;
+  std::vector<std::string> address;
+  std::string reference;  // theirs
+  std::string number;     // ours
+  int revision = 0;
+  Date date{};
+  int valid_days = 30;
+  std::string terms, packing;  // of delivery
+  std::optional<Date> wanted;
+  std::vector<RequestItem> parts;
+  Showing show;
+};
+
+/// True when the text is a request and not a part file.
+bool is_request(std::string_view text);
+/// Reads a request file. All problems of it, or the request.
+Checked<Request> read_request(std::string file, std::string_view text);
+/// The part as this item orders it; a problem when its quantities do not go into the releases.
+Checked<Part> ordered(Part part, const RequestItem& item, const Request& request);
+
+}  // namespace turnwright

@@ -1,0 +1,273 @@
+"""A request and the customer's copy of it: the arithmetic the customer can do, what he must not see,
+and wrong requests."""
+import html
+import os
+import re
+import sys
+import unittest
+import zipfile
+
+ROOT = os.environ["ROOT"]
+sys.path.insert(0, os.path.join(ROOT, "tests"))
+import openpyxl  # noqa: E402
+from program import SHOP, folder, run, run_json, sample, text_of  # noqa: E402
+
+REQUEST = sample("10-request.yaml")
+# Words and figures of the inside, one in every field that has one. Invented for the test.
+SHOP_YAML = """
+machines:
+- name: CANARY-MACHINE
+  kind: CNC
+  slowest: 35 rev/min
+  fastest: 4500 rev/min
+  power: 15 kW
+  largest torque: 320 Nm
+  swing over cross slide: 320
+  largest diameter: 320
+  largest length: 600
+  spindle bore: 65
+  heaviest work: 150 kg
+  rapid: 24 m/min
+  acceleration time: 0.4 s
+  chuck: {diameter: 200, rated speed: 4200 rev/min, jaw clearance: 3, grip force: 60 kN}
+  tailstock: yes
+  stations: 12
+  rate: {machine: 41.7717 EUR/h, person: 37.1937 EUR/h, overhead: 0.2173}
+  operator share: 0.8317
+  source: CANARY-MACHINE-SOURCE
+  basis: typical
+tools:
+- {name: CANARY-TOOL, insert: CNMG 120408, kind: rough, grade: coated carbide, lead angle: 95 deg, nose radius: 0.8, depth: {from: 0.8, to: 5}, feed: {from: 0.15, to: 0.5}, copying angle: 3 deg, edges: 4, price: 7.3719 EUR, source: CANARY-TOOL-SOURCE, basis: typical}
+materials:
+- {name: C45, group: medium carbon steel, hardness: 170-200 HB, density: 7850 kg/m3, elastic modulus: 207 GPa, kc1.1: 1500 N/mm2, mc: 0.22, chips: long, price: 1.6173 EUR/kg, price status: confirmed, price date: 2026-11-16, source: CANARY-MATERIAL-SOURCE, basis: typical}
+outside work:
+- {name: CANARY-OUTSIDE, each: 3.1173, lot: 41.1173, days: 5, source: CANARY-OUTSIDE-SOURCE, basis: typical}
+policy:
+- {name: margin, value: 0.17317, source: CANARY-MARGIN-SOURCE, basis: typical}
+- {name: scrap share, value: 0.03717, source: CANARY-SCRAP-SOURCE, basis: typical}
+- {name: overhead on material, value: 0.12717, source: CANARY-OVERHEAD-SOURCE, basis: typical}
+book people:
+- {name: CANARY-PERSON, number: 1, wage: 27.1731 EUR/h, paid hours: 2080, at machines: 0.8, source: CANARY-BOOKS, basis: typical}
+"""
+PART_YAML = """# CANARY-COMMENT
+part: {number: OK-1, name: shaft, revision: A, order: new}
+material: C45
+stock: {round: 50, condition: hot rolled}
+quantities: [10, 50]
+drawing: {general: ISO 2768-m, Ra: 3.2}
+outside: [30 x42, 45 x60]
+other work:
+  - CANARY-WORK, 7.31 min
+  - {what: CANARY-BOUGHT, price: 3.7319, certificate: 31.1931, scrap: 0.0173}
+one-offs:
+  - {what: CANARY-FIXTURE, price: 241.7319, paid: in the first order}
+  - {what: CANARY-GAUGE, minutes: 91.7, paid: over pieces, pieces: 517}
+  - jaws for you, 100 EUR
+"""
+REQUEST_YAML = """# CANARY-REQUEST-COMMENT
+request: {customer: Orrin Winches, our number: Q-9, date: 2026-12-01}
+delivery: {terms: ex works, wanted: 2027-02-03}
+parts:
+  - {part: CANARY-FOLDER/CANARY-FILE.yaml, week: 2027-W31}
+"""
+INSIDE_FIGURES = ["41.77", "37.19", "0.2173", "21.73", "0.8317", "83.17", "7.3719", "1.6173", "3.1173", "17.317",
+                  "0.173", "0.0371", "3.717", "0.127", "12.717", "27.17", "7.31", "3.73", "31.19", "241.73", "91.7", "517"]
+
+
+def everything_in(path):
+    """All text of a file: of an archive every member, names and properties too, entities decoded."""
+    if not zipfile.is_zipfile(path):
+        return path + html.unescape(text_of(path))
+    text = ""
+    with zipfile.ZipFile(path) as z:
+        text += z.comment.decode("latin-1")
+        for info in z.infolist():
+            text += info.filename + info.comment.decode("latin-1") + html.unescape(z.read(info).decode("utf-8", "replace"))
+    return text
+
+
+class CustomerCopy(unittest.TestCase):
+    def test_nothing_of_the_inside_is_in_it(self):
+        with folder() as work:
+            shop, parts = os.path.join(work, "shop"), os.path.join(work, "CANARY-FOLDER")
+            os.mkdir(shop), os.mkdir(parts)
+            for path, text in ((os.path.join(shop, "CANARY-SHOP.yaml"), SHOP_YAML),
+                               (os.path.join(parts, "CANARY-FILE.yaml"), PART_YAML), (os.path.join(work, "request.yaml"), REQUEST_YAML)):
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write(text)
+            request = os.path.join(work, "request.yaml")
+            # The inside is full of them: the test would see a leak.
+            status, inside, err = run("quote", request, "--shop", shop, "--why")
+            self.assertEqual(status, 0, err)
+            inside += run("explain", os.path.join(parts, "CANARY-FILE.yaml"), "price", "10", "--shop", shop)[1]
+            for name in ("MACHINE", "WORK", "BOUGHT", "MARGIN-SOURCE", "SCRAP-SOURCE", "MATERIAL-SOURCE"):
+                self.assertIn("CANARY-" + name, inside)
+            read = 0
+            for kind in ("html", "xlsx"):
+                out = os.path.join(work, "offer." + kind)
+                status, _, err = run("offer", request, "--shop", shop, "--output", out)
+                self.assertEqual(status, 0, err)
+                text = everything_in(out)
+                read += len(text)
+                self.assertIn("OK-1", text)
+                self.assertIn("jaws for you", text)
+                text = text.replace(out, "")
+                self.assertNotIn("CANARY", text.upper(), kind)
+                for figure in INSIDE_FIGURES + ["W31", "2027-02-03"]:
+                    self.assertNotIn(figure, re.sub(r"<style>.*?</style>", "", text, flags=re.S) if kind == "html" else
+                                     re.sub(r"xl/(styles|theme)[^<]*<.*", "", text, flags=re.S), f"{figure} in {kind}")
+            print(f"\n{read} characters of the customer's copies read, no canary")
+
+    def test_each_times_quantity_is_total_in_page_and_workbook(self):
+        with folder() as work:
+            page, book = os.path.join(work, "o.html"), os.path.join(work, "o.xlsx")
+            for out in (page, book):
+                status, _, err = run("offer", REQUEST, "--shop", SHOP, "--output", out)
+                self.assertEqual(status, 0, err)
+            rows = re.findall(r'<tr><td class="what">([\d,]+)[^<]*</td><td>([^<]*)</td><td>([\d.,]+)</td></tr>', text_of(page))
+            self.assertEqual(len(rows), 8)
+            cells = [[c.value for c in row] for row in openpyxl.load_workbook(book).active.iter_rows()]
+            in_book = [(r[1], r[2], 100 if r[3] else 1, r[4]) for r in cells if isinstance(r[1], (int, float))]
+            self.assertEqual(len(in_book), 8)
+            for (quantity, price, total), (q, e, unit, t) in zip(rows, in_book):
+                each = float(price.split(": ")[-1].replace(",", ""))
+                self.assertEqual((float(quantity.replace(",", "")), each, float(total.replace(",", ""))), (q, e, t))
+                self.assertEqual(round(each * 100) * q / unit, round(t * 100))
+            # Values only: no formula, no second sheet, no defined name.
+            with zipfile.ZipFile(book) as z:
+                self.assertEqual([n for n in z.namelist() if "worksheets/sheet" in n], ["xl/worksheets/sheet1.xml"])
+                sheet, names = z.read("xl/worksheets/sheet1.xml").decode(), z.read("xl/workbook.xml").decode()
+            self.assertNotIn("<f>", sheet)
+            self.assertNotRegex(names.replace("_xlnm.Print_Titles", ""), "<definedName name=\"(?!\")")
+
+    def test_the_offer_has_the_prices_of_the_quote_and_two_runs_the_same_bytes(self):
+        status, first, err = run("offer", REQUEST, "--shop", SHOP)
+        self.assertEqual(status, 0, err)
+        self.assertEqual(first, run("offer", REQUEST, "--shop", SHOP)[1])
+        plain = first.replace(",", "")
+        status, out, err = run("quote", REQUEST, "--shop", SHOP, "--json")
+        decoder, at, quotes = __import__("json").JSONDecoder(), 0, []
+        while at < len(out.rstrip()):
+            quote, at = decoder.raw_decode(out, at + (len(out[at:]) - len(out[at:].lstrip())))
+            quotes.append(quote)
+        self.assertEqual(len(quotes), 3)
+        for quote in quotes:
+            self.assertEqual(quote["request"], {"customer": "Orrin Winches", "number": "Q-0117", "revision": 2, "date": "2026-12-01", "valid_days": 30})
+            for price in quote["prices"]:
+                self.assertIn(f'>{price["total"]}<', plain)
+        self.assertEqual(quotes[2]["prices"][0]["price_unit"], 100)
+        self.assertIn("at_once_each", quotes[1]["prices"][0])
+
+    def test_words_marks_paper_and_dates_are_the_language_s(self):
+        german = run("offer", REQUEST, "--shop", SHOP, "--language", "de")[1]
+        for text in ("Angebot", "01.12.2026", "11.375,00", "von Ihnen beigestellt", "size: A4", 'lang="de"'):
+            self.assertIn(text, german)
+        with folder() as work:
+            shop = os.path.join(work, "shop", "templates")
+            os.makedirs(shop)
+            with open(os.path.join(SHOP, "shop.yaml"), encoding="utf-8") as f, open(os.path.join(work, "shop", "s.yaml"), "w", encoding="utf-8") as g:
+                g.write(f.read())
+            words = text_of(os.path.join(ROOT, "templates/offer/words.en.yaml"))
+            words = words.replace("paper: A4", "paper: Letter").replace("date: D Month Y", "date: M/D/Y").replace("offer: Offer", 'offer: "Bid \\"}</style><b>"')
+            def write(name, text):
+                with open(os.path.join(shop, name), "w", encoding="utf-8") as file:
+                    file.write(text)
+            write("words.en.yaml", words)
+            write("opening.en.txt", "<script>alert(1)</script> {customer} & co, {their reference}\n")
+            out = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))[1]
+            self.assertIn("size: letter", out)
+            self.assertIn("12/01/2026", out)
+            self.assertIn("&lt;script&gt;alert(1)&lt;/script&gt; Orrin Winches &amp; co, RFQ 4471", out)
+            self.assertEqual(out.count("</style>"), 1)
+            self.assertEqual(out.count("<b>"), 1)  # the sender's name
+            write("opening.en.txt", "Dear {customr}\n")
+            status, _, err = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))
+            self.assertEqual(status, 2)
+            self.assertIn("opening.en.txt:1:6: unknown '{customr}'", err)
+            self.assertIn("did you mean 'customer'", err)
+            write("opening.en.txt", "")
+            write("words.en.yaml", words.replace("  total: Total\n", "").replace("paper: Letter", "paper: A0"))
+            status, _, err = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))
+            self.assertEqual(status, 2)
+            self.assertIn("'total'", err)
+            self.assertIn("A0", err)
+        status, _, err = run("offer", REQUEST, "--shop", SHOP, "--language", "xx")
+        self.assertEqual(status, 2)
+        self.assertIn("words.xx.yaml", err)
+
+
+class WrongRequests(unittest.TestCase):
+    def request(self, work, text, command="quote"):
+        path = os.path.join(work, "request.yaml")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        return run(command, path, "--shop", SHOP)
+
+    def test_each_is_named_with_its_place(self):
+        head = "request: {customer: A, our number: N, date: 2026-12-01}\nparts: [{part: p.yaml, quantities: [10]}]\n"
+        cases = [
+            (head.replace("2026-12-01", "2026-02-30"), "1:45", "'2026-02-30', which is no day"),
+            (head.replace("2026-12-01", "1.12.2026"), "1:45", "no day"),
+            (head.replace("[10]", "[10, 50, 40]"), "2:45", "40 after 50"),
+            (head.replace("[10]", "[10, 10]"), "2:41", "10 after 10"),
+            (head.replace("[10]", "[-3]"), "2:37", "-3"),
+            (head.replace("[10]}", "[100], call-off: 4 releases of 60}"), "2:53", "is 240, which is none of the quantities"),
+            (head.replace("[10]}", "[10], call-off: often}"), "2:52", "found 'often'"),
+            (head.replace("[10]}", "[10], price unit: 12}"), "2:54", "1, 100 or 1000"),
+            (head.replace("[10]}", "[10], week: 2027-W54}"), "2:48", "week of the calendar"),
+            (head + "show: [margin]\n", "3:8", "found 'margin'"),
+            (head + "show: [delivery weak]\n", "3:8", "did you mean 'delivery week'"),
+            (head + "delivery: {wanted: 2026-11-01}\n", "3:11", "before the request itself"),
+            (head.replace("customer: A, ", ""), "1:10", "customer"),
+            (head.replace("customer: A", "custmer: A"), "1:11", "did you mean 'customer'"),
+            ("request: {customer: A, our number: N, date: 2026-12-01}\n", "1:1", "parts"),
+            (head + "delivery: {terms: [a, b]}\n", "3:19", "a list"),
+        ]
+        with folder() as work:
+            for text, place, what in cases:
+                with self.subTest(text):
+                    status, out, err = self.request(work, text)
+                    self.assertEqual((status, out), (2, ""), err)
+                    self.assertIn(f"request.yaml:{place}: ", err)
+                    self.assertIn(what, err)
+
+    def test_a_missing_part_is_named_and_the_rest_done_but_no_offer_written(self):
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write("part: {number: P-1}\nmaterial: C45\noutside: [30 x40]\n")
+            text = "request: {customer: A, our number: N, date: 2026-12-01}\nparts: [p.yaml, gone.yaml]\n"
+            status, out, err = self.request(work, text)
+            self.assertEqual(status, 1)
+            self.assertIn("P-1", out)
+            self.assertIn("request.yaml:2:17: there is no part file 'gone.yaml'", err)
+            status, out, err = self.request(work, text, "offer")
+            self.assertEqual((status, out), (1, ""))
+            self.assertIn("no offer written: 1 of 2 parts", err)
+
+    def test_money_below_zero_is_refused(self):
+        with folder() as work:
+            for lines in ("one-offs: [jaws, -3 EUR]", "one-offs: [{what: j, price: -3}]", "other work: [{what: x, price: 1, minimum: -1}]",
+                          "other work: [{what: x, price: 1, transport: -1}]", "other work: [{what: x, price: 1, scrap: -0.1}]",
+                          "other work: [{what: x, price: -1}]", "other work: [{what: x, price: 1, scrap: 0.99}]",
+                          "one-offs: [{what: j, price: 3, paid: over pieces}]", "one-offs: [{what: j, price: 3, pieces: 5}]",
+                          "other work: [{what: x, minutes: 3, certificate: 10}]", "other work: [{what: x, price: 3, per: minute}]",
+                          "learning: {rate: 1.2}", "learning: {rate: 0.9, planned time at piece: 0}"):
+                path = os.path.join(work, "p.yaml")
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write("part: {number: P-1}\nmaterial: C45\noutside: [30 x40]\n" + lines + "\n")
+                status, out, err = run("quote", path, "--shop", SHOP)
+                self.assertEqual((status, out), (2, ""), lines)
+                self.assertRegex(err, r"p.yaml:4:\d+: ")
+
+    def test_an_old_price_marks_the_quote(self):
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write("part: {number: P-1}\nmaterial: C45\noutside: [30 x40]\n")
+            for date, old in (("2026-12-16", False), ("2026-12-17", True)):
+                text = f"request: {{customer: A, our number: N, date: {date}}}\nparts: [p.yaml]\n"
+                out = self.request(work, text)[1]
+                self.assertEqual("31 days before the request" in out, old, date)
+
+
+if __name__ == "__main__":
+    unittest.main()
