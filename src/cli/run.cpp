@@ -20,6 +20,7 @@
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/explain.hpp"
 #include "turnwright/output/json.hpp"
+#include "turnwright/output/page.hpp"
 #include "turnwright/output/rates.hpp"
 #include "turnwright/output/text.hpp"
 #include "turnwright/output/workbook.hpp"
@@ -56,7 +57,7 @@ class PartCommand {
     if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) &&
         !known_kind(o_.output))
       return wrong("--output: found '" + o_.output +
-                   "'; expected a name ending in .xlsx, .json or .txt");
+                   "'; expected a name ending in .xlsx, .html, .json or .txt");
     std::vector<std::string> paths = o_.operands;
     if (o_.command == "explain") {
       if (const std::string fault = read_subject(); !fault.empty()) return wrong(fault);
@@ -85,7 +86,7 @@ class PartCommand {
   }
   static bool ends(const std::string& text, const char* tail) { return text.ends_with(tail); }
   static bool known_kind(const std::string& path) {
-    return ends(path, ".xlsx") || ends(path, ".json") || ends(path, ".txt");
+    return ends(path, ".xlsx") || ends(path, ".html") || ends(path, ".json") || ends(path, ".txt");
   }
   std::string text_of_input(const std::string& path) {
     if (path != "-") return read_file(path);
@@ -274,8 +275,9 @@ class PartCommand {
       s_.err << "written: " << path << "\n";
     }
     const bool json = o_.json || ends(path, ".json");
-    const std::string text = json ? quote_json(quote, ways, shop_, digests, input.request.get())
-                                  : quote_text(quote, ways, text_);
+    const std::string text = ends(path, ".html") ? quote_page(quote, ways, shop_, digests, text_)
+                             : json ? quote_json(quote, ways, shop_, digests, input.request.get())
+                                    : quote_text(quote, ways, text_);
     if (!path.empty() && !ends(path, ".xlsx")) {
       write_text(path, text);
       s_.err << "written: " << path << "\n";

@@ -3,8 +3,8 @@
 // Numbers as people read them, in metric or inch.
 #include <string>
 
+#include "turnwright/estimate/times.hpp"
 #include "turnwright/quantity/text.hpp"
-#include "turnwright/route/route.hpp"
 
 namespace turnwright {
 
@@ -43,6 +43,10 @@ std::string holding_text(const Setup& setup, const Shown& shown);
 
 /// "after turning: keyway, 6.00 min each".
 std::string other_work_text(const OtherWork& work, const std::string& currency);
+
+/// What to mind in this holding, by what it really has.
+std::vector<std::string> holding_cautions(const Job& job, const Setup& setup, const SetupTime& time,
+                                          const Shown& shown);
 
 /// Cuts of a step: a contour of many stretches is one.
 int cuts_of(const Step& step);

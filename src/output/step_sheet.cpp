@@ -62,7 +62,8 @@ class StepSheet {
     out_ += "  step what     tool  rev/min      feed    depth  cuts    min\n";
     for (std::size_t k = 0; k < s.steps.size(); ++k) step(s.steps[k], times_.setups[i].steps[k]);
     gauges(s);
-    for (const std::string& text : cautions(s, times_.setups[i])) out_ += "  ! " + text + "\n";
+    for (const std::string& text : holding_cautions(route_.job, s, times_.setups[i], shown_))
+      out_ += "  ! " + text + "\n";
     out_ += "\n";
   }
 
@@ -128,47 +129,6 @@ class StepSheet {
     if (!seldom.empty()) out_ += "  look at: " + seldom + "\n";
   }
 
-  // What this holding really has.
-  std::vector<std::string> cautions(const Setup& s, const SetupTime& t) const {
-    std::vector<std::string> list;
-    bool parts = false, fast = false;
-    for (std::size_t k = 0; k < s.steps.size(); ++k) {
-      parts = parts || s.steps[k].kind == StepKind::part_off;
-      for (std::size_t i = 0; i < s.steps[k].passes.size(); ++i) {
-        const Pass& pass = s.steps[k].passes[i];
-        fast = fast || max(t.steps[k].passes[i].start, t.steps[k].passes[i].end) >=
-                           near_rating * pass.fastest;
-      }
-    }
-    if (s.from_bar)
-      list.push_back("long bar behind the spindle only inside its feeder or tube: it whips");
-    if (s.support == Support::chuck && s.free_ratio > long_overhang)
-      list.push_back("the work stands out " + readable(s.free_ratio, 2) +
-                     " diameters without a centre: grip it well, start slowly");
-    if (fast)
-      list.push_back(
-          "runs near the fastest speed of chuck and machine: their plates decide, "
-          "less for long jaws or unbalanced work");
-    if (s.face_plate)
-      list.push_back(
-          "face plate: every clamp checked by hand, a balance weight, slow; nothing may stand "
-          "out beyond its rim");
-    else if (s.four_jaw)
-      list.push_back(
-          "four jaws: all tight and inside the rim, turned by hand once before starting, "
-          "balanced or slower");
-    if (s.mass.si > 25)
-      list.push_back("heavy work, " + shown_.kg(s.mass) + ": crane and sling, nobody underneath");
-    else if (s.mass.si > two_hands)
-      list.push_back("heavy work, " + shown_.kg(s.mass) + ": two people or a lifting aid");
-    if (parts) list.push_back("parting: no hand under the piece, coolant on, guard closed");
-    if (!route_.job.material.short_chips)
-      list.push_back("long chips: stop the spindle, then hook them out");
-    if (route_.job.material.chips_burn)
-      list.push_back("these chips burn: keep them swept, no water, class D extinguisher at hand");
-    return list;
-  }
-
   const Route& route_;
   const RouteTimes& times_;
   const Shop& shop_;
@@ -179,6 +139,46 @@ class StepSheet {
 };
 
 }  // namespace
+
+std::vector<std::string> holding_cautions(const Job& job, const Setup& s, const SetupTime& t,
+                                          const Shown& shown) {
+  std::vector<std::string> list;
+  bool parts = false, fast = false;
+  for (std::size_t k = 0; k < s.steps.size(); ++k) {
+    parts = parts || s.steps[k].kind == StepKind::part_off;
+    for (std::size_t i = 0; i < s.steps[k].passes.size(); ++i) {
+      const Pass& pass = s.steps[k].passes[i];
+      fast = fast || max(t.steps[k].passes[i].start, t.steps[k].passes[i].end) >=
+                         near_rating * pass.fastest;
+    }
+  }
+  if (s.from_bar)
+    list.push_back("long bar behind the spindle only inside its feeder or tube: it whips");
+  if (s.support == Support::chuck && s.free_ratio > long_overhang)
+    list.push_back("the work stands out " + readable(s.free_ratio, 2) +
+                   " diameters without a centre: grip it well, start slowly");
+  if (fast)
+    list.push_back(
+        "runs near the fastest speed of chuck and machine: their plates decide, "
+        "less for long jaws or unbalanced work");
+  if (s.face_plate)
+    list.push_back(
+        "face plate: every clamp checked by hand, a balance weight, slow; nothing may stand "
+        "out beyond its rim");
+  else if (s.four_jaw)
+    list.push_back(
+        "four jaws: all tight and inside the rim, turned by hand once before starting, "
+        "balanced or slower");
+  if (s.mass.si > 25)
+    list.push_back("heavy work, " + shown.kg(s.mass) + ": crane and sling, nobody underneath");
+  else if (s.mass.si > two_hands)
+    list.push_back("heavy work, " + shown.kg(s.mass) + ": two people or a lifting aid");
+  if (parts) list.push_back("parting: no hand under the piece, coolant on, guard closed");
+  if (!job.material.short_chips) list.push_back("long chips: stop the spindle, then hook them out");
+  if (job.material.chips_burn)
+    list.push_back("these chips burn: keep them swept, no water, class D extinguisher at hand");
+  return list;
+}
 
 int cuts_of(const Step& step) {
   return static_cast<int>(std::count_if(step.passes.begin(), step.passes.end(),

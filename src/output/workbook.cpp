@@ -6,7 +6,7 @@
 
 #include "sheet.hpp"
 #include "shown.hpp"
-#include "turnwright/figure/catalogue.hpp"
+#include "sources.hpp"
 #include "turnwright/figure/cutting.hpp"
 #include "turnwright/output/text.hpp"
 
@@ -641,44 +641,20 @@ class WorkbookWriter {
     book_.text(s, 0, 0, "Working and sources", f_.title);
     int row = 2;
     heads(s, row++, {"figure", "formula", "where in this workbook", "source"});
-    const std::pair<const char*, const char*> used[] = {
-        {"turning-time", "Passes, cutting: motion along"},
-        {"spindle-speed", "inside turning-time at constant surface speed"},
-        {"specific-force", "Steps, inside power at the edge"},
-        {"cutting-power", "Steps, power at the edge"},
-        {"sloped-path-time", "Passes, cutting: motion across"},
-        {"curved-path-time", "Passes, cutting: on an arc"},
-        {"tool-life", "Steps, edge life"},
-        {"edge-share", "Steps, edge share"},
-        {"time-cost", "Prices, make-ready, running and labour"},
-        {"outside-charge", "Prices, outside work"},
-        {"price-from-margin", "Prices, each"}};
-    for (const auto& [name, where] : used)
-      if (const figure::Entry* e = figure::find(name)) {
-        book_.text(s, row, 0, name);
-        book_.text(s, row, 1, std::string(e->formula), f_.wrap);
-        book_.text(s, row, 2, where, f_.wrap);
-        book_.text(s, row++, 3, std::string(e->source), f_.wrap);
-      }
+    for (const FigureUse& use : figures_used()) {
+      book_.text(s, row, 0, use.name);
+      book_.text(s, row, 1, use.formula, f_.wrap);
+      book_.text(s, row, 2, use.where, f_.wrap);
+      book_.text(s, row++, 3, use.source, f_.wrap);
+    }
     ++row;
     heads(s, row++, {"rate", "value", "basis", "source"});
-    auto rate = [&](const std::string& name, const std::string& value, const Source& source) {
-      book_.text(s, row, 0, name, f_.wrap);
-      book_.text(s, row, 1, value, f_.wrap);
-      book_.text(s, row, 2, name_of(source.basis));
-      book_.text(s, row++, 3, source.text, f_.wrap);
-    };
-    rate("an hour of " + q_.route.machine.name, q_.rate_words, q_.route.machine.source);
-    const Material& m = q_.route.job.material;
-    rate("material " + m.name,
-         (m.price ? fixed(in(*m.price, unit::money_per_kg), 2) + " " + q_.currency + "/kg, " : "") +
-             q_.material.status,
-         m.source);
-    if (const CuttingGroup* g = shop_.cutting_group(m.group))
-      rate("speeds of " + g->name, "cutting table", g->source);
-    for (const Grade& g : shop_.grades)
-      rate("Taylor constants of " + g.name, "n = " + readable(g.exponent), g.source);
-    for (const auto& [name, source] : shop_.policy.sources) rate(name, "", source);
+    for (const RateUse& use : rates_used(q_, shop_)) {
+      book_.text(s, row, 0, use.name, f_.wrap);
+      book_.text(s, row, 1, use.value, f_.wrap);
+      book_.text(s, row, 2, use.basis);
+      book_.text(s, row++, 3, use.source, f_.wrap);
+    }
     ++row;
     heads(s, row++, {"input", "SHA-256"});
     for (const InputDigest& d : inputs_) {

@@ -244,7 +244,7 @@ void SetupPlanner::single_point(const ThreadCut& cut, const Tool& tool) {
 // A step that takes off a feature; the outline stays.
 void SetupPlanner::finished_feature(Step step) {
   count_changes(step);
-  task_.setup.steps.push_back(std::move(step));
+  keep(std::move(step));
 }
 
 }  // namespace turnwright

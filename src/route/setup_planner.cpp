@@ -57,6 +57,8 @@ Setup SetupPlanner::plan() {
   setup.hollow_after = view_.local(task_.hollow);
   setup.hollow_before = view_.local(setup.hollow_before);
   for (Step& step : setup.steps) {
+    step.work_after = view_.local(step.work_after);
+    step.hollow_after = view_.local(step.hollow_after);
     if (view_.from_left) {
       const Interval span = view_.between(step.from, step.to);
       step.from = span.from;
@@ -253,6 +255,11 @@ void SetupPlanner::finished(Step step) {
   step.removed = before - body_;
   finished_feature(std::move(step));
 }
+void SetupPlanner::keep(Step step) {
+  step.work_after = task_.work;
+  step.hollow_after = task_.hollow;
+  task_.setup.steps.push_back(std::move(step));
+}
 // Lever and feed changes are counted where they happen.
 void SetupPlanner::count_changes(Step& step) {
   Length feed(0.0);
@@ -342,7 +349,7 @@ void SetupPlanner::centre() {
                           (view_.from_left ? " left" : " right"),
                       v, view_.z(Length(0.0)), false});
   step.removed = v;
-  task_.setup.steps.push_back(std::move(step));
+  keep(std::move(step));
 }
 
 // Passes along a shape from right to left, faces included, over the intervals given.
@@ -422,7 +429,7 @@ void SetupPlanner::given() {
     step.tool = "as given";
     step.given = g.time;
     step.from = step.to = view_.z(g.z);
-    task_.setup.steps.push_back(step);
+    keep(std::move(step));
   }
 }
 

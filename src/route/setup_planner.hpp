@@ -149,6 +149,8 @@ class SetupPlanner {
                                 bool inside = false);
   void set_speed(const CutContext& c, const CutConditions& k, Pass& pass);
   void done(Step step, const Outline& after);
+  /// The step with the work as it leaves it.
+  void keep(Step step);
   void done_inside(Step step, Outline hollow);
   void finished(Step step);
   void finished_feature(Step step);

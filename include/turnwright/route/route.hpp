@@ -80,6 +80,7 @@ struct Step {
   std::vector<std::size_t> gauged;  // surfaces finished here
   bool tailstock = false;           // the tool is in the tailstock of a manual lathe
   int speed_changes = 0, feed_changes = 0;
+  Outline work_after, hollow_after;  // the outside and the void as it leaves them
 };
 
 enum class Jaws { hard, soft };

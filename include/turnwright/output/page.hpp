@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The inside of a quote as one HTML page: no network, no script; prints; dark and light.
+#include <string>
+#include <vector>
+
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/output/json.hpp"
+#include "turnwright/output/text.hpp"
+
+namespace turnwright {
+
+std::string quote_page(const Quote& quote, const Comparison& ways, const Shop& shop,
+                       const std::vector<InputDigest>& inputs, const TextOptions& options);
+
+}  // namespace turnwright
