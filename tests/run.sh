@@ -5,14 +5,16 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
   libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libpugixml-dev libminizip-dev zlib1g-dev nettle-dev catch2
-  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml locales"
+  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml locales chromium"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done
+command -v npm >/dev/null || missing="$missing nodejs npm"
 if [ -n "$missing" ]; then
   sudo=""; [ "$(id -u)" = 0 ] || sudo="sudo"
   $sudo apt-get update -qq
   DEBIAN_FRONTEND=noninteractive $sudo apt-get install -y -qq --no-install-recommends $missing >/dev/null
 fi
+npm ci --prefix tests --no-audit --no-fund --silent
 jobs=$(nproc)
 build() {  # folder, options
   cmake -S . -B "$1" -G Ninja -DCMAKE_CXX_COMPILER_LAUNCHER=ccache "${@:2}" >/dev/null

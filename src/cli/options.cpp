@@ -64,8 +64,8 @@ const std::vector<Command>& table() {
        "turnwright check spindle.yaml --shop myshop",
        {"shop"}},
       {"new",
-       "shop DIR | part FILE",
-       "Writes a commented shop folder or part file to start from.",
+       "shop DIR | part FILE | request FILE",
+       "Writes a commented shop folder, part file or request to start from.",
        "turnwright new shop myshop",
        {}},
   };

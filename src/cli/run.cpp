@@ -28,7 +28,8 @@
 
 namespace turnwright {
 const std::vector<NamedText>& starter_files();  // built in from templates/new
-}
+const std::vector<NamedText>& schema_files();   // built in from rates/schema
+}  // namespace turnwright
 
 namespace turnwright::cli {
 namespace {
@@ -312,21 +313,31 @@ class PartCommand {
   ExplainRequest ask_;
 };
 
+// A file to start from, and beside it the schema that its first line points editors to.
 Exit new_command(const Options& o, const Streams& s) {
-  if (o.operands.size() != 2 || (o.operands[0] != "shop" && o.operands[0] != "part")) {
-    s.err << "turnwright new: expected 'new shop DIR' or 'new part FILE'\n";
+  const std::string kind = o.operands.empty() ? "" : o.operands[0];
+  if (o.operands.size() != 2 || (kind != "shop" && kind != "part" && kind != "request")) {
+    s.err << "turnwright new: expected 'new shop DIR', 'new part FILE' or 'new request FILE'\n";
     return Exit::input_wrong;
   }
   const std::string& target = o.operands[1];
-  const bool shop = o.operands[0] == "shop";
+  const bool shop = kind == "shop";
   const std::string path = shop ? target + "/shop.yaml" : target;
   if (exists(path)) {
     s.err << "turnwright new: " << path << " is there already; nothing is overwritten\n";
     return Exit::input_wrong;
   }
+  const std::size_t slash = path.rfind('/');
+  const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash);
+  const std::string schema = folder + "/schema/" + kind + ".json";
   if (shop) make_folder(target);
   for (const NamedText& file : starter_files())
-    if (file.name == (shop ? "shop.yaml" : "part.yaml")) write_text(path, file.text);
+    if (file.name == kind + ".yaml") write_text(path, file.text);
+  for (const NamedText& file : schema_files())
+    if (file.name == kind + ".json" && !exists(schema)) {
+      make_folder(folder + "/schema");
+      write_text(schema, file.text);
+    }
   s.out << "written: " << path << "\n"
         << (shop ? "Put your machine and your rate into it; then: turnwright quote PART --shop " +
                        target + "\n"

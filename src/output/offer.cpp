@@ -83,7 +83,7 @@ std::string sheet_name(const std::string& text) {
 }
 
 constexpr const char* style_sheet = R"css(
-html { font: 10.5pt/1.42 "Liberation Sans", Arial, sans-serif; color: #1b1b1b; background: #fff; }
+html { font: 10pt/1.4 "Liberation Sans", Arial, sans-serif; color: #1b1b1b; background: #fff; }
 body { max-width: 178mm; margin: 12mm auto; padding: 0 5mm; }
 header { display: grid; grid-template-columns: 1fr auto; gap: 10mm; align-items: start;
   margin-bottom: 7mm; }

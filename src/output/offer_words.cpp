@@ -102,7 +102,7 @@ Checked<OfferWords> read_offer_words(std::string file, std::string_view text) {
     if (list.size() != w.months.size())
       notes.add(*node, std::to_string(list.size()) + " months", "twelve");
     for (std::size_t i = 0; i < std::min(list.size(), w.months.size()); ++i)
-      w.months[i] = list[i]->text;
+      w.months[i] = read_text(*list[i], notes, "the name of a month").value_or("");
   }
   w.letter_paper = map.one_of("paper", {"A4", "Letter"}) == "Letter";
   w.pounds = map.one_of("mass", {"kg", "lb"}) == "lb";

@@ -33,7 +33,7 @@ CuttingRow read_cutting_row(const Node& node, Notes& notes) {
   row.depth = quantities(map, "depth", unit::mm);
   row.feed = quantities(map, "feed", unit::mm_per_rev);
   row.speed = quantities(map, "speed", unit::m_per_min);
-  map.find("note");
+  map.text("note");
   if (row.depth.empty()) notes.add(node.at, 1, "a row without depths", "depth: [1, 4]");
   same_length(map, row.depth, row.feed, "depth and feed");
   same_length(map, row.depth, row.speed, "depth and speed");

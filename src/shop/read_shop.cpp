@@ -82,6 +82,13 @@ void gather(File& file, bool own, Sections& sections) {
     return;
   }
   for (const Member& member : root.members) {
+    if (member.key == "description") read_text(member.value, *file.notes, "a text");
+    if (member.key == "sources") {
+      if (member.value.kind != Node::Kind::map)
+        file.notes->add(member.value, "found " + described(member.value), "a map of short names");
+      for (const Member& title : member.value.members)
+        read_text(title.value, *file.notes, "the title of a source");
+    }
     if (member.key == "description" || member.key == "sources") continue;
     if (member.key == "units") {
       if (member.value.text != "metric")

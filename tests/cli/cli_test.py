@@ -20,7 +20,7 @@ class Commands(unittest.TestCase):
         status, out, _ = run("--help")
         self.assertEqual(status, 0)
         names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
-        self.assertEqual(names, ["quote", "route", "compare", "explain", "rates", "figure", "check", "new"])
+        self.assertEqual(names, ["quote", "offer", "route", "compare", "explain", "rates", "figure", "check", "new"])
         for name in names:
             status, out, err = run(name, "--help")
             self.assertEqual((status, err), (0, ""))
@@ -111,6 +111,12 @@ class Commands(unittest.TestCase):
             self.assertIn("PRICES", out)
             self.assertIn("not confirmed", out)
             self.assertEqual(run("new", "part", part)[0], 2)
+            request = os.path.join(work, "request.yaml")
+            self.assertEqual(run("new", "request", request)[0], 0)
+            for path in (part, request, os.path.join(shop, "shop.yaml")):
+                first = text_of(path).split("\n")[0]
+                self.assertRegex(first, r"^# yaml-language-server: \$schema=schema/\w+\.json$")
+                self.assertTrue(os.path.exists(os.path.join(os.path.dirname(path), first.split("=")[1])))
 
     def test_figure_list_names_every_figure(self):
         status, out, _ = run("figure", "--list")
@@ -237,16 +243,24 @@ class Documents(unittest.TestCase):
         for line in text_of(os.path.join(ROOT, "README.md")).split("\n"):
             if line.startswith("    build/turnwright figure"):
                 self.assertEqual(run(*line.split()[1:])[0], 0, line)
-            if line.startswith("    build/turnwright explain"):
+            if line.startswith(("    build/turnwright explain", "    build/turnwright offer")):
+                if "--output" in line:
+                    line = line.split("--output")[0]
                 words = line.replace("samples/", ROOT + "/samples/").split()[1:]
                 self.assertEqual(run(*words)[0], 0, line)
 
     def test_the_part_files_of_the_readme_quote(self):
         blocks = [b for b in text_of(os.path.join(ROOT, "README.md")).split("```yaml\n")[1:]]
-        self.assertEqual(len(blocks), 2)
-        for block in blocks:
-            status, _, err = run("quote", "-", "--shop", SHOP, stdin=block.split("```")[0])
+        parts = [b.split("```")[0] for b in blocks if b.startswith("part:")]
+        self.assertEqual((len(blocks), len(parts)), (4, 2))
+        more = next(b.split("```")[0] for b in blocks if b.startswith("other work:"))
+        parts.append("part: {number: R-1}\nmaterial: C45\nquantities: [20]\noutside: [34 x40]\n" + more)
+        for part in parts:
+            status, _, err = run("quote", "-", "--shop", SHOP, stdin=part)
             self.assertEqual(status, 0, err)
+        request = next(b.split("```")[0] for b in blocks if b.startswith("request:"))
+        status, _, err = run("quote", "-", "--shop", SHOP, stdin=request, cwd=os.path.join(ROOT, "samples"))
+        self.assertEqual(status, 0, err)
 
 
 class Explain(unittest.TestCase):

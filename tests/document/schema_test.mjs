@@ -1,0 +1,118 @@
+// The schemas of rates/schema against the readers: an independent validator and the program judge the
+// same good and bad files the same way. Every file is changed at every place: a key taken out, one put
+// in, a value made a map, a list or nothing. Where the reader says that the file's structure is wrong,
+// the schema must refuse it; where the schema refuses, the reader must.
+import assert from 'node:assert/strict';
+import { execFile, execFileSync } from 'node:child_process';
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpus, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Ajv from 'ajv/dist/2020.js';
+import { parse, stringify } from 'yaml';
+
+const { ROOT, TURNWRIGHT } = process.env;
+const SHOP = join(ROOT, 'samples/shop');
+const work = mkdtempSync(join(tmpdir(), 'schema-'));
+const ajv = new Ajv({ allowUnionTypes: true, strict: true, strictRequired: false });
+const schema = (name) => ajv.compile(JSON.parse(readFileSync(join(ROOT, 'rates/schema', `${name}.json`), 'utf8')));
+const load = (...path) => parse(readFileSync(join(ROOT, ...path), 'utf8'));
+const run = (...words) => new Promise((done) => execFile(TURNWRIGHT, words, { timeout: 60000 }, (fault, out, err) => done({ status: fault ? fault.code : 0, err })));
+
+// How each kind of file is put before the program.
+let number = 0;
+const folder = () => { const path = join(work, String(number++)); mkdirSync(path); return path; };
+const put = (path, doc) => { writeFileSync(path, stringify(doc, { lineWidth: 0 })); return path; };
+const beside = folder();
+for (const file of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml'))) copyFileSync(join(ROOT, 'samples', file), join(beside, file));
+copyFileSync(join(ROOT, 'templates/new/part.yaml'), join(beside, 'part.yaml'));
+const kinds = {
+  part: { validate: schema('part'), judge: (doc) => run('check', put(join(folder(), 'part.yaml'), doc), '--shop', SHOP) },
+  // Beside the part files that it names.
+  request: { validate: schema('request'), judge: (doc) => run('check', put(join(beside, `request-${number++}.yaml`), doc), '--shop', SHOP) },
+  shop: { validate: schema('shop'), judge: (doc) => { const dir = folder(); put(join(dir, 'shop.yaml'), doc); return run('rates', '--shop', dir); } },
+  words: { validate: schema('words'), judge: (doc) => {
+    const dir = folder();
+    mkdirSync(join(dir, 'templates'));
+    put(join(dir, 'shop.yaml'), { policy: [] });
+    put(join(dir, 'templates/words.en.yaml'), doc);
+    return run('offer', join(ROOT, 'samples/10-request.yaml'), '--shop', dir);
+  } },
+};
+const structural = /unknown key|unknown section| lacks '|without a name|found (a list|a map|nothing)|expected one of |a list of records/;
+
+const corpus = [];
+for (const file of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml')))
+  corpus.push([file.includes('request') ? 'request' : 'part', file, load('samples', file), file.includes('request') || file.startsWith('06') ? '' : 'as it is']);
+corpus.push(['part', 'every-key', load('tests/document/every-key.yaml')], ['part', 'new part', load('templates/new/part.yaml')]);
+corpus.push(['words', 'English', load('templates/offer/words.en.yaml')], ['words', 'German', load('templates/offer/words.de.yaml')]);
+corpus.push(['shop', 'new shop', load('templates/new/shop.yaml')], ['request', 'new request', load('templates/new/request.yaml')]);
+for (const file of readdirSync(SHOP).filter((f) => f.endsWith('.yaml'))) corpus.push(['shop', file, load('samples/shop', file), 'as it is']);
+const sections = {};
+for (const file of readdirSync(join(ROOT, 'rates')).filter((f) => f.endsWith('.yaml')))
+  for (const [section, records] of Object.entries(load('rates', file)))
+    if (Array.isArray(records)) {
+      // All records are read as they stand; that with the most keys is changed.
+      corpus.push(['shop', `all ${section}`, { [section]: records }, 'as it is']);
+      sections[section] = records.reduce((a, b) => (Object.keys(b).length > Object.keys(a).length ? b : a));
+    }
+for (const [section, record] of Object.entries(sections)) corpus.push(['shop', section, { [section]: [record] }]);
+
+function* changed(doc) {
+  const clone = () => structuredClone(doc);
+  const at = (root, path) => path.reduce((node, key) => node[key], root);
+  function* walk(node, path) {
+    if (path.length) {
+      const set = (value) => { const c = clone(); at(c, path.slice(0, -1))[path.at(-1)] = value; return c; };
+      const where = path.join(' / ');
+      yield [`${where} as a map`, set({ zzz: 1 })];
+      yield [`${where} as a list of lists`, set([['x', 'y'], ['z']])];
+      yield [`${where} as nothing`, set(null)];
+      if (typeof path.at(-1) === 'string') { const c = clone(); delete at(c, path.slice(0, -1))[path.at(-1)]; yield [`without ${where}`, c]; }
+    }
+    if (node && typeof node === 'object' && !Array.isArray(node)) {
+      const c = clone();
+      at(c, path).zzz = 1;
+      yield [`${path.join(' / ')} / zzz`, c];
+    }
+    if (node && typeof node === 'object')
+      for (const key of Object.keys(node)) yield* walk(node[key], [...path, Array.isArray(node) ? Number(key) : key]);
+  }
+  yield* walk(doc, []);
+}
+
+const cases = [];
+for (const [kind, name, doc, only] of corpus) {
+  cases.push([kind, `${name} as it is`, doc, true]);
+  if (!only) for (const [what, other] of changed(doc)) cases.push([kind, `${name}: ${what}`, other, false]);
+}
+const wrong = [];
+let next = 0, refused = 0;
+const worker = async () => {
+  while (next < cases.length) {
+    const [kind, name, doc, good] = cases[next++];
+    const valid = kinds[kind].validate(doc);
+    const why = kinds[kind].validate.errors?.map((e) => `${e.instancePath} ${e.message}`).slice(0, 3).join('; ');
+    const { status, err } = await kinds[kind].judge(doc);
+    refused += valid ? 0 : 1;
+    if (good && (!valid || (status === 2 && !name.startsWith('every-key') && !name.startsWith('all ')))) wrong.push(`${name}: should be good: ${why ?? err}`);
+    else if (!valid && status !== 2) wrong.push(`${kind}, ${name}: only the schema refuses: ${why}`);
+    else if (valid && status === 2 && structural.test(err)) wrong.push(`${kind}, ${name}: only the reader refuses: ${err.trim().split('\n')[0]}`);
+  }
+};
+// What is written is judged too: every command with --json against the schema of its name.
+const outputs = [['rates', []], ['figure', ['spindle-speed', 'surface-speed=100ft/min', 'diameter=2in']]];
+for (const sample of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml') && !f.includes('request')))
+  for (const command of ['quote', 'route', 'compare']) outputs.push([command, [join(ROOT, 'samples', sample)]]);
+for (const [command, words] of outputs) {
+  const out = execFileSync(TURNWRIGHT, [command, ...words, ...(command === 'figure' ? [] : ['--shop', SHOP]), '--json'], { maxBuffer: 1 << 28 });
+  const validate = ajv.getSchema(command) ?? ajv.compile({ ...JSON.parse(readFileSync(join(ROOT, 'rates/schema', `${command}.json`), 'utf8')), $id: command });
+  assert.ok(validate(JSON.parse(out)), `${command} ${words}: ${JSON.stringify(validate.errors?.slice(0, 3))}`);
+}
+try {
+  await Promise.all(Array.from({ length: cpus().length + 1 }, worker));
+  assert.deepEqual(wrong.slice(0, 20), [], `${wrong.length} of ${cases.length} judged differently`);
+  assert.ok(refused > 500 && cases.length - refused > 100);
+} finally {
+  rmSync(work, { recursive: true, force: true });
+}
+console.log(`${cases.length} files judged alike by schema and reader, ${refused} of them refused; ${outputs.length} outputs valid`);
