@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
@@ -107,6 +108,13 @@ void write_text(const std::string& path, const std::string& text) {
       done += static_cast<std::size_t>(n);
     }
   });
+}
+
+std::string file_name(const std::string& number) {
+  std::string name;
+  for (const char c : number)
+    name += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' ? c : '_';
+  return name;
 }
 
 bool is_folder(const std::string& path) {

@@ -49,6 +49,8 @@ class WholeFile {
   std::ofstream stream_;
 };
 void write_text(const std::string& path, const std::string& text);
+/// A part number as the name of a file: letters, digits, - and _.
+std::string file_name(const std::string& number);
 bool is_folder(const std::string& path);
 void make_folder(const std::string& path);
 bool exists(const std::string& path);

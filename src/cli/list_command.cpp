@@ -7,29 +7,34 @@
 #include <atomic>
 #include <fstream>
 #include <iostream>
+#include <map>
+#include <memory>
 #include <optional>
 #include <ostream>
 #include <thread>
 
 #include "files.hpp"
 #include "print.hpp"
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/document/workbook_table.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/price_table.hpp"
+#include "turnwright/output/workbook.hpp"
 
 namespace turnwright::cli {
 namespace {
 
-constexpr std::size_t chunk_size = 256;
+constexpr std::size_t chunk_size = 1024;
 
 struct RowResult {
-  std::string rows;  // of the priced table
+  std::vector<PriceRow> rows;  // of the priced table
+  std::optional<Job> job;      // for its workbook, where one is asked for
   Problems problems;
   std::string why_not;  // read, but no way of making it
   bool priced() const { return problems.empty() && why_not.empty(); }
 };
 
-RowResult priced(const PartTable& table, const TableRow& row, const Shop& shop,
-                 const std::string& machine) {
+RowResult priced(const PartTable& table, const TableRow& row, const Shop& shop, const Options& o) {
   RowResult result;
   const auto part = table.read(row);
   if (!part) {
@@ -41,13 +46,13 @@ RowResult priced(const PartTable& table, const TableRow& row, const Shop& shop,
     result.problems = in_file(job.problems(), row);
     return result;
   }
-  const Route route = plan_route(*job, shop, {machine, WayKind::rough_then_finish});
+  const Route route = plan_route(*job, shop, {o.machine, WayKind::rough_then_finish});
   if (!route.feasible)
     result.why_not = "not possible: " + route.why_not +
                      (route.would_help.empty() ? "" : "; would help: " + route.would_help);
   else
-    result.rows =
-        price_table_rows(with_band(make_quote(route, shop), shop), table.cell(row, "notes"));
+    result.rows = price_rows(with_band(make_quote(route, shop), shop), table.cell(row, "notes"));
+  if (!o.workbooks.empty() && result.priced()) result.job = *job;
   return result;
 }
 
@@ -66,7 +71,7 @@ std::vector<RowResult> work(const PartTable& table, const std::vector<TableRow>&
   std::atomic<std::size_t> at{0};
   auto take = [&] {
     for (std::size_t i = at++; i < rows.size(); i = at++)
-      results[i] = priced(table, rows[i], shop, o.machine);
+      results[i] = priced(table, rows[i], shop, o);
   };
   const std::size_t wanted =
       o.jobs > 0 ? static_cast<std::size_t>(o.jobs) : std::thread::hardware_concurrency();
@@ -80,66 +85,157 @@ std::vector<RowResult> work(const PartTable& table, const std::vector<TableRow>&
   return results;
 }
 
-// "priced.csv" -> "priced.again.csv".
+// "priced.csv" or "priced.xlsx" -> "priced.again.csv".
 std::string again_path(const std::string& output) {
-  return output.substr(0, output.size() - 4) + ".again.csv";
+  return output.substr(0, output.rfind('.')) + ".again.csv";
+}
+
+// The priced table, as it is asked for.
+class PriceOutput {
+ public:
+  PriceOutput(const std::string& path, std::ostream& out) : out_(out) {
+    if (path.ends_with(".xlsx")) {
+      file_.emplace(path);
+      book_.emplace(file_->temporary());
+    } else if (!path.empty()) {
+      text_.emplace(path);
+    }
+  }
+  void add(const std::vector<PriceRow>& rows) {
+    if (!begun_ && !book_) stream() << price_head();
+    begun_ = true;
+    for (const PriceRow& row : rows)
+      if (book_)
+        book_->add(row);
+      else
+        stream() << price_line(row);
+  }
+  void keep() {
+    if (text_) text_->keep();
+    if (!book_) return;
+    book_->close();
+    verify_workbook(file_->temporary());
+    file_->keep();
+  }
+
+ private:
+  std::ostream& stream() { return text_ ? text_->stream() : out_; }
+
+  std::ostream& out_;
+  std::optional<WholeFile> text_;
+  std::optional<PendingFile> file_;
+  std::optional<PriceBook> book_;
+  bool begun_ = false;
+};
+
+// A workbook a part, named by its number; a second part of that number gets a number more.
+class PartBooks {
+ public:
+  explicit PartBooks(std::string folder) : folder_(std::move(folder)) {}
+  void write(const Job& job, const Shop& shop, const Options& o) {
+    const Comparison ways = compare_ways(job, shop, o.machine);
+    const Quote quote = with_band(ways.ways.front().quote, shop);
+    const std::string name = file_name(job.part.number);
+    const int count = ++names_[name];
+    const std::string path =
+        folder_ + "/" + name + (count > 1 ? "-" + std::to_string(count) : "") + ".xlsx";
+    write_whole(path, [&](const std::string& temporary) {
+      write_workbook(quote, ways, shop, {}, o.inch || (job.part.inch && !o.metric), temporary);
+      verify_workbook(temporary);
+    });
+  }
+
+ private:
+  std::string folder_;
+  std::map<std::string, int> names_;
+};
+
+// The families that these rows name, each read once, from the folder of the table.
+void read_families(const std::string& list, const std::vector<TableRow>& rows, PartTable& table) {
+  const std::size_t slash = list.rfind('/');
+  const std::string folder = slash == std::string::npos ? "" : list.substr(0, slash + 1);
+  for (const TableRow& row : rows) {
+    const std::string name = table.cell(row, "family");
+    if (name.empty() || table.knows_family(name)) continue;
+    const std::string path = name.starts_with("/") ? name : folder + name;
+    if (exists(path) && !is_folder(path))
+      table.add_family(name, read_document(path, read_file(path)));
+  }
+}
+
+std::string line_place(const TableRow& row) {
+  return row.in_sheet ? ", row " + std::to_string(row.line) : ":" + std::to_string(row.line);
 }
 
 }  // namespace
 
-bool is_list(const std::string& path) { return path.ends_with(".csv"); }
+bool is_list(const std::string& path) { return path.ends_with(".csv") || path.ends_with(".xlsx"); }
 
 Exit list_command(const Options& o, const Streams& s, const Shop& shop) {
-  std::ifstream in(o.operands[0], std::ios::binary);
-  if (!in || is_folder(o.operands[0])) throw DiskFailed(o.operands[0] + ": cannot be read");
-  TableReader reader(o.operands[0], in);
-  const auto head = reader.next();
+  const std::string& path = o.operands[0];
+  std::ifstream in(path, std::ios::binary);
+  if (!in || is_folder(path)) throw DiskFailed(path + ": cannot be read");
+  std::unique_ptr<RowReader> reader;
+  const WorkbookReader* sheet = nullptr;
+  if (path.ends_with(".xlsx")) {
+    auto book = std::make_unique<WorkbookReader>(path);
+    sheet = book.get();
+    reader = std::move(book);
+  } else {
+    reader = std::make_unique<TableReader>(path, in);
+  }
+  const auto head = reader->next();
   if (!head) {
-    s.err << o.operands[0] << ": no rows; expected a first row of columns, then a row a part\n";
+    s.err << path << ": no rows; expected a first row of columns, then a row a part\n";
     return Exit::input_wrong;
   }
-  const auto table = PartTable::read_head(reader.file(), *head);
+  auto table = PartTable::read_head(reader->file(), *head);
   if (!table) {
     print(table.problems(), s.err);
     return Exit::input_wrong;
   }
-  std::optional<WholeFile> output, again;
+  PriceOutput output(o.output, s.out);
+  std::optional<WholeFile> again;
   if (!o.output.empty()) {
-    output.emplace(o.output);
     again.emplace(again_path(o.output));
     again->stream() << again_head(*table);
   }
-  std::ostream& out = output ? output->stream() : s.out;
+  PartBooks books(o.workbooks);
   const bool progress = &s.err == &std::cerr && ::isatty(STDERR_FILENO) != 0;
   std::size_t done = 0, refused = 0;
   bool more = true;
   while (more) {
     std::vector<TableRow> rows;
     while (rows.size() < chunk_size && more) {
-      auto row = reader.next();
+      auto row = reader->next();
       more = row.has_value();
       if (row) rows.push_back(std::move(*row));
     }
     if (rows.empty()) break;
+    read_families(path, rows, *table);
     const std::vector<RowResult> results = work(*table, rows, shop, o);
-    if (done == 0) out << price_table_head();
     for (std::size_t i = 0; i < rows.size(); ++i) {
-      out << results[i].rows;
+      output.add(results[i].rows);
+      if (results[i].job) books.write(*results[i].job, shop, o);
       if (results[i].priced()) continue;
       ++refused;
       print(results[i].problems, s.err);
       if (!results[i].why_not.empty())
-        s.err << o.operands[0] << ":" << rows[i].line << ": " << table->cell(rows[i], "number")
-              << ": " << results[i].why_not << "\n";
+        s.err << path << line_place(rows[i]) << ": " << table->cell(rows[i], "number") << ": "
+              << results[i].why_not << "\n";
       if (again) again->stream() << again_row(*table, rows[i], one_line(results[i]));
     }
     done += rows.size();
     if (progress) s.err << "\r" << done << " parts" << (more ? "" : "\n") << std::flush;
   }
+  if (sheet != nullptr && sheet->formulas() > 0)
+    s.err
+        << path << ": " << sheet->formulas()
+        << " cells hold formulas; they are not worked out, the values saved with them were read\n";
   s.err << done - refused << " priced, " << refused << " refused\n";
   if (done == refused) return Exit::input_wrong;
-  if (output) {
-    output->keep();
+  if (!o.output.empty()) {
+    output.keep();
     s.err << "written: " << o.output;
     if (refused > 0) {
       again->keep();

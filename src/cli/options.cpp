@@ -24,10 +24,10 @@ struct Command {
 const std::vector<Command>& table() {
   static const std::vector<Command> list{
       {"quote",
-       "PART… | REQUEST | LIST.csv",
+       "PART… | REQUEST | LIST.csv | LIST.xlsx",
        "What a part costs at its quantities, why, and how long it takes; a request, a whole list.",
        "turnwright quote spindle.yaml --shop myshop --output spindle.xlsx",
-       {"shop", "machine", "units", "why", "json", "output", "jobs"}},
+       {"shop", "machine", "units", "why", "json", "output", "jobs", "workbooks"}},
       {"offer",
        "REQUEST",
        "The customer's copy of a request: prices and terms, nothing of the inside.",
@@ -92,8 +92,9 @@ constexpr Option all_options[] = {
     {"json", "", "JSON on standard output, nothing else"},
     {"list", "", "lists all figures"},
     {"output", "FILE",
-     "writes .xlsx, .html, .json or .txt, of a list .csv; with many parts a folder"},
+     "writes .xlsx, .html, .json or .txt, of a list .csv or .xlsx; with many parts a folder"},
     {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
+    {"workbooks", "DIR", "of a list: also a workbook of each part, into this folder"},
     {"jobs", "N",
      "of a list: parts worked on at the same time (default: as many as there are cores)"},
     {"help", "", "this text"},
@@ -125,6 +126,7 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   o.shop = text("shop");
   o.machine = text("machine");
   o.language = text("language");
+  o.workbooks = text("workbooks");
   o.output = text("output");
   o.json = map.count("json") > 0;
   o.why = map.count("why") > 0;

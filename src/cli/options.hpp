@@ -14,6 +14,7 @@ struct Options {
   std::string machine;
   std::string output;
   std::string language;
+  std::string workbooks;
   int jobs = 0;  // 0: as many as the machine has
   bool inch = false, metric = false;
   bool json = false, why = false, list = false, help = false;

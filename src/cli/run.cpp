@@ -48,12 +48,13 @@ class PartCommand {
   Exit run() {
     if (o_.command == "rates") return rates();
     if (o_.command == "offer") return offer();
-    for (const std::string& path : o_.operands)
-      if (ends(path, ".xlsx"))
-        return wrong("found the workbook '" + path +
-                     "'; expected a part file, or a list saved as CSV in UTF-8");
     if (o_.command == "quote" && !o_.operands.empty() && is_list(o_.operands[0])) return list();
-    if (o_.jobs > 0) return wrong("--jobs is for a list (.csv)");
+    for (const std::string& path : o_.operands)
+      if (is_list(path))
+        return wrong("found the list '" + path + "'; expected a part file" +
+                     (o_.command == "quote" ? ", or one list alone" : ""));
+    if (o_.jobs > 0 || !o_.workbooks.empty())
+      return wrong("--jobs and --workbooks are for a list (.csv or .xlsx)");
     if (o_.operands.empty()) return wrong("which part? give a part file, or - for standard input");
     if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) &&
         !known_kind(o_.output))
@@ -182,7 +183,9 @@ class PartCommand {
     if (o_.operands.size() > 1) return wrong("expected one list at a time");
     if (o_.json || o_.why) return wrong("--json and --why are for single parts");
     if (!o_.output.empty() && !is_list(o_.output))
-      return wrong("--output: found '" + o_.output + "'; expected a name ending in .csv");
+      return wrong("--output: found '" + o_.output + "'; expected a name ending in .csv or .xlsx");
+    if (!o_.workbooks.empty() && !is_folder(o_.workbooks))
+      return wrong("--workbooks: found '" + o_.workbooks + "'; expected a folder that exists");
     if (!read_shop_files()) return Exit::input_wrong;
     if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
     return list_command(o_, s_, shop_);
@@ -290,10 +293,7 @@ class PartCommand {
   // The file to write, "" for standard output.
   std::string output_path(const Job& job, const char* tail) const {
     if (o_.output.empty() || !is_folder(o_.output)) return o_.output;
-    std::string name;
-    for (const char c : job.part.number)
-      name += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' ? c : '_';
-    return o_.output + "/" + name + tail;
+    return o_.output + "/" + file_name(job.part.number) + tail;
   }
   void put(const Job& job, const std::string& text) {
     const std::string path = output_path(job, o_.json ? ".json" : ".txt");

@@ -222,10 +222,22 @@ const std::string& TableReader::file() const { return parser_->file(); }
 
 Problems in_file(Problems problems, const TableRow& row) {
   for (Problem& p : problems) {
+    if (row.in_sheet) {
+      if (p.at.line > 0) p.file += ", cell " + cell_of(p.at.line, row.line);
+      p.at = {0, 0};
+      continue;
+    }
     p.source_line = line_of(row.text, p.at.line);
     if (p.at.line > 0) p.at.line += row.line - 1;
   }
   return problems;
+}
+
+std::string cell_of(int column, int row) {
+  std::string letters;
+  for (int c = column; c > 0; c = (c - 1) / 26)
+    letters.insert(letters.begin(), static_cast<char>('A' + (c - 1) % 26));
+  return letters + std::to_string(row);
 }
 
 std::string table_cell(std::string_view text) {

@@ -15,59 +15,79 @@ bool remark_of_ours(const std::string& column) { return column == "problem"; }
 
 }  // namespace
 
-std::string price_table_head() {
-  return joined({"number",
-                 "name",
-                 "revision",
-                 "material",
-                 "machine",
-                 "good pieces",
-                 "price each",
-                 "total",
-                 "minimum surcharge",
-                 "currency",
-                 "cost",
-                 "margin share",
-                 "cost each P10",
-                 "cost each P50",
-                 "cost each P90",
-                 "chance of loss",
-                 "machine each min",
-                 "operator each min",
-                 "make-ready min",
-                 "not confirmed",
-                 "notes"});
+const std::vector<std::string>& price_columns() {
+  static const std::vector<std::string> columns{"number",
+                                                "name",
+                                                "revision",
+                                                "material",
+                                                "machine",
+                                                "good pieces",
+                                                "price each",
+                                                "price unit",
+                                                "total",
+                                                "minimum surcharge",
+                                                "currency",
+                                                "cost",
+                                                "margin share",
+                                                "cost each P10",
+                                                "cost each P50",
+                                                "cost each P90",
+                                                "chance of loss",
+                                                "machine each min",
+                                                "operator each min",
+                                                "make-ready min",
+                                                "one-offs",
+                                                "not confirmed",
+                                                "notes"};
+  return columns;
 }
 
-std::string price_table_rows(const Quote& q, const std::string& notes) {
+std::vector<PriceRow> price_rows(const Quote& q, const std::string& notes) {
   const Part& part = q.route.job.part;
   std::string unconfirmed;
   for (const std::string& u : q.unconfirmed) unconfirmed += (unconfirmed.empty() ? "" : "; ") + u;
-  std::string rows;
-  for (const Price& p : q.prices)
-    rows += joined({part.number,
-                    part.name,
-                    part.revision,
-                    q.route.job.material.name,
-                    q.route.machine.name,
-                    std::to_string(p.quantity),
-                    p.each.text(),
-                    p.total.text(),
-                    p.minimum_surcharge.text(),
-                    q.currency,
-                    p.cost.text(),
-                    fixed(p.margin_share, 4),
-                    p.p10_each.text(),
-                    p.p50_each.text(),
-                    p.p90_each.text(),
-                    fixed(p.loss_chance, 3),
-                    minutes(q.times.machine_each, 3),
-                    minutes(q.times.person_each, 3),
-                    minutes(q.times.make_ready, 1),
-                    unconfirmed,
-                    notes});
+  Money one_offs;
+  for (const OneOffLine& o : q.one_offs) one_offs = one_offs + o.price;
+  std::vector<PriceRow> rows;
+  for (const Price& p : q.prices) {
+    auto money = [](Money m) { return PriceCell{m.text(), m.amount().si, 2}; };
+    auto number = [](double value, int places) {
+      return PriceCell{fixed(value, places), value, places};
+    };
+    auto text = [](const std::string& words) { return PriceCell{words, {}, 0}; };
+    rows.push_back({text(part.number),
+                    text(part.name),
+                    text(part.revision),
+                    text(q.route.job.material.name),
+                    text(q.route.machine.name),
+                    number(p.quantity, 0),
+                    money(p.each),
+                    number(p.price_unit, 0),
+                    money(p.total),
+                    money(p.minimum_surcharge),
+                    text(q.currency),
+                    money(p.cost),
+                    number(p.margin_share, 4),
+                    money(p.p10_each),
+                    money(p.p50_each),
+                    money(p.p90_each),
+                    number(p.loss_chance, 3),
+                    number(in(q.times.machine_each, unit::min), 3),
+                    number(in(q.times.person_each, unit::min), 3),
+                    number(in(q.times.make_ready, unit::min), 1),
+                    money(one_offs),
+                    text(unconfirmed),
+                    text(notes)});
+  }
   return rows;
 }
+
+std::string price_line(const PriceRow& row) {
+  std::vector<std::string> cells;
+  for (const PriceCell& cell : row) cells.push_back(cell.text);
+  return joined(cells);
+}
+std::string price_head() { return joined(price_columns()); }
 
 std::string again_head(const PartTable& table) {
   std::vector<std::string> cells;

@@ -2,6 +2,7 @@
 // A row becomes the map that a part file would hold, so that both are read by one reader.
 #include <algorithm>
 #include <array>
+#include <cctype>
 
 #include "element_text.hpp"
 #include "turnwright/document/reader.hpp"
@@ -10,7 +11,7 @@
 namespace turnwright {
 namespace {
 
-enum class Holds { text, list, numbers, stock, remark };
+enum class Holds { text, list, numbers, stock, remark, family };
 
 struct Column {
   const char* name;
@@ -40,6 +41,7 @@ constexpr std::array columns_known{
     Column{"centres", "centres", "both ends", Holds::text},
     Column{"other work", "", "other work", Holds::list},
     Column{"one-offs", "", "one-offs", Holds::list},
+    Column{"family", "", "", Holds::family},
     Column{"notes", "", "", Holds::remark},
     Column{"problem", "", "", Holds::remark},
 };
@@ -54,7 +56,7 @@ const Column* column(std::string_view name) {
 bool same_place(const std::string& a, const std::string& b) {
   const Column *x = column(a), *y = column(b);
   if (a == b || x == nullptr || y == nullptr) return a == b;
-  return x->holds != Holds::remark && std::string_view(x->map) == y->map &&
+  return x->holds < Holds::remark && std::string_view(x->map) == y->map &&
          std::string_view(x->key) == y->key;
 }
 
@@ -113,7 +115,101 @@ Node& map_for(Node& root, std::string_view name, Position at) {
   return root.members.back().value;
 }
 
+// A size of a family may have any such name that no column has.
+bool is_size(std::string_view name) {
+  const bool plain = std::all_of(name.begin(), name.end(), [](char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_';
+  });
+  return plain && !name.empty() && std::isalpha(static_cast<unsigned char>(name[0])) != 0;
+}
+
+// Where a text of a family stands: in no line of the row, so that it is known again.
+constexpr Position of_family{1 << 20, 1};
+
+// The family's tree with the row's sizes in it. Every place is that of the row's cell: what is
+// wrong is wrong with this row.
+class Filling {
+ public:
+  Filling(const std::map<std::string, const Cell*>& sizes, const Node& family, Notes& notes)
+      : sizes_(sizes), family_(family), notes_(notes) {}
+
+  Node filled(const Node& node) {
+    Node copy = node;
+    fill(copy);
+    return copy;
+  }
+  /// The sizes that the row has and the family has not.
+  void finish(const std::vector<std::string>& columns) {
+    for (const auto& [name, cell] : sizes_)
+      if (std::find(used_.begin(), used_.end(), name) == used_.end())
+        notes_.add(text_node(*cell), "the family has no size '" + name + "'", list(used_),
+                   nearest(name, columns));
+  }
+
+ private:
+  static std::string list(const std::vector<std::string>& names) {
+    std::string text;
+    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+    return text;
+  }
+  void fill(Node& node) {
+    node.at = of_family;
+    if (node.kind == Node::Kind::text) node.text = put_in(node.text);
+    for (Node& item : node.items) fill(item);
+    for (Member& member : node.members) {
+      member.at = of_family;
+      fill(member.value);
+    }
+  }
+  std::string put_in(const std::string& text) {
+    std::string out;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      const std::size_t close = text[i] == '<' ? text.find('>', i) : std::string::npos;
+      const std::string name = close == std::string::npos ? "" : text.substr(i + 1, close - i - 1);
+      if (!is_size(name)) {
+        out += text[i];
+        continue;
+      }
+      if (std::find(used_.begin(), used_.end(), name) == used_.end()) used_.push_back(name);
+      const auto found = sizes_.find(name);
+      if (found != sizes_.end())
+        out += found->second->text;
+      else
+        missing(name);
+      i = close;
+    }
+    return out;
+  }
+  void missing(const std::string& name) {
+    if (std::find(missing_.begin(), missing_.end(), name) != missing_.end()) return;
+    missing_.push_back(name);
+    std::vector<std::string> names;
+    for (const auto& [known, cell] : sizes_) names.push_back(known);
+    notes_.add(family_, "the size '" + name + "' of the family has no value in this row",
+               "a column '" + name + "' with its value", nearest(name, names));
+  }
+
+  const std::map<std::string, const Cell*>& sizes_;
+  const Node& family_;
+  Notes& notes_;
+  std::vector<std::string> used_, missing_;
+};
+
+// What the row says stands instead of what the family says.
+void put(Node& map, std::string_view key, Position at, Node value) {
+  for (Member& m : map.members)
+    if (m.key == key) {
+      m.value = std::move(value);
+      return;
+    }
+  map.members.push_back({std::string(key), at, std::move(value)});
+}
+
 }  // namespace
+
+void PartTable::add_family(const std::string& name, Checked<Document> family) {
+  families_.insert_or_assign(name, std::move(family));
+}
 
 Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow& head) {
   if (!head.problems.empty()) return head.problems;
@@ -127,21 +223,25 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
     names.emplace_back(c.name);
     expected += (expected.empty() ? "" : ", ") + names.back();
   }
+  const bool families = std::any_of(head.cells.begin(), head.cells.end(),
+                                    [](const Cell& c) { return c.text == "family"; });
   for (const Cell& cell : head.cells) {
     const Node node = text_node(cell);
     if (cell.text.empty())
       notes.add(node, "a column without a name (cells merged?)", "one of " + expected);
-    else if (column(cell.text) == nullptr)
+    else if (column(cell.text) == nullptr && !(families && is_size(cell.text)))
       notes.add(node, "unknown column '" + cell.text + "'", expected, nearest(cell.text, names));
     else if (std::any_of(table.columns_.begin(), table.columns_.end(),
                          [&](const std::string& c) { return same_place(c, cell.text); }))
       notes.add(node, "the column '" + cell.text + "' is there twice", "each once");
     table.columns_.push_back(cell.text);
   }
-  for (const char* needed : {"number", "material", "outside"})
+  for (const char* needed : {"number", "material", "outside"}) {
+    if (families && needed != std::string_view("number")) continue;
     if (std::find(table.columns_.begin(), table.columns_.end(), needed) == table.columns_.end())
       notes.add({1, 1}, 1, std::string("the table lacks the column '") + needed + "'",
-                "number, material and outside at least");
+                families ? "number at least" : "number, material and outside at least");
+  }
   if (!notes.clean()) return in_file(notes.problems(), head);
   return table;
 }
@@ -152,12 +252,52 @@ std::string PartTable::cell(const TableRow& row, std::string_view name) const {
   return "";
 }
 
+// The family that the row names, with its sizes, as the map to start from. Problems of the family's
+// file itself are returned, those of the row noted.
+Problems PartTable::start_from_family(const TableRow& row, Node& root, Notes& notes) const {
+  std::map<std::string, const Cell*> sizes;
+  const Cell* named = nullptr;
+  for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i) {
+    const Cell& cell = row.cells[i];
+    if (cell.text.empty()) continue;
+    if (columns_[i] == "family") named = &cell;
+    if (column(columns_[i]) == nullptr) sizes[columns_[i]] = &cell;
+  }
+  if (named == nullptr) {
+    for (const auto& [name, cell] : sizes)
+      notes.add(text_node(*cell), "the size '" + name + "' of a row without a family",
+                "a family in this row");
+    return {};
+  }
+  const auto family = families_.find(named->text);
+  if (family == families_.end()) {
+    notes.add(text_node(*named), "there is no family file '" + named->text + "'",
+              "a part file with sizes as <d1>, from the folder of the table");
+    return {};
+  }
+  if (!family->second) return family->second.problems();
+  const Node at = text_node(*named);
+  Filling filling(sizes, at, notes);
+  root = filling.filled(family->second->root);
+  std::vector<std::string> columns;
+  for (const Column& c : columns_known) columns.emplace_back(c.name);
+  filling.finish(columns);
+  if (root.kind != Node::Kind::map)
+    notes.add(at, "the family file '" + named->text + "' is no part file", "keys and values");
+  return {};
+}
+
 Checked<Part> PartTable::read(const TableRow& row) const {
   if (!row.problems.empty()) return row.problems;
   Document document{file_, row.text, {}};
   document.root.kind = Node::Kind::map;
   document.root.at = {1, 1};
   Notes notes(document);
+  Position family_at{1, 1};
+  for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i)
+    if (columns_[i] == "family") family_at = row.cells[i].at;
+  if (const Problems wrong = start_from_family(row, document.root, notes); !wrong.empty())
+    return wrong;
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
     const Cell& cell = row.cells[i];
     if (cell.text.empty()) continue;
@@ -166,17 +306,25 @@ Checked<Part> PartTable::read(const TableRow& row) const {
                 std::to_string(columns_.size()) + " cells");
       break;
     }
-    const Column& c = *column(columns_[i]);
-    if (c.holds == Holds::remark) continue;
+    const Column* found = column(columns_[i]);
+    if (found == nullptr || found->holds >= Holds::remark) continue;
+    const Column& c = *found;
     Node node = text_node(cell);
     if (c.holds == Holds::numbers) node = list_node(node, " ;|/");
     if (c.holds == Holds::list) node = list_node(node, "|");
     if (c.holds == Holds::stock) node = stock_node(node);
-    map_for(document.root, c.map, cell.at).members.push_back({c.key, cell.at, std::move(node)});
+    put(map_for(document.root, c.map, cell.at), c.key, cell.at, std::move(node));
   }
   const auto part = notes.clean() ? read_part(document) : Checked<Part>(notes.problems());
   if (part) return part;
-  return in_file(part.problems(), row);
+  Problems problems = part.problems();
+  for (Problem& p : problems)
+    if (p.at.line >= of_family.line) {
+      p.what += " (of the family '" + cell(row, "family") + "' with these sizes)";
+      p.at = family_at;
+      p.width = 1;
+    }
+  return in_file(std::move(problems), row);
 }
 
 }  // namespace turnwright

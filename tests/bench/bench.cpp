@@ -14,6 +14,7 @@
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/figure/speeds.hpp"
+#include "turnwright/output/page.hpp"
 #include "turnwright/output/workbook.hpp"
 
 using namespace turnwright;
@@ -133,6 +134,12 @@ int main(int count, char** words) {
     if (with_band(quote, *shop).prices.front().causes.empty()) std::abort();
   });
   std::printf("4,096 draws of every price        %8.0f us (at most 4000)\n", draws);
+
+  const Comparison ways = compare_ways(*job, *shop, "");
+  std::size_t size = 0;
+  const double page = best(50, [&] { size = quote_page(quote, ways, *shop, {}, {}).size(); });
+  std::printf("the inside page                   %8.0f us, %zu KB (at most 20000 us, 300 KB)\n",
+              page, size / 1024);
 
   constexpr int n = 2000000;
   volatile double sink = 0;

@@ -2,8 +2,12 @@
 import csv
 import io
 import os
+import re
 import sys
 import unittest
+import zipfile
+
+import openpyxl
 
 ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
@@ -111,10 +115,168 @@ class Lists(unittest.TestCase):
                 self.assertEqual(status, 2, text)
                 self.assertIn(words, err)
                 self.assertEqual(os.listdir(work), ["list.csv"])
-        self.assertIn("a list saved as CSV", run("quote", "list.xlsx", "--shop", SHOP)[2])
-        self.assertIn("expected a name ending in .csv", run("quote", LIST, "--shop", SHOP, "--output", "x.json")[2])
+        self.assertIn("expected a name ending in .csv or .xlsx", run("quote", LIST, "--shop", SHOP, "--output", "x.json")[2])
         self.assertEqual(run("quote", LIST, "--shop", SHOP, "--jobs", "0")[0], 2)
-        self.assertEqual(run("quote", "/no/such.csv", "--shop", SHOP)[0], 3)
+        for path in ("/no/such.csv", "/no/such.xlsx"):
+            self.assertEqual(run("quote", path, "--shop", SHOP)[0], 3)
+        self.assertIn("expected a part file", run("route", LIST, "--shop", SHOP)[2])
+        self.assertIn("expected a folder", run("quote", LIST, "--shop", SHOP, "--workbooks", "/no/such")[2])
+
+
+class Workbooks(unittest.TestCase):
+    """Lists as workbooks, in and out."""
+
+    def book(self, work, rows, name="list.xlsx", change=lambda sheet: None):
+        book = openpyxl.Workbook()
+        for row in rows:
+            book.active.append(row)
+        for cell in (c for row in book.active.iter_rows() for c in row):
+            if cell.data_type == "f":
+                cell.data_type = "s"  # a text that looks like a formula
+        change(book.active)
+        path = os.path.join(work, name)
+        book.save(path)
+        return path
+
+    def test_a_workbook_is_priced_as_the_same_table_of_text(self):
+        def typed(cell):
+            return float(cell) if re.fullmatch(r"[0-9.]+", cell) else cell
+        with folder() as work:
+            path = self.book(work, [[typed(c) for c in row] for row in csv.reader(io.StringIO(text_of(LIST)))])
+            a, b = run("quote", LIST, "--shop", SHOP), run("quote", path, "--shop", SHOP)
+            self.assertEqual(a[:2], b[:2])
+            self.assertIn("list.xlsx, cell D8: unknown material 'C54'", b[2])
+            self.assertIn("list.xlsx, cell F24: found 'some'", b[2])
+
+    def test_the_priced_workbook_holds_what_the_priced_text_holds(self):
+        with folder() as work:
+            for jobs in ("1", "5"):
+                out = os.path.join(work, jobs + ".xlsx")
+                self.assertEqual(run("quote", LIST, "--shop", SHOP, "--output", out, "--jobs", jobs)[0], 1)
+            with open(os.path.join(work, "1.xlsx"), "rb") as one, open(os.path.join(work, "5.xlsx"), "rb") as five:
+                self.assertEqual(one.read(), five.read())
+            wanted = list(csv.reader(io.StringIO(run("quote", LIST, "--shop", SHOP)[1])))
+            found = [[c.value for c in row] for row in openpyxl.load_workbook(out).active.iter_rows()]
+            self.assertEqual(len(wanted), len(found))
+            for a, b in zip(wanted, found):
+                for x, y in zip(a, b):
+                    if isinstance(y, (int, float)):
+                        self.assertAlmostEqual(float(x), y, delta=0.5000001 * 10.0 ** -len(x.partition(".")[2]))
+                    else:
+                        self.assertEqual(x.removeprefix("'") if x.startswith("'=") else x, y or "")
+            self.assertTrue(os.path.exists(os.path.join(work, "5.again.csv")))
+
+    def test_texts_stay_texts_and_formulas_are_not_worked_out(self):
+        with folder() as work:
+            rows = [["number", "material", "outside", "notes"], ["A", "C45", "30 x20", '=1+1,"a"'], ["B", "C45", "30 x20", "@SUM(1)"]]
+            path, out = os.path.join(work, "list.csv"), os.path.join(work, "out.xlsx")
+            with open(path, "w", encoding="utf-8", newline="") as file:
+                csv.writer(file).writerows(rows)
+            self.assertEqual(run("quote", path, "--shop", SHOP, "--output", out)[0], 0)
+            cells = list(openpyxl.load_workbook(out).active.iter_rows(min_row=2))
+            self.assertEqual([(r[-1].value, r[-1].data_type) for r in cells], [('=1+1,"a"', "s"), ("@SUM(1)", "s")])
+            # A formula in the list: its saved value is read, and that is said; without one it is a problem.
+            plain = self.book(work, [["number", "material", "outside", "quantities"], ["A", "C45", "30 x20", 40], ["B", "C45", "30 x20", 50]])
+            saved = os.path.join(work, "saved.xlsx")
+            with zipfile.ZipFile(plain) as old, zipfile.ZipFile(saved, "w") as new:
+                for info in old.infolist():
+                    data = old.read(info)
+                    if info.filename == "xl/worksheets/sheet1.xml":
+                        data = data.replace(b'<v>40</v>', b'<f>20*2</f><v>40</v>').replace(b'<v>50</v>', b'<f>WEBSERVICE("http://x")</f>')
+                    new.writestr(info, data)
+            status, out, err = run("quote", saved, "--shop", SHOP)
+            self.assertEqual(status, 1, err)
+            self.assertIn(",40,", out)
+            self.assertIn("2 cells hold formulas; they are not worked out", err)
+            self.assertIn("cell D3: a formula without a saved value", err)
+
+    def test_wrong_workbooks(self):
+        head, row = ["number", "material", "outside", "notes"], ["A", "C45", "30 x20", ""]
+        with folder() as work:
+            merged = self.book(work, [head, row], change=lambda s: s.merge_cells("C1:D1"))
+            status, _, err = run("quote", merged, "--shop", SHOP)
+            self.assertEqual(status, 2)
+            self.assertIn("cell C1: merged cells C1:D1 in the head", err)
+            error = self.book(work, [head, ["A", "C45", "#REF!", ""]])
+            self.assertIn("cell C2: the error #REF!", run("quote", error, "--shop", SHOP)[2])
+            wide = self.book(work, [head, row, row + ["x"] * 300])
+            self.assertIn("more than 256 columns", run("quote", wide, "--shop", SHOP)[2])
+            for name, data in (("text.xlsx", b"number,material\n"), ("empty.xlsx", b""), ("cut.xlsx", open(merged, "rb").read()[:900])):
+                path = os.path.join(work, name)
+                with open(path, "wb") as file:
+                    file.write(data)
+                status, _, err = run("quote", path, "--shop", SHOP)
+                self.assertEqual(status, 2, name)
+                self.assertIn("no workbook that can be read", err)
+
+    def test_an_archive_that_unpacks_to_two_gigabytes_is_refused(self):
+        with folder() as work:
+            plain, bomb = self.book(work, [["number", "material", "outside"], ["A", "C45", "30 x20"]]), os.path.join(work, "bomb.xlsx")
+            with zipfile.ZipFile(plain) as old, zipfile.ZipFile(bomb, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as new:
+                for info in old.infolist():
+                    if info.filename != "xl/worksheets/sheet1.xml":
+                        new.writestr(info, old.read(info))
+                with new.open("xl/worksheets/sheet1.xml", "w", force_zip64=True) as member:
+                    for _ in range(2048):
+                        member.write(b" " * (1 << 20))
+            self.assertLess(os.path.getsize(bomb), 20 << 20)
+            status, out, err = run("quote", bomb, "--shop", SHOP)
+            self.assertEqual((status, out), (2, ""))
+            self.assertIn("'xl/worksheets/sheet1.xml' unpacks to more than 64 MiB", err)
+
+    def test_a_workbook_a_part_on_request(self):
+        with folder() as work:
+            path = os.path.join(work, "list.csv")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write("number,material,outside\nA/1,C45,30 x20\nA/1,C45,30 x25\nB,C54,30 x20\n")
+            books = os.path.join(work, "books")
+            os.mkdir(books)
+            self.assertEqual(run("quote", path, "--shop", SHOP, "--workbooks", books)[0], 1)
+            self.assertEqual(sorted(os.listdir(books)), ["A_1-2.xlsx", "A_1.xlsx"])
+            self.assertIn("Quote", openpyxl.load_workbook(os.path.join(books, "A_1.xlsx")).sheetnames)
+
+
+class Families(unittest.TestCase):
+    FAMILY = sample("11-bush-family.yaml")
+
+    def quote(self, work, rows, family=None):
+        with open(os.path.join(work, "bush.yaml"), "w", encoding="utf-8") as file:
+            file.write(family or text_of(self.FAMILY))
+        path = os.path.join(work, "list.csv")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(rows)
+        return run("quote", path, "--shop", SHOP)
+
+    def test_a_row_of_a_family_is_priced_as_the_part_with_its_sizes_written_out(self):
+        part = text_of(self.FAMILY)
+        for name, value in (("bar", "32"), ("d1", "22"), ("d2", "28"), ("l1", "24"), ("l2", "3"), ("d", "16")):
+            part = part.replace(f"<{name}>", value)
+        part = part.replace("part: {name", "part: {number: FB-16, name")
+        want = [p["each"] for p in run_json("quote", "-", "--shop", SHOP, stdin=part)["prices"]]
+        status, out, err = run("quote", sample("11-family.csv"), "--shop", SHOP)
+        self.assertEqual(status, 0, err)
+        self.assertEqual([r["price each"] for r in table(out) if r["number"] == "FB-16"], want)
+        # A row may say otherwise.
+        self.assertEqual([r["good pieces"] for r in table(out) if r["number"] == "FB-20"], ["10"])
+        self.assertEqual({r["name"] for r in table(out)}, {"flanged bush"})
+
+    def test_wrong_families_and_sizes(self):
+        head, good = "number,family,bar,d,d1,d2,l1,l2,more\n", "A,bush.yaml,32,16,22,28,24,3,\n"
+        with folder() as work:
+            for rows, words in ((head + good + "B,bush.yaml,32,16,22,,24,3,\n", "list.csv:3:3: the size 'd2' of the family has no value"),
+                                (head + good + "B,bush.yaml,32,16,22,28,24,3,9\n", "list.csv:3:30: the family has no size 'more'; expected bar, d1"),
+                                (head + good + "B,buhs.yaml,32,16,22,28,24,3,\n", "list.csv:3:3: there is no family file 'buhs.yaml'"),
+                                (head + good + "B,,32,16,22,28,24,3,\n", "list.csv:3:4: the size 'bar' of a row without a family"),
+                                (head + good + "B,bush.yaml,32,16,22,28,x,3,\n", "list.csv:3:3: no length after 'xx' (of the family 'bush.yaml' with these sizes)")):
+                status, out, err = self.quote(work, rows)
+                self.assertEqual(status, 1, rows)
+                self.assertIn(words, err)
+                self.assertTrue(table(out))
+            status, _, err = self.quote(work, head + good, "part: {name: x}\nmaterial: [a\n")
+            self.assertEqual(status, 2)
+            self.assertIn("bush.yaml:", err)
+            status, _, err = self.quote(work, "number,family,a b\nA,bush.yaml,1\n")
+            self.assertIn("unknown column 'a b'", err)
 
 
 if __name__ == "__main__":

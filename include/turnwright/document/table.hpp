@@ -17,31 +17,46 @@ namespace turnwright {
 struct Cell {
   std::string text;
   bool quoted = false;
-  Position at;  // line within its row, from 1; column in characters
+  Position at;  // line within its row, from 1 (of a sheet: its column); column in characters
 };
 
 struct TableRow {
-  int line = 0;      // of the file
-  std::string text;  // as it stands in the file, without its end
+  int line = 0;           // of the file or sheet
+  bool in_sheet = false;  // of a workbook: places are cells
+  std::string text;       // as it stands in the file, without its end; of a sheet empty
   std::vector<Cell> cells;
   Problems problems;  // of the row as such; places are those of the file
 };
 
-/// Problems whose lines are counted within a row, with their places in the file.
+/// Problems whose lines are counted within a row, with their places in the file: line and column,
+/// or the cell of a sheet.
 Problems in_file(Problems problems, const TableRow& row);
+/// "BC12".
+std::string cell_of(int column, int row);
 
 inline constexpr std::size_t largest_row = std::size_t{1} << 20;
 
-class TableReader {
+/// Whatever gives rows.
+class RowReader {
+ public:
+  RowReader() = default;
+  RowReader(const RowReader&) = delete;
+  RowReader& operator=(const RowReader&) = delete;
+  virtual ~RowReader() = default;
+  /// The next row that holds anything; none at the end.
+  virtual std::optional<TableRow> next() = 0;
+  virtual const std::string& file() const = 0;
+};
+
+class TableReader : public RowReader {
  public:
   /// `file` is its name for messages. The separator is the one that the first line uses most.
   TableReader(std::string file, std::istream& in);
   TableReader(const TableReader&) = delete;
   TableReader& operator=(const TableReader&) = delete;
-  ~TableReader();
-  /// The next row that holds anything; none at the end.
-  std::optional<TableRow> next();
-  const std::string& file() const;
+  ~TableReader() override;
+  std::optional<TableRow> next() override;
+  const std::string& file() const override;
 
  private:
   class Parser;

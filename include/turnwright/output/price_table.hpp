@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The priced list: a row a part and quantity, as a table of text (inside copy: cost and margin).
+// The priced list: a row a part and quantity, as a table of text or a workbook of values (inside
+// copy: cost and margin).
+#include <memory>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "turnwright/document/table.hpp"
 #include "turnwright/estimate/quote.hpp"
@@ -9,9 +13,36 @@
 
 namespace turnwright {
 
-std::string price_table_head();
+/// A cell as text, and as a number where it is one.
+struct PriceCell {
+  std::string text;
+  std::optional<double> number;
+  int places = 0;
+};
+using PriceRow = std::vector<PriceCell>;
+
+const std::vector<std::string>& price_columns();
 /// The rows of a quote with its band; `notes` as they stood in the list.
-std::string price_table_rows(const Quote& quote, const std::string& notes);
+std::vector<PriceRow> price_rows(const Quote& quote, const std::string& notes);
+/// As lines of text (CSV).
+std::string price_head();
+std::string price_line(const PriceRow& row);
+
+/// The same as a workbook, written row by row: memory does not grow with the list.
+class PriceBook {
+ public:
+  explicit PriceBook(const std::string& path);
+  PriceBook(const PriceBook&) = delete;
+  PriceBook& operator=(const PriceBook&) = delete;
+  ~PriceBook();
+  void add(const PriceRow& row);
+  /// Throws CannotWrite.
+  void close();
+
+ private:
+  class Sheet;
+  std::unique_ptr<Sheet> sheet_;
+};
 
 /// What was refused, to be corrected and read again: the columns of the list, then the problem.
 std::string again_head(const PartTable& table);

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Parts out of a table: a row a part, in each cell the words of the part file.
+// Parts out of a table: a row a part, in each cell the words of the part file. A family is a part
+// file with named sizes as <d1>; a row names it and gives the sizes in columns of their names.
+#include <map>
 #include <string>
 #include <vector>
 
+#include "turnwright/document/node.hpp"
 #include "turnwright/document/table.hpp"
 #include "turnwright/part/part.hpp"
 
@@ -13,6 +16,9 @@ class PartTable {
  public:
   /// The columns by the first row; all problems of it when one is unknown, missing or twice there.
   static Checked<PartTable> read_head(const std::string& file, const TableRow& head);
+  /// A family that rows name, read from its file; what is wrong with it is said of each such row.
+  void add_family(const std::string& name, Checked<Document> family);
+  bool knows_family(const std::string& name) const { return families_.contains(name); }
   /// The part of a row, or its problems, each with the column that it is in.
   Checked<Part> read(const TableRow& row) const;
   /// The text of a named column; empty when the table has none.
@@ -20,8 +26,11 @@ class PartTable {
   const std::vector<std::string>& columns() const { return columns_; }
 
  private:
+  Problems start_from_family(const TableRow& row, Node& root, class Notes& notes) const;
+
   std::string file_;
   std::vector<std::string> columns_;
+  std::map<std::string, Checked<Document>> families_;
 };
 
 }  // namespace turnwright

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The first sheet of a workbook (Office Open XML, ISO/IEC 29500) as rows of text. Nothing is worked
+// out: of a formula the value saved with it is taken. Bounded in size, whatever the archive says.
+#include <cstddef>
+#include <memory>
+#include <string>
+
+#include "turnwright/document/table.hpp"
+
+namespace turnwright {
+
+inline constexpr std::size_t largest_sheet = std::size_t{64} << 20;  // unpacked, of each part
+inline constexpr int most_columns = 256;
+
+class WorkbookReader : public RowReader {
+ public:
+  explicit WorkbookReader(const std::string& path);
+  WorkbookReader(const WorkbookReader&) = delete;
+  WorkbookReader& operator=(const WorkbookReader&) = delete;
+  ~WorkbookReader() override;
+  std::optional<TableRow> next() override;
+  const std::string& file() const override;
+  /// Cells so far whose formula was not worked out.
+  int formulas() const;
+
+ private:
+  class Sheet;
+  std::unique_ptr<Sheet> sheet_;
+};
+
+}  // namespace turnwright

@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: MIT
+// The only file that reads archives and their XML as input.
+#include "turnwright/document/workbook_table.hpp"
+
+#include <minizip/unzip.h>
+
+#include <algorithm>
+#include <cstring>
+#include <pugixml.hpp>
+#include <vector>
+
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright {
+namespace {
+
+struct CloseZip {
+  void operator()(void* zip) const { unzClose(zip); }
+};
+
+// "BC12" -> 55, or 0 when it is no cell.
+int column_of(std::string_view cell) {
+  int column = 0;
+  for (const char c : cell) {
+    if (c < 'A' || c > 'Z') break;
+    column = column * 26 + (c - 'A' + 1);
+    if (column > 20000) return 0;
+  }
+  return column;
+}
+// "C12" or "C12:D14" -> 12, or 0.
+int row_of(std::string_view cell) {
+  cell = cell.substr(0, cell.find(':'));
+  const std::size_t digits = cell.find_first_of("0123456789");
+  if (digits == std::string_view::npos || cell.size() - digits > 7) return 0;
+  int row = 0;
+  for (const char c : cell.substr(digits)) {
+    if (c < '0' || c > '9') return 0;
+    row = row * 10 + (c - '0');
+  }
+  return row;
+}
+
+bool is(const pugi::xml_node& node, const char* name) {
+  const char* local = std::strrchr(node.name(), ':');
+  return std::strcmp(local == nullptr ? node.name() : local + 1, name) == 0;
+}
+pugi::xml_node child(const pugi::xml_node& node, const char* name) {
+  return node.find_child([&](const pugi::xml_node& n) { return is(n, name); });
+}
+
+// The text of a string item: of its runs too, of its readings (rPh) not.
+std::string string_of(const pugi::xml_node& item) {
+  std::string text;
+  for (const pugi::xml_node& node : item.children()) {
+    if (is(node, "t")) text += node.text().get();
+    if (is(node, "r")) text += child(node, "t").text().get();
+  }
+  return text;
+}
+
+}  // namespace
+
+class WorkbookReader::Sheet {
+ public:
+  explicit Sheet(const std::string& path) : file_(path) { open(); }
+
+  void open() {
+    const std::unique_ptr<void, CloseZip> zip(unzOpen(file_.c_str()));
+    if (zip == nullptr) return fault("no workbook that can be read", "an .xlsx file, or CSV");
+    pugi::xml_document book, links;
+    if (!load(zip.get(), "xl/workbook.xml", book) ||
+        !load(zip.get(), "xl/_rels/workbook.xml.rels", links))
+      return fault("no workbook that can be read", "an .xlsx file, or CSV");
+    const pugi::xml_node sheet = child(child(book.document_element(), "sheets"), "sheet");
+    std::string sheet_path, strings_path;
+    for (const pugi::xml_node& link : links.document_element().children()) {
+      const std::string type = link.attribute("Type").value();
+      std::string target = link.attribute("Target").value();
+      target = target.starts_with("/") ? target.substr(1) : "xl/" + target;
+      if (type.ends_with("/sharedStrings")) strings_path = target;
+      for (const pugi::xml_attribute& a : sheet.attributes())
+        if (std::string_view(a.name()).ends_with(":id") &&
+            std::strcmp(a.value(), link.attribute("Id").value()) == 0)
+          sheet_path = target;
+    }
+    pugi::xml_document strings;
+    if (!strings_path.empty()) {
+      if (!load(zip.get(), strings_path, strings)) return fault_if_none();
+      for (const pugi::xml_node& item : strings.document_element().children())
+        if (is(item, "si")) strings_.push_back(string_of(item));
+    }
+    if (!load(zip.get(), sheet_path, document_)) return fault_if_none();
+    const pugi::xml_node root = document_.document_element();
+    row_ = child(root, "sheetData").first_child();
+    for (const pugi::xml_node& merged : child(root, "mergeCells").children())
+      merged_.emplace_back(merged.attribute("ref").value());
+  }
+
+  const std::string& file() const { return file_; }
+  int formulas() const { return formulas_; }
+
+  std::optional<TableRow> next() {
+    if (!faults_.empty()) {
+      TableRow row;
+      row.line = 1;
+      row.problems = std::move(faults_);
+      faults_.clear();
+      row_ = pugi::xml_node();
+      return row;
+    }
+    for (; row_; row_ = row_.next_sibling()) {
+      if (!is(row_, "row")) continue;
+      TableRow row = read(row_);
+      const bool empty =
+          row.problems.empty() && std::all_of(row.cells.begin(), row.cells.end(),
+                                              [](const Cell& c) { return c.text.empty(); });
+      if (empty) continue;
+      if (first_) merged_head(row);
+      first_ = false;
+      row_ = row_.next_sibling();
+      return row;
+    }
+    return std::nullopt;
+  }
+
+ private:
+  void fault(std::string what, std::string expected) {
+    faults_.push_back({file_, {0, 0}, 1, std::move(what), std::move(expected), "", ""});
+  }
+  void fault_if_none() {
+    if (faults_.empty()) fault("a workbook with a part that cannot be read", "an .xlsx file");
+  }
+  // What the archive says of sizes is not believed: reading stops at the bound.
+  bool load(unzFile zip, const std::string& name, pugi::xml_document& into) {
+    if (name.empty() || unzLocateFile(zip, name.c_str(), 1) != UNZ_OK ||
+        unzOpenCurrentFile(zip) != UNZ_OK)
+      return false;
+    std::string bytes;
+    std::vector<char> buffer(1 << 16);
+    int n = 0;
+    while ((n = unzReadCurrentFile(zip, buffer.data(), static_cast<unsigned>(buffer.size()))) > 0) {
+      bytes.append(buffer.data(), static_cast<std::size_t>(n));
+      if (bytes.size() <= largest_sheet) continue;
+      unzCloseCurrentFile(zip);
+      fault("'" + name + "' unpacks to more than 64 MiB", "a smaller workbook, or CSV");
+      return false;
+    }
+    if (unzCloseCurrentFile(zip) != UNZ_OK || n < 0) return false;
+    return static_cast<bool>(
+        into.load_buffer(bytes.data(), bytes.size(), pugi::parse_default | pugi::parse_ws_pcdata));
+  }
+  TableRow read(const pugi::xml_node& node) {
+    TableRow row;
+    row.in_sheet = true;
+    row.line = node.attribute("r").as_int(last_ + 1);
+    last_ = row.line;
+    int column = 0;
+    for (const pugi::xml_node& c : node.children()) {
+      if (!is(c, "c")) continue;
+      const int named = column_of(c.attribute("r").value());
+      column = named > 0 ? named : column + 1;
+      if (column > most_columns) {
+        wrong(row, most_columns, "more than 256 columns", "a part number a row");
+        break;
+      }
+      while (static_cast<int>(row.cells.size()) < column)
+        row.cells.push_back({"", false, {static_cast<int>(row.cells.size()) + 1, 1}});
+      row.cells.back().text = value(c, row, column);
+    }
+    return row;
+  }
+  void wrong(TableRow& row, int column, std::string what, std::string expected) {
+    Problem p;
+    p.file = file_ + ", cell " + cell_of(column, row.line);
+    p.what = std::move(what);
+    p.expected = std::move(expected);
+    row.problems.push_back(std::move(p));
+  }
+  std::string value(const pugi::xml_node& c, TableRow& row, int column) {
+    const std::string type = c.attribute("t").value();
+    const std::string text = child(c, "v").text().get();
+    if (child(c, "f")) {
+      ++formulas_;
+      if (text.empty()) wrong(row, column, "a formula without a saved value", "a value");
+    }
+    if (type == "inlineStr") return string_of(child(c, "is"));
+    if (type == "e") wrong(row, column, "the error " + text, "a value");
+    if (type == "b") return text == "1" ? "yes" : "no";
+    if (type == "str" || type == "e") return text;
+    const bool numeric = read_number(text).has_value();
+    const double number = read_number(text).value_or(-1);
+    if (type == "s") {
+      const bool there = number >= 0 && number < static_cast<double>(strings_.size());
+      if (!there) wrong(row, column, "a text that the workbook does not hold", "a value");
+      return there ? strings_[static_cast<std::size_t>(number)] : "";
+    }
+    // A number as a person would type it: 0.1, not 0.10000000000000001.
+    return numeric ? readable(number, 15) : text;
+  }
+  void merged_head(TableRow& row) {
+    for (const std::string& ref : merged_)
+      if (row_of(ref) == row.line)
+        wrong(row, std::max(column_of(ref), 1), "merged cells " + ref + " in the head",
+              "a name in each cell");
+  }
+
+  std::string file_;
+  Problems faults_;
+  std::vector<std::string> strings_, merged_;
+  pugi::xml_document document_;
+  pugi::xml_node row_;
+  int last_ = 0, formulas_ = 0;
+  bool first_ = true;
+};
+
+WorkbookReader::WorkbookReader(const std::string& path) : sheet_(std::make_unique<Sheet>(path)) {}
+WorkbookReader::~WorkbookReader() = default;
+std::optional<TableRow> WorkbookReader::next() { return sheet_->next(); }
+const std::string& WorkbookReader::file() const { return sheet_->file(); }
+int WorkbookReader::formulas() const { return sheet_->formulas(); }
+
+}  // namespace turnwright
