@@ -14,11 +14,11 @@
 #include <thread>
 
 #include "files.hpp"
+#include "price_output.hpp"
 #include "print.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/workbook_table.hpp"
 #include "turnwright/estimate/band.hpp"
-#include "turnwright/output/price_table.hpp"
 #include "turnwright/output/workbook.hpp"
 
 namespace turnwright::cli {
@@ -89,44 +89,6 @@ std::vector<RowResult> work(const PartTable& table, const std::vector<TableRow>&
 std::string again_path(const std::string& output) {
   return output.substr(0, output.rfind('.')) + ".again.csv";
 }
-
-// The priced table, as it is asked for.
-class PriceOutput {
- public:
-  PriceOutput(const std::string& path, std::ostream& out) : out_(out) {
-    if (path.ends_with(".xlsx")) {
-      file_.emplace(path);
-      book_.emplace(file_->temporary());
-    } else if (!path.empty()) {
-      text_.emplace(path);
-    }
-  }
-  void add(const std::vector<PriceRow>& rows) {
-    if (!begun_ && !book_) stream() << price_head();
-    begun_ = true;
-    for (const PriceRow& row : rows)
-      if (book_)
-        book_->add(row);
-      else
-        stream() << price_line(row);
-  }
-  void keep() {
-    if (text_) text_->keep();
-    if (!book_) return;
-    book_->close();
-    verify_workbook(file_->temporary());
-    file_->keep();
-  }
-
- private:
-  std::ostream& stream() { return text_ ? text_->stream() : out_; }
-
-  std::ostream& out_;
-  std::optional<WholeFile> text_;
-  std::optional<PendingFile> file_;
-  std::optional<PriceBook> book_;
-  bool begun_ = false;
-};
 
 // A workbook a part, named by its number; a second part of that number gets a number more.
 class PartBooks {

@@ -6,6 +6,7 @@
 #include <istream>
 #include <iterator>
 #include <memory>
+#include <optional>
 #include <ostream>
 
 #include "figure_command.hpp"
@@ -13,6 +14,7 @@
 #include "list_command.hpp"
 #include "offer_command.hpp"
 #include "options.hpp"
+#include "price_output.hpp"
 #include "print.hpp"
 #include "request_files.hpp"
 #include "turnwright/compare/compare.hpp"
@@ -59,7 +61,7 @@ class PartCommand {
     if (!o_.output.empty() && o_.operands.size() == 1 && !is_folder(o_.output) &&
         !known_kind(o_.output))
       return wrong("--output: found '" + o_.output +
-                   "'; expected a name ending in .xlsx, .html, .json or .txt");
+                   "'; expected a name ending in .xlsx, .html, .json, .txt or .csv");
     std::vector<std::string> paths = o_.operands;
     if (o_.command == "explain") {
       if (const std::string fault = read_subject(); !fault.empty()) return wrong(fault);
@@ -68,6 +70,10 @@ class PartCommand {
     if (!read_shop_files()) return Exit::input_wrong;
     std::vector<PartInput> inputs;
     for (const std::string& path : paths) add_inputs(path, inputs);
+    // A request with many parts comes out as one table where a file is named.
+    if (o_.command == "quote" && is_list(o_.output) &&
+        (inputs.size() > 1 || ends(o_.output, ".csv")))
+      return price_table(inputs);
     if (o_.command != "explain" && inputs.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
       return wrong("--output must be a folder that exists when there are many parts");
     Exit worst = Exit::done;
@@ -87,8 +93,9 @@ class PartCommand {
     return Exit::input_wrong;
   }
   static bool ends(const std::string& text, const char* tail) { return text.ends_with(tail); }
-  static bool known_kind(const std::string& path) {
-    return ends(path, ".xlsx") || ends(path, ".html") || ends(path, ".json") || ends(path, ".txt");
+  bool known_kind(const std::string& path) const {
+    return ends(path, ".xlsx") || ends(path, ".html") || ends(path, ".json") ||
+           ends(path, ".txt") || (o_.command == "quote" && ends(path, ".csv"));
   }
   std::string text_of_input(const std::string& path) {
     if (path != "-") return read_file(path);
@@ -147,30 +154,59 @@ class PartCommand {
   }
   Exit one(const PartInput& input) {
     const std::string& name = input.path;
-    const auto& part = input.part;
-    if (!part) {
-      print(part.problems(), s_.err);
-      return Exit::input_wrong;
-    }
-    const auto job = prepare(*part, shop_);
-    if (!job) {
-      Problems problems = job.problems();
-      for (Problem& p : problems) p.source_line = line_of(input.text, p.at.line);
-      print(problems, s_.err);
-      return Exit::input_wrong;
-    }
+    const auto job = job_of(input);
+    if (!job) return Exit::input_wrong;
     if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
     if (o_.command == "check") {
       s_.out << name << ": " << job->part.number << ", no problems\n";
       return Exit::done;
     }
-    text_.inch = o_.inch || (part->inch && !o_.metric);
+    text_.inch = o_.inch || (job->part.inch && !o_.metric);
     text_.why = o_.why;
     if (o_.command == "explain") return explain(*job);
     if (o_.command == "compare") return compare(*job);
     return o_.command == "route" ? route_out(*job) : quote_out(input, *job);
   }
 
+  Exit price_table(const std::vector<PartInput>& inputs) {
+    if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
+    PriceOutput output(o_.output, s_.out);
+    std::size_t refused = 0;
+    for (const PartInput& input : inputs) {
+      const auto job = job_of(input);
+      if (!job) {
+        ++refused;
+        continue;
+      }
+      const Route route = plan_route(*job, shop_, {o_.machine, WayKind::rough_then_finish});
+      if (!route.feasible) {
+        s_.err << infeasible_text(route);
+        ++refused;
+        continue;
+      }
+      Quote quote = with_band(make_quote(route, shop_), shop_);
+      if (input.request) mark_old_price(quote, input.request->date, shop_.policy);
+      output.add(price_rows(quote, ""));
+    }
+    s_.err << inputs.size() - refused << " priced, " << refused << " refused\n";
+    if (refused == inputs.size()) return Exit::input_wrong;
+    output.keep();
+    s_.err << "written: " << o_.output << "\n";
+    return refused > 0 ? Exit::answer_is_no : Exit::done;
+  }
+  // The part with the shop; its problems are said.
+  std::optional<Job> job_of(const PartInput& input) {
+    if (!input.part) {
+      print(input.part.problems(), s_.err);
+      return std::nullopt;
+    }
+    const auto job = prepare(*input.part, shop_);
+    if (job) return *job;
+    Problems problems = job.problems();
+    for (Problem& p : problems) p.source_line = line_of(input.text, p.at.line);
+    print(problems, s_.err);
+    return std::nullopt;
+  }
   Exit infeasible(const Job& job, const Route& route) {
     if (o_.json)
       put(job, route_json(route, {}, shop_));

@@ -438,29 +438,15 @@ class WorkbookWriter {
           {"good",
            lot_of(q_, 1).sure_pieces.si > 0 ? std::string("pieces run (") + again + ")"
                                             : "pieces run",
-           "blanks",
-           money_head("make-ready"),
-           money_head(q_.split_rate ? "machine" : "running"),
-           money_head("labour"),
-           money_head("edges"),
-           money_head("material"),
-           money_head("other work"),
-           money_head("outside work"),
-           money_head("one-offs"),
-           money_head("cost"),
-           money_head("each, alone"),
-           money_head("each"),
-           money_head("total"),
-           money_head("minimum surcharge"),
-           money_head("margin"),
-           "margin, share",
-           std::string("low each (") + again + ")",
-           std::string("high each (") + again + ")",
-           std::string("cost each P10 (") + again + ")",
-           std::string("P50 (") + again + ")",
-           std::string("P90 (") + again + ")",
-           std::string("loses money (") + again + ")",
-           std::string("time learned, share of the planned (") + again + ")"});
+           "blanks", money_head("make-ready"), money_head(q_.split_rate ? "machine" : "running"),
+           money_head("labour"), money_head("edges"), money_head("material"),
+           money_head("other work"), money_head("outside work"), money_head("one-offs"),
+           money_head("cost"), money_head("each, alone"), money_head("each"), money_head("total"),
+           money_head("minimum surcharge"), money_head("margin"), "margin, share"});
+    book_.text(s, band_row_of(0) - 2, 0, std::string("Bands: ") + again, f_.label);
+    heads(s, band_row_of(0) - 1,
+          {"good", "low each", "high each", "cost each P10", "P50", "P90", "loses money",
+           "learned, share of the planned time"});
     each_.resize(q_.prices.size());
     total_.resize(q_.prices.size());
     cost_.resize(q_.prices.size());
@@ -501,6 +487,9 @@ class WorkbookWriter {
     return step;
   }
   int price_row_of(std::size_t i) const { return price_head_ + 1 + static_cast<int>(i); }
+  int band_row_of(std::size_t i) const {
+    return price_row_of(q_.prices.size()) + 3 + static_cast<int>(i);
+  }
   void price_row(std::size_t i, model::LotInputs<Recorded> in, Pure<Recorded> margin,
                  AmountOf<Recorded> minimum) {
     const int s = prices_sheet, row = price_row_of(i);
@@ -511,7 +500,7 @@ class WorkbookWriter {
     if (lot.sure_pieces.si > 0)
       in.sure_pieces = book_.input(s, row, 1, lot.sure_pieces, unit::ratio, f_.input);
     if (lot.learned.si != 1)
-      in.learned = book_.input(s, row, 24, lot.learned, unit::ratio, f_.input);
+      in.learned = book_.input(s, band_row_of(i), 7, lot.learned, unit::ratio, f_.input);
     auto lines = model::lot_lines(in);
     if (lot.sure_pieces.si <= 0) book_.formula(s, row, 1, lines.pieces, unit::ratio, f_.whole);
     book_.formula(s, row, 2, lines.made, unit::ratio, f_.whole);
@@ -541,13 +530,16 @@ class WorkbookWriter {
         money(15, max(AmountOf<Recorded>(Recorded(0.0)), minimum - total_[i]), f_.money);
     const auto gain = money(16, total_[i] + surcharge - cost, f_.money);
     book_.formula(s, row, 17, gain / (total_[i] + surcharge), unit::ratio, f_.percent);
-    book_.value(s, row, 18, q_.prices[i].low_each.amount().si, f_.money);
-    book_.value(s, row, 19, q_.prices[i].high_each.amount().si, f_.money);
-    if (q_.prices[i].causes.empty()) return;
-    book_.value(s, row, 20, q_.prices[i].p10_each.amount().si, f_.money);
-    book_.value(s, row, 21, q_.prices[i].p50_each.amount().si, f_.money);
-    book_.value(s, row, 22, q_.prices[i].p90_each.amount().si, f_.money);
-    book_.value(s, row, 23, q_.prices[i].loss_chance, f_.percent);
+    const Price& p = q_.prices[i];
+    const int band = band_row_of(i);
+    book_.formula(s, band, 0, in.quantity * 1.0, unit::ratio, f_.whole);
+    book_.value(s, band, 1, p.low_each.amount().si, f_.money);
+    book_.value(s, band, 2, p.high_each.amount().si, f_.money);
+    if (p.causes.empty()) return;
+    book_.value(s, band, 3, p.p10_each.amount().si, f_.money);
+    book_.value(s, band, 4, p.p50_each.amount().si, f_.money);
+    book_.value(s, band, 5, p.p90_each.amount().si, f_.money);
+    book_.value(s, band, 6, p.loss_chance, f_.percent);
   }
   void price_chart() {
     lxw_chart* chart = workbook_add_chart(book_.raw(), LXW_CHART_COLUMN);
@@ -562,7 +554,7 @@ class WorkbookWriter {
     chart_axis_set_name(chart->y_axis, q_.currency.c_str());
     chart_legend_set_position(chart, LXW_CHART_LEGEND_NONE);
     worksheet_insert_chart(book_.sheet(prices_sheet),
-                           static_cast<lxw_row_t>(price_row_of(q_.prices.size()) + 1), 0, chart);
+                           static_cast<lxw_row_t>(band_row_of(q_.prices.size()) + 1), 0, chart);
   }
 
   // ---- Ways
@@ -726,6 +718,10 @@ class WorkbookWriter {
                    " out; price " + q_.material.status);
     for (const OtherWork& w : job.part.other_work)
       book_.text(s, row++, 0, "other work, " + other_work_text(w, q_.currency));
+    for (const OneOffLine& o : q_.one_offs)
+      book_.text(
+          s, row++, 0,
+          "once, as a line of its own: " + o.what + ", " + o.price.text() + " " + q_.currency);
     for (const WayResult& w : ways_.ways)
       if (!w.feasible())
         book_.text(s, row++, 0, std::string(name_of(w.way)) + ": not possible, see Ways");
@@ -737,6 +733,17 @@ class WorkbookWriter {
       book_.text(s, row++, 0,
                  std::string("best way at every quantity: ") +
                      name_of(ways_.ways[ways_.lead.front().way].way));
+    if (!ways_.questions.empty()) {
+      ++row;
+      heads(s, row++,
+            {"to ask the customer", " ", "if it is otherwise",
+             "each at " + std::to_string(ways_.questions.front().quantity) + " (" + again + ")"});
+      for (const Question& question : ways_.questions) {
+        book_.text(s, row, 0, question.ask);
+        book_.text(s, row, 2, question.otherwise);
+        book_.value(s, row++, 3, question.each.amount().si, f_.money);
+      }
+    }
     if (!q_.cautions.empty()) {
       ++row;
       book_.text(s, row++, 0, "cautions", f_.label);
@@ -756,8 +763,8 @@ class WorkbookWriter {
                  {6, 16, 9, 23, 10, 9, 12, 12, 9, 14, 9, 8, 9, 9, 9, 9, 10, 10, 10, 9, 9, 8});
     book_.widths(passes_sheet, {6, 6, 10, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10});
     book_.widths(ways_sheet, {22, 12, 12, 12, 12, 12, 12, 12});
-    book_.widths(prices_sheet, {28, 11, 9,  11, 11, 11, 11, 11, 11, 11, 11, 11, 11,
-                                11, 12, 11, 11, 9,  12, 12, 12, 12, 12, 12, 14});
+    book_.widths(prices_sheet,
+                 {28, 11, 9, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 12, 11, 11, 9});
     book_.widths(working_sheet, {26, 44, 30, 70});
     for (int i = 0; i < 6; ++i) {
       lxw_worksheet* s = book_.sheet(i);

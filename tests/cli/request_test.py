@@ -196,6 +196,18 @@ class CustomerCopy(unittest.TestCase):
         self.assertIn("words.xx.yaml", err)
 
 
+class OneTable(unittest.TestCase):
+    def test_a_request_comes_out_as_one_priced_table(self):
+        with folder() as work:
+            text, book = os.path.join(work, "p.csv"), os.path.join(work, "p.xlsx")
+            for out in (text, book):
+                status, printed, err = run("quote", REQUEST, "--shop", SHOP, "--output", out)
+                self.assertEqual((status, printed), (0, ""), err)
+            rows = text_of(text).splitlines()
+            self.assertEqual([r.split(",")[0] for r in rows[1:]], ["WF-310"] * 3 + ["CP-48"] * 2 + ["GB-140"] * 3)
+            self.assertEqual(openpyxl.load_workbook(book).active.max_row, len(rows))
+
+
 class WrongRequests(unittest.TestCase):
     def request(self, work, text, command="quote"):
         path = os.path.join(work, "request.yaml")

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <ostream>
+#include <string>
+#include <vector>
+
+#include "files.hpp"
+#include "turnwright/output/price_table.hpp"
+#include "turnwright/output/workbook.hpp"
+
+namespace turnwright::cli {
+
+/// The priced table as it is asked for: text to a stream or file, or a workbook. Whole or not at
+/// all.
+class PriceOutput {
+ public:
+  PriceOutput(const std::string& path, std::ostream& out) : out_(out) {
+    if (path.ends_with(".xlsx")) {
+      file_.emplace(path);
+      book_.emplace(file_->temporary());
+    } else if (!path.empty()) {
+      text_.emplace(path);
+    }
+  }
+  void add(const std::vector<PriceRow>& rows) {
+    if (!begun_ && !book_) stream() << price_head();
+    begun_ = true;
+    for (const PriceRow& row : rows)
+      if (book_)
+        book_->add(row);
+      else
+        stream() << price_line(row);
+  }
+  void keep() {
+    if (text_) text_->keep();
+    if (!book_) return;
+    book_->close();
+    verify_workbook(file_->temporary());
+    file_->keep();
+  }
+
+ private:
+  std::ostream& stream() { return text_ ? text_->stream() : out_; }
+
+  std::ostream& out_;
+  std::optional<WholeFile> text_;
+  std::optional<PendingFile> file_;
+  std::optional<PriceBook> book_;
+  bool begun_ = false;
+};
+
+}  // namespace turnwright::cli
