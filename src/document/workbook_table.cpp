@@ -76,8 +76,8 @@ class WorkbookReader::Sheet {
     std::string sheet_path, strings_path;
     for (const pugi::xml_node& link : links.document_element().children()) {
       const std::string type = link.attribute("Type").value();
-      std::string target = link.attribute("Target").value();
-      target = target.starts_with("/") ? target.substr(1) : "xl/" + target;
+      const std::string given = link.attribute("Target").value();
+      const std::string target = given.starts_with("/") ? given.substr(1) : "xl/" + given;
       if (type.ends_with("/sharedStrings")) strings_path = target;
       for (const pugi::xml_attribute& a : sheet.attributes())
         if (std::string_view(a.name()).ends_with(":id") &&
@@ -179,7 +179,7 @@ class WorkbookReader::Sheet {
   }
   std::string value(const pugi::xml_node& c, TableRow& row, int column) {
     const std::string type = c.attribute("t").value();
-    const std::string text = child(c, "v").text().get();
+    std::string text = child(c, "v").text().get();
     if (child(c, "f")) {
       ++formulas_;
       if (text.empty()) wrong(row, column, "a formula without a saved value", "a value");

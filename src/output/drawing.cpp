@@ -118,8 +118,10 @@ std::string half_path(const Outline& outline, const Scale& s) {
       // z grows along the path; "out" bends away from the axis, which is up on the picture.
       const bool clockwise = (segment.bulge == Bulge::out) != s.is_turned_round();
       const std::string r = px(s.size(segment.radius));
-      d += "A" + r + " " + r + " 0 0 " + (clockwise ? "1 " : "0 ") + px(s.x(segment.to.z)) + " " +
-           px(s.y(segment.to.r));
+      for (const std::string& word :
+           {"A" + r, " " + r, std::string(clockwise ? " 0 0 1 " : " 0 0 0 "), px(s.x(segment.to.z)),
+            " " + px(s.y(segment.to.r))})
+        d += word;
     }
     end = segment.to.z;
   }

@@ -50,7 +50,7 @@ std::string quantity_text(const CustomerPrice& p, const OfferWords& w) {
   if (p.releases == 1) return w.number(p.quantity, 0);
   return w.number(p.quantity, 0) + " " +
          replaced(replaced(w("in releases"), "{count}", std::to_string(p.releases)), "{each}",
-                  w.number(p.quantity / p.releases, 0));
+                  std::to_string(p.quantity / p.releases));
 }
 std::string price_head(const CustomerPrice& p, const OfferWords& w) {
   return p.price_unit == 1 ? w("price each")
@@ -230,7 +230,7 @@ class OfferPage {
       m_.close();
       std::string facts;
       for (const auto& [name, value] : words.facts)
-        facts += (facts.empty() ? "" : "; ") + name + ": " + value;
+        (facts += facts.empty() ? "" : "; ").append(name).append(": ").append(value);
       m_.open("tr", {{"class", "facts"}})
           .put("td", facts, {{"class", "what"}, {"colspan", "3"}})
           .close();
@@ -294,7 +294,10 @@ void write_offer_workbook(const CustomerQuote& q, const OfferWords& w, const Off
   for (const CustomerItem& item : q.items) {
     const ItemWords words = words_of(item, w);
     line(words.title, f.label);
-    for (const auto& [name, value] : words.facts) line(name + ": " + value, f.note);
+    for (const auto& [name, value] : words.facts) {
+      std::string fact = name;
+      line(fact.append(": ").append(value), f.note);
+    }
     for (const CustomerPrice& p : item.prices) {
       if (p.releases > 1) book.text(0, row, 0, quantity_text(p, w), f.note);
       book.value(0, row, 1, p.quantity, f.whole);

@@ -161,6 +161,7 @@ class RequestReader {
         continue;
       }
       std::vector<std::string> names;
+      names.reserve(words.size());
       for (const auto& w : words) names.emplace_back(w.first);
       notes_.add(*item, "found " + described(*item),
                  "material certificate, delivery week, work or mass", nearest(item->text, names));

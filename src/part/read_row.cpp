@@ -280,6 +280,7 @@ Problems PartTable::start_from_family(const TableRow& row, Node& root, Notes& no
   Filling filling(sizes, at, notes);
   root = filling.filled(family->second->root);
   std::vector<std::string> columns;
+  columns.reserve(columns_known.size());
   for (const Column& c : columns_known) columns.emplace_back(c.name);
   filling.finish(columns);
   if (root.kind != Node::Kind::map)
@@ -315,7 +316,7 @@ Checked<Part> PartTable::read(const TableRow& row) const {
     if (c.holds == Holds::stock) node = stock_node(node);
     put(map_for(document.root, c.map, cell.at), c.key, cell.at, std::move(node));
   }
-  const auto part = notes.clean() ? read_part(document) : Checked<Part>(notes.problems());
+  auto part = notes.clean() ? read_part(document) : Checked<Part>(notes.problems());
   if (part) return part;
   Problems problems = part.problems();
   for (Problem& p : problems)
