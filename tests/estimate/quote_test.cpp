@@ -97,6 +97,24 @@ TEST_CASE("the reference job of lot costs comes out to the cent", "[estimate][ev
   CHECK(better[0].quantity == 273);
 }
 
+TEST_CASE("a published batch: casting, tool, times, make-ready, labour and machine",
+          "[estimate][evidence]") {
+  // A problem in the manner of M. P. Groover, answer page homeworksource.com/p/1089653: 14.794 a
+  // piece. The page puts the labour overhead of 50 % on the machine's rate, 49.00 an hour in all.
+  model::LotInputs<double> in;
+  in.quantity = 40.0;
+  in.make_ready_machine = in.make_ready_person = 1.75 * unit::h;
+  in.machine_each = in.person_each = (6.86 + 2 + 1.5 / 10) * unit::min;
+  in.machine_rate = 22.0 * 1.5 * unit::money_per_h;
+  in.person_rate = 16.0 * unit::money_per_h;
+  in.material_each = Amount(5.0);
+  in.edges = {{Number(0.1), Amount(3.0)}};
+  const auto l = model::lot_lines(in);
+  const double each =
+      (l.make_ready + l.machine + l.labour + l.edges + l.material + l.other).si / 40;
+  CHECK(each == Approx(14.794).epsilon(0.001));
+}
+
 TEST_CASE("scrap at the last outside stage costs more than at the first", "[estimate][property]") {
   // Invented: hardened after roughing, plated after turning.
   auto with = [](const char* first, const char* last) {
