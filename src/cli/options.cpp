@@ -53,6 +53,11 @@ const std::vector<Command>& table() {
        "What an hour contains and what a year's books ask of it; what the rates return.",
        "turnwright rates --shop myshop",
        {"shop", "json"}},
+      {"load",
+       "WEEK",
+       "Hours asked for and there, a plan of the week, what is late, why, and what would save it.",
+       "turnwright load week.yaml --shop myshop --output week.html",
+       {"shop", "json", "output", "jobs"}},
       {"figure",
        "NAME [INPUT=VALUE…]",
        "Works out a formula of the trade, backwards too: leave one input out, give a result.",
@@ -96,7 +101,8 @@ constexpr Option all_options[] = {
     {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
     {"workbooks", "DIR", "of a list: also a workbook of each part, into this folder"},
     {"jobs", "N",
-     "of a list: parts worked on at the same time (default: as many as there are cores)"},
+     "of a list or week: how much is worked on at the same time (default: as many as there are "
+     "cores)"},
     {"help", "", "this text"},
 };
 

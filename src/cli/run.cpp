@@ -12,6 +12,7 @@
 #include "figure_command.hpp"
 #include "files.hpp"
 #include "list_command.hpp"
+#include "load_command.hpp"
 #include "offer_command.hpp"
 #include "options.hpp"
 #include "price_output.hpp"
@@ -50,6 +51,7 @@ class PartCommand {
   Exit run() {
     if (o_.command == "rates") return rates();
     if (o_.command == "offer") return offer();
+    if (o_.command == "load") return load();
     if (o_.command == "quote" && !o_.operands.empty() && is_list(o_.operands[0])) return list();
     for (const std::string& path : o_.operands)
       if (is_list(path))
@@ -233,6 +235,16 @@ class PartCommand {
     if (!read_shop_files()) return Exit::input_wrong;
     if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
     return offer_command(o_, s_, shop_);
+  }
+  Exit load() {
+    if (o_.operands.size() != 1) return wrong("which week? expected one week file");
+    const auto kinds = {".html", ".csv", ".ics", ".json", ".txt"};
+    if (!o_.output.empty() && std::none_of(kinds.begin(), kinds.end(),
+                                           [&](const char* kind) { return ends(o_.output, kind); }))
+      return wrong("--output: found '" + o_.output +
+                   "'; expected a name ending in .html, .csv, .ics, .json or .txt");
+    if (!read_shop_files()) return Exit::input_wrong;
+    return load_command(o_, s_, shop_);
   }
   Exit rates() {
     if (!o_.operands.empty()) return wrong("found '" + o_.operands[0] + "'; expected no file");

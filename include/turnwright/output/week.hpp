@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The week as the planner reads it: hours first, then the plan, the orders, what is late and why.
+#include <string>
+#include <vector>
+
+#include "turnwright/week/load.hpp"
+
+namespace turnwright {
+
+std::string week_text(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
+                      const WeekPlan& plan);
+std::string week_json(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
+                      const WeekPlan& plan);
+/// One page: hours as bars, machines against time, orders; no script, no network.
+std::string week_page(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
+                      const WeekPlan& plan);
+/// The dates on which orders are done, as a calendar (RFC 5545).
+std::string week_calendar(const Week& week, const WeekProblem& problem, const WeekPlan& plan);
+/// A line a piece of work: machine, order, times.
+std::string week_table(const Week& week, const WeekProblem& problem, const WeekPlan& plan);
+
+}  // namespace turnwright

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Whether a plan can be worked: told from the problem and the plan alone. It shares no code with
+// the decoder, so that a mistake of one is seen by the other.
+#include <string>
+#include <vector>
+
+#include "turnwright/week/plan.hpp"
+
+namespace turnwright {
+
+/// Every rule that the plan breaks; none: it holds.
+std::vector<std::string> faults_of(const PlanProblem& problem, const Plan& plan);
+
+}  // namespace turnwright

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Orders with their routes as a problem for the plan, the hours that they ask for, and the plan.
+#include <string>
+#include <vector>
+
+#include "turnwright/estimate/quote.hpp"
+#include "turnwright/week/plan.hpp"
+#include "turnwright/week/week.hpp"
+
+namespace turnwright {
+
+/// An order with its quote on each machine of the week that can make it in as many holdings as the
+/// first.
+struct OrderRoutes {
+  std::size_t order = 0;      // of the week
+  std::vector<Quote> on;      // by machine, the first is the preferred
+  std::vector<int> machines;  // of the week
+};
+
+/// An operation's name: order and holding.
+struct OperationName {
+  std::size_t order = 0;
+  int setup = 0;
+};
+
+struct WeekProblem {
+  PlanProblem problem;
+  std::vector<OperationName> names;  // by operation
+  std::vector<std::size_t> orders;   // by job
+};
+WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
+
+/// Hours asked for and hours there, of a machine or of all people, without any order of work: each
+/// operation lies as late as its due date lets it, one after the other.
+struct Load {
+  std::string name;
+  bool people = false;
+  std::vector<double> needed, there;  // by day, in hours
+  double quoted = 0;                  // of the needed, by quotes times their probability
+  double sum_needed() const;
+  double sum_there() const;
+};
+std::vector<Load> infinite_load(const Week& week, const WeekProblem& problem);
+
+struct LateReason {
+  std::size_t order = 0;
+  double days = 0;
+  std::vector<std::string> chain;     // down to the first cause
+  std::vector<std::string> saved_by;  // each tried through the decoder
+};
+
+struct WeekPlan {
+  Plan plan;
+  PlanList list;
+  std::vector<LateReason> late;
+  std::vector<std::string>
+      faults;  // of the independent checker: none, or the plan is not to be used
+};
+/// Plans with a fixed number of moves.
+WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int threads);
+
+}  // namespace turnwright

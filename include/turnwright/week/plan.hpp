@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The finite plan: orders as chains of operations, machines with calendars, people as capacities.
+// One decoder turns a list and a choice of machines into a plan that respects all of it.
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "turnwright/week/calendar.hpp"
+
+namespace turnwright {
+
+/// Something that a make-ready puts on a machine, and that may stand there already.
+struct ReadyPart {
+  int key = 0;
+  Minute minutes = 0;
+};
+
+/// One way of doing an operation.
+struct Choice {
+  int machine = 0;
+  Minute run = 0;
+  Minute ready = 0;              // make-ready whatever stands
+  std::vector<ReadyPart> parts;  // and what is added where it does not stand; sorted by key
+  int attended = 0;              // thousandths of a person while it runs
+  int family = -1;               // row of the changeover table; below 0: none
+};
+
+struct PlannedOperation {
+  int job = 0;
+  std::vector<Choice> choices;
+  int days_after = 0;  // working days elsewhere before the next one, or before the order is done
+};
+
+struct PlannedJob {
+  Minute release = 0, due = never;
+  double weight = 1;
+  std::vector<int> operations;  // in their order
+};
+
+struct PlannedMachine {
+  Calendar calendar = Calendar::always();
+  std::vector<int> stands;  // keys, sorted
+};
+
+/// People on hand in a step of time, in thousandths of a person.
+struct Presence {
+  std::vector<int> present, setters;
+};
+inline constexpr Minute time_step = 5;
+
+enum class Goal { convex_lateness, weighted_tardiness, makespan };
+
+struct PlanProblem {
+  std::vector<PlannedJob> jobs;
+  std::vector<PlannedOperation> operations;
+  std::vector<PlannedMachine> machines;
+  Presence people;           // empty: nobody is needed
+  std::vector<int> back_on;  // by day: the minute on which a working day later begins; empty:
+                             // every day is one
+  /// Make-ready by what ran before: row 0 after nothing, row f + 1 after family f. May be empty.
+  std::vector<std::vector<Minute>> changeover;
+  Goal goal = Goal::convex_lateness;
+};
+
+/// What the search changes: which order comes next, and on which machine.
+struct PlanList {
+  std::vector<int> jobs;     // each as often as it has operations
+  std::vector<int> choices;  // by operation
+  int frozen = 0;            // entries at the front that stay
+};
+
+struct PlannedRun {
+  int operation = 0, choice = 0, machine = 0;
+  Minute ready_from = 0, run_from = 0, to = 0;
+  Minute ready = 0;  // minutes of make-ready
+};
+
+struct Plan {
+  std::vector<PlannedRun> runs;  // in the order of the list
+  std::vector<Minute> done;      // by job; never when it does not fit into the calendar
+  double goal = 0;               // what the search makes small
+  double lateness = 0;           // of it, convex and weighted
+  Minute ready = 0;              // minutes of make-ready in all
+};
+
+/// Works lists into plans; keeps its room between calls.
+class Decoder {
+ public:
+  explicit Decoder(const PlanProblem& problem);
+  /// The goal alone.
+  double goal(const PlanList& list);
+  Plan plan(const PlanList& list);
+
+ private:
+  template <class Keep>
+  double decode(const PlanList& list, Keep keep);
+  Minute ready_minutes(const Choice& choice) const;
+  struct Times {
+    Minute ready_from, run_from, to;
+  };
+  Times place(const Choice& choice, Minute from, Minute ready);
+  Times place_with_people(const Choice& choice, Minute from, Minute ready);
+  Minute back(Minute t, int days) const;
+  double lateness_of(const PlannedJob& job, Minute done) const;
+
+  const PlanProblem& problem_;
+  std::vector<int> next_;                         // by job: its next operation
+  std::vector<Minute> job_ready_, machine_free_;  // by job, by machine
+  std::vector<const std::vector<ReadyPart>*> standing_;
+  std::vector<int> family_;  // that ran last, by machine
+  std::vector<std::vector<ReadyPart>> at_first_;
+  Minute end_ = 0;  // of all calendars
+  std::vector<int> present_, setters_;
+  std::vector<std::vector<char>> open_;  // by machine and step, where people count
+};
+
+/// Days late and a third of their square: ten orders one day late beat one order ten days late.
+double convex_days(Minute late);
+
+/// A list that leaves no machine idle while something could begin on it; of what could begin, what
+/// is due first. People are not looked at.
+PlanList earliest_first(const PlanProblem& problem);
+
+/// The plain list: orders by due date, first choices.
+PlanList by_due_date(const PlanProblem& problem);
+
+}  // namespace turnwright

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Search over lists by simulated annealing (S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Science
+// 220, 1983) with a fixed number of moves: the plan is the same on every machine and at any core
+// count.
+#include "turnwright/week/plan.hpp"
+
+namespace turnwright {
+
+struct SearchEffort {
+  int chains = 4;     // independent, each from its own seed; the best one counts
+  int moves = 20000;  // of each chain
+  std::uint64_t seed = 1;
+  int threads = 1;     // at most so many chains at once; changes no plan
+  double target = -1;  // a goal at which it may stop, below 0: none
+};
+
+PlanList search(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort);
+
+}  // namespace turnwright

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What the planner knows of the week: when machines and people are there, and which orders wait.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "turnwright/document/problem.hpp"
+#include "turnwright/quantity/date.hpp"
+#include "turnwright/week/calendar.hpp"
+
+namespace turnwright {
+
+struct WeekMachine {
+  std::string machine;  // of the shop
+  std::string name;     // what it is called here, where there are two of a kind
+  Position at;
+  Calendar open;
+  std::vector<std::string> stands;  // "tool …", "jaws …", "bar …" as make-ready names them
+};
+
+struct Person {
+  std::string name;
+  Calendar there;
+  bool sets = false;
+};
+
+enum class OrderState { won, quoted, running };
+
+struct Order {
+  std::string number, part;  // path of the part file, from the folder of the week
+  Position at;
+  int quantity = 1, done = 0;
+  Minute release = 0;
+  Date due{};
+  double importance = 1;
+  OrderState state = OrderState::won;
+  double probability = 1;  // of a quote
+};
+
+struct Week {
+  std::string file;
+  Date from{}, to{};
+  Minute now = 0;
+  std::vector<WeekMachine> machines;
+  std::vector<Person> people;
+  std::vector<Order> orders;
+  std::vector<bool> working;  // by day: somebody works elsewhere too
+
+  int days() const { return days_between(from, to) + 1; }
+  Minute end() const { return days() * minutes_a_day; }
+  /// Midnight after the day.
+  Minute end_of(Date day) const { return (days_between(from, day) + 1) * minutes_a_day; }
+};
+
+/// Easter Sunday of the Gregorian calendar (J. Meeus, Astronomical Algorithms, 2nd ed. 1998, ch.
+/// 8).
+Date easter(int year);
+
+/// Reads a week file; all of its problems, or the week.
+Checked<Week> read_week(std::string file, std::string_view text);
+
+/// "Mon 07 14:30", of a moment of the week.
+std::string moment_text(const Week& week, Minute t);
+std::string day_text(Date day);
+
+}  // namespace turnwright

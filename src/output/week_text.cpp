@@ -1,0 +1,210 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+
+#include "json_head.hpp"
+#include "shown.hpp"
+#include "turnwright/document/table.hpp"
+#include "turnwright/output/week.hpp"
+
+namespace turnwright {
+namespace {
+
+std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
+
+const Order& order_of(const Week& week, const WeekProblem& problem, std::size_t job) {
+  return week.orders[problem.orders[job]];
+}
+std::string run_name(const Week& week, const WeekProblem& problem, const PlannedRun& run) {
+  const OperationName& n = problem.names[static_cast<std::size_t>(run.operation)];
+  return week.orders[n.order].number + "/" + std::to_string(n.setup);
+}
+std::vector<const PlannedRun*> runs_of(const WeekPlan& plan, std::size_t machine) {
+  std::vector<const PlannedRun*> runs;
+  for (const PlannedRun& run : plan.plan.runs)
+    if (run.machine == static_cast<int>(machine) && run.to != never) runs.push_back(&run);
+  std::sort(runs.begin(), runs.end(),
+            [](const PlannedRun* a, const PlannedRun* b) { return a->ready_from < b->ready_from; });
+  return runs;
+}
+double days_late(const Week& week, const Order& order, Minute done) {
+  return done == never
+             ? 999
+             : static_cast<double>(std::max(0, done - week.end_of(order.due))) / minutes_a_day;
+}
+// "2026-12-07T14:30:00"
+std::string iso(const Week& week, Minute t) {
+  const std::string text = moment_text(week, t);
+  return text_of(days_after(week.from, t / minutes_a_day)) + "T" + text.substr(text.size() - 5) +
+         ":00";
+}
+
+}  // namespace
+
+std::string week_text(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
+                      const WeekPlan& plan) {
+  std::string out = "HOURS asked for of those there, " + text_of(week.from) + " to " +
+                    text_of(week.to) + ", each order as late as its date lets it\n  " +
+                    padded("", 20) + "    need   there  share\n";
+  for (const Load& load : loads) {
+    const double need = load.sum_needed(), there = load.sum_there();
+    out += "  " + padded(load.name, 20) + padded(fixed(need, 1), 8, true) +
+           padded(fixed(there, 1), 8, true) +
+           padded(there > 0 ? percent(need / there) : "-", 7, true) +
+           (need > there ? "  OVERLOADED by " + fixed(need - there, 1) + " h" : "") + "\n";
+    std::string days;
+    for (std::size_t d = 0; d < load.needed.size(); ++d) {
+      if (load.needed[d] <= load.there[d] + 0.05) continue;
+      days += (days.empty() ? "" : ", ") + day_text(days_after(week.from, static_cast<int>(d))) +
+              " " + fixed(load.needed[d], 1) + " of " + fixed(load.there[d], 1);
+    }
+    if (!days.empty()) out += "       more than there is: " + days + "\n";
+    if (load.quoted > 0.05)
+      out += "       of it quoted, not won, by its probability: " + fixed(load.quoted, 1) + " h\n";
+  }
+  out += "\nPLAN\n";
+  for (std::size_t m = 0; m < week.machines.size(); ++m) {
+    out += "  " + week.machines[m].name + "\n";
+    int day = -1;
+    for (const PlannedRun* run : runs_of(plan, m)) {
+      const int d = run->ready_from / minutes_a_day;
+      const std::string when = moment_text(week, run->ready_from);
+      out += "    " + padded(d == day ? "" : when.substr(0, when.size() - 6), 8) +
+             when.substr(when.size() - 5) + "  " + padded(run_name(week, wp, *run), 14) +
+             (run->ready > 0 ? "make-ready " + std::to_string(run->ready) + " min, " : "") +
+             "runs from " + moment_text(week, run->run_from) + " to " + moment_text(week, run->to) +
+             "\n";
+      day = d;
+    }
+  }
+  out += "\nORDERS\n  " + padded("order", 10) + padded("pieces", 8, true) +
+         padded("due", 12, true) + "  done\n";
+  for (std::size_t j = 0; j < wp.orders.size(); ++j) {
+    const Order& o = order_of(week, wp, j);
+    const Minute done = plan.plan.done[j];
+    const double late = days_late(week, o, done);
+    out += "  " + padded(o.number, 10) + padded(std::to_string(o.quantity), 8, true) +
+           padded(text_of(o.due), 12, true) + "  " +
+           (done == never ? "does not fit into the calendar" : moment_text(week, done)) +
+           (late > 0 && done != never ? "  LATE by " + readable(late, 2) + " days" : "") +
+           (o.state == OrderState::quoted ? "  (quoted, " + percent(o.probability) + ")" : "") +
+           "\n";
+  }
+  if (!plan.late.empty()) out += "\nLATE, and why\n";
+  for (const LateReason& late : plan.late) {
+    out += "  " + week.orders[late.order].number + "\n";
+    for (const std::string& link : late.chain) out += "    " + link + "\n";
+    for (const std::string& save : late.saved_by) out += "    tried: " + save + "\n";
+  }
+  out += "\nGOAL: lateness, days and a third of their square, by importance: " +
+         fixed(plan.plan.lateness, 2) + "; then make-ready: " + fixed(plan.plan.ready / 60.0, 1) +
+         " h\n";
+  for (const std::string& fault : plan.faults) out += "FAULT of the plan: " + fault + "\n";
+  return out;
+}
+
+std::string week_json(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
+                      const WeekPlan& plan) {
+  Json j = json_head("load");
+  j["from"] = text_of(week.from);
+  j["to"] = text_of(week.to);
+  j["resources"] = Json::array();
+  for (const Load& load : loads) {
+    Json r{
+        {"name", load.name}, {"kind", load.people ? "people" : "machine"}, {"days", Json::array()}};
+    for (std::size_t d = 0; d < load.needed.size(); ++d)
+      r["days"].push_back({{"date", text_of(days_after(week.from, static_cast<int>(d)))},
+                           {"available_s", std::round(3600 * load.there[d])},
+                           {"used_s", std::round(3600 * load.needed[d])}});
+    j["resources"].push_back(std::move(r));
+  }
+  j["orders"] = Json::array();
+  for (std::size_t k = 0; k < wp.orders.size(); ++k) {
+    const Order& o = order_of(week, wp, k);
+    const Minute done = plan.plan.done[k];
+    Json order{{"number", o.number},
+               {"due", text_of(o.due)},
+               {"finish", done == never ? Json(nullptr) : Json(iso(week, done))},
+               {"late_days", days_late(week, o, done)},
+               {"reasons", Json::array()},
+               {"would_help", Json::array()}};
+    for (const LateReason& late : plan.late)
+      if (late.order == wp.orders[k])
+        order["reasons"] = late.chain, order["would_help"] = late.saved_by;
+    j["orders"].push_back(std::move(order));
+  }
+  j["operations"] = Json::array();
+  for (const PlannedRun& run : plan.plan.runs) {
+    if (run.to == never) continue;
+    const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
+    j["operations"].push_back(
+        {{"order", week.orders[n.order].number},
+         {"number", n.setup},
+         {"resource", week.machines[static_cast<std::size_t>(run.machine)].name},
+         {"make_ready_start", iso(week, run.ready_from)},
+         {"start", iso(week, run.run_from)},
+         {"end", iso(week, run.to)},
+         {"make_ready_s", 60 * run.ready}});
+  }
+  j["goal"] = {{"name", "convex lateness by importance, then make-ready"},
+               {"value", plan.plan.lateness},
+               {"make_ready_s", 60 * plan.plan.ready}};
+  j["faults"] = plan.faults;
+  return json_text(j);
+}
+
+std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
+  std::string out = "machine,order,setup,make-ready from,runs from,to,make-ready min\n";
+  for (std::size_t m = 0; m < week.machines.size(); ++m)
+    for (const PlannedRun* run : runs_of(plan, m)) {
+      const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
+      for (const std::string& cell :
+           {week.machines[m].name, week.orders[n.order].number, std::to_string(n.setup),
+            iso(week, run->ready_from), iso(week, run->run_from), iso(week, run->to)})
+        out += table_cell(cell) + ",";
+      out += std::to_string(run->ready) + "\n";
+    }
+  return out;
+}
+
+std::string week_calendar(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
+  std::string out = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Turnwright//" +
+                    std::string(version) + "//EN\r\n";
+  // RFC 5545, 3.3.11 and 3.1: what is escaped, and lines of at most 75 bytes.
+  auto line = [&](const std::string& name, const std::string& text) {
+    std::string escaped;
+    for (const char c : text) {
+      if (c == '\\' || c == ';' || c == ',') escaped += '\\';
+      escaped += c == '\n' ? ' ' : c;
+    }
+    std::string whole = name + ":" + escaped;
+    std::size_t room = 75;
+    while (whole.size() > room) {
+      std::size_t cut = room;
+      while (cut > 1 && (static_cast<unsigned char>(whole[cut]) & 0xC0) == 0x80) --cut;
+      out += whole.substr(0, cut) + "\r\n ";
+      whole.erase(0, cut);
+      room = 74;
+    }
+    out += whole + "\r\n";
+  };
+  auto compact = [](std::string text) {
+    std::erase_if(text, [](char c) { return c == '-' || c == ':'; });
+    return text;
+  };
+  for (std::size_t j = 0; j < wp.orders.size(); ++j) {
+    const Minute done = plan.plan.done[j];
+    if (done == never) continue;
+    const Order& o = order_of(week, wp, j);
+    out += "BEGIN:VEVENT\r\n";
+    line("UID", "order-" + std::to_string(j) + "-" + compact(iso(week, done)) + "@turnwright");
+    // No clock: the stamp is the week's own moment.
+    out += "DTSTAMP:" + compact(iso(week, week.now)) + "Z\r\n";
+    out += "DTSTART:" + compact(iso(week, done)) + "\r\n";
+    line("SUMMARY", "order " + o.number + " done, due " + text_of(o.due));
+    out += "END:VEVENT\r\n";
+  }
+  return out + "END:VCALENDAR\r\n";
+}
+
+}  // namespace turnwright

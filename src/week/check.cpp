@@ -1,0 +1,171 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/week/check.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+namespace turnwright {
+namespace {
+
+class Checking {
+ public:
+  Checking(const PlanProblem& problem, const Plan& plan) : problem_(problem), plan_(plan) {}
+
+  std::vector<std::string> faults() {
+    every_operation_once();
+    if (!faults_.empty()) return faults_;
+    chains();
+    machines();
+    people();
+    return faults_;
+  }
+
+ private:
+  void fault(int operation, const std::string& what) {
+    faults_.push_back("operation " + std::to_string(operation) + ": " + what);
+  }
+  const Choice& choice_of(const PlannedRun& run) const {
+    return problem_.operations.at(static_cast<std::size_t>(run.operation))
+        .choices.at(static_cast<std::size_t>(run.choice));
+  }
+  void every_operation_once() {
+    std::vector<int> seen(problem_.operations.size(), 0);
+    for (const PlannedRun& run : plan_.runs) {
+      const bool known = run.operation >= 0 &&
+                         static_cast<std::size_t>(run.operation) < problem_.operations.size();
+      if (!known) {
+        fault(run.operation, "is none of the problem");
+        continue;
+      }
+      const auto& choices = problem_.operations[static_cast<std::size_t>(run.operation)].choices;
+      if (run.choice < 0 || static_cast<std::size_t>(run.choice) >= choices.size() ||
+          choices[static_cast<std::size_t>(run.choice)].machine != run.machine)
+        fault(run.operation, "is on a machine that cannot do it");
+      ++seen[static_cast<std::size_t>(run.operation)];
+      by_operation_[run.operation] = &run;
+    }
+    for (std::size_t o = 0; o < seen.size(); ++o)
+      if (seen[o] != 1)
+        fault(static_cast<int>(o), "is there " + std::to_string(seen[o]) + " times");
+  }
+  // When work that ends at t and goes elsewhere for some working days is back.
+  Minute back(Minute t, int days) const {
+    if (days == 0 || t == never) return t;
+    if (problem_.back_on.empty()) return t + days * minutes_a_day;
+    Minute at = t;
+    for (; days > 0; --days) {
+      const Minute midnight =
+          at % minutes_a_day == 0 ? at : (at / minutes_a_day + 1) * minutes_a_day;
+      const auto day = static_cast<std::size_t>(midnight / minutes_a_day);
+      if (day >= problem_.back_on.size()) return never;
+      at = problem_.back_on[day];
+      if (at == never) return never;
+    }
+    return at;
+  }
+  void chains() {
+    for (std::size_t j = 0; j < problem_.jobs.size(); ++j) {
+      Minute earliest = problem_.jobs[j].release;
+      for (const int o : problem_.jobs[j].operations) {
+        const PlannedRun& run = *by_operation_.at(o);
+        if (run.to == never) {
+          earliest = never;
+          break;
+        }
+        if (run.ready_from < earliest) fault(o, "begins before it can");
+        if (run.run_from < run.ready_from || run.to < run.run_from)
+          fault(o, "ends before it begins");
+        earliest = back(run.to, problem_.operations[static_cast<std::size_t>(o)].days_after);
+      }
+      if (plan_.done.at(j) != earliest)
+        faults_.push_back("order " + std::to_string(j) +
+                          ": done at another time than its last work");
+    }
+  }
+  // On each machine one thing at a time, in open time, with the make-ready that what stood asks
+  // for.
+  void machines() {
+    for (std::size_t m = 0; m < problem_.machines.size(); ++m) {
+      std::vector<const PlannedRun*> runs;
+      for (const PlannedRun& run : plan_.runs)
+        if (run.machine == static_cast<int>(m) && run.to != never) runs.push_back(&run);
+      std::stable_sort(runs.begin(), runs.end(), [](const PlannedRun* a, const PlannedRun* b) {
+        return std::pair(a->ready_from, a->to) < std::pair(b->ready_from, b->to);
+      });
+      std::set<int> on(problem_.machines[m].stands.begin(), problem_.machines[m].stands.end());
+      Minute free = 0;
+      std::size_t row = 0;  // of the changeover table
+      for (const PlannedRun* run : runs) {
+        if (run->ready_from < free) fault(run->operation, "begins while the machine is taken");
+        free = std::max(free, run->to);
+        const Choice& choice = choice_of(*run);
+        Minute needed = choice.ready;
+        for (const ReadyPart& part : choice.parts) needed += on.count(part.key) ? 0 : part.minutes;
+        if (choice.family >= 0)
+          needed += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
+        row = static_cast<std::size_t>(choice.family + 1);
+        if (run->ready != needed) fault(run->operation, "has another make-ready than it needs");
+        on.clear();
+        for (const ReadyPart& part : choice.parts) on.insert(part.key);
+        if (open_minutes(m, run->ready_from, run->run_from) < needed)
+          fault(run->operation, "has too little open time for its make-ready");
+        if (open_minutes(m, run->run_from, run->to) < choice.run)
+          fault(run->operation, "has too little open time to run");
+        if (needed + choice.run > 0 && !is_open(m, run->ready_from))
+          fault(run->operation, "begins while the machine is closed");
+      }
+    }
+  }
+  Minute open_minutes(std::size_t m, Minute from, Minute to) const {
+    Minute sum = 0;
+    for (const Span& s : problem_.machines[m].calendar.open())
+      sum += std::max(0, std::min(s.to, to) - std::max(s.from, from));
+    return sum;
+  }
+  bool is_open(std::size_t m, Minute t) const {
+    const auto& open = problem_.machines[m].calendar.open();
+    return std::any_of(open.begin(), open.end(),
+                       [t](const Span& s) { return s.from <= t && t < s.to; });
+  }
+  // Could the people on hand have attended all of it? Whoever works where may change from step to
+  // step, so each step is asked whether its work fits, in any order: the work of each run is handed
+  // out to the steps where it was done, which the plan does not tell, as late as it may be.
+  void people() {
+    if (problem_.people.present.empty()) return;
+    std::vector<int> present = problem_.people.present, setters = problem_.people.setters;
+    for (const PlannedRun& run : plan_.runs) {
+      if (run.to == never) continue;
+      const Choice& choice = choice_of(run);
+      spend(run, run.ready_from, run.run_from, steps_of(run.ready), 1000, present, &setters);
+      spend(run, run.run_from, run.to, steps_of(choice.run), choice.attended, present, nullptr);
+    }
+  }
+  static Minute steps_of(Minute m) { return (m + time_step - 1) / time_step; }
+  void spend(const PlannedRun& run, Minute from, Minute to, Minute steps, int share,
+             std::vector<int>& present, std::vector<int>* setters) {
+    const auto m = static_cast<std::size_t>(run.machine);
+    for (Minute t = from; t < to && steps > 0; t += time_step) {
+      const auto i = static_cast<std::size_t>(t / time_step);
+      if (i >= present.size() || !is_open(m, t) || !is_open(m, t + time_step - 1)) continue;
+      if (present[i] < share || (setters != nullptr && (*setters)[i] < 1000)) continue;
+      present[i] -= share;
+      if (setters != nullptr) (*setters)[i] -= 1000;
+      --steps;
+    }
+    if (steps > 0) fault(run.operation, "has too few people at hand");
+  }
+
+  const PlanProblem& problem_;
+  const Plan& plan_;
+  std::map<int, const PlannedRun*> by_operation_;
+  std::vector<std::string> faults_;
+};
+
+}  // namespace
+
+std::vector<std::string> faults_of(const PlanProblem& problem, const Plan& plan) {
+  return Checking(problem, plan).faults();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,255 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/week/plan.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace turnwright {
+namespace {
+
+// Make-ready decides between plans that are as late: a year of it weighs less than a minute late.
+constexpr double ready_weight = 1e-7;
+constexpr Minute unplanned = 30 * minutes_a_day;  // after the calendar, for what does not fit
+
+bool stands(const std::vector<ReadyPart>& on, int key) {
+  return std::any_of(on.begin(), on.end(), [key](const ReadyPart& p) { return p.key == key; });
+}
+
+}  // namespace
+
+double convex_days(Minute late) {
+  const double days = static_cast<double>(late) / minutes_a_day;
+  return days + days * days / 3;
+}
+
+Decoder::Decoder(const PlanProblem& problem)
+    : problem_(problem),
+      next_(problem.jobs.size()),
+      job_ready_(problem.jobs.size()),
+      machine_free_(problem.machines.size()),
+      standing_(problem.machines.size()),
+      family_(problem.machines.size()),
+      at_first_(problem.machines.size()) {
+  for (std::size_t m = 0; m < problem.machines.size(); ++m)
+    for (const int key : problem.machines[m].stands) at_first_[m].push_back({key, 0});
+  for (const PlannedMachine& machine : problem.machines)
+    if (!machine.calendar.open().empty())
+      end_ = std::max(end_, std::min(machine.calendar.open().back().to, never / 2));
+  if (problem.people.present.empty()) return;
+  const std::size_t steps = problem.people.present.size();
+  for (const PlannedMachine& machine : problem.machines) {
+    std::vector<char> open(steps, 0);
+    for (const Span& s : machine.calendar.open())
+      for (Minute t = (s.from + time_step - 1) / time_step; t < s.to / time_step; ++t)
+        if (static_cast<std::size_t>(t) < steps) open[static_cast<std::size_t>(t)] = 1;
+    open_.push_back(std::move(open));
+  }
+}
+
+Minute Decoder::ready_minutes(const Choice& choice) const {
+  Minute ready = choice.ready;
+  const auto m = static_cast<std::size_t>(choice.machine);
+  if (choice.family >= 0)
+    ready += problem_.changeover[static_cast<std::size_t>(family_[m] + 1)]
+                                [static_cast<std::size_t>(choice.family)];
+  const auto& on = *standing_[m];
+  for (const ReadyPart& part : choice.parts)
+    if (!stands(on, part.key)) ready += part.minutes;
+  return ready;
+}
+
+Decoder::Times Decoder::place(const Choice& choice, Minute from, Minute ready) {
+  const Calendar& calendar = problem_.machines[static_cast<std::size_t>(choice.machine)].calendar;
+  const Minute start = calendar.next(from);
+  if (start == never) return {never, never, never};
+  const Minute run_from = calendar.after(start, ready);
+  if (run_from == never) return {never, never, never};
+  return {start, run_from, calendar.after(run_from, choice.run)};
+}
+
+// Step by step: a machine stands while nobody has a hand free for it.
+Decoder::Times Decoder::place_with_people(const Choice& choice, Minute from, Minute ready) {
+  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
+  const auto steps = static_cast<Minute>(open.size());
+  auto count = [](Minute m) { return (m + time_step - 1) / time_step; };
+  Minute setting = count(ready), running = count(choice.run);
+  const Minute first = count(from);
+  Times times{never, never, never};
+  Minute last = first;
+  const Minute setting_all = setting, running_all = running;
+  // Look before taking: what does not fit into the calendar takes nobody's time.
+  static thread_local std::vector<Minute> taken;
+  taken.clear();
+  for (Minute t = first; t < steps && setting + running > 0; ++t) {
+    const auto i = static_cast<std::size_t>(t);
+    if (!open[i]) continue;
+    const bool sets = setting > 0;
+    if (sets ? (setters_[i] < 1000 || present_[i] < 1000) : present_[i] < choice.attended) continue;
+    if (times.ready_from == never) times.ready_from = t * time_step;
+    if (!sets && times.run_from == never) times.run_from = t * time_step;
+    taken.push_back(t);
+    (sets ? setting : running) -= 1;
+    last = t + 1;
+  }
+  if (setting + running > 0) return {never, never, never};
+  Minute k = 0;
+  for (const Minute t : taken) {
+    const auto i = static_cast<std::size_t>(t);
+    const bool sets = k++ < setting_all;
+    present_[i] -= sets ? 1000 : choice.attended;
+    if (sets) setters_[i] -= 1000;
+  }
+  if (times.ready_from == never) times.ready_from = first * time_step;
+  if (running_all == 0) times.run_from = last * time_step;
+  times.to = last * time_step;
+  return times;
+}
+
+Minute Decoder::back(Minute t, int days) const {
+  if (days <= 0 || t == never) return t;
+  if (problem_.back_on.empty()) return t + days * minutes_a_day;
+  auto day = static_cast<std::size_t>((t + minutes_a_day - 1) / minutes_a_day);
+  for (int i = 0; i < days; ++i) {
+    if (day >= problem_.back_on.size()) return never;
+    const Minute begins = problem_.back_on[day];
+    if (begins == never) return never;
+    day = static_cast<std::size_t>(begins / minutes_a_day);
+    if (i + 1 == days) return begins;
+  }
+  return t;
+}
+
+double Decoder::lateness_of(const PlannedJob& job, Minute done) const {
+  if (problem_.goal == Goal::makespan) return 0;
+  if (done == never) done = end_ + unplanned;
+  const Minute late = std::max(0, done - job.due);
+  return job.weight *
+         (problem_.goal == Goal::convex_lateness ? convex_days(late) : static_cast<double>(late));
+}
+
+template <class Keep>
+double Decoder::decode(const PlanList& list, Keep keep) {
+  std::fill(next_.begin(), next_.end(), 0);
+  std::fill(machine_free_.begin(), machine_free_.end(), 0);
+  for (std::size_t j = 0; j < job_ready_.size(); ++j) job_ready_[j] = problem_.jobs[j].release;
+  for (std::size_t m = 0; m < standing_.size(); ++m) standing_[m] = &at_first_[m];
+  std::fill(family_.begin(), family_.end(), -1);
+  const bool people = !problem_.people.present.empty();
+  if (people) {
+    present_ = problem_.people.present;
+    setters_ = problem_.people.setters;
+  }
+  double lateness = 0;
+  Minute ready_sum = 0, last = 0;
+  for (const int j : list.jobs) {
+    const auto job = static_cast<std::size_t>(j);
+    const PlannedJob& planned = problem_.jobs[job];
+    const int o = planned.operations[static_cast<std::size_t>(next_[job]++)];
+    const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
+    const int c = list.choices[static_cast<std::size_t>(o)];
+    const Choice& choice = operation.choices[static_cast<std::size_t>(c)];
+    const auto m = static_cast<std::size_t>(choice.machine);
+    PlannedRun run{o, c, choice.machine, never, never, never, 0};
+    if (job_ready_[job] != never) {
+      run.ready = ready_minutes(choice);
+      const Minute from = std::max(job_ready_[job], machine_free_[m]);
+      const Times t =
+          people ? place_with_people(choice, from, run.ready) : place(choice, from, run.ready);
+      run.ready_from = t.ready_from;
+      run.run_from = t.run_from;
+      run.to = t.to;
+      if (t.to != never) {
+        machine_free_[m] = t.to;
+        standing_[m] = &choice.parts;
+        family_[m] = choice.family;
+        ready_sum += run.ready;
+        last = std::max(last, t.to);
+      }
+      job_ready_[job] = back(t.to, operation.days_after);
+    }
+    keep(run);
+    if (static_cast<std::size_t>(next_[job]) == planned.operations.size())
+      lateness += lateness_of(planned, job_ready_[job]);
+  }
+  const double ready = ready_weight * ready_sum;
+  return problem_.goal == Goal::makespan ? static_cast<double>(last) : lateness + ready;
+}
+
+double Decoder::goal(const PlanList& list) {
+  return decode(list, [](const PlannedRun&) {});
+}
+
+Plan Decoder::plan(const PlanList& list) {
+  Plan plan;
+  plan.runs.reserve(list.jobs.size());
+  plan.goal = decode(list, [&](const PlannedRun& run) { plan.runs.push_back(run); });
+  plan.done = job_ready_;
+  for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
+    plan.lateness += lateness_of(problem_.jobs[j], plan.done[j]);
+  for (const PlannedRun& run : plan.runs)
+    if (run.to != never) plan.ready += run.ready;
+  return plan;
+}
+
+PlanList earliest_first(const PlanProblem& problem) {
+  PlanList list;
+  list.choices.assign(problem.operations.size(), 0);
+  std::vector<std::size_t> next(problem.jobs.size(), 0);
+  std::vector<Minute> ready(problem.jobs.size()), free(problem.machines.size(), 0);
+  for (std::size_t j = 0; j < problem.jobs.size(); ++j) ready[j] = problem.jobs[j].release;
+  while (list.jobs.size() < problem.operations.size()) {
+    // Whose next work could begin first; of those that could begin then, the one due first.
+    std::size_t best = problem.jobs.size();
+    int best_choice = 0;
+    Minute best_start = never, best_end = never;
+    for (std::size_t j = 0; j < problem.jobs.size(); ++j) {
+      const PlannedJob& job = problem.jobs[j];
+      if (next[j] == job.operations.size()) continue;
+      const auto& choices =
+          problem.operations[static_cast<std::size_t>(job.operations[next[j]])].choices;
+      for (std::size_t c = 0; c < choices.size(); ++c) {
+        const auto m = static_cast<std::size_t>(choices[c].machine);
+        const Calendar& calendar = problem.machines[m].calendar;
+        const Minute start = calendar.next(std::max(ready[j], free[m]));
+        const Minute end =
+            start == never ? never : calendar.after(start, choices[c].ready + choices[c].run);
+        const bool first = best == problem.jobs.size() || start < best_start ||
+                           (start == best_start &&
+                            (best == j ? end < best_end : job.due < problem.jobs[best].due));
+        if (!first) continue;
+        best = j;
+        best_choice = static_cast<int>(c);
+        best_start = start;
+        best_end = end;
+      }
+    }
+    const int o = problem.jobs[best].operations[next[best]++];
+    const auto& operation = problem.operations[static_cast<std::size_t>(o)];
+    list.choices[static_cast<std::size_t>(o)] = best_choice;
+    list.jobs.push_back(static_cast<int>(best));
+    const auto m =
+        static_cast<std::size_t>(operation.choices[static_cast<std::size_t>(best_choice)].machine);
+    if (best_end != never) free[m] = best_end;
+    ready[best] = best_end == never ? never / 2 : best_end + operation.days_after * minutes_a_day;
+  }
+  return list;
+}
+
+PlanList by_due_date(const PlanProblem& problem) {
+  std::vector<int> order(problem.jobs.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    return problem.jobs[static_cast<std::size_t>(a)].due <
+           problem.jobs[static_cast<std::size_t>(b)].due;
+  });
+  PlanList list;
+  list.choices.assign(problem.operations.size(), 0);
+  // First operations of all, then second ones: a job's later work does not stand before another's
+  // first.
+  for (std::size_t k = 0; list.jobs.size() < problem.operations.size(); ++k)
+    for (const int j : order)
+      if (k < problem.jobs[static_cast<std::size_t>(j)].operations.size()) list.jobs.push_back(j);
+  return list;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/week/search.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <thread>
+
+namespace turnwright {
+namespace {
+
+// Of a usual change: tried on job shops, flexible job shops and weeks of ours.
+constexpr double first_share = 0.3, last_share = 1e-3;
+
+// Draws that are the same everywhere (splitmix64, public domain by S. Vigna).
+class Draws {
+ public:
+  explicit Draws(std::uint64_t seed) : state_(seed) {}
+  std::uint64_t next() {
+    state_ += 0x9E3779B97F4A7C15ULL;
+    std::uint64_t z = state_;
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
+    return z ^ (z >> 31);
+  }
+  std::size_t below(std::size_t n) { return static_cast<std::size_t>(next() % n); }
+  double share() { return static_cast<double>(next() >> 11) * 0x1.0p-53; }
+
+ private:
+  std::uint64_t state_;
+};
+
+class Chain {
+ public:
+  Chain(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort, int index)
+      : problem_(problem),
+        decoder_(problem),
+        draws_(effort.seed * 1000003 + static_cast<std::uint64_t>(index)),
+        effort_(effort),
+        now_(from),
+        best_(from) {
+    for (std::size_t o = 0; o < problem.operations.size(); ++o)
+      if (problem.operations[o].choices.size() > 1) free_.push_back(static_cast<int>(o));
+    movable_ = now_.jobs.size() - static_cast<std::size_t>(now_.frozen);
+  }
+
+  void run() {
+    goal_ = best_goal_ = decoder_.goal(now_);
+    if (movable_ < 2) return;
+    const double hot = first_temperature();
+    const double cold = std::max(hot * last_share, 1e-12);
+    const double ratio = std::pow(cold / hot, 1.0 / effort_.moves);
+    double temperature = hot;
+    for (int i = 0; i < effort_.moves && best_goal_ > effort_.target; ++i) {
+      step(temperature);
+      temperature *= ratio;
+    }
+  }
+  double goal() const { return best_goal_; }
+  const PlanList& best() const { return best_; }
+
+ private:
+  struct Undo {
+    int kind = 0;
+    std::size_t a = 0, b = 0;
+    int choice = 0;
+  };
+
+  // From what random moves change, up or down: the list to start from may be the worst.
+  double first_temperature() {
+    std::vector<double> apart;
+    for (int i = 0; i < 100; ++i) {
+      const Undo undo = change();
+      const double by = std::abs(decoder_.goal(now_) - goal_);
+      take_back(undo);
+      if (by > 1e-9) apart.push_back(by);
+    }
+    if (apart.empty()) return 1e-6;
+    // The middle one: a few orders that no longer fit into the calendar would hide the rest.
+    const auto middle = apart.begin() + static_cast<std::ptrdiff_t>(apart.size() / 2);
+    std::nth_element(apart.begin(), middle, apart.end());
+    return *middle * first_share;
+  }
+  Undo change() {
+    Undo undo;
+    const auto frozen = static_cast<std::size_t>(now_.frozen);
+    if (!free_.empty() && draws_.below(4) == 0) {
+      undo.kind = 2;
+      const auto o = static_cast<std::size_t>(free_[draws_.below(free_.size())]);
+      const std::size_t n = problem_.operations[o].choices.size();
+      undo.a = o;
+      undo.choice = now_.choices[o];
+      now_.choices[o] =
+          static_cast<int>((static_cast<std::size_t>(undo.choice) + 1 + draws_.below(n - 1)) % n);
+      return undo;
+    }
+    do {
+      undo.a = frozen + draws_.below(movable_);
+      // Mostly near: a list is good already in the large.
+      const std::size_t reach =
+          draws_.below(2) == 0 ? movable_ : std::min<std::size_t>(movable_, 12);
+      const std::size_t b = undo.a + 1 + draws_.below(reach);
+      undo.b = frozen + (b - frozen) % movable_;
+    } while (undo.a == undo.b || now_.jobs[undo.a] == now_.jobs[undo.b]);
+    undo.kind = static_cast<int>(draws_.below(2));
+    move(undo.kind, undo.a, undo.b);
+    return undo;
+  }
+  // 0: the two change places; 1: the one at a goes to b.
+  void move(int kind, std::size_t a, std::size_t b) {
+    auto at = [&](std::size_t i) { return now_.jobs.begin() + static_cast<std::ptrdiff_t>(i); };
+    if (kind == 0)
+      std::swap(now_.jobs[a], now_.jobs[b]);
+    else if (a < b)
+      std::rotate(at(a), at(a + 1), at(b + 1));
+    else
+      std::rotate(at(b), at(a), at(a + 1));
+  }
+  void take_back(const Undo& undo) {
+    if (undo.kind == 2)
+      now_.choices[undo.a] = undo.choice;
+    else if (undo.kind == 0)
+      move(0, undo.a, undo.b);
+    else
+      move(1, undo.b, undo.a);
+  }
+  void step(double temperature) {
+    const Undo undo = change();
+    const double goal = decoder_.goal(now_);
+    if (goal <= goal_ || draws_.share() < std::exp((goal_ - goal) / temperature)) {
+      goal_ = goal;
+      if (goal < best_goal_) {
+        best_goal_ = goal;
+        best_ = now_;
+      }
+    } else {
+      take_back(undo);
+    }
+  }
+
+  const PlanProblem& problem_;
+  Decoder decoder_;
+  Draws draws_;
+  const SearchEffort& effort_;
+  PlanList now_, best_;
+  double goal_ = 0, best_goal_ = 0;
+  std::vector<int> free_;  // operations with more than one machine
+  std::size_t movable_ = 0;
+};
+
+}  // namespace
+
+PlanList search(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort) {
+  // One order cannot change places with itself: a list of a single order has no move.
+  const bool two = std::any_of(from.jobs.begin() + from.frozen, from.jobs.end(), [&](int j) {
+    return j != from.jobs[static_cast<std::size_t>(from.frozen)];
+  });
+  if (from.jobs.size() <= static_cast<std::size_t>(from.frozen) || !two) return from;
+  std::vector<Chain> chains;
+  chains.reserve(static_cast<std::size_t>(effort.chains));
+  for (int i = 0; i < effort.chains; ++i) chains.emplace_back(problem, from, effort, i);
+  std::atomic<std::size_t> at{0};
+  auto work = [&] {
+    for (std::size_t i = at++; i < chains.size(); i = at++) chains[i].run();
+  };
+  {
+    std::vector<std::jthread> threads;
+    for (int i = 1; i < std::min(effort.threads, effort.chains); ++i) threads.emplace_back(work);
+    work();
+  }
+  const Chain* best = &chains.front();
+  for (const Chain& chain : chains)
+    if (chain.goal() < best->goal()) best = &chain;
+  return best->best();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <set>
+
+#include "../support.hpp"
+#include "instances.hpp"
+#include "turnwright/week/check.hpp"
+#include "turnwright/week/load.hpp"
+#include "turnwright/week/search.hpp"
+
+using namespace turnwright;
+using namespace turnwright::test;
+
+namespace {
+
+std::vector<Span> random_spans(Draws& draws, int most) {
+  std::vector<Span> spans;
+  for (int i = draws.whole(0, most); i > 0; --i) {
+    const int from = draws.whole(0, 400);
+    spans.push_back({from, from + draws.whole(1, 60)});
+  }
+  return joined(spans);
+}
+bool holds(const std::vector<Span>& spans, int t) {
+  return std::any_of(spans.begin(), spans.end(),
+                     [t](const Span& s) { return s.from <= t && t < s.to; });
+}
+
+// Invented: some machines with calendars, some people, orders with two or three operations.
+PlanProblem random_problem(Draws& draws, int jobs, bool people) {
+  PlanProblem p;
+  const int days = 8, machines = draws.whole(2, 4);
+  for (int m = 0; m < machines; ++m) {
+    PlannedMachine machine;
+    std::vector<Span> open;
+    for (int d = 0; d < days; ++d)
+      open.push_back({d * minutes_a_day + 360, d * minutes_a_day + (m % 2 == 0 ? 840 : 1320)});
+    machine.calendar = Calendar(open);
+    machine.stands = {draws.whole(0, 3)};
+    p.machines.push_back(machine);
+  }
+  if (people) {
+    p.people.present.assign(days * minutes_a_day / time_step, 0);
+    p.people.setters = p.people.present;
+    for (int d = 0; d < days; ++d)
+      for (int t = 72; t < 264; ++t) {
+        const auto i = static_cast<std::size_t>(d * minutes_a_day / time_step + t);
+        p.people.present[i] = t < 168 ? 3000 : 1000;
+        p.people.setters[i] = t < 168 ? 2000 : 1000;
+      }
+  }
+  for (int d = 0; d <= days; ++d) p.back_on.push_back(d < days ? (d + 1) * minutes_a_day : never);
+  p.jobs.resize(static_cast<std::size_t>(jobs));
+  for (int j = 0; j < jobs; ++j) {
+    PlannedJob& job = p.jobs[static_cast<std::size_t>(j)];
+    job.release = draws.whole(0, 2) * minutes_a_day;
+    job.due = job.release + draws.whole(1, 5) * minutes_a_day;
+    job.weight = draws.whole(1, 3);
+    for (int k = draws.whole(1, 3); k > 0; --k) {
+      std::vector<Choice> choices;
+      for (int m = 0; m < machines; ++m) {
+        if (!choices.empty() && draws.whole(0, 1) == 0) continue;
+        Choice c = plain(m, 5 * draws.whole(2, 40));
+        c.ready = 5 * draws.whole(0, 6);
+        c.attended = draws.whole(2, 10) * 100;
+        for (int key = 0; key < 4; ++key)
+          if (draws.whole(0, 1) == 0) c.parts.push_back({key, 5 * draws.whole(0, 5)});
+        choices.push_back(std::move(c));
+      }
+      add_operation(p, j, std::move(choices));
+      p.operations.back().days_after = draws.whole(0, 3) == 0 ? draws.whole(1, 2) : 0;
+    }
+  }
+  return p;
+}
+
+}  // namespace
+
+TEST_CASE("spans and calendars agree with counting minute by minute", "[week][property]") {
+  Draws draws(7);
+  for (int i = 0; i < 300; ++i) {
+    const auto a = random_spans(draws, 8), b = random_spans(draws, 8);
+    const auto less = without(a, b), both = in_both(a, b);
+    const Calendar calendar(a);
+    for (int t = 0; t < 470; ++t) {
+      if (holds(less, t) != (holds(a, t) && !holds(b, t))) FAIL("without, at " << t);
+      if (holds(both, t) != (holds(a, t) && holds(b, t))) FAIL("in_both, at " << t);
+    }
+    const int from = draws.whole(0, 450), work = draws.whole(1, 120);
+    int t = from, left = work;
+    for (; t < 470 && left > 0; ++t) left -= holds(a, t) ? 1 : 0;
+    CHECK(calendar.after(from, work) == (left > 0 ? never : t));
+    int open = 0;
+    for (int k = from; k < from + work; ++k) open += holds(a, k) ? 1 : 0;
+    CHECK(calendar.between(from, from + work) == open);
+  }
+}
+
+TEST_CASE("Easter by Meeus's rule falls on the days that were kept", "[week][evidence]") {
+  // Dates of the almanacs; the first three are the examples of Meeus, Astronomical Algorithms,
+  // ch. 8.
+  for (const auto& [year, date] : {std::pair{1991, "1991-03-31"},
+                                   {1992, "1992-04-19"},
+                                   {1993, "1993-04-11"},
+                                   {2000, "2000-04-23"},
+                                   {2008, "2008-03-23"},
+                                   {2011, "2011-04-24"},
+                                   {2024, "2024-03-31"},
+                                   {2025, "2025-04-20"},
+                                   {2026, "2026-04-05"},
+                                   {2038, "2038-04-25"}})
+    CHECK(text_of(easter(year)) == date);
+}
+
+TEST_CASE("every plan passes the checker, and every damaged plan does not", "[week][property]") {
+  Draws draws(2026);
+  int plans = 0, damaged = 0;
+  for (int i = 0; i < 60; ++i) {
+    const PlanProblem problem = random_problem(draws, draws.whole(3, 10), i % 2 == 0);
+    PlanList list = earliest_first(problem);
+    if (i % 3 != 0) {
+      SearchEffort effort;
+      effort.moves = 100;
+      list = search(problem, list, effort);
+    }
+    const Plan plan = Decoder(problem).plan(list);
+    const auto faults = faults_of(problem, plan);
+    INFO("problem " << i << (faults.empty() ? "" : ": " + faults.front()));
+    REQUIRE(faults.empty());
+    CHECK(plan.goal == Decoder(problem).goal(list));
+    ++plans;
+    for (int k = 0; k < 20; ++k) {
+      Plan wrong = plan;
+      auto& run = wrong.runs[static_cast<std::size_t>(
+          draws.whole(0, static_cast<int>(wrong.runs.size()) - 1))];
+      if (run.to == never) continue;
+      const auto job =
+          static_cast<std::size_t>(problem.operations[static_cast<std::size_t>(run.operation)].job);
+      switch (draws.whole(0, 5)) {
+        case 0:  // earlier than its order lets it, and than the machine is free
+          run.ready_from -= 20 * minutes_a_day;
+          break;
+        case 1:  // too short
+          run.to = run.run_from + (run.to - run.run_from) / 3;
+          if (run.to == run.run_from) continue;
+          break;
+        case 2:
+          run.ready += 5;
+          break;
+        case 3:
+          run.machine = static_cast<int>(problem.machines.size());
+          break;
+        case 4:
+          run.operation = (run.operation + 1) % static_cast<int>(problem.operations.size());
+          if (problem.operations.size() == 1) continue;
+          break;
+        default:
+          wrong.done[job] += 5;
+      }
+      ++damaged;
+      CHECK_FALSE(faults_of(problem, wrong).empty());
+    }
+  }
+  CHECK(plans == 60);
+  CHECK(damaged > 1000);
+}
+
+TEST_CASE("the same plan at any number of threads, and never worse than its start",
+          "[week][property]") {
+  Draws draws(5);
+  for (int i = 0; i < 6; ++i) {
+    const PlanProblem problem = random_problem(draws, 8, i % 2 == 0);
+    SearchEffort effort;
+    effort.moves = 300;
+    const PlanList start = earliest_first(problem);
+    const PlanList one = search(problem, start, effort);
+    effort.threads = 5;
+    const PlanList five = search(problem, start, effort);
+    CHECK(one.jobs == five.jobs);
+    CHECK(one.choices == five.choices);
+    Decoder decoder(problem);
+    CHECK(decoder.goal(one) <= decoder.goal(start));
+  }
+}
+
+TEST_CASE("what is frozen at the front of a list stays there", "[week]") {
+  Draws draws(11);
+  const PlanProblem problem = random_problem(draws, 9, false);
+  PlanList start = earliest_first(problem);
+  start.frozen = 5;
+  SearchEffort effort;
+  effort.moves = 500;
+  const PlanList found = search(problem, start, effort);
+  CHECK(std::equal(start.jobs.begin(), start.jobs.begin() + 5, found.jobs.begin()));
+}
+
+TEST_CASE("strange weeks are planned or said to be none", "[week]") {
+  PlanProblem p;
+  p.machines.resize(1);
+  p.machines[0].calendar = Calendar(std::vector<Span>{{0, 60}});
+  p.jobs.resize(3);
+  p.jobs[0].due = -minutes_a_day;  // due before it is there
+  p.jobs[0].release = 10;
+  add_operation(p, 0, {plain(0, 0)});    // nothing to run
+  add_operation(p, 1, {plain(0, 500)});  // larger than the calendar
+  add_operation(p, 2, {plain(0, 60)});
+  for (const auto& jobs : {std::vector{0, 1, 2}, {2, 1, 0}}) {
+    PlanList list{jobs, {0, 0, 0}, 0};
+    const Plan plan = Decoder(p).plan(list);
+    CHECK(faults_of(p, plan).empty());
+    CHECK(plan.done[1] == never);
+    CHECK(plan.goal < 1e9);
+  }
+  // Nobody there: nothing that needs somebody is done.
+  p.people.present.assign(12, 0);
+  p.people.setters.assign(12, 0);
+  for (PlannedOperation& o : p.operations) o.choices[0].attended = 1000;
+  const Plan nobody = Decoder(p).plan(by_due_date(p));
+  CHECK(nobody.done[2] == never);
+  CHECK(faults_of(p, nobody).empty());
+}
+
+TEST_CASE("public instances come out at their published values", "[week][evidence]") {
+  if (!have_instances()) {
+    WARN("skipped: no instances beside the project");
+    return;
+  }
+  SearchEffort effort;
+  effort.moves = 60000;
+  auto best = [&](const PlanProblem& problem) {
+    const Plan plan = Decoder(problem).plan(search(problem, by_due_date(problem), effort));
+    CHECK(faults_of(problem, plan).empty());
+    return problem.goal == Goal::makespan ? plan.goal : plan.lateness;
+  };
+  const auto known = known_values("jobshop/best_known.csv", 3);
+  for (const char* name : {"ft06", "la01", "la06", "la11"})
+    CHECK(best(job_shop(name)) == known.at(name));
+  const auto flexible = known_values("flexjobshop/best_known.csv", 3);
+  for (const char* name : {"fattahi1", "fattahi5", "fattahi8", "kacem1", "mk03"})
+    CHECK(best(flexible_job_shop(name)) == flexible.at(name));
+  const auto tardiness = known_values("parallel_setup/optimal.csv", 4);
+  for (const char* name : {"ps01", "ps02", "ps03"})
+    CHECK(best(parallel_setup(name, Goal::weighted_tardiness)) == tardiness.at(name));
+  // H. Crauwels, C. Potts, L. Van Wassenhove 1998, as in the OR-Library: wt40 numbers 1, 9, 25,
+  // 105.
+  const auto wt = weighted_tardiness(40);
+  REQUIRE(wt.size() == 125);
+  for (const auto& [number, value] : {std::pair{1, 913}, {9, 16225}, {25, 128747}, {105, 0}})
+    CHECK(best(wt[static_cast<std::size_t>(number - 1)]) == value);
+}
