@@ -1,14 +1,20 @@
 // SPDX-License-Identifier: MIT
 #include "load_command.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <filesystem>
+#include <fstream>
 #include <map>
 #include <optional>
 #include <ostream>
 #include <thread>
+#include <utility>
 
 #include "files.hpp"
 #include "print.hpp"
+#include "turnwright/document/table.hpp"
+#include "turnwright/estimate/band.hpp"
 #include "turnwright/output/week.hpp"
 #include "turnwright/quantity/text.hpp"
 
@@ -19,7 +25,8 @@ constexpr int usual_moves = 20000;
 
 class LoadCommand {
  public:
-  LoadCommand(const Options& o, const Streams& s, const Shop& shop) : o_(o), s_(s), shop_(shop) {}
+  LoadCommand(const Options& o, const Streams& s, Shop shop)
+      : o_(o), s_(s), shop_(std::move(shop)) {}
 
   Exit run() {
     const std::string& path = o_.operands[0];
@@ -29,6 +36,121 @@ class LoadCommand {
       return Exit::input_wrong;
     }
     if (!machines_known(*week)) return Exit::input_wrong;
+    return planned(*week);
+  }
+  Exit promise() {
+    const std::string& path = o_.operands[0];
+    auto week = read_week(path, read_file(path));
+    if (!week) {
+      print(week.problems(), s_.err);
+      return Exit::input_wrong;
+    }
+    const auto quantity = read_number(o_.operands[2]);
+    if (!quantity || *quantity < 1 || *quantity > 1e7 || *quantity != std::floor(*quantity)) {
+      s_.err << "turnwright promise: found '" << o_.operands[2]
+             << "'; expected a number of pieces\n";
+      return Exit::input_wrong;
+    }
+    if (!machines_known(*week)) return Exit::input_wrong;
+    Order asked;
+    asked.number = "the quote";
+    asked.part = std::filesystem::absolute(o_.operands[1]).string();
+    asked.quantity = static_cast<int>(*quantity);
+    asked.release = week->now;
+    asked.due = week->to;
+    week->orders.push_back(std::move(asked));
+    std::vector<OrderRoutes> routes;
+    for (std::size_t i = 0; i < week->orders.size(); ++i)
+      if (auto route = routed(*week, i)) routes.push_back(std::move(*route));
+    if (routes.empty() || routes.back().order + 1 != week->orders.size()) return Exit::input_wrong;
+    const Promise promise = promise_of(*week, week_problem(*week, routes), usual_moves, threads());
+    s_.out << (o_.json ? promise_json(*week, promise) : promise_text(*week, promise));
+    return promise.p80 == never ? Exit::answer_is_no : Exit::done;
+  }
+
+  Exit actuals() {
+    const std::string& path = o_.operands[0];
+    const auto week = read_week(path, read_file(path));
+    if (!week) {
+      print(week.problems(), s_.err);
+      return Exit::input_wrong;
+    }
+    if (!machines_known(*week)) return Exit::input_wrong;
+    std::ifstream in(o_.operands[1], std::ios::binary);
+    if (!in || is_folder(o_.operands[1])) throw DiskFailed(o_.operands[1] + ": cannot be read");
+    TableReader reader(o_.operands[1], in);
+    const Bookings bookings = read_bookings(reader);
+    print(bookings.problems, s_.err);
+    // Against the estimate as it is without earlier corrections, so that none is counted twice.
+    shop_.corrections.clear();
+    std::vector<OrderRoutes> routes;
+    for (std::size_t i = 0; i < week->orders.size(); ++i)
+      if (auto route = routed(*week, i)) routes.push_back(std::move(*route));
+    const std::vector<Factor> factors = factors_of(bookings, estimates(*week, routes));
+    if (factors.empty()) {
+      s_.err << o_.operands[1] << ": no booking of an order of this week\n";
+      return Exit::input_wrong;
+    }
+    s_.out << (o_.json ? actuals_json(factors, bookings)
+                       : actuals_text(factors, bookings, repriced(*week, routes, factors)));
+    if (!o_.output.empty()) {
+      write_text(o_.output, corrections_file(factors, bookings.last));
+      s_.err << "written: " << o_.output
+             << ", a proposal: it holds once it stands in the shop folder\n";
+    }
+    return bookings.problems.empty() ? Exit::done : Exit::answer_is_no;
+  }
+
+ private:
+  static std::vector<Estimated> estimates(const Week& week,
+                                          const std::vector<OrderRoutes>& routes) {
+    std::vector<Estimated> list;
+    for (const OrderRoutes& order : routes)
+      for (std::size_t i = 0; i < order.on.size(); ++i) {
+        const Quote& quote = order.on[i];
+        const WeekMachine& machine = week.machines[static_cast<std::size_t>(order.machines[i])];
+        for (std::size_t k = 0; k < quote.route.setups.size(); ++k)
+          list.push_back({week.orders[order.order].number, machine.name, machine.machine,
+                          quote.route.setups[k].number,
+                          in(quote.times.setups[k].make_ready, unit::min),
+                          in(quote.times.setups[k].machine, unit::min)});
+      }
+    return list;
+  }
+  // The ten orders that the factors would move most.
+  std::vector<Repriced> repriced(const Week& week, const std::vector<OrderRoutes>& routes,
+                                 const std::vector<Factor>& factors) const {
+    Shop corrected = shop_;
+    for (const Factor& f : factors) {
+      Correction c;
+      c.machine = f.machine;
+      c.make_ready = f.make_ready;
+      c.factor = f.proposed;
+      corrected.corrections.insert(corrected.corrections.begin(), c);
+    }
+    std::vector<Repriced> list;
+    for (const OrderRoutes& order : routes) {
+      const Quote& quote = order.on.front();
+      const Price before = price_at(quote, shop_, week.orders[order.order].quantity);
+      const Price after = price_at(make_quote(quote.route, corrected), corrected,
+                                   week.orders[order.order].quantity);
+      if (before.each != after.each)
+        list.push_back({week.orders[order.order].number, before.each, after.each});
+    }
+    auto change = [](const Repriced& r) {
+      return std::abs((r.after.amount() / r.before.amount()).si - 1);
+    };
+    std::stable_sort(list.begin(), list.end(),
+                     [&](const Repriced& a, const Repriced& b) { return change(a) > change(b); });
+    if (list.size() > 10) list.resize(10);
+    return list;
+  }
+  int threads() const {
+    return o_.jobs > 0 ? o_.jobs : static_cast<int>(std::thread::hardware_concurrency());
+  }
+  Exit planned(const Week& given) {
+    const Week* week = &given;
+    const std::string& path = o_.operands[0];
     std::vector<OrderRoutes> routes;
     for (std::size_t i = 0; i < week->orders.size(); ++i)
       if (auto route = routed(*week, i)) routes.push_back(std::move(*route));
@@ -39,16 +161,62 @@ class LoadCommand {
       s_.err << path << ": nothing to plan\n";
       return Exit::input_wrong;
     }
-    const WeekProblem problem = week_problem(*week, routes);
+    WeekProblem problem = week_problem(*week, routes);
     const std::vector<Load> loads = infinite_load(*week, problem);
-    const int threads =
-        o_.jobs > 0 ? o_.jobs : static_cast<int>(std::thread::hardware_concurrency());
-    const WeekPlan plan = plan_week(*week, problem, usual_moves, threads);
+    WeekPlan plan;
+    if (o_.keep.empty()) {
+      plan = plan_week(*week, problem, usual_moves, threads());
+    } else {
+      const auto hung = read_hung(*week);
+      if (!hung) {
+        print(hung.problems(), s_.err);
+        return Exit::input_wrong;
+      }
+      plan = plan_again(*week, problem, *hung, week->now + week->frozen, usual_moves, threads());
+      s_.err << "OTHER THAN IN THE PLAN THAT HANGS\n";
+      const auto lines = differences(*week, problem, plan, *hung);
+      for (const std::string& line : lines) s_.err << "  " << line << "\n";
+      if (lines.empty()) s_.err << "  nothing by a day, and no machine\n";
+    }
     put(*week, problem, loads, plan);
-    return refused > 0 || !plan.late.empty() ? Exit::answer_is_no : Exit::done;
+    const bool overloaded = std::any_of(loads.begin(), loads.end(), [](const Load& load) {
+      return load.sum_needed() > load.sum_there();
+    });
+    return refused > 0 || overloaded || !plan.late.empty() ? Exit::answer_is_no : Exit::done;
   }
-
- private:
+  // The plan that hangs: a table as `load --output plan.csv` writes it.
+  Checked<std::vector<HungRun>> read_hung(const Week& week) const {
+    std::ifstream in(o_.keep, std::ios::binary);
+    if (!in || is_folder(o_.keep)) throw DiskFailed(o_.keep + ": cannot be read");
+    TableReader reader(o_.keep, in);
+    std::vector<HungRun> hung;
+    Problems problems;
+    bool head = true;
+    while (const auto row = reader.next()) {
+      if (std::exchange(head, false)) continue;
+      HungRun run;
+      const bool cells = row->problems.empty() && row->cells.size() >= 4;
+      const auto setup = cells ? read_number(row->cells[2].text) : std::nullopt;
+      run.from = cells ? read_moment(week, row->cells[3].text) : never;
+      if (!setup || run.from == never) {
+        problems.push_back({o_.keep,
+                            {row->line, 1},
+                            1,
+                            "no line of a plan",
+                            "machine, order, setup, make-ready from, as 'load --output plan.csv' "
+                            "writes them",
+                            "",
+                            row->text});
+        continue;
+      }
+      run.machine = row->cells[0].text;
+      run.order = row->cells[1].text;
+      run.setup = static_cast<int>(*setup);
+      hung.push_back(std::move(run));
+    }
+    if (!problems.empty()) return problems;
+    return hung;
+  }
   void put(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
            const WeekPlan& plan) {
     const std::string& to = o_.output;
@@ -130,15 +298,29 @@ class LoadCommand {
       routes.on.push_back(make_quote(route, shop_));
       routes.machines.push_back(static_cast<int>(m));
     }
-    if (!routes.on.empty()) return routes;
+    if (!routes.on.empty()) {
+      routes.band = band_of(routes.on.front(), order.quantity);
+      return routes;
+    }
     s_.err << week.file << ": order " << order.number
            << ": no machine of this week makes it: " << why << "\n";
     return std::nullopt;
   }
 
+  // How far its times may be off: the bands of the rows that are times, by what they weigh.
+  double band_of(const Quote& quote, int quantity) const {
+    double sum = 0, wide = 0;
+    for (const BandRow& row : band_rows(quote, shop_, quantity)) {
+      if (!row.name.ends_with("times") && row.name != "cutting speeds and feeds") continue;
+      sum += row.amount.si;
+      wide += row.amount.si * row.band;
+    }
+    return sum > 0 ? wide / sum : 0;
+  }
+
   const Options& o_;
   const Streams& s_;
-  const Shop& shop_;
+  Shop shop_;
   std::map<std::string, Checked<Part>> parts_;
 };
 
@@ -146,6 +328,12 @@ class LoadCommand {
 
 Exit load_command(const Options& o, const Streams& s, const Shop& shop) {
   return LoadCommand(o, s, shop).run();
+}
+Exit actuals_command(const Options& o, const Streams& s, const Shop& shop) {
+  return LoadCommand(o, s, shop).actuals();
+}
+Exit promise_command(const Options& o, const Streams& s, const Shop& shop) {
+  return LoadCommand(o, s, shop).promise();
 }
 
 }  // namespace turnwright::cli

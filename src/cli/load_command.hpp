@@ -8,5 +8,9 @@ namespace turnwright::cli {
 
 /// Hours, plan and late orders of a week file.
 Exit load_command(const Options& options, const Streams& streams, const Shop& shop);
+/// Booked times against the estimate: factors, as a proposal.
+Exit actuals_command(const Options& options, const Streams& streams, const Shop& shop);
+/// A date for a part that is not won yet: week file, part file, pieces.
+Exit promise_command(const Options& options, const Streams& streams, const Shop& shop);
 
 }  // namespace turnwright::cli

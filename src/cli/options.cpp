@@ -57,7 +57,18 @@ const std::vector<Command>& table() {
        "WEEK",
        "Hours asked for and there, a plan of the week, what is late, why, and what would save it.",
        "turnwright load week.yaml --shop myshop --output week.html",
-       {"shop", "json", "output", "jobs"}},
+       {"shop", "json", "output", "jobs", "keep"}},
+      {"promise",
+       "WEEK PART PIECES",
+       "A date for a quote, nothing promised moved: kept in 50, 80, 95 of 100 draws.",
+       "turnwright promise week.yaml spindle.yaml 50 --shop myshop",
+       {"shop", "json", "jobs"}},
+      {"actuals",
+       "WEEK BOOKED.csv",
+       "Booked times against the estimate: factors of each machine, as a proposal for the shop "
+       "folder.",
+       "turnwright actuals week.yaml booked.csv --shop myshop --output corrections.yaml",
+       {"shop", "json", "output"}},
       {"figure",
        "NAME [INPUT=VALUE…]",
        "Works out a formula of the trade, backwards too: leave one input out, give a result.",
@@ -69,8 +80,8 @@ const std::vector<Command>& table() {
        "turnwright check spindle.yaml --shop myshop",
        {"shop"}},
       {"new",
-       "shop DIR | part FILE | request FILE",
-       "Writes a commented shop folder, part file or request to start from.",
+       "shop DIR | part FILE | request FILE | week FILE",
+       "Writes a commented shop folder, part file, request or week to start from.",
        "turnwright new shop myshop",
        {}},
   };
@@ -99,6 +110,8 @@ constexpr Option all_options[] = {
     {"output", "FILE",
      "writes .xlsx, .html, .json or .txt, of a list .csv or .xlsx; with many parts a folder"},
     {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
+    {"keep", "PLAN.csv",
+     "of a week: the plan that hangs; what begins soon stays, every change costs"},
     {"workbooks", "DIR", "of a list: also a workbook of each part, into this folder"},
     {"jobs", "N",
      "of a list or week: how much is worked on at the same time (default: as many as there are "
@@ -133,6 +146,7 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   o.machine = text("machine");
   o.language = text("language");
   o.workbooks = text("workbooks");
+  o.keep = text("keep");
   o.output = text("output");
   o.json = map.count("json") > 0;
   o.why = map.count("why") > 0;

@@ -15,6 +15,7 @@ struct Options {
   std::string output;
   std::string language;
   std::string workbooks;
+  std::string keep;
   int jobs = 0;  // 0: as many as the machine has
   bool inch = false, metric = false;
   bool json = false, why = false, list = false, help = false;

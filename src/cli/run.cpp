@@ -52,6 +52,8 @@ class PartCommand {
     if (o_.command == "rates") return rates();
     if (o_.command == "offer") return offer();
     if (o_.command == "load") return load();
+    if (o_.command == "promise") return promise();
+    if (o_.command == "actuals") return actuals();
     if (o_.command == "quote" && !o_.operands.empty() && is_list(o_.operands[0])) return list();
     for (const std::string& path : o_.operands)
       if (is_list(path))
@@ -236,6 +238,19 @@ class PartCommand {
     if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
     return offer_command(o_, s_, shop_);
   }
+  Exit actuals() {
+    if (o_.operands.size() != 2) return wrong("expected a week file and a table of booked times");
+    if (!o_.output.empty() && !ends(o_.output, ".yaml"))
+      return wrong("--output: found '" + o_.output + "'; expected a name ending in .yaml");
+    if (!read_shop_files()) return Exit::input_wrong;
+    return actuals_command(o_, s_, shop_);
+  }
+  Exit promise() {
+    if (o_.operands.size() != 3)
+      return wrong("expected a week file, a part file and a number of pieces");
+    if (!read_shop_files()) return Exit::input_wrong;
+    return promise_command(o_, s_, shop_);
+  }
   Exit load() {
     if (o_.operands.size() != 1) return wrong("which week? expected one week file");
     const auto kinds = {".html", ".csv", ".ics", ".json", ".txt"};
@@ -364,8 +379,10 @@ class PartCommand {
 // A file to start from, and beside it the schema that its first line points editors to.
 Exit new_command(const Options& o, const Streams& s) {
   const std::string kind = o.operands.empty() ? "" : o.operands[0];
-  if (o.operands.size() != 2 || (kind != "shop" && kind != "part" && kind != "request")) {
-    s.err << "turnwright new: expected 'new shop DIR', 'new part FILE' or 'new request FILE'\n";
+  if (o.operands.size() != 2 ||
+      (kind != "shop" && kind != "part" && kind != "request" && kind != "week")) {
+    s.err << "turnwright new: expected 'new shop DIR', 'new part FILE', 'new request FILE' or "
+             "'new week FILE'\n";
     return Exit::input_wrong;
   }
   const std::string& target = o.operands[1];

@@ -7,6 +7,7 @@
 
 #include "turnwright/estimate/model.hpp"
 #include "turnwright/figure/stock.hpp"
+#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
@@ -113,7 +114,7 @@ class Clock {
   }
 
   void add(SetupTime& t, std::string name, Time machine, Time person, bool internal, Basis basis) {
-    if (machine.si <= 0 && person.si <= 0) return;
+    if (machine.si == 0 && person.si == 0) return;
     t.elements.push_back({std::move(name), machine, person, internal, basis});
   }
   void both(SetupTime& t, std::string name, std::string_view key) {
@@ -210,6 +211,16 @@ class Clock {
     for (const ElementTime& e : t.elements)
       (e.internal ? t.internal : t.external_fixed) += e.internal ? e.person : e.machine;
     const Time clearing = t.chip_share * cutting;
+    // What own records say beside the estimate, as an element of its own.
+    if (const double factor = shop_.correction(machine_.name, false); factor != 1) {
+      const Time external =
+          t.external_fixed + clearing + out_.allowance * (t.external_fixed + t.attended_handling);
+      const Time planned =
+          model::holding_time<double>(run, external, t.internal, machine_.operator_share).machine;
+      const Time more = (factor - 1) * planned / (1 + out_.allowance);
+      add(t, "own records, x" + readable(factor), more, more, false, Basis::own_records);
+      t.external_fixed += more;
+    }
     add(t, "chips", clearing, clearing, false, chips.source.basis);
     const Time allowance = out_.allowance * (t.external_fixed + t.attended_handling);
     add(t, "allowance: personal, fatigue, delay", allowance, allowance, false,
@@ -274,6 +285,12 @@ class Clock {
     program(i, put);
     first_off(setup, t, put);
     for (const ElementTime& e : t.make_ready_elements) t.make_ready += e.machine;
+    if (const double factor = shop_.correction(machine_.name, true); factor != 1) {
+      const Time more = (factor - 1) * t.make_ready;
+      t.make_ready_elements.push_back(
+          {"own records, x" + readable(factor), more, more, false, Basis::own_records});
+      t.make_ready += more;
+    }
     t.make_ready_fixed = t.make_ready - t.first_off_cycles * t.machine;
     out_.make_ready += t.make_ready;
   }

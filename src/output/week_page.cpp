@@ -15,7 +15,7 @@ constexpr double hour_width = 9, row_height = 30, names = 150;
 constexpr const char* week_style = R"css(
 .late { fill: var(--k1); } .fits { fill: var(--k0); } .setting { fill: var(--k4); } .closed { fill: var(--raised); stroke: none; }
 .over { fill: var(--k1); } .there { fill: none; stroke: var(--ink); stroke-width: 1.2; }
-svg.wide { max-width: none; }
+svg.wide { max-width: none; } svg text.inbar { fill: var(--ground); }
 )css";
 
 std::string px(double v) { return readable(std::round(v * 100) / 100, 7); }
@@ -105,9 +105,8 @@ class WeekPage {
         if (t > 0) rect(x + 1, high - t, wide - 2, t, "there", "");
         // Not by colour alone.
         if (over) text(x + wide / 2, high - n - 2 < 10 ? 10 : high - n - 2, "!", "middle");
-        if (wide > 24 || d % 7 == 0)
-          text(x + wide / 2, high + 14, day_text(days_after(week_.from, static_cast<int>(d))),
-               "middle");
+        const std::string day = day_text(days_after(week_.from, static_cast<int>(d)));
+        if (wide > 14) text(x + wide / 2, high + 14, wide > 46 ? day : day.substr(4), "middle");
       }
       m_.close();
     }

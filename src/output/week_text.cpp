@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "json_head.hpp"
 #include "shown.hpp"
@@ -32,13 +33,6 @@ double days_late(const Week& week, const Order& order, Minute done) {
              ? 999
              : static_cast<double>(std::max(0, done - week.end_of(order.due))) / minutes_a_day;
 }
-// "2026-12-07T14:30:00"
-std::string iso(const Week& week, Minute t) {
-  const std::string text = moment_text(week, t);
-  return text_of(days_after(week.from, t / minutes_a_day)) + "T" + text.substr(text.size() - 5) +
-         ":00";
-}
-
 }  // namespace
 
 std::string week_text(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
@@ -124,7 +118,7 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
     const Minute done = plan.plan.done[k];
     Json order{{"number", o.number},
                {"due", text_of(o.due)},
-               {"finish", done == never ? Json(nullptr) : Json(iso(week, done))},
+               {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
                {"late_days", days_late(week, o, done)},
                {"reasons", Json::array()},
                {"would_help", Json::array()}};
@@ -141,9 +135,9 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
         {{"order", week.orders[n.order].number},
          {"number", n.setup},
          {"resource", week.machines[static_cast<std::size_t>(run.machine)].name},
-         {"make_ready_start", iso(week, run.ready_from)},
-         {"start", iso(week, run.run_from)},
-         {"end", iso(week, run.to)},
+         {"make_ready_start", iso_text(week, run.ready_from)},
+         {"start", iso_text(week, run.run_from)},
+         {"end", iso_text(week, run.to)},
          {"make_ready_s", 60 * run.ready}});
   }
   j["goal"] = {{"name", "convex lateness by importance, then make-ready"},
@@ -153,14 +147,94 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
   return json_text(j);
 }
 
+std::string promise_text(const Week& week, const Promise& p) {
+  const Order& order = week.orders[p.order];
+  auto day = [&](Minute t) {
+    return t == never ? std::string("not within this calendar, which ends on ") + text_of(week.to)
+                      : moment_text(week, t);
+  };
+  std::string out = "PROMISE for " + std::to_string(order.quantity) + " of " + order.part +
+                    ", nothing promised before is moved\n";
+  out += "  planned      " + day(p.planned) + "\n";
+  out += "  kept in 50 of 100 draws of all times from their bands: " + day(p.p50) + "\n";
+  out += "  kept in 80: " + day(p.p80) + "   <- the date to promise\n";
+  out += "  kept in 95: " + day(p.p95) + "\n";
+  if (!p.bottleneck.empty()) out += "  it waits longest for " + p.bottleneck + "\n";
+  for (const std::string& link : p.chain) out += "    " + link + "\n";
+  return out;
+}
+std::string promise_json(const Week& week, const Promise& p) {
+  auto day = [&](Minute t) { return t == never ? Json(nullptr) : Json(iso_text(week, t)); };
+  Json j = json_head("promise");
+  j["order"] = week.orders[p.order].number;
+  j["date"] = day(p.p80);
+  j["planned"] = day(p.planned);
+  j["p50"] = day(p.p50);
+  j["p80"] = day(p.p80);
+  j["p95"] = day(p.p95);
+  j["bottleneck"] = p.bottleneck;
+  j["reasons"] = p.chain;
+  return json_text(j);
+}
+
+std::string actuals_text(const std::vector<Factor>& factors, const Bookings& bookings,
+                         const std::vector<Repriced>& prices) {
+  std::string out = "BOOKED against estimated, " + std::to_string(bookings.rows.size()) +
+                    " rows used, " + std::to_string(bookings.problems.size()) + " not\n  " +
+                    padded("machine", 22) + padded("of", 12) +
+                    "orders   booked  spread  proposed\n";
+  for (const Factor& f : factors) {
+    const auto outliers = std::count_if(f.orders.begin(), f.orders.end(),
+                                        [](const Comparing& c) { return c.outlier; });
+    out += "  " + padded(f.machine, 22) + padded(f.make_ready ? "make-ready" : "running", 12) +
+           padded(std::to_string(static_cast<long>(f.orders.size()) - outliers), 6, true) +
+           padded("x" + fixed(f.raw, 3), 9, true) + padded("x" + fixed(f.spread, 2), 8, true) +
+           padded("x" + fixed(f.proposed, 3), 10, true) + "\n";
+    std::string names;
+    for (const Comparing& c : f.orders)
+      if (!c.outlier) names += (names.empty() ? "" : ", ") + c.order + " x" + fixed(c.ratio(), 2);
+    out += "      " + names + "\n";
+    for (const Comparing& c : f.orders)
+      if (c.outlier)
+        out += "      left out, three times off: " + c.order + ", " + fixed(c.booked, 0) + " of " +
+               fixed(c.estimated, 0) + " min\n";
+  }
+  out += "  few orders are drawn towards x1: n of them count n/(n + 4)\n";
+  if (!prices.empty()) out += "\nWHAT IT WOULD HAVE DONE to the price each\n";
+  for (const Repriced& p : prices)
+    out += "  " + padded(p.order, 10) + padded(p.before.text(), 12, true) +
+           padded(p.after.text(), 12, true) +
+           padded(fixed(100 * ((p.after.amount() / p.before.amount()).si - 1), 1) + " %", 9, true) +
+           "\n";
+  return out;
+}
+std::string actuals_json(const std::vector<Factor>& factors, const Bookings& bookings) {
+  Json j = json_head("actuals");
+  std::set<std::string> orders;
+  for (const Factor& f : factors)
+    for (const Comparing& c : f.orders) orders.insert(c.order.substr(0, c.order.rfind('/')));
+  j["orders"] = orders.size();
+  j["rows_used"] = bookings.rows.size();
+  j["rows_refused"] = bookings.problems.size();
+  j["factors"] = Json::array();
+  for (const Factor& f : factors)
+    j["factors"].push_back({{"machine", f.machine},
+                            {"element", f.make_ready ? "make-ready" : "running"},
+                            {"orders", f.orders.size()},
+                            {"raw", f.raw},
+                            {"spread", f.spread},
+                            {"proposed", f.proposed}});
+  return json_text(j);
+}
+
 std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   std::string out = "machine,order,setup,make-ready from,runs from,to,make-ready min\n";
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     for (const PlannedRun* run : runs_of(plan, m)) {
       const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
-      for (const std::string& cell :
-           {week.machines[m].name, week.orders[n.order].number, std::to_string(n.setup),
-            iso(week, run->ready_from), iso(week, run->run_from), iso(week, run->to)})
+      for (const std::string& cell : {week.machines[m].name, week.orders[n.order].number,
+                                      std::to_string(n.setup), iso_text(week, run->ready_from),
+                                      iso_text(week, run->run_from), iso_text(week, run->to)})
         out += table_cell(cell) + ",";
       out += std::to_string(run->ready) + "\n";
     }
@@ -197,10 +271,10 @@ std::string week_calendar(const Week& week, const WeekProblem& wp, const WeekPla
     if (done == never) continue;
     const Order& o = order_of(week, wp, j);
     out += "BEGIN:VEVENT\r\n";
-    line("UID", "order-" + std::to_string(j) + "-" + compact(iso(week, done)) + "@turnwright");
+    line("UID", "order-" + std::to_string(j) + "-" + compact(iso_text(week, done)) + "@turnwright");
     // No clock: the stamp is the week's own moment.
-    out += "DTSTAMP:" + compact(iso(week, week.now)) + "Z\r\n";
-    out += "DTSTART:" + compact(iso(week, done)) + "\r\n";
+    out += "DTSTAMP:" + compact(iso_text(week, week.now)) + "Z\r\n";
+    out += "DTSTART:" + compact(iso_text(week, done)) + "\r\n";
     line("SUMMARY", "order " + o.number + " done, due " + text_of(o.due));
     out += "END:VEVENT\r\n";
   }

@@ -78,6 +78,19 @@ OutsideWork read_outside_work(MapReader& map) {
   return w;
 }
 
+Correction read_correction(MapReader& map) {
+  Correction c;
+  c.name = map.text_or("name", "");
+  if (map.need("machine") != nullptr) c.machine = map.text_or("machine", "");
+  if (map.need("of") != nullptr)
+    c.make_ready = map.one_of("of", {"running", "make-ready"}) == "make-ready";
+  c.factor = map.needed("factor", unit::ratio).si;
+  if (c.factor < 0.5 || c.factor > 3)
+    map.notes().add(map.node().at, 1, "a factor of " + readable(c.factor), "from 0.5 to 3");
+  c.source = source_of(map);
+  return c;
+}
+
 namespace {
 
 // One step, or steps with the prices that they hold below: {below: [10, 100], value: [0.01, 0.05,

@@ -38,7 +38,7 @@ const std::vector<std::string>& section_names() {
       "thread run-outs", "thread passes",  "knurls",
       "holdings",        "outside work",   "deep holes",
       "reaming stock",   "book people",    "book machines",
-      "book values",     "book overheads"};
+      "book values",     "book overheads", "corrections"};
   return names;
 }
 
@@ -181,6 +181,7 @@ Shop build(const Sections& s) {
     return HoldingKind{map.text_or("name", ""), map.needed("accuracy", unit::mm), source_of(map)};
   });
   add("outside work", shop.outside_work, read_outside_work);
+  add("corrections", shop.corrections, read_correction);
   add("book people", shop.books.people, read_booked_people);
   add("book machines", shop.books.machines, read_booked_machine);
   add("book overheads", shop.books.overheads, read_booked_overhead);
@@ -216,6 +217,9 @@ void check_references(const Sections& s, const Shop& shop) {
   check("materials", "group", groups, "cutting group");
   check("tools", "grade", grades, "grade");
   check("machines", "standing tools", tools, "tool");
+  std::vector<std::string> machines;
+  for (const auto& m : shop.machines) machines.push_back(m.name);
+  check("corrections", "machine", machines, "machine");
 }
 
 }  // namespace

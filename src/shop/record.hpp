@@ -62,6 +62,7 @@ LoadTimes read_load(MapReader& map);
 StockCondition read_condition(MapReader& map);
 BarRules read_bars(MapReader& map);
 OutsideWork read_outside_work(MapReader& map);
+Correction read_correction(MapReader& map);
 void read_policy(MapReader& map, Policy& p);
 void read_band(MapReader& map, Policy& p);
 

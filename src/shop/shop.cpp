@@ -34,6 +34,12 @@ const T& sure(const T* record) {
 
 }  // namespace
 
+double Shop::correction(std::string_view machine, bool of_make_ready) const {
+  for (const Correction& c : corrections)
+    if (c.machine == machine && c.make_ready == of_make_ready) return c.factor;
+  return 1;
+}
+
 Money Policy::step_of(Amount price) const {
   for (const PriceStep& s : price_steps)
     if (s.below.hundredths() == 0 || price < s.below.amount()) return s.step;

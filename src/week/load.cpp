@@ -15,6 +15,8 @@ namespace turnwright {
 namespace {
 
 // Everything in steps of the plan, up: a machine that is done a minute early waits for the step.
+constexpr double mild = 0.02;  // heat of planning again: near to what hangs
+
 Minute steps_up(double minutes) {
   return static_cast<Minute>(std::ceil(minutes / time_step - 1e-9)) * time_step;
 }
@@ -81,25 +83,32 @@ class ProblemMaker {
     for (const OtherWork& w : work)
       (w.after == "roughing" ? days_between_cuts : days_after) +=
           static_cast<int>(std::ceil(w.days));
+    bool first_left = true;
     for (std::size_t k = 0; k < n; ++k) {
+      const int number = first.route.setups[k].number;
+      if (std::find(o.finished.begin(), o.finished.end(), number) != o.finished.end()) continue;
       PlannedOperation operation;
       operation.job = static_cast<int>(out_.problem.jobs.size());
       for (std::size_t i = 0; i < order.on.size(); ++i)
-        operation.choices.push_back(choice(order.on[i], k, order.machines[i], o));
+        operation.choices.push_back(choice(order.on[i], k, order.machines[i], o, first_left));
+      first_left = false;
       if (between && k + 1 == n / 2) operation.days_after = days_between_cuts;
       if (k + 1 == n) operation.days_after = days_after;
       job.operations.push_back(static_cast<int>(out_.problem.operations.size()));
       out_.problem.operations.push_back(std::move(operation));
       out_.names.push_back({order.order, first.route.setups[k].number});
+      out_.band.push_back(order.band);
     }
+    if (job.operations.empty()) return;  // all of it is done
     out_.orders.push_back(order.order);
     out_.problem.jobs.push_back(std::move(job));
   }
-  Choice choice(const Quote& quote, std::size_t k, int machine, const Order& o) {
+  // `now`: what runs now, where the order runs: set up, and some pieces done.
+  Choice choice(const Quote& quote, std::size_t k, int machine, const Order& o, bool now) {
     const SetupTime& t = quote.times.setups[k];
     const Setup& setup = quote.route.setups[k];
     const auto lines = lot_lines(quote, o.quantity);
-    const double pieces = std::max(0.0, lines.pieces.si - o.done);
+    const double pieces = std::max(0.0, lines.pieces.si - (now ? o.done : 0));
     Choice c;
     c.machine = machine;
     c.run = steps_up(pieces * in(t.machine, unit::min));
@@ -145,7 +154,7 @@ class ProblemMaker {
               [](const ReadyPart& a, const ReadyPart& b) { return a.key < b.key; });
     c.ready = steps_up(std::max(rest, 0.0));
     // A batch that runs is set up: nothing but what is left of it.
-    if (o.state == OrderState::running && k == 0) {
+    if (o.state == OrderState::running && now) {
       c.ready = 0;
       for (ReadyPart& p : c.parts) p.minutes = 0;
     }
@@ -159,6 +168,27 @@ class ProblemMaker {
 };
 
 double hours(Minute m) { return m / 60.0; }
+
+Minute all_ready(const Choice& c) {
+  Minute ready = c.ready;
+  for (const ReadyPart& part : c.parts) ready += part.minutes;
+  return ready;
+}
+// Of the machines that can do it, the one that is then the least loaded.
+const Choice& lightest(const PlannedOperation& operation, const std::vector<Load>& loads) {
+  const Choice* best = &operation.choices.front();
+  double least = 1e300;
+  for (const Choice& c : operation.choices) {
+    const Load& load = loads[static_cast<std::size_t>(c.machine)];
+    const double there = load.sum_there();
+    if (there <= 0) continue;
+    const double share = (load.sum_needed() + hours(all_ready(c) + c.run)) / there;
+    if (share >= least) continue;
+    least = share;
+    best = &c;
+  }
+  return *best;
+}
 
 }  // namespace
 
@@ -196,10 +226,9 @@ std::vector<Load> infinite_load(const Week& week, const WeekProblem& wp) {
     for (auto o = operations.rbegin(); o != operations.rend(); ++o) {
       const PlannedOperation& operation = wp.problem.operations[static_cast<std::size_t>(*o)];
       last -= operation.days_after;
-      const Choice& c = operation.choices.front();
+      const Choice& c = lightest(operation, loads);
       Load& load = loads[static_cast<std::size_t>(c.machine)];
-      Minute ready = c.ready;
-      for (const ReadyPart& part : c.parts) ready += part.minutes;
+      const Minute ready = all_ready(c);
       double left = hours(ready + c.run);
       const double attended =
           left > 0 ? (hours(ready) + hours(c.run) * c.attended / 1000) / left : 0;
@@ -290,6 +319,21 @@ class Reasons {
     }
     return links;
   }
+  // The machine that the order waits longest for.
+  std::string bottleneck(std::size_t job) const {
+    std::string found;
+    Minute longest = -1, own = wp_.problem.jobs[job].release;
+    for (const int o : wp_.problem.jobs[job].operations) {
+      const PlannedRun* run = by_operation_.at(o);
+      if (run->to == never) continue;
+      if (run->ready_from - own > longest) {
+        longest = run->ready_from - own;
+        found = machine(run->machine);
+      }
+      own = run->to;
+    }
+    return found;
+  }
   std::string name(int o) const {
     const OperationName& n = wp_.names[static_cast<std::size_t>(o)];
     return week_.orders[n.order].number + "/" + std::to_string(n.setup);
@@ -372,12 +416,11 @@ std::vector<std::string> saved_by(const Week& week, const WeekProblem& wp, const
 
 }  // namespace
 
-WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
+namespace {
+
+WeekPlan told(const Week& week, const WeekProblem& wp, PlanList list) {
   WeekPlan out;
-  SearchEffort effort;
-  effort.moves = moves;
-  effort.threads = threads;
-  out.list = search(wp.problem, earliest_first(wp.problem), effort);
+  out.list = std::move(list);
   out.plan = Decoder(wp.problem).plan(out.list);
   out.faults = faults_of(wp.problem, out.plan);
   const Reasons reasons(week, wp, out);
@@ -389,6 +432,197 @@ WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threa
   std::stable_sort(out.late.begin(), out.late.end(),
                    [](const LateReason& a, const LateReason& b) { return a.days > b.days; });
   return out;
+}
+PlanList searched(const PlanProblem& problem, const PlanList& from, int moves, int threads,
+                  double heat = SearchEffort().heat) {
+  SearchEffort effort;
+  effort.heat = heat;
+  effort.moves = moves;
+  effort.threads = threads;
+  return search(problem, from, effort);
+}
+
+}  // namespace
+
+WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
+  return told(week, wp, searched(wp.problem, earliest_first(wp.problem), moves, threads));
+}
+
+WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun>& hung,
+                    Minute frozen, int moves, int threads) {
+  PlanProblem& p = wp.problem;
+  p.old_start.assign(p.operations.size(), never);
+  p.old_machine.assign(p.operations.size(), -1);
+  PlanList list;
+  list.choices.assign(p.operations.size(), 0);
+  for (std::size_t o = 0; o < p.operations.size(); ++o)
+    for (const HungRun& run : hung) {
+      if (run.order != week.orders[wp.names[o].order].number || run.setup != wp.names[o].setup)
+        continue;
+      for (std::size_t c = 0; c < p.operations[o].choices.size(); ++c) {
+        const int m = p.operations[o].choices[c].machine;
+        if (week.machines[static_cast<std::size_t>(m)].name != run.machine) continue;
+        p.old_start[o] = run.from;
+        p.old_machine[o] = m;
+        list.choices[o] = static_cast<int>(c);
+      }
+    }
+  // Frozen is what begins soon, unless its machine is no longer there then.
+  auto stays = [&](std::size_t o) {
+    return p.old_start[o] < frozen &&
+           p.machines[static_cast<std::size_t>(p.old_machine[o])].calendar.next(
+               std::max(p.old_start[o], week.now)) < std::max(p.old_start[o], week.now) + 60;
+  };
+  // As it hung; what is new comes after it, first due first.
+  std::vector<int> order(p.operations.size());
+  std::iota(order.begin(), order.end(), 0);
+  auto due = [&](int o) {
+    return p.jobs[static_cast<std::size_t>(p.operations[static_cast<std::size_t>(o)].job)].due;
+  };
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    const Minute x = p.old_start[static_cast<std::size_t>(a)],
+                 y = p.old_start[static_cast<std::size_t>(b)];
+    return x != y ? x < y : due(a) < due(b);
+  });
+  // The frozen ones stand at the front and keep their machines.
+  PlanProblem held = p;
+  PlanList start = list;
+  for (const int i : order) {
+    const auto o = static_cast<std::size_t>(i);
+    start.jobs.push_back(p.operations[o].job);
+    if (!stays(o)) continue;
+    ++start.frozen;
+    held.operations[o].choices = {
+        p.operations[o].choices[static_cast<std::size_t>(list.choices[o])]};
+    start.choices[o] = 0;
+  }
+  PlanList found = searched(held, start, moves, threads, mild);
+  for (std::size_t o = 0; o < p.operations.size(); ++o)
+    if (stays(o)) found.choices[o] = list.choices[o];
+  return told(week, wp, std::move(found));
+}
+
+std::vector<std::string> differences(const Week& week, const WeekProblem& wp, const WeekPlan& plan,
+                                     const std::vector<HungRun>& hung) {
+  std::vector<std::string> lines;
+  for (const PlannedRun& run : plan.plan.runs) {
+    const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
+    const std::string& order = week.orders[n.order].number;
+    const auto was = std::find_if(hung.begin(), hung.end(), [&](const HungRun& h) {
+      return h.order == order && h.setup == n.setup;
+    });
+    const std::string name = order + "/" + std::to_string(n.setup);
+    const std::string& machine = week.machines[static_cast<std::size_t>(run.machine)].name;
+    const std::string now = run.to == never ? "no longer fits into the calendar"
+                                            : "begins " + moment_text(week, run.ready_from);
+    if (was == hung.end())
+      lines.push_back(name + ": new, on " + machine + ", " + now);
+    else if (was->machine != machine)
+      lines.push_back(name + ": goes from " + was->machine + " to " + machine + ", " + now +
+                      " instead of " + moment_text(week, was->from));
+    else if (run.to == never || std::abs(run.ready_from - was->from) >= minutes_a_day)
+      lines.push_back(name + ": " + now + " instead of " + moment_text(week, was->from) + ", on " +
+                      machine);
+  }
+  std::sort(lines.begin(), lines.end());
+  return lines;
+}
+
+PlanProblem drawn(const WeekProblem& wp, std::uint64_t draw) {
+  PlanProblem p = wp.problem;
+  std::uint64_t state = 0x9E3779B97F4A7C15ULL * (draw + 1);
+  auto share = [&] {
+    state += 0x9E3779B97F4A7C15ULL;
+    std::uint64_t z = state;
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
+    return static_cast<double>((z ^ (z >> 31)) >> 11) * 0x1.0p-53;
+  };
+  for (const PlannedJob& job : p.jobs) {
+    // What is wrong with an order's times is wrong with all of its operations: one draw an order,
+    // on a triangle from low over the planned to high.
+    const double u = share();
+    const double by = u < 0.5 ? std::sqrt(2 * u) - 1 : 1 - std::sqrt(2 * (1 - u));
+    for (const int o : job.operations) {
+      const double factor = 1 + wp.band[static_cast<std::size_t>(o)] * by;
+      for (Choice& c : p.operations[static_cast<std::size_t>(o)].choices) {
+        c.run = steps_up(c.run * factor);
+        c.ready = steps_up(c.ready * factor);
+      }
+    }
+  }
+  return p;
+}
+
+namespace {
+
+// Where the last job's work goes into the list: the place that is done first and makes no other
+// order late, or later than it is.
+PlanList with_quote(const WeekProblem& wp, const PlanList& list, const Plan& before) {
+  const PlanProblem& p = wp.problem;
+  const auto asked = static_cast<int>(p.jobs.size()) - 1;
+  const auto& operations = p.jobs.back().operations;
+  Decoder decoder(p);
+  PlanList best;
+  Minute best_done = never;
+  for (std::size_t machine = 0; machine < p.machines.size(); ++machine)
+    for (std::size_t at = 0; at <= list.jobs.size(); ++at) {
+      PlanList tried = list;
+      tried.choices.resize(p.operations.size(), 0);
+      // All of it on this machine where that can be.
+      for (const int i : operations) {
+        const auto& choices = p.operations[static_cast<std::size_t>(i)].choices;
+        for (std::size_t c = 0; c < choices.size(); ++c)
+          if (choices[c].machine == static_cast<int>(machine))
+            tried.choices[static_cast<std::size_t>(i)] = static_cast<int>(c);
+      }
+      tried.jobs.insert(tried.jobs.begin() + static_cast<std::ptrdiff_t>(at), operations.size(),
+                        asked);
+      const Plan plan = decoder.plan(tried);
+      bool keeps = true;
+      for (std::size_t j = 0; j + 1 < p.jobs.size() && keeps; ++j)
+        keeps = plan.done[j] <= std::max(before.done[j], p.jobs[j].due);
+      const Minute done = plan.done.back();
+      const bool last_resort = best.jobs.empty() && machine == 0 && at == list.jobs.size();
+      if (!(keeps && done < best_done) && !last_resort) continue;
+      best = std::move(tried);
+      if (keeps) best_done = done;
+    }
+  return best;
+}
+
+}  // namespace
+
+Promise promise_of(const Week& week, const WeekProblem& wp, int moves, int threads) {
+  Promise promise;
+  promise.order = wp.orders.back();
+  // The week without the quote first: nobody's date moves for it.
+  PlanProblem others = wp.problem;
+  others.operations.resize(others.operations.size() - others.jobs.back().operations.size());
+  others.jobs.pop_back();
+  const PlanList list = searched(others, earliest_first(others), moves, threads);
+  WeekPlan plan;
+  plan.list = with_quote(wp, list, Decoder(others).plan(list));
+  plan.plan = Decoder(wp.problem).plan(plan.list);
+  promise.planned = plan.plan.done.back();
+  const Reasons reasons(week, wp, plan);
+  promise.chain = reasons.chain(wp.problem.jobs.size() - 1);
+  promise.bottleneck = reasons.bottleneck(wp.problem.jobs.size() - 1);
+  std::vector<Minute> done;
+  done.reserve(promise_draws);
+  for (std::uint64_t i = 0; i < promise_draws; ++i) {
+    const PlanProblem problem = drawn(wp, i);
+    done.push_back(Decoder(problem).plan(plan.list).done.back());
+  }
+  std::sort(done.begin(), done.end());
+  auto at = [&](double share) {
+    return done[static_cast<std::size_t>(std::ceil(share * promise_draws)) - 1];
+  };
+  promise.p50 = at(0.5);
+  promise.p80 = at(0.8);
+  promise.p95 = at(0.95);
+  promise.list = plan.list;
+  return promise;
 }
 
 }  // namespace turnwright

@@ -2,6 +2,7 @@
 #include "turnwright/week/plan.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <numeric>
 
 namespace turnwright {
@@ -16,6 +17,13 @@ bool stands(const std::vector<ReadyPart>& on, int key) {
 }
 
 }  // namespace
+
+bool moved(const PlanProblem& problem, int operation, int machine, Minute start) {
+  const auto o = static_cast<std::size_t>(operation);
+  if (o >= problem.old_start.size() || problem.old_start[o] == never) return false;
+  return problem.old_machine[o] != machine || start == never ||
+         std::abs(start - problem.old_start[o]) >= minutes_a_day;
+}
 
 double convex_days(Minute late) {
   const double days = static_cast<double>(late) / minutes_a_day;
@@ -139,7 +147,7 @@ double Decoder::decode(const PlanList& list, Keep keep) {
     present_ = problem_.people.present;
     setters_ = problem_.people.setters;
   }
-  double lateness = 0;
+  double lateness = 0, changes = 0;
   Minute ready_sum = 0, last = 0;
   for (const int j : list.jobs) {
     const auto job = static_cast<std::size_t>(j);
@@ -158,6 +166,8 @@ double Decoder::decode(const PlanList& list, Keep keep) {
       run.ready_from = t.ready_from;
       run.run_from = t.run_from;
       run.to = t.to;
+      if (!problem_.old_start.empty() && moved(problem_, o, choice.machine, t.ready_from))
+        changes += problem_.change_cost;
       if (t.to != never) {
         machine_free_[m] = t.to;
         standing_[m] = &choice.parts;
@@ -172,7 +182,7 @@ double Decoder::decode(const PlanList& list, Keep keep) {
       lateness += lateness_of(planned, job_ready_[job]);
   }
   const double ready = ready_weight * ready_sum;
-  return problem_.goal == Goal::makespan ? static_cast<double>(last) : lateness + ready;
+  return problem_.goal == Goal::makespan ? static_cast<double>(last) : lateness + changes + ready;
 }
 
 double Decoder::goal(const PlanList& list) {

@@ -90,6 +90,8 @@ class WeekReader {
                  "from 1 to 400, the first before the last");
     const Node* now = head.find("now");
     if (now != nullptr && notes_.clean()) week_.now = std::max(0, moment(*now, false).value_or(0));
+    week_.frozen =
+        static_cast<Minute>(in(head.quantity_or("frozen", unit::h, 24.0 * unit::h), unit::min));
     head.finish();
   }
   // 2026-12-25, or by rule: 12-25 each year, {Easter: 1} days after Easter Sunday.
@@ -266,6 +268,9 @@ class WeekReader {
     o.quantity = map.whole("quantity", 1, 10000000).value_or(1);
     if (const Node* q = map.need("quantity"); q == nullptr) o.quantity = 1;
     o.done = map.whole("done", 0, 10000000).value_or(0);
+    if (const Node* list = map.find("finished"))
+      for (const Node* item : as_list(*list))
+        if (const auto setup = read_whole(*item, notes_, 1, 10000)) o.finished.push_back(*setup);
     if (const Node* release = map.find("release"))
       o.release = std::max(0, moment(*release, false).value_or(0));
     o.release = std::max(o.release, week_.now);
@@ -313,6 +318,22 @@ Checked<Week> read_week(std::string file, std::string_view text) {
   Week week = WeekReader(*document, notes).read();
   if (!notes.clean()) return notes.problems();
   return week;
+}
+
+Minute read_moment(const Week& week, std::string_view text) {
+  if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) return never;
+  const auto day = read_date(text.substr(0, 10));
+  const std::string_view clock = text.substr(11, 5);
+  if (!day || clock[2] != ':') return never;
+  const auto h = read_number(clock[0] == '0' ? clock.substr(1, 1) : clock.substr(0, 2));
+  const auto m = read_number(clock[3] == '0' ? clock.substr(4, 1) : clock.substr(3, 2));
+  if (!h || !m || *h > 24 || *m > 59) return never;
+  return days_between(week.from, *day) * minutes_a_day + static_cast<Minute>(*h) * 60 +
+         static_cast<Minute>(*m);
+}
+std::string iso_text(const Week& week, Minute t) {
+  return text_of(days_after(week.from, t / minutes_a_day)) + "T" + two(t % minutes_a_day / 60) +
+         ":" + two(t % 60) + ":00";
 }
 
 std::string day_text(Date day) {

@@ -9,8 +9,8 @@
 namespace turnwright {
 namespace {
 
-// Of a usual change: tried on job shops, flexible job shops and weeks of ours.
-constexpr double first_share = 0.3, last_share = 1e-3;
+// Of the first temperature: tried on job shops, flexible job shops and weeks of ours.
+constexpr double last_share = 1e-3;
 
 // Draws that are the same everywhere (splitmix64, public domain by S. Vigna).
 class Draws {
@@ -79,7 +79,7 @@ class Chain {
     // The middle one: a few orders that no longer fit into the calendar would hide the rest.
     const auto middle = apart.begin() + static_cast<std::ptrdiff_t>(apart.size() / 2);
     std::nth_element(apart.begin(), middle, apart.end());
-    return *middle * first_share;
+    return *middle * effort_.heat;
   }
   Undo change() {
     Undo undo;

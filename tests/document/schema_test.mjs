@@ -29,6 +29,7 @@ const kinds = {
   part: { validate: schema('part'), judge: (doc) => run('check', put(join(folder(), 'part.yaml'), doc), '--shop', SHOP) },
   // Beside the part files that it names.
   request: { validate: schema('request'), judge: (doc) => run('check', put(join(beside, `request-${number++}.yaml`), doc), '--shop', SHOP) },
+  week: { validate: schema('week'), judge: (doc) => run('load', put(join(beside, `week-${number++}.yaml`), doc), '--shop', SHOP, '--jobs', '1') },
   shop: { validate: schema('shop'), judge: (doc) => { const dir = folder(); put(join(dir, 'shop.yaml'), doc); return run('rates', '--shop', dir); } },
   words: { validate: schema('words'), judge: (doc) => {
     const dir = folder();
@@ -42,8 +43,15 @@ const structural = /unknown key|unknown section| lacks '|without a name|found (a
 
 const corpus = [];
 for (const file of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml') && !f.includes('family')))
-  corpus.push([file.includes('request') ? 'request' : 'part', file, load('samples', file), file.includes('request') || file.startsWith('06') ? '' : 'as it is']);
+  corpus.push([file.includes('request') ? 'request' : file.includes('week') ? 'week' : 'part', file, load('samples', file), file.includes('request') || file.startsWith('06') ? '' : 'as it is']);
 corpus.push(['part', 'every-key', load('tests/document/every-key.yaml')], ['part', 'new part', load('templates/new/part.yaml')]);
+// A small week, so that it is planned at once.
+const week = load('samples/12-week.yaml');
+week.orders = [{ ...week.orders[0], finished: [10], release: '2026-12-08', state: 'quoted', probability: 0.5, importance: 2 }];
+week.machines = week.machines.slice(0, 2);
+week.people = week.people.slice(2, 4);
+week.shifts[0].days = ['Mon-Thu', 'Fri'];
+corpus.push(['week', 'a small week', week], ['week', 'new week', (({ machines: [m, ...more], ...rest }) => ({ ...rest, machines: [{ ...m, machine: 'Tarn CNC 1' }, ...more] }))(load('templates/new/week.yaml'))]);
 corpus.push(['words', 'English', load('templates/offer/words.en.yaml')], ['words', 'German', load('templates/offer/words.de.yaml')]);
 corpus.push(['shop', 'new shop', load('templates/new/shop.yaml')], ['request', 'new request', load('templates/new/request.yaml')]);
 for (const file of readdirSync(SHOP).filter((f) => f.endsWith('.yaml'))) corpus.push(['shop', file, load('samples/shop', file), 'as it is']);
@@ -100,11 +108,13 @@ const worker = async () => {
   }
 };
 // What is written is judged too: every command with --json against the schema of its name.
-const outputs = [['rates', []], ['figure', ['spindle-speed', 'surface-speed=100ft/min', 'diameter=2in']]];
-for (const sample of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml') && !/request|family/.test(f)))
+const weekly = join(ROOT, 'samples/12-week.yaml');
+const outputs = [['load', [weekly]], ['promise', [weekly, join(ROOT, 'samples/01-winch-spindle.yaml'), '10']], ['actuals', [weekly, join(ROOT, 'samples/12-booked.csv')]], ['rates', []], ['figure', ['spindle-speed', 'surface-speed=100ft/min', 'diameter=2in']]];
+for (const sample of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml') && !/request|family|week/.test(f)))
   for (const command of ['quote', 'route', 'compare']) outputs.push([command, [join(ROOT, 'samples', sample)]]);
 for (const [command, words] of outputs) {
-  const out = execFileSync(TURNWRIGHT, [command, ...words, ...(command === 'figure' ? [] : ['--shop', SHOP]), '--json'], { maxBuffer: 1 << 28 });
+  let out;
+  try { out = execFileSync(TURNWRIGHT, [command, ...words, ...(command === 'figure' ? [] : ['--shop', SHOP]), '--json'], { maxBuffer: 1 << 28, stdio: ['ignore', 'pipe', 'ignore'] }); } catch (no) { assert.equal(no.status, 1, `${command} ${words}`); out = no.stdout; }
   const validate = ajv.getSchema(command) ?? ajv.compile({ ...JSON.parse(readFileSync(join(ROOT, 'rates/schema', `${command}.json`), 'utf8')), $id: command });
   assert.ok(validate(JSON.parse(out)), `${command} ${words}: ${JSON.stringify(validate.errors?.slice(0, 3))}`);
 }

@@ -18,6 +18,8 @@
 #include "turnwright/part/request.hpp"
 #include "turnwright/route/job.hpp"
 #include "turnwright/route/route.hpp"
+#include "turnwright/week/actuals.hpp"
+#include "turnwright/week/week.hpp"
 
 using namespace turnwright;
 
@@ -69,6 +71,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (const auto read = read_offer_words("fuzz.yaml", text)) words = *read;
     (void)filled("fuzz.txt", text, CustomerQuote{}, words);
   }
+  (void)read_week("fuzz.yaml", text);
+  std::istringstream booked(text);
+  TableReader bookings("fuzz.csv", booked);
+  (void)read_bookings(bookings);
   std::istringstream table(text);
   TableReader reader("fuzz.csv", table);
   if (const auto head = reader.next())

@@ -12,6 +12,6 @@ cmake -S . -B $work/tree -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 -DTURNWRIGHT_T
 ninja -C $work/tree turnwright-output >/dev/null
 lib=$work/tree/src
 clang++-14 -std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -Iinclude tests/fuzz/fuzz.cpp \
-  $lib/libturnwright-output.a $lib/libturnwright-compare.a $lib/libturnwright-estimate.a $lib/libturnwright-route.a $lib/libturnwright-shop.a $lib/libturnwright-part.a $lib/libturnwright-figure.a \
+  $lib/libturnwright-output.a $lib/libturnwright-week.a $lib/libturnwright-compare.a $lib/libturnwright-estimate.a $lib/libturnwright-route.a $lib/libturnwright-shop.a $lib/libturnwright-part.a $lib/libturnwright-figure.a \
   $lib/libturnwright-document.a $lib/libturnwright-quantity.a -lyaml-cpp -lcsv -lxlsxwriter -lminizip -lpugixml -lz -o $work/fuzz
 $work/fuzz -max_total_time="$seconds" -max_len=4000 -timeout=10 $work/corpus

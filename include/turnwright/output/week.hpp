@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "turnwright/week/actuals.hpp"
 #include "turnwright/week/load.hpp"
 
 namespace turnwright {
@@ -17,6 +18,16 @@ std::string week_page(const Week& week, const WeekProblem& problem, const std::v
                       const WeekPlan& plan);
 /// The dates on which orders are done, as a calendar (RFC 5545).
 std::string week_calendar(const Week& week, const WeekProblem& problem, const WeekPlan& plan);
+std::string promise_text(const Week& week, const Promise& promise);
+std::string promise_json(const Week& week, const Promise& promise);
+/// An order's price each before and after the corrections.
+struct Repriced {
+  std::string order;
+  Money before, after;
+};
+std::string actuals_text(const std::vector<Factor>& factors, const Bookings& bookings,
+                         const std::vector<Repriced>& prices);
+std::string actuals_json(const std::vector<Factor>& factors, const Bookings& bookings);
 /// A line a piece of work: machine, order, times.
 std::string week_table(const Week& week, const WeekProblem& problem, const WeekPlan& plan);
 

@@ -71,6 +71,15 @@ struct OutsideWork {
   Source source;
 };
 
+/// What booked times of the past make of the estimate on a machine: a factor on all that runs, or
+/// on all make-ready.
+struct Correction {
+  std::string name, machine;
+  bool make_ready = false;
+  double factor = 1;
+  Source source;
+};
+
 /// Speed and feed of holes that are deep for their diameter, as factors from a ratio on.
 struct DeepHoles {
   std::vector<double> ratio, speed, feed;
@@ -102,6 +111,7 @@ struct Shop {
   Standards standards;
   std::vector<HoldingKind> holdings;
   std::vector<OutsideWork> outside_work;
+  std::vector<Correction> corrections;
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;
@@ -126,6 +136,8 @@ struct Shop {
   /// How true a kind of holding holds ("soft jaws").
   Length accuracy(std::string_view holding) const;
   const OutsideWork* outside(std::string_view name) const;
+  /// 1 where no record says otherwise.
+  double correction(std::string_view machine, bool of_make_ready) const;
   /// The text of a source with its short names written out, and how far it is to be trusted.
   std::string in_words(const Source& source) const;
 };

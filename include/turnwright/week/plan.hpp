@@ -60,6 +60,11 @@ struct PlanProblem {
                              // every day is one
   /// Make-ready by what ran before: row 0 after nothing, row f + 1 after family f. May be empty.
   std::vector<std::vector<Minute>> changeover;
+  /// Of a plan that hangs already, by operation: when it begins and where; never: not in it. Each
+  /// operation that goes elsewhere, or by a day, costs `change_cost` days.
+  std::vector<Minute> old_start;
+  std::vector<int> old_machine;
+  double change_cost = 0.05;
   Goal goal = Goal::convex_lateness;
 };
 
@@ -114,6 +119,9 @@ class Decoder {
   std::vector<int> present_, setters_;
   std::vector<std::vector<char>> open_;  // by machine and step, where people count
 };
+
+/// True when an operation of the old plan is elsewhere, or a day or more away.
+bool moved(const PlanProblem& problem, int operation, int machine, Minute start);
 
 /// Days late and a third of their square: ten orders one day late beat one order ten days late.
 double convex_days(Minute late);

@@ -10,6 +10,7 @@ namespace turnwright {
 struct SearchEffort {
   int chains = 4;     // independent, each from its own seed; the best one counts
   int moves = 20000;  // of each chain
+  double heat = 0.3;  // of a usual change, at first; less keeps nearer to the list to start from
   std::uint64_t seed = 1;
   int threads = 1;     // at most so many chains at once; changes no plan
   double target = -1;  // a goal at which it may stop, below 0: none

@@ -31,7 +31,8 @@ enum class OrderState { won, quoted, running };
 struct Order {
   std::string number, part;  // path of the part file, from the folder of the week
   Position at;
-  int quantity = 1, done = 0;
+  int quantity = 1, done = 0;  // pieces of what runs now
+  std::vector<int> finished;   // setups that are done
   Minute release = 0;
   Date due{};
   double importance = 1;
@@ -43,6 +44,7 @@ struct Week {
   std::string file;
   Date from{}, to{};
   Minute now = 0;
+  Minute frozen = minutes_a_day;  // from now on, what hangs stays when it is planned again
   std::vector<WeekMachine> machines;
   std::vector<Person> people;
   std::vector<Order> orders;
@@ -61,6 +63,10 @@ Date easter(int year);
 /// Reads a week file; all of its problems, or the week.
 Checked<Week> read_week(std::string file, std::string_view text);
 
+/// "2026-12-07T14:30:00" or with a blank, as a moment of the week; never when it is none.
+Minute read_moment(const Week& week, std::string_view text);
+/// "2026-12-07T14:30:00".
+std::string iso_text(const Week& week, Minute t);
 /// "Mon 07 14:30", of a moment of the week.
 std::string moment_text(const Week& week, Minute t);
 std::string day_text(Date day);

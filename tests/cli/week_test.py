@@ -1,0 +1,194 @@
+"""The planner's commands: load, promise, actuals, with wrong weeks."""
+import csv
+import datetime
+import io
+import json
+import os
+import re
+import sys
+import unittest
+
+ROOT = os.environ["ROOT"]
+sys.path.insert(0, os.path.join(ROOT, "tests"))
+import icalendar  # noqa: E402
+from program import SHOP, folder, run, run_json, sample, text_of  # noqa: E402
+
+WEEK, BOOKED = sample("12-week.yaml"), sample("12-booked.csv")
+SMALL = """week: {from: 2026-12-07, to: 2026-12-18, now: "2026-12-07 06:00"}
+shifts: [{name: early, from: "06:00", to: "14:00"}]
+machines: [{machine: Tarn CNC 1, shifts: [early]}]
+people: [{name: Ines, shifts: [early], sets: yes}]
+orders: [{order: 7, part: p.yaml, quantity: 20, due: 2026-12-10}]
+"""
+PART = "part: {number: P-1}\nmaterial: C45\noutside: [30 x40, 40 x20]\n"
+
+
+class Load(unittest.TestCase):
+    def test_the_sample_week_in_every_form(self):
+        week = run_json("load", WEEK, "--shop", SHOP)
+        self.assertEqual(week["faults"], [])
+        self.assertEqual(len(week["orders"]), 40)
+        late = [o for o in week["orders"] if o["late_days"] > 0]
+        self.assertTrue(late and all(o["reasons"] and o["would_help"] for o in late))
+        # One thing at a time on each machine, told from the JSON alone.
+        ends = {}
+        for op in sorted(week["operations"], key=lambda o: o["make_ready_start"]):
+            self.assertGreaterEqual(op["make_ready_start"], ends.get(op["resource"], ""))
+            self.assertLessEqual(op["make_ready_start"], op["start"])
+            self.assertLessEqual(op["start"], op["end"])
+            ends[op["resource"]] = op["end"]
+        status, text, err = run("load", WEEK, "--shop", SHOP)
+        self.assertEqual(status, 1, err)
+        for words in ("HOURS asked for", "PLAN", "LATE, and why", "tried: put first", "GOAL"):
+            self.assertIn(words, text)
+        with folder() as work:
+            files = {kind: os.path.join(work, "week." + kind) for kind in ("html", "csv", "ics", "json", "txt")}
+            for path in files.values():
+                self.assertEqual(run("load", WEEK, "--shop", SHOP, "--output", path, "--jobs", "1")[0], 1)
+            # The same plan with one chain at a time as with all cores.
+            self.assertEqual(json.loads(text_of(files["json"])), week)
+            rows = list(csv.DictReader(io.StringIO(text_of(files["csv"]))))
+            self.assertEqual(len(rows), len(week["operations"]))
+            with open(files["ics"], "rb") as file:
+                raw = file.read()
+            self.assertTrue(all(len(line) <= 75 for line in raw.split(b"\r\n")))
+            events = [e for e in icalendar.Calendar.from_ical(raw).walk("VEVENT")]
+            finish = sorted(o["finish"] for o in week["orders"] if o["finish"])
+            self.assertEqual(sorted(e.decoded("DTSTART").strftime("%Y-%m-%dT%H:%M:%S") for e in events), finish)
+            self.assertNotIn("<script", text_of(files["html"]))
+
+    def test_hours_are_those_of_the_shifts(self):
+        week = run_json("load", WEEK, "--shop", SHOP)
+        by_name = {r["name"]: {d["date"]: d["available_s"] / 3600 for d in r["days"]} for r in week["resources"]}
+        self.assertEqual(by_name["Tarn geared lathe"]["2026-12-08"], 7.25)
+        self.assertEqual(by_name["Tarn geared lathe"]["2026-12-25"], 0)  # a holiday
+        self.assertEqual(by_name["Tarn bar lathe"]["2026-12-12"], 6)     # a Saturday
+        self.assertEqual(by_name["Tarn CNC 2"]["2026-12-10"], 7.5)       # service until 14:00
+        self.assertEqual(by_name["people"]["2026-12-14"], 2 * 7.25 + 2 * 7.5)  # Jonas is away
+
+    def test_wrong_weeks_are_named_with_their_places(self):
+        cases = [
+            (SMALL.replace("2026-12-18", "2026-12-32"), "1:30", "no day"),
+            (SMALL.replace("to: 2026-12-18", "to: 2026-12-01"), "1:7", "days"),
+            (SMALL.replace('"14:00"', '"14:03"'), "2:43", "steps of 5 minutes"),
+            (SMALL.replace("Tarn CNC 1", "Tarn CNC 3"), "3:22", "did you mean 'Tarn CNC 1'"),
+            (SMALL.replace("machine: Tarn CNC 1, shifts: [early]", "machine: Tarn CNC 1, shifts: [erly]"), "3:43", "did you mean 'early'"),
+            (SMALL.replace("machine: Tarn CNC 1, shifts: [early]", "machine: Tarn CNC 1, shifts: [early, early]"), "3:50", "overlaps another"),
+            (SMALL.replace("sets: yes", "sets: maybe"), "4:46", "yes or no"),
+            (SMALL.replace("quantity: 20, due", "quantity: -20, due"), "5:45", "-20"),
+            (SMALL.replace("p.yaml", "gone.yaml"), "5:27", "there is no part file 'gone.yaml'"),
+            (SMALL.replace("orders: [", "orders: [{order: 7, part: p.yaml, quantity: 1, due: 2026-12-10}, "), "5:66", "stands twice"),
+        ]
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write(PART)
+            path = os.path.join(work, "week.yaml")
+            for text, place, what in cases:
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write(text)
+                status, out, err = run("load", path, "--shop", SHOP)
+                self.assertEqual((status, out), (2, ""), text + err)
+                self.assertIn(f"week.yaml:{place}: ", err)
+                self.assertIn(what, err)
+
+    def test_small_weeks(self):
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write(PART)
+            path = os.path.join(work, "week.yaml")
+            def load(text):
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write(text)
+                return run("load", path, "--shop", SHOP)
+            self.assertEqual(load(SMALL)[0], 0)
+            self.assertIn("LATE by", load(SMALL.replace("due: 2026-12-10", "due: 2026-12-06"))[1])  # due before it begins
+            self.assertIn("does not fit", load(SMALL.replace("quantity: 20", "quantity: 90000"))[1])
+            self.assertEqual(load(SMALL.replace("people: [{name: Ines, shifts: [early], sets: yes}]\n", ""))[0], 0)
+            status, out, _ = load(SMALL.replace("sets: yes", "sets: no"))  # nobody can set
+            self.assertEqual(status, 1)
+            self.assertIn("does not fit", out)
+            status, out, err = load(SMALL.replace("orders: [", "orders: [{order: 8, part: gone.yaml, quantity: 1, due: 2026-12-10}, "))
+            self.assertEqual(status, 1)
+            self.assertIn("1 of 2 orders are not in this plan", err)
+            # A week of 53: the last days of 2026.
+            self.assertEqual(load(SMALL.replace("2026-12-07", "2026-12-28").replace("2026-12-18", "2027-01-08").replace("2026-12-10", "2027-01-05"))[0], 0)
+
+    def test_planned_again_after_a_breakdown(self):
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write(PART)
+            path, plan = os.path.join(work, "week.yaml"), os.path.join(work, "plan.csv")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(SMALL)
+            self.assertEqual(run("load", path, "--shop", SHOP, "--output", plan)[0], 0)
+            _, _, err = run("load", path, "--shop", SHOP, "--keep", plan)
+            self.assertIn("nothing by a day, and no machine", err)
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(SMALL.replace("shifts: [early]}]\npeople", "shifts: [early], down: [{from: 2026-12-07, to: 2026-12-09}]}]\npeople"))
+            _, out, err = run("load", path, "--shop", SHOP, "--keep", plan)
+            self.assertRegex(err, r"7/10: begins Thu 10 06:00 instead of Mon 07 06:00, on Tarn CNC 1")
+            with open(plan, "a", encoding="utf-8") as file:
+                file.write("nonsense\n")
+            status, _, err = run("load", path, "--shop", SHOP, "--keep", plan)
+            self.assertEqual(status, 2)
+            self.assertIn("no line of a plan", err)
+
+
+class Promise(unittest.TestCase):
+    def test_a_date_and_its_reasons(self):
+        answer = run_json("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP)
+        self.assertEqual(answer, run_json("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP, "--jobs", "1"))
+        self.assertLessEqual(answer["p50"], answer["p80"])
+        self.assertLessEqual(answer["p80"], answer["p95"])
+        self.assertEqual(answer["date"], answer["p80"])
+        day = lambda t: datetime.datetime.fromisoformat(t)  # noqa: E731
+        self.assertLess(abs(day(answer["p50"]) - day(answer["planned"])), datetime.timedelta(days=1.5))
+        self.assertIn("the date to promise", run("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP)[1])
+        self.assertEqual(run("promise", WEEK, sample("01-winch-spindle.yaml"), "some", "--shop", SHOP)[0], 2)
+        self.assertEqual(run("promise", WEEK, sample("01-winch-spindle.yaml"), "900000", "--shop", SHOP)[0], 1)
+
+
+class Actuals(unittest.TestCase):
+    def test_a_proposal_that_holds_only_in_the_shop_folder(self):
+        with folder() as work:
+            files = []
+            for name in ("a.yaml", "b.yaml"):
+                path = os.path.join(work, name)
+                status, out, err = run("actuals", WEEK, BOOKED, "--shop", SHOP, "--output", path)
+                self.assertEqual(status, 0, err)
+                files.append(text_of(path))
+            self.assertEqual(files[0], files[1])
+            self.assertIn("WHAT IT WOULD HAVE DONE", out)
+            self.assertRegex(files[0], r'"own records, \d+ orders, to 2026-12-12"')
+            shop = os.path.join(work, "shop")
+            os.mkdir(shop)
+            for name, text in (("shop.yaml", text_of(os.path.join(SHOP, "shop.yaml"))), ("corrections.yaml", files[0])):
+                with open(os.path.join(shop, name), "w", encoding="utf-8") as file:
+                    file.write(text)
+            part = sample("01-winch-spindle.yaml")
+            before, after = (run_json("quote", part, "--shop", s) for s in (SHOP, shop))
+            factor = float(re.search(r'"Tarn CNC 1", of: running, factor: ([\d.]+)', files[0]).group(1))
+            self.assertAlmostEqual(after["times"]["machine_per_part_s"] / before["times"]["machine_per_part_s"], factor, places=6)
+            # What was proposed once is not proposed on top of itself.
+            path = os.path.join(work, "again.yaml")
+            run("actuals", WEEK, BOOKED, "--shop", shop, "--output", path)
+            self.assertEqual(text_of(path), files[0])
+
+    def test_wrong_bookings(self):
+        with folder() as work:
+            path = os.path.join(work, "b.csv")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(text_of(BOOKED) + "134,10,Tarn CNC 1,Ines,runn,2026-12-13T06:00,2026-12-13T07:00,5,0,\n")
+            status, out, err = run("actuals", WEEK, path, "--shop", SHOP)
+            self.assertEqual(status, 1)
+            self.assertIn("did you mean 'run'", err)
+            self.assertEqual(out.split("\n", 1)[1], run("actuals", WEEK, BOOKED, "--shop", SHOP)[1].split("\n", 1)[1])
+            with open(path, "w", encoding="utf-8") as file:
+                file.write("order,machine\n1,2\n")
+            status, out, err = run("actuals", WEEK, path, "--shop", SHOP)
+            self.assertEqual((status, out), (2, ""))
+            self.assertIn("lacks the column 'operation'", err)
+
+
+if __name__ == "__main__":
+    unittest.main()
