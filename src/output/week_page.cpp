@@ -79,7 +79,7 @@ class WeekPage {
       for (std::size_t d = 0; d < load.needed.size(); ++d)
         most = std::max({most, load.people ? 0 : load.needed[d], load.people ? 0 : load.there[d]});
     const auto days = static_cast<double>(week_.days());
-    const double wide = std::min(60.0, 780 / days), high = 54;
+    const double wide = std::min(60.0, 780 / days), high = 54, above = 14;
     m_.open("figure");
     for (const Load& load : loads_) {
       double top = most;
@@ -89,7 +89,7 @@ class WeekPage {
           top = std::max({top, load.needed[d], load.there[d]});
       }
       const double need = load.sum_needed(), there = load.sum_there();
-      svg(names + wide * days + 10, high + 22,
+      svg(names + wide * days + 10, above + high + 22,
           load.name + ": " + fixed(need, 1) + " of " + fixed(there, 1) + " hours", false);
       text(0, 16, load.name, "start");
       text(0, 32,
@@ -99,14 +99,15 @@ class WeekPage {
         const double x = names + wide * static_cast<double>(d);
         const double n = high * load.needed[d] / top, t = high * load.there[d] / top;
         const bool over = load.needed[d] > load.there[d] + 0.05;
-        rect(x + 2, high - n, wide - 4, n, over ? "over" : "fits",
+        rect(x + 2, above + high - n, wide - 4, n, over ? "over" : "fits",
              day_text(days_after(week_.from, static_cast<int>(d))) + ": " +
                  fixed(load.needed[d], 1) + " of " + fixed(load.there[d], 1) + " h");
-        if (t > 0) rect(x + 1, high - t, wide - 2, t, "there", "");
+        if (t > 0) rect(x + 1, above + high - t, wide - 2, t, "there", "");
         // Not by colour alone.
-        if (over) text(x + wide / 2, high - n - 2 < 10 ? 10 : high - n - 2, "!", "middle");
+        if (over) text(x + wide / 2, above + high - n - 3, "!", "middle");
         const std::string day = day_text(days_after(week_.from, static_cast<int>(d)));
-        if (wide > 14) text(x + wide / 2, high + 14, wide > 46 ? day : day.substr(4), "middle");
+        if (wide > 14)
+          text(x + wide / 2, above + high + 14, wide > 46 ? day : day.substr(4), "middle");
       }
       m_.close();
     }

@@ -37,6 +37,16 @@ const worstContrast = () => {
   const light = ([r, g, b]) => [r, g, b].map((c) => c / 255).map((c) => (c <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4))
     .reduce((sum, c, i) => sum + c * [0.2126, 0.7152, 0.0722][i], 0);
   const ground = (e) => {
+    // A text of a picture lies on the last shape drawn under it.
+    if (e.ownerSVGElement && e.tagName === 'text') {
+      const b = e.getBoundingClientRect();
+      const [x, y] = [b.x + b.width / 2, b.y + b.height / 2];
+      for (let n = e.previousElementSibling; n; n = n.previousElementSibling) {
+        const r = n.getBoundingClientRect();
+        const fill = rgb(getComputedStyle(n).fill);
+        if (n.tagName === 'rect' && fill.length >= 3 && r.left <= x && x <= r.right && r.top <= y && y <= r.bottom) return fill;
+      }
+    }
     for (let n = e; n; n = n.parentElement) {
       const c = rgb(getComputedStyle(n).backgroundColor);
       if (c.length === 3 || c[3] > 0) return c;
