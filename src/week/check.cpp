@@ -104,7 +104,7 @@ class Checking {
         for (const ReadyPart& part : choice.parts) needed += on.count(part.key) ? 0 : part.minutes;
         if (choice.family >= 0)
           needed += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
-        row = static_cast<std::size_t>(choice.family + 1);
+        row = choice.family < 0 ? 0 : static_cast<std::size_t>(choice.family) + 1;
         if (run->ready != needed) fault(run->operation, "has another make-ready than it needs");
         on.clear();
         for (const ReadyPart& part : choice.parts) on.insert(part.key);

@@ -256,8 +256,7 @@ namespace {
 
 class Reasons {
  public:
-  Reasons(const Week& week, const WeekProblem& wp, const WeekPlan& plan)
-      : week_(week), wp_(wp), plan_(plan) {
+  Reasons(const Week& week, const WeekProblem& wp, const WeekPlan& plan) : week_(week), wp_(wp) {
     for (const PlannedRun& run : plan.plan.runs)
       if (run.to != never) on_[run.machine].push_back(&run);
     for (auto& [machine, runs] : on_)
@@ -343,7 +342,6 @@ class Reasons {
  private:
   const Week& week_;
   const WeekProblem& wp_;
-  const WeekPlan& plan_;
   std::map<int, std::vector<const PlannedRun*>> on_;
   std::map<int, const PlannedRun*> by_operation_;
 };
@@ -511,18 +509,25 @@ std::vector<std::string> differences(const Week& week, const WeekProblem& wp, co
     const auto was = std::find_if(hung.begin(), hung.end(), [&](const HungRun& h) {
       return h.order == order && h.setup == n.setup;
     });
-    const std::string name = order + "/" + std::to_string(n.setup);
     const std::string& machine = week.machines[static_cast<std::size_t>(run.machine)].name;
     const std::string now = run.to == never ? "no longer fits into the calendar"
                                             : "begins " + moment_text(week, run.ready_from);
-    if (was == hung.end())
-      lines.push_back(name + ": new, on " + machine + ", " + now);
-    else if (was->machine != machine)
-      lines.push_back(name + ": goes from " + was->machine + " to " + machine + ", " + now +
-                      " instead of " + moment_text(week, was->from));
-    else if (run.to == never || std::abs(run.ready_from - was->from) >= minutes_a_day)
-      lines.push_back(name + ": " + now + " instead of " + moment_text(week, was->from) + ", on " +
-                      machine);
+    std::string line = order;
+    line.append("/").append(std::to_string(n.setup)).append(": ");
+    const bool later = run.to == never || was == hung.end() ||
+                       std::abs(run.ready_from - was->from) >= minutes_a_day;
+    if (was == hung.end()) {
+      line.append("new, on ").append(machine).append(", ").append(now);
+    } else if (was->machine != machine) {
+      line.append("goes from ").append(was->machine).append(" to ").append(machine).append(", ");
+      line.append(now).append(" instead of ").append(moment_text(week, was->from));
+    } else if (later) {
+      line.append(now).append(" instead of ").append(moment_text(week, was->from));
+      line.append(", on ").append(machine);
+    } else {
+      continue;
+    }
+    lines.push_back(std::move(line));
   }
   std::sort(lines.begin(), lines.end());
   return lines;

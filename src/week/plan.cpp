@@ -58,7 +58,7 @@ Minute Decoder::ready_minutes(const Choice& choice) const {
   Minute ready = choice.ready;
   const auto m = static_cast<std::size_t>(choice.machine);
   if (choice.family >= 0)
-    ready += problem_.changeover[static_cast<std::size_t>(family_[m] + 1)]
+    ready += problem_.changeover[family_[m] < 0 ? 0 : static_cast<std::size_t>(family_[m]) + 1]
                                 [static_cast<std::size_t>(choice.family)];
   const auto& on = *standing_[m];
   for (const ReadyPart& part : choice.parts)

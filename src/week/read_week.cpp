@@ -24,7 +24,7 @@ int weekday(Date day) {
 // "14:30", "24:00"; below 0 when it is none.
 Minute clock_time(std::string_view text) {
   if (text.size() != 5 || text[2] != ':') return -1;
-  for (const std::size_t i : {0, 1, 3, 4})
+  for (const std::size_t i : {0U, 1U, 3U, 4U})
     if (text[i] < '0' || text[i] > '9') return -1;
   const int h = (text[0] - '0') * 10 + text[1] - '0', m = (text[3] - '0') * 10 + text[4] - '0';
   return h <= 24 && m < 60 && h * 60 + m <= minutes_a_day && m % 5 == 0 ? h * 60 + m : -1;
