@@ -16,6 +16,7 @@
 #include "turnwright/document/table.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/week.hpp"
+#include "turnwright/output/workbook.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright::cli {
@@ -220,6 +221,14 @@ class LoadCommand {
   void put(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
            const WeekPlan& plan) {
     const std::string& to = o_.output;
+    if (to.ends_with(".xlsx")) {
+      write_whole(to, [&](const std::string& temporary) {
+        write_week_workbook(week, problem, loads, plan, temporary);
+        verify_workbook(temporary);
+      });
+      s_.err << "written: " << to << "\n";
+      return;
+    }
     const bool json = o_.json || to.ends_with(".json");
     const std::string text = to.ends_with(".html")  ? week_page(week, problem, loads, plan)
                              : to.ends_with(".csv") ? week_table(week, problem, plan)

@@ -253,11 +253,11 @@ class PartCommand {
   }
   Exit load() {
     if (o_.operands.size() != 1) return wrong("which week? expected one week file");
-    const auto kinds = {".html", ".csv", ".ics", ".json", ".txt"};
+    const auto kinds = {".xlsx", ".html", ".csv", ".ics", ".json", ".txt"};
     if (!o_.output.empty() && std::none_of(kinds.begin(), kinds.end(),
                                            [&](const char* kind) { return ends(o_.output, kind); }))
       return wrong("--output: found '" + o_.output +
-                   "'; expected a name ending in .html, .csv, .ics, .json or .txt");
+                   "'; expected a name ending in .xlsx, .html, .csv, .ics, .json or .txt");
     if (!read_shop_files()) return Exit::input_wrong;
     return load_command(o_, s_, shop_);
   }

@@ -90,9 +90,11 @@ std::string week_text(const Week& week, const WeekProblem& wp, const std::vector
     for (const std::string& link : late.chain) out += "    " + link + "\n";
     for (const std::string& save : late.saved_by) out += "    tried: " + save + "\n";
   }
+  if (!plan.gaps.empty()) out += "\nSTANDING for eight hours and more\n";
+  for (const std::string& gap : plan.gaps) out += "  " + gap + "\n";
   out += "\nGOAL: lateness, days and a third of their square, by importance: " +
-         fixed(plan.plan.lateness, 2) + "; then make-ready: " + fixed(plan.plan.ready / 60.0, 1) +
-         " h\n";
+         fixed(plan.plan.lateness, 2) + " (no plan is below " + fixed(plan.bound, 2) +
+         ", each order alone); then make-ready: " + fixed(plan.plan.ready / 60.0, 1) + " h\n";
   for (const std::string& fault : plan.faults) out += "FAULT of the plan: " + fault + "\n";
   return out;
 }
@@ -142,6 +144,7 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
   }
   j["goal"] = {{"name", "convex lateness by importance, then make-ready"},
                {"value", plan.plan.lateness},
+               {"lower_bound", plan.bound},
                {"make_ready_s", 60 * plan.plan.ready}};
   j["faults"] = plan.faults;
   return json_text(j);

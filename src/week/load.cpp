@@ -15,7 +15,8 @@ namespace turnwright {
 namespace {
 
 // Everything in steps of the plan, up: a machine that is done a minute early waits for the step.
-constexpr double mild = 0.02;  // heat of planning again: near to what hangs
+constexpr Minute long_gap = 8 * 60;  // of open time, worth a word
+constexpr double mild = 0.02;        // heat of planning again: near to what hangs
 
 Minute steps_up(double minutes) {
   return static_cast<Minute>(std::ceil(minutes / time_step - 1e-9)) * time_step;
@@ -308,15 +309,53 @@ class Reasons {
         run = by_operation_.at(before);
       } else {
         links.push_back(here +
-                        (its_job.release > week_.now
-                             ? ": its material is there from " + moment_text(week_, its_job.release)
-                             : ": nothing holds it up before") +
+                        (its_job.release > week_.now ? ": its material is there from " +
+                                                           beginning_text(week_, its_job.release)
+                                                     : ": nothing holds it up before") +
                         ", and it takes " + readable((run->to - run->ready_from) / 60.0, 3) +
                         " h to " + moment_text(week_, run->to));
         break;
       }
     }
     return links;
+  }
+  // Open time of a machine between two pieces of work, when it is long: what the second waits for.
+  std::vector<std::string> gaps() const {
+    std::vector<std::string> lines;
+    for (const auto& [m, runs] : on_) {
+      Minute free = week_.now;
+      const Calendar& open = week_.machines[static_cast<std::size_t>(m)].open;
+      for (const PlannedRun* run : runs) {
+        const Minute idle = open.between(free, run->ready_from);
+        if (idle >= long_gap) {
+          std::string line = machine(m);
+          line.append(" stands for ").append(readable(idle / 60.0, 3)).append(" h from ");
+          line.append(moment_text(week_, free)).append(": ").append(name(run->operation));
+          line.append(waits_for(*run));
+          lines.push_back(std::move(line));
+        }
+        free = std::max(free, run->to);
+      }
+    }
+    return lines;
+  }
+  std::string waits_for(const PlannedRun& run) const {
+    const auto& operations = wp_.problem.operations;
+    const PlannedJob& job = wp_.problem.jobs[static_cast<std::size_t>(
+        operations[static_cast<std::size_t>(run.operation)].job)];
+    int before = -1;
+    for (const int other : job.operations) {
+      if (other == run.operation) break;
+      before = other;
+    }
+    if (before < 0 && job.release > week_.now)
+      return " waits for its material, there on " + beginning_text(week_, job.release);
+    if (before < 0) return " waits for people";
+    if (operations[static_cast<std::size_t>(before)].days_after > 0)
+      return " is elsewhere after " + name(before);
+    const PlannedRun* earlier = by_operation_.at(before);
+    return " waits for " + name(before) + " on " + machine(earlier->machine) + " until " +
+           moment_text(week_, earlier->to);
   }
   // The machine that the order waits longest for.
   std::string bottleneck(std::size_t job) const {
@@ -421,7 +460,9 @@ WeekPlan told(const Week& week, const WeekProblem& wp, PlanList list) {
   out.list = std::move(list);
   out.plan = Decoder(wp.problem).plan(out.list);
   out.faults = faults_of(wp.problem, out.plan);
+  out.bound = least_lateness(wp.problem);
   const Reasons reasons(week, wp, out);
+  out.gaps = reasons.gaps();
   for (std::size_t j = 0; j < wp.problem.jobs.size(); ++j) {
     const double late = days_late(wp.problem.jobs[j], out.plan.done[j]);
     if (late <= 0) continue;

@@ -43,6 +43,7 @@ Decoder::Decoder(const PlanProblem& problem)
   for (const PlannedMachine& machine : problem.machines)
     if (!machine.calendar.open().empty())
       end_ = std::max(end_, std::min(machine.calendar.open().back().to, never / 2));
+  end_ = (end_ + minutes_a_day - 1) / minutes_a_day * minutes_a_day;
   if (problem.people.present.empty()) return;
   const std::size_t steps = problem.people.present.size();
   for (const PlannedMachine& machine : problem.machines) {
@@ -201,48 +202,113 @@ Plan Decoder::plan(const PlanList& list) {
   return plan;
 }
 
+namespace {
+
+// Where and when the next work of a job could begin.
+struct Beginning {
+  int choice = 0, machine = -1;
+  Minute start = never, end = never;
+};
+Beginning beginning_of(const PlanProblem& problem, int operation, Minute ready,
+                       const std::vector<Minute>& free) {
+  Beginning best;
+  const auto& choices = problem.operations[static_cast<std::size_t>(operation)].choices;
+  for (std::size_t c = 0; c < choices.size(); ++c) {
+    const auto m = static_cast<std::size_t>(choices[c].machine);
+    const Calendar& calendar = problem.machines[m].calendar;
+    const Minute start = calendar.next(std::max(ready, free[m]));
+    const Minute end =
+        start == never ? never : calendar.after(start, choices[c].ready + choices[c].run);
+    if (best.machine >= 0 && (start > best.start || (start == best.start && end >= best.end)))
+      continue;
+    best = {static_cast<int>(c), choices[c].machine, start, end};
+  }
+  return best;
+}
+
+}  // namespace
+
 PlanList earliest_first(const PlanProblem& problem) {
   PlanList list;
   list.choices.assign(problem.operations.size(), 0);
   std::vector<std::size_t> next(problem.jobs.size(), 0);
   std::vector<Minute> ready(problem.jobs.size()), free(problem.machines.size(), 0);
-  for (std::size_t j = 0; j < problem.jobs.size(); ++j) ready[j] = problem.jobs[j].release;
-  while (list.jobs.size() < problem.operations.size()) {
+  std::vector<Beginning> could(problem.jobs.size());
+  auto look = [&](std::size_t j) {
+    const PlannedJob& job = problem.jobs[j];
+    if (next[j] < job.operations.size())
+      could[j] = beginning_of(problem, job.operations[next[j]], ready[j], free);
+  };
+  std::vector<std::size_t> waiting;
+  for (std::size_t j = 0; j < problem.jobs.size(); ++j) {
+    ready[j] = problem.jobs[j].release;
+    look(j);
+    if (!problem.jobs[j].operations.empty()) waiting.push_back(j);
+  }
+  while (!waiting.empty()) {
     // Whose next work could begin first; of those that could begin then, the one due first.
-    std::size_t best = problem.jobs.size();
-    int best_choice = 0;
-    Minute best_start = never, best_end = never;
-    for (std::size_t j = 0; j < problem.jobs.size(); ++j) {
-      const PlannedJob& job = problem.jobs[j];
-      if (next[j] == job.operations.size()) continue;
-      const auto& choices =
-          problem.operations[static_cast<std::size_t>(job.operations[next[j]])].choices;
-      for (std::size_t c = 0; c < choices.size(); ++c) {
-        const auto m = static_cast<std::size_t>(choices[c].machine);
-        const Calendar& calendar = problem.machines[m].calendar;
-        const Minute start = calendar.next(std::max(ready[j], free[m]));
-        const Minute end =
-            start == never ? never : calendar.after(start, choices[c].ready + choices[c].run);
-        const bool first = best == problem.jobs.size() || start < best_start ||
-                           (start == best_start &&
-                            (best == j ? end < best_end : job.due < problem.jobs[best].due));
-        if (!first) continue;
-        best = j;
-        best_choice = static_cast<int>(c);
-        best_start = start;
-        best_end = end;
-      }
-    }
-    const int o = problem.jobs[best].operations[next[best]++];
-    const auto& operation = problem.operations[static_cast<std::size_t>(o)];
-    list.choices[static_cast<std::size_t>(o)] = best_choice;
-    list.jobs.push_back(static_cast<int>(best));
-    const auto m =
-        static_cast<std::size_t>(operation.choices[static_cast<std::size_t>(best_choice)].machine);
-    if (best_end != never) free[m] = best_end;
-    ready[best] = best_end == never ? never / 2 : best_end + operation.days_after * minutes_a_day;
+    const auto best = std::min_element(waiting.begin(), waiting.end(), [&](auto a, auto b) {
+      return could[a].start != could[b].start ? could[a].start < could[b].start
+                                              : problem.jobs[a].due < problem.jobs[b].due;
+    });
+    const std::size_t j = *best;
+    const Beginning taken = could[j];
+    const int o = problem.jobs[j].operations[next[j]++];
+    list.choices[static_cast<std::size_t>(o)] = taken.choice;
+    list.jobs.push_back(static_cast<int>(j));
+    if (taken.end != never) free[static_cast<std::size_t>(taken.machine)] = taken.end;
+    const int days = problem.operations[static_cast<std::size_t>(o)].days_after;
+    ready[j] = taken.end == never ? never / 2 : taken.end + days * minutes_a_day;
+    if (next[j] == problem.jobs[j].operations.size()) waiting.erase(best);
+    // A machine is only ever free later: who would begin on another one still would.
+    for (const std::size_t other : waiting)
+      if (other == j || could[other].machine == taken.machine) look(other);
   }
   return list;
+}
+
+double least_lateness(const PlanProblem& problem) {
+  // Every order as if it were alone, all its tools standing and somebody always there: an operation
+  // that ends earlier never makes the next one end later, so the earliest end of each is the best.
+  PlanProblem alone = problem;
+  alone.people = {};
+  alone.old_start.clear();
+  double sum = 0;
+  for (std::size_t j = 0; j < problem.jobs.size(); ++j) {
+    PlanProblem one = alone;
+    one.jobs = {problem.jobs[j]};
+    one.operations.clear();
+    one.jobs[0].operations.clear();
+    for (const int o : problem.jobs[j].operations) {
+      PlannedOperation operation = problem.operations[static_cast<std::size_t>(o)];
+      for (Choice& c : operation.choices) {
+        c.parts.clear();
+        c.family = -1;
+      }
+      operation.job = 0;
+      one.jobs[0].operations.push_back(static_cast<int>(one.operations.size()));
+      one.operations.push_back(std::move(operation));
+    }
+    PlanList list;
+    list.choices.assign(one.operations.size(), 0);
+    list.jobs.assign(one.operations.size(), 0);
+    for (std::size_t k = 0; k < one.operations.size(); ++k) {
+      Minute best = never;
+      int best_choice = 0;
+      PlanList part = list;
+      part.jobs.resize(k + 1);
+      for (std::size_t c = 0; c < one.operations[k].choices.size(); ++c) {
+        part.choices[k] = static_cast<int>(c);
+        const Plan plan = Decoder(one).plan(part);
+        if (plan.runs.back().to >= best) continue;
+        best = plan.runs.back().to;
+        best_choice = static_cast<int>(c);
+      }
+      list.choices[k] = best_choice;
+    }
+    sum += Decoder(one).plan(list).lateness;
+  }
+  return sum;
 }
 
 PlanList by_due_date(const PlanProblem& problem) {

@@ -340,6 +340,10 @@ std::string day_text(Date day) {
   return std::string(day_names[static_cast<std::size_t>(weekday(day))]) + " " +
          text_of(day).substr(8);
 }
+std::string beginning_text(const Week& week, Minute t) {
+  return t % minutes_a_day == 0 ? day_text(days_after(week.from, t / minutes_a_day))
+                                : moment_text(week, t);
+}
 std::string moment_text(const Week& week, Minute t) {
   // Midnight is the end of a day, not the beginning of one.
   if (t > 0 && t % minutes_a_day == 0)

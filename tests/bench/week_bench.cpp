@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <thread>
+#include <tuple>
 
 #include "../week/instances.hpp"
 #include "turnwright/week/check.hpp"
@@ -58,10 +59,86 @@ void family(const char* name, const std::map<std::string, double>& known, double
                 sum / n, worst, equal);
 }
 
+// Weeks of ours, invented: shifts of eight and sixteen hours, half as many people as machines.
+PlanProblem synthetic(int machines, int orders, int days, std::uint64_t seed) {
+  std::uint64_t state = seed;
+  auto whole = [&](int low, int high) {
+    state = state * 6364136223846793005ULL + 1442695040888963407ULL;
+    return low + static_cast<int>((state >> 33) % static_cast<std::uint64_t>(high - low + 1));
+  };
+  PlanProblem p;
+  for (int m = 0; m < machines; ++m) {
+    std::vector<Span> open;
+    for (int d = 0; d < days; ++d)
+      if (d % 7 < 5)
+        open.push_back({d * minutes_a_day + 360, d * minutes_a_day + (m % 2 == 0 ? 840 : 1320)});
+    p.machines.push_back({Calendar(open), {}});
+  }
+  p.people.present.assign(static_cast<std::size_t>(days * minutes_a_day / time_step), 0);
+  for (int d = 0; d < days; ++d)
+    for (int t = 72; t < 264; ++t)
+      p.people.present[static_cast<std::size_t>(d * minutes_a_day / time_step + t)] =
+          machines * 500;
+  p.people.setters = p.people.present;
+  for (int d = 0; d <= days; ++d) p.back_on.push_back(d < days ? (d + 1) * minutes_a_day : never);
+  p.jobs.resize(static_cast<std::size_t>(orders));
+  for (int j = 0; j < orders; ++j) {
+    PlannedJob& job = p.jobs[static_cast<std::size_t>(j)];
+    job.release = whole(0, days / 3) * minutes_a_day;
+    job.due = job.release + whole(4, days) * minutes_a_day;
+    for (int k = 0; k < 3; ++k) {
+      std::vector<Choice> choices;
+      const int first = whole(0, machines - 1);
+      for (int i = 0; i < 2; ++i) {
+        Choice c = plain((first + i) % machines, 5 * whole(4, 60));
+        c.ready = 5 * whole(2, 10);
+        c.attended = 100 * whole(2, 6);
+        for (int key = 0; key < 3; ++key) c.parts.push_back({whole(0, 12), 5 * whole(1, 4)});
+        choices.push_back(std::move(c));
+      }
+      add_operation(p, j, std::move(choices));
+    }
+  }
+  return p;
+}
+void growth() {
+  std::printf("weeks of ours\n");
+  for (const auto& [machines, orders, days] : {std::tuple{12, 33, 21},
+                                               {12, 100, 21},
+                                               {12, 200, 21},
+                                               {24, 800, 28},
+                                               {60, 2000, 28},
+                                               {60, 5000, 42}}) {
+    const PlanProblem problem = synthetic(machines, orders, days, 7);
+    auto begin = std::chrono::steady_clock::now();
+    const PlanList first = earliest_first(problem);
+    const double listed = seconds_since(begin);
+    Decoder decoder(problem);
+    begin = std::chrono::steady_clock::now();
+    int decoded = 0;
+    while (seconds_since(begin) < 0.5) decoder.goal(first), ++decoded;
+    const double each = seconds_since(begin) / decoded;
+    SearchEffort effort;
+    effort.threads = static_cast<int>(std::thread::hardware_concurrency());
+    effort.moves = std::max(10, static_cast<int>(3.0 / each / 2));
+    begin = std::chrono::steady_clock::now();
+    const Plan plan = decoder.plan(search(problem, first, effort));
+    std::printf(
+        "  %2d machines, %4d orders, %5zu operations: first list %.3f s, a plan %8.1f us (%.2f us "
+        "an operation), "
+        "searched %.1f s, lateness %.1f -> %.1f (bound %.1f)\n",
+        machines, orders, problem.operations.size(), listed, each * 1e6,
+        each * 1e6 / static_cast<double>(problem.operations.size()), seconds_since(begin),
+        decoder.plan(first).lateness, plan.lateness, least_lateness(problem));
+    if (!faults_of(problem, plan).empty()) std::abort();
+  }
+}
+
 }  // namespace
 
 int main(int count, char** words) {
   const double seconds = count > 1 ? std::atof(words[1]) : 10;
+  growth();
   if (!have_instances()) {
     std::printf("no instances beside the project: nothing to do\n");
     return 0;

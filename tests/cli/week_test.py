@@ -11,6 +11,7 @@ import unittest
 ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
 import icalendar  # noqa: E402
+import openpyxl  # noqa: E402
 from program import SHOP, folder, run, run_json, sample, text_of  # noqa: E402
 
 WEEK, BOOKED = sample("12-week.yaml"), sample("12-booked.csv")
@@ -45,6 +46,15 @@ class Load(unittest.TestCase):
             files = {kind: os.path.join(work, "week." + kind) for kind in ("html", "csv", "ics", "json", "txt")}
             for path in files.values():
                 self.assertEqual(run("load", WEEK, "--shop", SHOP, "--output", path, "--jobs", "1")[0], 1)
+            book_path = os.path.join(work, "week.xlsx")
+            self.assertEqual(run("load", WEEK, "--shop", SHOP, "--output", book_path)[0], 1)
+            book = openpyxl.load_workbook(book_path)
+            self.assertEqual(book.sheetnames, ["Load", "Orders", "Plan"])
+            self.assertTrue(str(book["Load"]["B5"].value).startswith("=SUM("))
+            cached = openpyxl.load_workbook(book_path, data_only=True)
+            days = sum(c.value for c in cached["Load"][5][4:])
+            self.assertAlmostEqual(cached["Load"]["B5"].value, days, places=6)
+            self.assertEqual(cached["Plan"].max_row, 4 + len(week["operations"]))
             # The same plan with one chain at a time as with all cores.
             self.assertEqual(json.loads(text_of(files["json"])), week)
             rows = list(csv.DictReader(io.StringIO(text_of(files["csv"]))))

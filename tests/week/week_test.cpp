@@ -183,6 +183,27 @@ TEST_CASE("the same plan at any number of threads, and never worse than its star
   }
 }
 
+TEST_CASE("no plan is below the bound, and more capacity never raises it", "[week][property]") {
+  Draws draws(31);
+  int tight = 0;
+  for (int i = 0; i < 40; ++i) {
+    PlanProblem problem = random_problem(draws, draws.whole(2, 8), i % 2 == 0);
+    const double bound = least_lateness(problem);
+    SearchEffort effort;
+    effort.moves = 200;
+    const Plan plan = Decoder(problem).plan(search(problem, earliest_first(problem), effort));
+    CHECK(bound <= plan.lateness + 1e-9);
+    tight += bound >= plan.lateness - 1e-9 ? 1 : 0;
+    for (PlannedMachine& machine : problem.machines) {
+      std::vector<Span> open = machine.calendar.open();
+      for (const Span s : machine.calendar.open()) open.push_back({s.to, s.to + 60});
+      machine.calendar = Calendar(open);
+    }
+    CHECK(least_lateness(problem) <= bound + 1e-9);
+  }
+  CHECK(tight > 0);
+}
+
 TEST_CASE("what is frozen at the front of a list stays there", "[week]") {
   Draws draws(11);
   const PlanProblem problem = random_problem(draws, 9, false);

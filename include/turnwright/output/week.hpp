@@ -16,6 +16,10 @@ std::string week_json(const Week& week, const WeekProblem& problem, const std::v
 /// One page: hours as bars, machines against time, orders; no script, no network.
 std::string week_page(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
                       const WeekPlan& plan);
+/// Load with live sums and a chart, orders, plan; throws CannotWrite.
+void write_week_workbook(const Week& week, const WeekProblem& problem,
+                         const std::vector<Load>& loads, const WeekPlan& plan,
+                         const std::string& path);
 /// The dates on which orders are done, as a calendar (RFC 5545).
 std::string week_calendar(const Week& week, const WeekProblem& problem, const WeekPlan& plan);
 std::string promise_text(const Week& week, const Promise& promise);

@@ -56,6 +56,8 @@ struct WeekPlan {
   Plan plan;
   PlanList list;
   std::vector<LateReason> late;
+  double bound = 0;               // no plan is less late
+  std::vector<std::string> gaps;  // where a machine waits for long, and for what
   std::vector<std::string>
       faults;  // of the independent checker: none, or the plan is not to be used
 };

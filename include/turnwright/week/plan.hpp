@@ -130,6 +130,9 @@ double convex_days(Minute late);
 /// is due first. People are not looked at.
 PlanList earliest_first(const PlanProblem& problem);
 
+/// A lower bound of the lateness: no plan is less late than every order would be alone.
+double least_lateness(const PlanProblem& problem);
+
 /// The plain list: orders by due date, first choices.
 PlanList by_due_date(const PlanProblem& problem);
 

@@ -69,6 +69,8 @@ Minute read_moment(const Week& week, std::string_view text);
 std::string iso_text(const Week& week, Minute t);
 /// "Mon 07 14:30", of a moment of the week.
 std::string moment_text(const Week& week, Minute t);
+/// The same of something that begins: a day alone at midnight.
+std::string beginning_text(const Week& week, Minute t);
 std::string day_text(Date day);
 
 }  // namespace turnwright
