@@ -5,7 +5,8 @@
 #include "instances.hpp"
 #include "turnwright/week/actuals.hpp"
 #include "turnwright/week/check.hpp"
-#include "turnwright/week/load.hpp"
+#include "turnwright/week/plan_week.hpp"
+#include "turnwright/week/promise.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;

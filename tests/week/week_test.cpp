@@ -5,7 +5,8 @@
 #include "../support.hpp"
 #include "instances.hpp"
 #include "turnwright/week/check.hpp"
-#include "turnwright/week/load.hpp"
+#include "turnwright/week/plan_week.hpp"
+#include "turnwright/week/promise.hpp"
 #include "turnwright/week/search.hpp"
 
 using namespace turnwright;

@@ -5,7 +5,9 @@
 #include <vector>
 
 #include "turnwright/week/actuals.hpp"
-#include "turnwright/week/load.hpp"
+#include "turnwright/week/hours.hpp"
+#include "turnwright/week/plan_week.hpp"
+#include "turnwright/week/promise.hpp"
 
 namespace turnwright {
 

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A date for a quote.
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "turnwright/week/week_problem.hpp"
+
+namespace turnwright {
+
+/// When a quote that is not won yet would be done, nothing promised moved: in half, 80 and 95 of
+/// 100 fixed draws of all times from their bands.
+struct Promise {
+  std::size_t order = 0;
+  Minute planned = never, p50 = never, p80 = never, p95 = never;
+  std::string bottleneck;          // the machine that it waits longest for
+  std::vector<std::string> chain;  // of the plan, down to the first cause
+  PlanList list;
+};
+inline constexpr std::uint64_t promise_draws = 200;
+/// The problem with its times drawn once from their bands.
+PlanProblem drawn(const WeekProblem& problem, std::uint64_t draw);
+/// The quote is the last job of the problem.
+Promise promise_of(const Week& week, const WeekProblem& problem, int moves, int threads);
+
+}  // namespace turnwright

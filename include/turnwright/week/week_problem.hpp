@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The orders of a week with their routes, as a problem for the plan.
+#include <vector>
+
+#include "turnwright/estimate/quote.hpp"
+#include "turnwright/week/plan.hpp"
+#include "turnwright/week/week.hpp"
+
+namespace turnwright {
+
+/// An order with its quote on each machine of the week that can make it in as many holdings as the
+/// first.
+struct OrderRoutes {
+  std::size_t order = 0;      // of the week
+  std::vector<Quote> on;      // by machine, the first is the preferred
+  std::vector<int> machines;  // of the week
+  double band = 0;            // its times may be off by this share
+};
+
+/// An operation's name: order and holding.
+struct OperationName {
+  std::size_t order = 0;
+  int setup = 0;
+};
+
+struct WeekProblem {
+  PlanProblem problem;
+  std::vector<OperationName> names;  // by operation
+  std::vector<double> band;          // by operation: its time may be off by this share
+  std::vector<std::size_t> orders;   // by job
+};
+WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
+
+/// A time in steps of the plan, up: a machine that is done a minute early waits for the step.
+Minute steps_up(double minutes);
+
+}  // namespace turnwright
