@@ -53,20 +53,26 @@ class LoadCommand {
       return Exit::input_wrong;
     }
     if (!machines_known(*week)) return Exit::input_wrong;
+    const auto promise = promised(*week, std::filesystem::absolute(o_.operands[1]).string(),
+                                  static_cast<int>(*quantity));
+    if (!promise) return Exit::input_wrong;
+    s_.out << (o_.json ? promise_json(*week, *promise) : promise_text(*week, *promise));
+    return promise->p80 == never ? Exit::answer_is_no : Exit::done;
+  }
+  // The week gets the quote as its last order.
+  std::optional<Promise> promised(Week& week, const std::string& part, int quantity) {
     Order asked;
     asked.number = "the quote";
-    asked.part = std::filesystem::absolute(o_.operands[1]).string();
-    asked.quantity = static_cast<int>(*quantity);
-    asked.release = week->now;
-    asked.due = week->to;
-    week->orders.push_back(std::move(asked));
+    asked.part = part;
+    asked.quantity = quantity;
+    asked.release = week.now;
+    asked.due = week.to;
+    week.orders.push_back(std::move(asked));
     std::vector<OrderRoutes> routes;
-    for (std::size_t i = 0; i < week->orders.size(); ++i)
-      if (auto route = routed(*week, i)) routes.push_back(std::move(*route));
-    if (routes.empty() || routes.back().order + 1 != week->orders.size()) return Exit::input_wrong;
-    const Promise promise = promise_of(*week, week_problem(*week, routes), usual_moves, threads());
-    s_.out << (o_.json ? promise_json(*week, promise) : promise_text(*week, promise));
-    return promise.p80 == never ? Exit::answer_is_no : Exit::done;
+    for (std::size_t i = 0; i < week.orders.size(); ++i)
+      if (auto route = routed(week, i)) routes.push_back(std::move(*route));
+    if (routes.empty() || routes.back().order + 1 != week.orders.size()) return std::nullopt;
+    return promise_of(week, week_problem(week, routes), usual_moves, threads());
   }
 
   Exit actuals() {
@@ -340,6 +346,28 @@ Exit load_command(const Options& o, const Streams& s, const Shop& shop) {
 }
 Exit actuals_command(const Options& o, const Streams& s, const Shop& shop) {
   return LoadCommand(o, s, shop).actuals();
+}
+Exit put_weeks(const Options& o, const Streams& s, const Shop& shop, Request& request) {
+  const auto week = read_week(o.week, read_file(o.week));
+  if (!week) {
+    print(week.problems(), s.err);
+    return Exit::input_wrong;
+  }
+  const std::filesystem::path folder =
+      std::filesystem::absolute(std::filesystem::path(request.file).parent_path());
+  for (RequestItem& item : request.parts) {
+    if (!item.week.empty()) continue;
+    Week with = *week;  // each part as if the others were not ordered
+    const int most = item.quantities.empty() ? 1 : item.quantities.back();
+    const auto promise =
+        LoadCommand(o, s, shop).promised(with, (folder / item.part).string(), most);
+    if (!promise) return Exit::input_wrong;
+    if (promise->p80 == never)
+      s.err << item.part << ": no week within " << o.week << "\n";
+    else
+      item.week = week_of(days_after(week->from, (promise->p80 - 1) / minutes_a_day));
+  }
+  return Exit::done;
 }
 Exit promise_command(const Options& o, const Streams& s, const Shop& shop) {
   return LoadCommand(o, s, shop).promise();

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "files.hpp"
+#include "load_command.hpp"
 #include "print.hpp"
 #include "request_files.hpp"
 #include "turnwright/document/node.hpp"
@@ -95,11 +96,13 @@ std::optional<Quote> quoted(const OrderedPart& ordered, const Request& request, 
 
 Exit offer_command(const Options& o, const Streams& s, const Shop& shop) {
   const std::string& path = o.operands[0];
-  const auto request = read_request(path, read_file(path));
+  auto request = read_request(path, read_file(path));
   if (!request) {
     print(request.problems(), s.err);
     return Exit::input_wrong;
   }
+  if (!o.week.empty())
+    if (const Exit exit = put_weeks(o, s, shop, *request); exit != Exit::done) return exit;
   std::vector<Quote> quotes;
   std::size_t refused = 0;
   for (const OrderedPart& part : ordered_parts(*request)) {

@@ -32,7 +32,7 @@ const std::vector<Command>& table() {
        "REQUEST",
        "The customer's copy of a request: prices and terms, nothing of the inside.",
        "turnwright offer request.yaml --shop myshop --output offer.html",
-       {"shop", "machine", "language", "output"}},
+       {"shop", "machine", "language", "week", "output"}},
       {"route",
        "PART…",
        "The planned work: a step sheet for the turner, or all its numbers with --json.",
@@ -110,6 +110,7 @@ constexpr Option all_options[] = {
     {"output", "FILE",
      "writes .xlsx, .html, .json or .txt, of a list .csv or .xlsx; with many parts a folder"},
     {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
+    {"week", "WEEK", "of an offer: delivery weeks are promised from this week file"},
     {"keep", "PLAN.csv",
      "of a week: the plan that hangs; what begins soon stays, every change costs"},
     {"workbooks", "DIR", "of a list: also a workbook of each part, into this folder"},
@@ -147,6 +148,7 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   o.language = text("language");
   o.workbooks = text("workbooks");
   o.keep = text("keep");
+  o.week = text("week");
   o.output = text("output");
   o.json = map.count("json") > 0;
   o.why = map.count("why") > 0;

@@ -16,6 +16,7 @@ struct Options {
   std::string language;
   std::string workbooks;
   std::string keep;
+  std::string week;
   int jobs = 0;  // 0: as many as the machine has
   bool inch = false, metric = false;
   bool json = false, why = false, list = false, help = false;

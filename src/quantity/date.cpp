@@ -47,6 +47,16 @@ int days_between(Date from, Date to) {
   return static_cast<int>((std::chrono::sys_days(to) - std::chrono::sys_days(from)).count());
 }
 
+std::string week_of(Date date) {
+  // A week belongs to the year that holds its Thursday.
+  const auto day = std::chrono::sys_days(date);
+  const unsigned weekday = std::chrono::weekday(day).iso_encoding();
+  const Date thursday{day + std::chrono::days(4 - static_cast<int>(weekday))};
+  const Date first{thursday.year(), std::chrono::month(1), std::chrono::day(1)};
+  const int week = days_between(first, thursday) / 7 + 1;
+  return text_of(thursday).substr(0, 4) + "-W" + padded(static_cast<unsigned>(week), 2);
+}
+
 bool is_week(std::string_view text) {
   if (text.size() != 8 || text.substr(4, 2) != "-W") return false;
   const auto y = digits(text.substr(0, 4)), w = digits(text.substr(6, 2));

@@ -158,6 +158,25 @@ class Promise(unittest.TestCase):
         self.assertEqual(run("promise", WEEK, sample("01-winch-spindle.yaml"), "900000", "--shop", SHOP)[0], 1)
 
 
+class OnTheOffer(unittest.TestCase):
+    def test_delivery_weeks_come_from_the_plan(self):
+        with folder() as work:
+            part, request = os.path.join(work, "p.yaml"), os.path.join(work, "request.yaml")
+            with open(part, "w", encoding="utf-8") as file:
+                file.write(PART)
+            with open(request, "w", encoding="utf-8") as file:
+                file.write("request: {customer: A, our number: N, date: 2026-12-07}\n"
+                           "parts: [{part: p.yaml, quantities: [5, 40]}, {part: p.yaml, quantities: [5], week: 2027-W20}]\nshow: delivery week\n")
+            status, page, err = run("offer", request, "--shop", SHOP, "--week", WEEK)
+            self.assertEqual(status, 0, err)
+            date = datetime.datetime.fromisoformat(run_json("promise", WEEK, part, "40", "--shop", SHOP)["date"])
+            year, week, _ = date.isocalendar()
+            self.assertIn(f"Delivery week: {year}-W{week:02}", page)
+            self.assertIn("Delivery week: 2027-W20", page)
+            self.assertNotIn("Delivery week", run("offer", request, "--shop", SHOP)[1].split("2027-W20")[0].rsplit("1. P-1", 1)[1].split("2. P-1")[0])
+            self.assertEqual(run("offer", request, "--shop", SHOP, "--week", request)[0], 2)
+
+
 class Actuals(unittest.TestCase):
     def test_a_proposal_that_holds_only_in_the_shop_folder(self):
         with folder() as work:

@@ -135,6 +135,14 @@ TEST_CASE("days and weeks are those of the calendar", "[quantity]") {
   // ISO 8601: 2020 and 2026 have 53 weeks, 2027 has 52.
   CHECK(is_week("2026-W53"));
   CHECK(is_week("2020-W53"));
+  // The turns of years by ISO 8601: 2027-01-03 is the Sunday of the last week of 2026.
+  for (const auto& [day, week] : {std::pair{"2026-12-28", "2026-W53"},
+                                  {"2027-01-03", "2026-W53"},
+                                  {"2027-01-04", "2027-W01"},
+                                  {"2024-12-30", "2025-W01"},
+                                  {"2021-01-03", "2020-W53"},
+                                  {"2026-07-01", "2026-W27"}})
+    CHECK(week_of(*read_date(day)) == week);
   for (const char* text : {"2027-W53", "2027-W00", "2027W01", "2027-W1"})
     CHECK_FALSE(is_week(text));
 }
