@@ -22,7 +22,13 @@
 namespace turnwright::cli {
 namespace {
 
-constexpr int usual_moves = 20000;
+// By the size of the week and nothing else, so that a plan is the same everywhere: some seconds on
+// two cores.
+int moves_for(const WeekProblem& problem) {
+  const auto operations =
+      static_cast<double>(std::max<std::size_t>(problem.problem.operations.size(), 1));
+  return static_cast<int>(std::clamp(2.4e6 / operations, 100.0, 20000.0));
+}
 
 class LoadCommand {
  public:
@@ -72,7 +78,8 @@ class LoadCommand {
     for (std::size_t i = 0; i < week.orders.size(); ++i)
       if (auto route = routed(week, i)) routes.push_back(std::move(*route));
     if (routes.empty() || routes.back().order + 1 != week.orders.size()) return std::nullopt;
-    return promise_of(week, week_problem(week, routes), usual_moves, threads());
+    const WeekProblem problem = week_problem(week, routes);
+    return promise_of(week, problem, moves_for(problem), threads());
   }
 
   Exit actuals() {
@@ -172,14 +179,15 @@ class LoadCommand {
     const std::vector<Load> loads = infinite_load(*week, problem);
     WeekPlan plan;
     if (o_.keep.empty()) {
-      plan = plan_week(*week, problem, usual_moves, threads());
+      plan = plan_week(*week, problem, moves_for(problem), threads());
     } else {
       const auto hung = read_hung(*week);
       if (!hung) {
         print(hung.problems(), s_.err);
         return Exit::input_wrong;
       }
-      plan = plan_again(*week, problem, *hung, week->now + week->frozen, usual_moves, threads());
+      plan = plan_again(*week, problem, *hung, week->now + week->frozen, moves_for(problem),
+                        threads());
       s_.err << "OTHER THAN IN THE PLAN THAT HANGS\n";
       const auto lines = differences(*week, problem, plan, *hung);
       for (const std::string& line : lines) s_.err << "  " << line << "\n";
