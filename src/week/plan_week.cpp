@@ -21,14 +21,38 @@ double days_late(const PlannedJob& job, Minute done) {
   return done == never ? 999 : static_cast<double>(std::max(0, done - job.due)) / minutes_a_day;
 }
 
+// The order before all others, each of its operations from when it could begin were it alone: put
+// at the very front, what waits for work elsewhere would keep a machine empty.
+PlanList put_first(const PlanProblem& problem, const WeekPlan& now, std::size_t job) {
+  PlanList alone = now.list;
+  alone.jobs.assign(problem.jobs[job].operations.size(), static_cast<int>(job));
+  std::vector<Minute> begins;
+  for (const PlannedRun& run : Decoder(problem).plan(alone).runs) begins.push_back(run.ready_from);
+  PlanList first = now.list;
+  first.jobs.clear();
+  std::size_t next = 0;
+  const auto frozen = static_cast<std::size_t>(now.list.frozen);
+  for (std::size_t i = 0; i < now.list.jobs.size(); ++i) {
+    const int j = now.list.jobs[i];
+    const bool its_own = static_cast<std::size_t>(j) == job;
+    if (i >= frozen)
+      while (next < begins.size() && begins[next] <= now.plan.runs[i].ready_from) {
+        first.jobs.push_back(static_cast<int>(job));
+        ++next;
+      }
+    if (its_own && i < frozen) ++next;
+    if (!its_own || i < frozen) first.jobs.push_back(j);
+  }
+  for (; next < begins.size(); ++next) first.jobs.push_back(static_cast<int>(job));
+  return first;
+}
+
 // Each way of saving an order, tried through the decoder: first in the list; two hours more a day
 // on its machines, with somebody there.
 std::vector<std::string> saved_by(const Week& week, const WeekProblem& wp, const WeekPlan& now,
                                   std::size_t job) {
   std::vector<std::string> found;
-  PlanList first = now.list;
-  std::stable_partition(first.jobs.begin() + first.frozen, first.jobs.end(),
-                        [&](int j) { return static_cast<std::size_t>(j) == job; });
+  const PlanList first = put_first(wp.problem, now, job);
   auto tell = [&](const std::string& what, const Plan& plan) {
     const double late = days_late(wp.problem.jobs[job], plan.done[job]);
     std::string worst;
