@@ -57,6 +57,12 @@ std::string read_file(const std::string& path) {
   }
 }
 
+std::ifstream open_file(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  if (!in || is_folder(path)) throw DiskFailed(path + ": cannot be read");
+  return in;
+}
+
 std::vector<NamedText> read_folder(const std::string& path) {
   std::error_code error;
   std::vector<std::string> names;

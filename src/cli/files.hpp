@@ -16,6 +16,8 @@ struct DiskFailed : std::runtime_error {
 };
 
 std::string read_file(const std::string& path);
+/// A file to be read bit by bit.
+std::ifstream open_file(const std::string& path);
 /// The .yaml files of a folder, in the order of their names.
 std::vector<NamedText> read_folder(const std::string& path);
 /// A file to be: `temporary` is written beside `path`; `keep` syncs it and renames it into place,

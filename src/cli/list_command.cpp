@@ -135,8 +135,7 @@ bool is_list(const std::string& path) { return path.ends_with(".csv") || path.en
 
 Exit list_command(const Options& o, const Streams& s, const Shop& shop) {
   const std::string& path = o.operands[0];
-  std::ifstream in(path, std::ios::binary);
-  if (!in || is_folder(path)) throw DiskFailed(path + ": cannot be read");
+  std::ifstream in = open_file(path);
   std::unique_ptr<RowReader> reader;
   const WorkbookReader* sheet = nullptr;
   if (path.ends_with(".xlsx")) {

@@ -13,6 +13,7 @@
 
 #include "files.hpp"
 #include "print.hpp"
+#include "request_files.hpp"
 #include "turnwright/document/table.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/week.hpp"
@@ -36,34 +37,33 @@ class LoadCommand {
       : o_(o), s_(s), shop_(std::move(shop)) {}
 
   Exit run() {
-    const std::string& path = o_.operands[0];
-    const auto week = read_week(path, read_file(path));
-    if (!week) {
-      print(week.problems(), s_.err);
-      return Exit::input_wrong;
-    }
-    if (!machines_known(*week)) return Exit::input_wrong;
-    return planned(*week);
+    const auto week = week_in(o_.operands[0]);
+    return week ? planned(*week) : Exit::input_wrong;
   }
   Exit promise() {
-    const std::string& path = o_.operands[0];
-    auto week = read_week(path, read_file(path));
-    if (!week) {
-      print(week.problems(), s_.err);
-      return Exit::input_wrong;
-    }
+    auto week = week_in(o_.operands[0]);
+    if (!week) return Exit::input_wrong;
     const auto quantity = read_number(o_.operands[2]);
     if (!quantity || *quantity < 1 || *quantity > 1e7 || *quantity != std::floor(*quantity)) {
       s_.err << "turnwright promise: found '" << o_.operands[2]
              << "'; expected a number of pieces\n";
       return Exit::input_wrong;
     }
-    if (!machines_known(*week)) return Exit::input_wrong;
     const auto promise = promised(*week, std::filesystem::absolute(o_.operands[1]).string(),
                                   static_cast<int>(*quantity));
     if (!promise) return Exit::input_wrong;
     s_.out << (o_.json ? promise_json(*week, *promise) : promise_text(*week, *promise));
     return promise->p80 == never ? Exit::answer_is_no : Exit::done;
+  }
+  // The week of a file, on machines that the shop has; its problems are said.
+  std::optional<Week> week_in(const std::string& path) {
+    const auto week = read_week(path, read_file(path));
+    if (!week) {
+      print(week.problems(), s_.err);
+      return std::nullopt;
+    }
+    if (!machines_known(*week)) return std::nullopt;
+    return *week;
   }
   // The week gets the quote as its last order.
   std::optional<Promise> promised(Week& week, const std::string& part, int quantity) {
@@ -74,32 +74,22 @@ class LoadCommand {
     asked.release = week.now;
     asked.due = week.to;
     week.orders.push_back(std::move(asked));
-    std::vector<OrderRoutes> routes;
-    for (std::size_t i = 0; i < week.orders.size(); ++i)
-      if (auto route = routed(week, i)) routes.push_back(std::move(*route));
+    const std::vector<OrderRoutes> routes = all_routed(week);
     if (routes.empty() || routes.back().order + 1 != week.orders.size()) return std::nullopt;
     const WeekProblem problem = week_problem(week, routes);
     return promise_of(week, problem, moves_for(problem), threads());
   }
 
   Exit actuals() {
-    const std::string& path = o_.operands[0];
-    const auto week = read_week(path, read_file(path));
-    if (!week) {
-      print(week.problems(), s_.err);
-      return Exit::input_wrong;
-    }
-    if (!machines_known(*week)) return Exit::input_wrong;
-    std::ifstream in(o_.operands[1], std::ios::binary);
-    if (!in || is_folder(o_.operands[1])) throw DiskFailed(o_.operands[1] + ": cannot be read");
+    const auto week = week_in(o_.operands[0]);
+    if (!week) return Exit::input_wrong;
+    std::ifstream in = open_file(o_.operands[1]);
     TableReader reader(o_.operands[1], in);
     const Bookings bookings = read_bookings(reader);
     print(bookings.problems, s_.err);
     // Against the estimate as it is without earlier corrections, so that none is counted twice.
     shop_.corrections.clear();
-    std::vector<OrderRoutes> routes;
-    for (std::size_t i = 0; i < week->orders.size(); ++i)
-      if (auto route = routed(*week, i)) routes.push_back(std::move(*route));
+    const std::vector<OrderRoutes> routes = all_routed(*week);
     const std::vector<Factor> factors = factors_of(bookings, estimates(*week, routes));
     if (factors.empty()) {
       s_.err << o_.operands[1] << ": no booking of an order of this week\n";
@@ -162,38 +152,34 @@ class LoadCommand {
   int threads() const {
     return o_.jobs > 0 ? o_.jobs : static_cast<int>(std::thread::hardware_concurrency());
   }
-  Exit planned(const Week& given) {
-    const Week* week = &given;
-    const std::string& path = o_.operands[0];
-    std::vector<OrderRoutes> routes;
-    for (std::size_t i = 0; i < week->orders.size(); ++i)
-      if (auto route = routed(*week, i)) routes.push_back(std::move(*route));
-    const std::size_t refused = week->orders.size() - routes.size();
+  Exit planned(const Week& week) {
+    const std::vector<OrderRoutes> routes = all_routed(week);
+    const std::size_t refused = week.orders.size() - routes.size();
     if (refused > 0)
-      s_.err << refused << " of " << week->orders.size() << " orders are not in this plan\n";
+      s_.err << refused << " of " << week.orders.size() << " orders are not in this plan\n";
     if (routes.empty()) {
-      s_.err << path << ": nothing to plan\n";
+      s_.err << week.file << ": nothing to plan\n";
       return Exit::input_wrong;
     }
-    WeekProblem problem = week_problem(*week, routes);
-    const std::vector<Load> loads = infinite_load(*week, problem);
+    WeekProblem problem = week_problem(week, routes);
+    const std::vector<Load> loads = infinite_load(week, problem);
     WeekPlan plan;
     if (o_.keep.empty()) {
-      plan = plan_week(*week, problem, moves_for(problem), threads());
+      plan = plan_week(week, problem, moves_for(problem), threads());
     } else {
-      const auto hung = read_hung(*week);
+      const auto hung = read_hung(week);
       if (!hung) {
         print(hung.problems(), s_.err);
         return Exit::input_wrong;
       }
-      plan = plan_again(*week, problem, *hung, week->now + week->frozen, moves_for(problem),
-                        threads());
+      plan =
+          plan_again(week, problem, *hung, week.now + week.frozen, moves_for(problem), threads());
       s_.err << "OTHER THAN IN THE PLAN THAT HANGS\n";
-      const auto lines = differences(*week, problem, plan, *hung);
+      const auto lines = differences(week, problem, plan, *hung);
       for (const std::string& line : lines) s_.err << "  " << line << "\n";
       if (lines.empty()) s_.err << "  nothing by a day, and no machine\n";
     }
-    put(*week, problem, loads, plan);
+    put(week, problem, loads, plan);
     const bool overloaded = std::any_of(loads.begin(), loads.end(), [](const Load& load) {
       return load.sum_needed() > load.sum_there();
     });
@@ -201,8 +187,7 @@ class LoadCommand {
   }
   // The plan that hangs: a table as `load --output plan.csv` writes it.
   Checked<std::vector<HungRun>> read_hung(const Week& week) const {
-    std::ifstream in(o_.keep, std::ios::binary);
-    if (!in || is_folder(o_.keep)) throw DiskFailed(o_.keep + ": cannot be read");
+    std::ifstream in = open_file(o_.keep);
     TableReader reader(o_.keep, in);
     std::vector<HungRun> hung;
     Problems problems;
@@ -256,6 +241,12 @@ class LoadCommand {
     write_text(to, text);
     s_.err << "written: " << to << "\n";
   }
+  std::vector<OrderRoutes> all_routed(const Week& week) {
+    std::vector<OrderRoutes> routes;
+    for (std::size_t i = 0; i < week.orders.size(); ++i)
+      if (auto route = routed(week, i)) routes.push_back(std::move(*route));
+    return routes;
+  }
   bool machines_known(const Week& week) {
     Problems problems;
     std::vector<std::string> names;
@@ -277,18 +268,8 @@ class LoadCommand {
   const Checked<Part>& part(const Week& week, const Order& order) {
     const auto found = parts_.find(order.part);
     if (found != parts_.end()) return found->second;
-    namespace fs = std::filesystem;
-    const std::string path =
-        (fs::path(week.file).parent_path() / order.part).lexically_normal().string();
-    if (!exists(path) || is_folder(path)) {
-      Problem p;
-      p.file = week.file;
-      p.at = order.at;
-      p.what = "there is no part file '" + order.part + "'";
-      p.expected = "a path from the folder of the week, as '" + path + "'";
-      return parts_.emplace(order.part, Problems{p}).first->second;
-    }
-    return parts_.emplace(order.part, read_part(path, read_file(path))).first->second;
+    return parts_.emplace(order.part, part_beside(week.file, order.part, order.at, "week").part)
+        .first->second;
   }
   std::optional<OrderRoutes> routed(const Week& week, std::size_t i) {
     const Order& order = week.orders[i];
@@ -356,19 +337,16 @@ Exit actuals_command(const Options& o, const Streams& s, const Shop& shop) {
   return LoadCommand(o, s, shop).actuals();
 }
 Exit put_weeks(const Options& o, const Streams& s, const Shop& shop, Request& request) {
-  const auto week = read_week(o.week, read_file(o.week));
-  if (!week) {
-    print(week.problems(), s.err);
-    return Exit::input_wrong;
-  }
+  LoadCommand command(o, s, shop);
+  const auto week = command.week_in(o.week);
+  if (!week) return Exit::input_wrong;
   const std::filesystem::path folder =
       std::filesystem::absolute(std::filesystem::path(request.file).parent_path());
   for (RequestItem& item : request.parts) {
     if (!item.week.empty()) continue;
     Week with = *week;  // each part as if the others were not ordered
     const int most = item.quantities.empty() ? 1 : item.quantities.back();
-    const auto promise =
-        LoadCommand(o, s, shop).promised(with, (folder / item.part).string(), most);
+    const auto promise = command.promised(with, (folder / item.part).string(), most);
     if (!promise) return Exit::input_wrong;
     if (promise->p80 == never)
       s.err << item.part << ": no week within " << o.week << "\n";

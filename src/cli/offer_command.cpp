@@ -8,7 +8,6 @@
 #include "load_command.hpp"
 #include "print.hpp"
 #include "request_files.hpp"
-#include "turnwright/document/node.hpp"
 #include "turnwright/estimate/quote.hpp"
 #include "turnwright/output/offer.hpp"
 #include "turnwright/output/workbook.hpp"
@@ -71,17 +70,8 @@ Checked<Template> read_template(const Options& o, const CustomerQuote& quote) {
 
 std::optional<Quote> quoted(const OrderedPart& ordered, const Request& request, const Shop& shop,
                             const Options& o, std::ostream& err) {
-  if (!ordered.part) {
-    print(ordered.part.problems(), err);
-    return std::nullopt;
-  }
-  const auto job = prepare(*ordered.part, shop);
-  if (!job) {
-    Problems problems = job.problems();
-    for (Problem& p : problems) p.source_line = line_of(ordered.text, p.at.line);
-    print(problems, err);
-    return std::nullopt;
-  }
+  const auto job = job_of(ordered.part, ordered.text, shop, err);
+  if (!job) return std::nullopt;
   const Route route = plan_route(*job, shop, {o.machine, WayKind::rough_then_finish});
   if (!route.feasible) {
     err << ordered.path << ": not possible: " << route.why_not << "\n";

@@ -158,7 +158,7 @@ class PartCommand {
   }
   Exit one(const PartInput& input) {
     const std::string& name = input.path;
-    const auto job = job_of(input);
+    const auto job = job_of(input.part, input.text, shop_, s_.err);
     if (!job) return Exit::input_wrong;
     if (const std::string fault = unknown_machine(); !fault.empty()) return wrong(fault);
     if (o_.command == "check") {
@@ -177,7 +177,7 @@ class PartCommand {
     PriceOutput output(o_.output, s_.out);
     std::size_t refused = 0;
     for (const PartInput& input : inputs) {
-      const auto job = job_of(input);
+      const auto job = job_of(input.part, input.text, shop_, s_.err);
       if (!job) {
         ++refused;
         continue;
@@ -197,19 +197,6 @@ class PartCommand {
     output.keep();
     s_.err << "written: " << o_.output << "\n";
     return refused > 0 ? Exit::answer_is_no : Exit::done;
-  }
-  // The part with the shop; its problems are said.
-  std::optional<Job> job_of(const PartInput& input) {
-    if (!input.part) {
-      print(input.part.problems(), s_.err);
-      return std::nullopt;
-    }
-    const auto job = prepare(*input.part, shop_);
-    if (job) return *job;
-    Problems problems = job.problems();
-    for (Problem& p : problems) p.source_line = line_of(input.text, p.at.line);
-    print(problems, s_.err);
-    return std::nullopt;
   }
   Exit infeasible(const Job& job, const Route& route) {
     if (o_.json)

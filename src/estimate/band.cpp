@@ -18,9 +18,6 @@ double band_of(const Policy& policy, const Source& source) {
   return source.band ? *source.band : band_of(policy, source.basis);
 }
 
-// Where a share of 0 to 1 lies on a triangle from -1 over 0 to 1.
-double on_triangle(double u) { return u < 0.5 ? std::sqrt(2 * u) - 1 : 1 - std::sqrt(2 * (1 - u)); }
-
 // The draws of this many rows: where each stands on its triangle, draw by draw.
 std::vector<double> draws_of(std::size_t rows) {
   std::vector<double> all(rows * band_draws);
@@ -60,6 +57,8 @@ CostSpread spread(const std::vector<BandRow>& rows, const std::vector<double>& d
 }
 
 }  // namespace
+
+double on_triangle(double u) { return u < 0.5 ? std::sqrt(2 * u) - 1 : 1 - std::sqrt(2 * (1 - u)); }
 
 std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantity) {
   const Policy& policy = shop.policy;

@@ -4,25 +4,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "turnwright/quantity/text.hpp"
+#include "page_parts.hpp"
 
 namespace turnwright {
 namespace {
 
 constexpr double chart_width = 940, bar_height = 24, name_width = 150, end_width = 80;
-
-std::string px(double v) { return readable(std::round(v * 100) / 100, 6); }
-
-void svg(Markup& m, double height, const std::string& label) {
-  m.open("svg", {{"viewBox", "0 0 " + px(chart_width) + " " + px(height)},
-                 {"width", px(chart_width)},
-                 {"height", px(height)},
-                 {"role", "img"},
-                 {"aria-label", label}});
-}
-void text(Markup& m, double x, double y, const std::string& words, const char* anchor) {
-  m.put("text", words, {{"x", px(x)}, {"y", px(y)}, {"text-anchor", anchor}});
-}
 
 // 1, 2, 5, 10, 20 … between two numbers.
 std::vector<double> round_steps(double low, double high) {
@@ -45,10 +32,10 @@ void draw_bars(Markup& m, const std::vector<Bar>& bars, const std::string& label
   }
   if (longest <= 0) return;
   const double scale = (chart_width - name_width - end_width) / longest;
-  svg(m, (bar_height + 8) * static_cast<double>(bars.size()) + 6, label);
+  begin_picture(m, chart_width, (bar_height + 8) * static_cast<double>(bars.size()) + 6, label);
   double y = 4;
   for (const Bar& bar : bars) {
-    text(m, name_width - 8, y + bar_height * 0.7, bar.name, "end");
+    picture_text(m, name_width - 8, y + bar_height * 0.7, bar.name, "end");
     double x = name_width, sum = 0;
     for (const Stretch& s : bar.stretches) {
       sum += s.length;
@@ -63,7 +50,7 @@ void draw_bars(Markup& m, const std::vector<Bar>& bars, const std::string& label
       }
       x += wide;
     }
-    text(m, x + 6, y + bar_height * 0.7, readable(sum, 3) + " " + unit, "start");
+    picture_text(m, x + 6, y + bar_height * 0.7, readable(sum, 3) + " " + unit, "start");
     y += bar_height + 8;
   }
   m.close();
@@ -84,21 +71,21 @@ void draw_curves(Markup& m, const std::vector<Curve>& curves, const std::string&
     return left + (chart_width - left - right) * std::log(v / x_low) / std::log(x_high / x_low);
   };
   auto y = [&](double v) { return top + (height - top - bottom) * (1 - v / y_high); };
-  svg(m, height, label);
+  begin_picture(m, chart_width, height, label);
   std::string grid;
   for (const double q : round_steps(x_low, x_high)) {
     grid += "M" + px(x(q)) + " " + px(top) + "V" + px(height - bottom);
-    text(m, x(q), height - bottom + 16, readable(q, 4), "middle");
+    picture_text(m, x(q), height - bottom + 16, readable(q, 4), "middle");
   }
   const double decade = std::pow(10, std::floor(std::log10(y_high)));
   const double step = y_high / decade < 2 ? decade / 4 : y_high / decade < 5 ? decade / 2 : decade;
   for (double v = 0; v <= y_high; v += step) {
     grid += "M" + px(left) + " " + px(y(v)) + "H" + px(chart_width - right);
-    text(m, left - 6, y(v) + 4, readable(v, 4), "end");
+    picture_text(m, left - 6, y(v) + 4, readable(v, 4), "end");
   }
   m.shape("path", {{"class", "grid"}, {"d", grid}});
-  text(m, chart_width - right, height - 6, "good pieces", "end");
-  text(m, 4, top + 2, unit, "start");
+  picture_text(m, chart_width - right, height - 6, "good pieces", "end");
+  picture_text(m, 4, top + 2, unit, "start");
   for (const Curve& c : curves) {
     const std::string colour = std::to_string(c.colour);
     if (c.marked) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "page_parts.hpp"
 #include "turnwright/document/reader.hpp"
 
 namespace turnwright {
@@ -11,8 +12,6 @@ namespace {
 
 constexpr double drawing_width = 940;
 constexpr double letter = 6.2;  // of a label's width a character, at 11 pixels
-
-std::string px(double v) { return readable(std::round(v * 100) / 100, 6); }
 
 std::string axis_of(const Scale& s) {
   return "M" + px(s.left() - 14) + " " + px(s.axis()) + "H" + px(s.right() + 14);
@@ -29,14 +28,6 @@ void closed(Markup& m, const std::string& half, const Scale& s, const char* kind
 
 std::string body_path(const Outline& outside, const Outline& hollow, const Scale& s) {
   return half_path(outside, s) + (hollow.empty() ? "" : half_path(hollow, s));
-}
-
-void svg(Markup& m, double width, double height, const std::string& label) {
-  m.open("svg", {{"viewBox", "0 0 " + px(width) + " " + px(height)},
-                 {"width", px(width)},
-                 {"height", px(height)},
-                 {"role", "img"},
-                 {"aria-label", label}});
 }
 
 // Labels along the part, each in the first row where it has room.
@@ -161,14 +152,15 @@ void draw_part(Markup& m, const Job& job, const Shown& shown) {
   const double below_at = top + body + 22;
   const double overall_at = below_at + row_height * rows_below.count() + 12;
   const double height = overall_at + 14;
-  svg(m, drawing_width, height,
+  begin_picture(
+      m, drawing_width, height,
       "the finished part to scale, lengths and diameters in " + std::string(shown.length().name));
   m.open("g", {{"transform", "translate(0 " + px(top) + ")"}});
   closed(m, body_path(job.finished, job.hollow(), scale), scale, "body edge");
   m.shape("path", {{"class", "axis"}, {"d", axis_of(scale)}});
   m.close();
   auto text = [&](double x, double y, const std::string& words) {
-    m.put("text", words, {{"x", px(x)}, {"y", px(y)}, {"text-anchor", "middle"}});
+    picture_text(m, x, y, words, "middle");
   };
   for (const Label& l : above) {
     const double y = top - 10 - row_height * l.row;
@@ -199,10 +191,10 @@ void draw_step(Markup& m, const Setup& setup, std::size_t k) {
   if (setup.from_left) scale = scale.turned_round();
   constexpr double jaw = 26;
   const double height = 2 * scale.axis() + 2 * jaw + 8;
-  svg(m, drawing_width, height,
-      "step " + std::to_string(step.number) + ", " + name_of(step.kind) + ", from " +
-          readable(in(-step.to, unit::mm), 4) + " to " + readable(in(-step.from, unit::mm), 4) +
-          " mm; shaded: what it removes");
+  begin_picture(m, drawing_width, height,
+                "step " + std::to_string(step.number) + ", " + name_of(step.kind) + ", from " +
+                    readable(in(-step.to, unit::mm), 4) + " to " +
+                    readable(in(-step.from, unit::mm), 4) + " mm; shaded: what it removes");
   m.open("g", {{"transform", "translate(0 " + px(jaw + 4) + ")"}});
   closed(m, body_path(before, hollow, scale), scale, "cut");
   closed(m, body_path(step.work_after, step.hollow_after, scale), scale, "body edge");

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/output/offer.hpp"
 
-#include "markup.hpp"
+#include "page_parts.hpp"
 #include "sheet.hpp"
 #include "turnwright/quantity/text.hpp"
 
@@ -112,14 +112,8 @@ class OfferPage {
       : q_(q), w_(w), texts_(texts) {}
 
   std::string page() {
-    m_.raw("<!DOCTYPE html>\n");
-    m_.open("html", {{"lang", w_.language}}).open("head").single("meta", {{"charset", "utf-8"}});
-    // Nothing is fetched, and a text that looked like markup could still do nothing.
-    m_.single("meta", {{"http-equiv", "Content-Security-Policy"},
-                       {"content", "default-src 'none'; style-src 'unsafe-inline'"}});
-    m_.single("meta", {{"name", "viewport"}, {"content", "width=device-width"}});
-    m_.put("title", w_("offer") + " " + q_.number);
-    m_.open("style").raw(paper()).raw(style_sheet).close().close().raw("\n").open("body").raw("\n");
+    begin_page(m_, w_.language, w_("offer") + " " + q_.number, paper() + style_sheet);
+    m_.raw("\n");
     head();
     paragraphs(texts_.opening);
     prices();

@@ -7,13 +7,12 @@
 
 #include "charts.hpp"
 #include "drawing.hpp"
+#include "page_parts.hpp"
 #include "page_style.hpp"
 #include "sources.hpp"
 
 namespace turnwright {
 namespace {
-
-using Cells = std::vector<std::string>;
 
 std::string percent(double share) { return fixed(share * 100, 0) + " %"; }
 
@@ -34,13 +33,7 @@ class QuotePage {
 
   std::string page() {
     const Job& job = q_.route.job;
-    m_.raw("<!DOCTYPE html>\n").open("html", {{"lang", "en"}}).open("head");
-    m_.single("meta", {{"charset", "utf-8"}});
-    m_.single("meta", {{"http-equiv", "Content-Security-Policy"},
-                       {"content", "default-src 'none'; style-src 'unsafe-inline'"}});
-    m_.single("meta", {{"name", "viewport"}, {"content", "width=device-width"}});
-    m_.put("title", job.part.number + " " + job.part.name);
-    m_.open("style").raw(page_style).raw(step_rules()).close().close().raw("\n").open("body");
+    begin_page(m_, "en", job.part.number + " " + job.part.name, page_style + step_rules());
     m_.open("header").put("h1", part_title(job));
     m_.put("p",
            job.material.name + ", " + stock_text(job, shown_) + "; on " + q_.route.machine.name +
@@ -80,30 +73,15 @@ class QuotePage {
       if (std::string_view(known) == id) m_.put("h2", name, {{"id", id}});
   }
   void head(const Cells& cells, std::size_t text_from = 99, std::size_t text_to = 99) {
-    m_.open("div",
-            {{"class", "wide"}, {"tabindex", "0"}, {"role", "region"}, {"aria-label", "table"}});
-    m_.open("table").open("thead").open("tr");
-    for (std::size_t i = 0; i < cells.size(); ++i)
-      m_.put("th", cells[i],
-             {{"scope", "col"}, {"class", i >= text_from && i < text_to ? "text" : ""}});
-    m_.close().close().open("tbody").raw("\n");
+    begin_table(m_, cells, text_from, text_to);
   }
-  // Columns of words stand left, from one on and before another.
   void row(const Cells& cells, std::size_t text_from = 99, std::size_t text_to = 99) {
-    m_.open("tr");
-    for (std::size_t i = 0; i < cells.size(); ++i)
-      m_.put("td", cells[i],
-             i >= text_from && i < text_to ? Markup::Attributes{{"class", "text"}}
-                                           : Markup::Attributes{});
-    m_.close().raw("\n");
+    table_row(m_, cells, text_from, text_to);
   }
-  void end() { m_.close().close().close().raw("\n"); }
+  void end() { end_table(m_); }
   void note(const std::string& text) { m_.put("p", text, {{"class", "soft"}}); }
   void key(int colour, const std::string& name) {
-    m_.open("span", {{"style", "white-space: nowrap; margin-right: 16px"}});
-    m_.open("span", {{"class", "key"}, {"style", "--c: var(--k" + std::to_string(colour) + ")"}})
-        .close();
-    m_.text(name).close().raw(" ");
+    colour_key(m_, "k" + std::to_string(colour), name);
   }
 
   // ---- what an owner looks at first

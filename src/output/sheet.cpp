@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "turnwright/document/table.hpp"
 #include "turnwright/output/workbook.hpp"
 
 namespace turnwright {
@@ -28,12 +29,7 @@ constexpr std::uint32_t input_fill = 0xFFF3CC, head_fill = 0xDDE3E9;
 
 }  // namespace
 
-std::string cell_name(int row, int column) {
-  std::string letters;
-  for (int c = column + 1; c > 0; c = (c - 1) / 26)
-    letters.insert(letters.begin(), static_cast<char>('A' + (c - 1) % 26));
-  return letters + std::to_string(row + 1);
-}
+std::string cell_name(int row, int column) { return cell_of(column + 1, row + 1); }
 
 Book::Book(const std::string& path, const std::vector<std::string>& sheets)
     : names_(sheets), record_(sheets) {

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "markup.hpp"
+#include "page_parts.hpp"
 #include "page_style.hpp"
 #include "turnwright/output/week.hpp"
 #include "turnwright/quantity/text.hpp"
@@ -18,8 +18,6 @@ constexpr const char* week_style = R"css(
 svg.wide { max-width: none; } svg text.inbar { fill: var(--ground); }
 )css";
 
-std::string px(double v) { return readable(std::round(v * 100) / 100, 7); }
-
 class WeekPage {
  public:
   WeekPage(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
@@ -32,14 +30,8 @@ class WeekPage {
   }
 
   std::string page() {
-    m_.raw("<!DOCTYPE html>\n").open("html", {{"lang", "en"}}).open("head");
-    m_.single("meta", {{"charset", "utf-8"}});
-    m_.single("meta", {{"http-equiv", "Content-Security-Policy"},
-                       {"content", "default-src 'none'; style-src 'unsafe-inline'"}});
-    m_.single("meta", {{"name", "viewport"}, {"content", "width=device-width"}});
     const std::string title = "Week " + text_of(week_.from) + " to " + text_of(week_.to);
-    m_.put("title", title);
-    m_.open("style").raw(page_style).raw(week_style).close().close().raw("\n").open("body");
+    begin_page(m_, "en", title, std::string(page_style) + week_style);
     m_.open("main").put("h1", title);
     hours();
     time();
@@ -51,25 +43,10 @@ class WeekPage {
   }
 
  private:
-  void key(const char* colour, const std::string& name) {
-    m_.open("span", {{"style", "white-space: nowrap; margin-right: 16px"}});
-    m_.open("span", {{"class", "key"}, {"style", std::string("--c: var(--") + colour + ")"}})
-        .close();
-    m_.text(name).close().raw(" ");
-  }
-  void head(const std::vector<std::string>& cells) {
-    m_.open("div",
-            {{"class", "wide"}, {"tabindex", "0"}, {"role", "region"}, {"aria-label", "table"}});
-    m_.open("table").open("thead").open("tr");
-    for (const std::string& c : cells) m_.put("th", c, {{"scope", "col"}});
-    m_.close().close().open("tbody");
-  }
-  void row(const std::vector<std::string>& cells) {
-    m_.open("tr");
-    for (const std::string& c : cells) m_.put("td", c);
-    m_.close().raw("\n");
-  }
-  void end() { m_.close().close().close().raw("\n"); }
+  void key(const char* colour, const std::string& name) { colour_key(m_, colour, name); }
+  void head(const Cells& cells) { begin_table(m_, cells); }
+  void row(const Cells& cells) { table_row(m_, cells); }
+  void end() { end_table(m_); }
 
   // A bar of hours a day: what is asked for, framed by what is there.
   void hours() {
@@ -89,8 +66,8 @@ class WeekPage {
           top = std::max({top, load.needed[d], load.there[d]});
       }
       const double need = load.sum_needed(), there = load.sum_there();
-      svg(names + wide * days + 10, above + high + 22,
-          load.name + ": " + fixed(need, 1) + " of " + fixed(there, 1) + " hours", false);
+      begin_picture(m_, names + wide * days + 10, above + high + 22,
+                    load.name + ": " + fixed(need, 1) + " of " + fixed(there, 1) + " hours");
       text(0, 16, load.name, "start");
       text(0, 32,
            fixed(need, 0) + " of " + fixed(there, 0) + " h" + (need > there ? ", too much" : ""),
@@ -126,7 +103,7 @@ class WeekPage {
                     {"tabindex", "0"},
                     {"role", "region"},
                     {"aria-label", "machines against time"}});
-    svg(names + wide, high, "what each machine does when", true);
+    begin_picture(m_, names + wide, high, "what each machine does when", "wide");
     std::string grid;
     for (int d = 0; d < week_.days(); ++d) {
       const double x = names + hour_width * 24 * d;
@@ -149,10 +126,9 @@ class WeekPage {
     for (const PlannedRun& run : plan_.plan.runs) {
       if (run.to == never) continue;
       const double y = 24 + row_height * run.machine;
-      const OperationName& n = wp_.names[static_cast<std::size_t>(run.operation)];
       const int job = wp_.problem.operations[static_cast<std::size_t>(run.operation)].job;
       const bool late = late_[static_cast<std::size_t>(job)];
-      const std::string name = week_.orders[n.order].number + "/" + std::to_string(n.setup);
+      const std::string name = work_name(week_, wp_, run.operation);
       const std::string when =
           name + ", " + moment_text(week_, run.ready_from) + " to " + moment_text(week_, run.to);
       rect(at(run.ready_from), y, at(run.run_from) - at(run.ready_from), row_height - 4, "setting",
@@ -203,35 +179,20 @@ class WeekPage {
   void lists() {
     m_.put("h2", "Beside each machine");
     for (std::size_t m = 0; m < week_.machines.size(); ++m) {
-      std::vector<const PlannedRun*> runs;
-      for (const PlannedRun& run : plan_.plan.runs)
-        if (run.machine == static_cast<int>(m) && run.to != never) runs.push_back(&run);
-      std::sort(runs.begin(), runs.end(),
-                [](const auto* a, const auto* b) { return a->ready_from < b->ready_from; });
       m_.open("section", {{"style", "break-inside: avoid"}});
       m_.put("h3", week_.machines[m].name);
       head({"work", "make-ready from", "runs from", "to"});
-      for (const PlannedRun* run : runs) {
-        const OperationName& n = wp_.names[static_cast<std::size_t>(run->operation)];
-        row({week_.orders[n.order].number + "/" + std::to_string(n.setup),
-             moment_text(week_, run->ready_from), moment_text(week_, run->run_from),
-             moment_text(week_, run->to)});
+      for (const PlannedRun* run : runs_on(plan_.plan, static_cast<int>(m))) {
+        row({work_name(week_, wp_, run->operation), moment_text(week_, run->ready_from),
+             moment_text(week_, run->run_from), moment_text(week_, run->to)});
       }
       end();
       m_.close();
     }
   }
 
-  void svg(double width, double height, const std::string& label, bool scrolls) {
-    m_.open("svg", {{"viewBox", "0 0 " + px(width) + " " + px(height)},
-                    {"width", px(width)},
-                    {"height", px(height)},
-                    {"class", scrolls ? "wide" : ""},
-                    {"role", "img"},
-                    {"aria-label", label}});
-  }
   void text(double x, double y, const std::string& words, const char* anchor) {
-    m_.put("text", words, {{"x", px(x)}, {"y", px(y)}, {"text-anchor", anchor}});
+    picture_text(m_, x, y, words, anchor);
   }
   void rect(double x, double y, double width, double height, const char* kind,
             const std::string& title) {

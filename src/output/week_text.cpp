@@ -16,23 +16,6 @@ std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
 const Order& order_of(const Week& week, const WeekProblem& problem, std::size_t job) {
   return week.orders[problem.orders[job]];
 }
-std::string run_name(const Week& week, const WeekProblem& problem, const PlannedRun& run) {
-  const OperationName& n = problem.names[static_cast<std::size_t>(run.operation)];
-  return week.orders[n.order].number + "/" + std::to_string(n.setup);
-}
-std::vector<const PlannedRun*> runs_of(const WeekPlan& plan, std::size_t machine) {
-  std::vector<const PlannedRun*> runs;
-  for (const PlannedRun& run : plan.plan.runs)
-    if (run.machine == static_cast<int>(machine) && run.to != never) runs.push_back(&run);
-  std::sort(runs.begin(), runs.end(),
-            [](const PlannedRun* a, const PlannedRun* b) { return a->ready_from < b->ready_from; });
-  return runs;
-}
-double days_late(const Week& week, const Order& order, Minute done) {
-  return done == never
-             ? 999
-             : static_cast<double>(std::max(0, done - week.end_of(order.due))) / minutes_a_day;
-}
 }  // namespace
 
 std::string week_text(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
@@ -60,11 +43,11 @@ std::string week_text(const Week& week, const WeekProblem& wp, const std::vector
   for (std::size_t m = 0; m < week.machines.size(); ++m) {
     out += "  " + week.machines[m].name + "\n";
     int day = -1;
-    for (const PlannedRun* run : runs_of(plan, m)) {
+    for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
       const int d = run->ready_from / minutes_a_day;
       const std::string when = moment_text(week, run->ready_from);
       out += "    " + padded(d == day ? "" : when.substr(0, when.size() - 6), 8) +
-             when.substr(when.size() - 5) + "  " + padded(run_name(week, wp, *run), 14) +
+             when.substr(when.size() - 5) + "  " + padded(work_name(week, wp, run->operation), 14) +
              (run->ready > 0 ? "make-ready " + std::to_string(run->ready) + " min, " : "") +
              "runs from " + moment_text(week, run->run_from) + " to " + moment_text(week, run->to) +
              "\n";
@@ -76,7 +59,7 @@ std::string week_text(const Week& week, const WeekProblem& wp, const std::vector
   for (std::size_t j = 0; j < wp.orders.size(); ++j) {
     const Order& o = order_of(week, wp, j);
     const Minute done = plan.plan.done[j];
-    const double late = days_late(week, o, done);
+    const double late = days_late(wp.problem.jobs[j], done);
     out += "  " + padded(o.number, 10) + padded(std::to_string(o.quantity), 8, true) +
            padded(text_of(o.due), 12, true) + "  " +
            (done == never ? "does not fit into the calendar" : moment_text(week, done)) +
@@ -121,7 +104,7 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
     Json order{{"number", o.number},
                {"due", text_of(o.due)},
                {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
-               {"late_days", days_late(week, o, done)},
+               {"late_days", days_late(wp.problem.jobs[k], done)},
                {"reasons", Json::array()},
                {"would_help", Json::array()}};
     for (const LateReason& late : plan.late)
@@ -233,7 +216,7 @@ std::string actuals_json(const std::vector<Factor>& factors, const Bookings& boo
 std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   std::string out = "machine,order,setup,make-ready from,runs from,to,make-ready min\n";
   for (std::size_t m = 0; m < week.machines.size(); ++m)
-    for (const PlannedRun* run : runs_of(plan, m)) {
+    for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
       const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
       for (const std::string& cell : {week.machines[m].name, week.orders[n.order].number,
                                       std::to_string(n.setup), iso_text(week, run->ready_from),

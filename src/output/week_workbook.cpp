@@ -141,23 +141,18 @@ class WeekBook {
     const char* heads[] = {"machine",   "order", "setup",          "make-ready from",
                            "runs from", "to",    "make-ready, min"};
     for (int i = 0; i < 7; ++i) book_.text(s, head_row, i, heads[i], f_.head);
-    std::vector<const PlannedRun*> runs;
-    for (const PlannedRun& run : plan_.plan.runs)
-      if (run.to != never) runs.push_back(&run);
-    std::sort(runs.begin(), runs.end(), [](const PlannedRun* a, const PlannedRun* b) {
-      return a->machine != b->machine ? a->machine < b->machine : a->ready_from < b->ready_from;
-    });
     int row = head_row + 1;
-    for (const PlannedRun* run : runs) {
-      const OperationName& n = wp_.names[static_cast<std::size_t>(run->operation)];
-      book_.text(s, row, 0, week_.machines[static_cast<std::size_t>(run->machine)].name);
-      book_.text(s, row, 1, week_.orders[n.order].number);
-      book_.value(s, row, 2, n.setup, f_.whole);
-      book_.text(s, row, 3, moment_text(week_, run->ready_from));
-      book_.text(s, row, 4, moment_text(week_, run->run_from));
-      book_.text(s, row, 5, moment_text(week_, run->to));
-      book_.value(s, row++, 6, run->ready, f_.whole);
-    }
+    for (std::size_t m = 0; m < week_.machines.size(); ++m)
+      for (const PlannedRun* run : runs_on(plan_.plan, static_cast<int>(m))) {
+        const OperationName& n = wp_.names[static_cast<std::size_t>(run->operation)];
+        book_.text(s, row, 0, week_.machines[static_cast<std::size_t>(run->machine)].name);
+        book_.text(s, row, 1, week_.orders[n.order].number);
+        book_.value(s, row, 2, n.setup, f_.whole);
+        book_.text(s, row, 3, moment_text(week_, run->ready_from));
+        book_.text(s, row, 4, moment_text(week_, run->run_from));
+        book_.text(s, row, 5, moment_text(week_, run->to));
+        book_.value(s, row++, 6, run->ready, f_.whole);
+      }
   }
 
   const Week& week_;

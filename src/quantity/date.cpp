@@ -47,6 +47,13 @@ int days_between(Date from, Date to) {
   return static_cast<int>((std::chrono::sys_days(to) - std::chrono::sys_days(from)).count());
 }
 
+std::optional<int> read_clock(std::string_view text) {
+  if (text.size() != 5 || text[2] != ':') return std::nullopt;
+  const auto h = digits(text.substr(0, 2)), m = digits(text.substr(3, 2));
+  if (!h || !m || *h > 24 || *m > 59) return std::nullopt;
+  return *h * 60 + *m;
+}
+
 std::string week_of(Date date) {
   // A week belongs to the year that holds its Thursday.
   const auto day = std::chrono::sys_days(date);

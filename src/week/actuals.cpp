@@ -22,18 +22,11 @@ constexpr std::array columns{"order", "operation", "machine", "person", "kind",
                              "start", "end",       "good",    "scrap",  "note"};
 
 std::optional<Minute> moment(const std::string& text) {
-  if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ') || text[13] != ':')
-    return std::nullopt;
+  if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) return std::nullopt;
   const auto day = read_date(std::string_view(text).substr(0, 10));
-  auto digits = [&](std::size_t at) {
-    const bool are =
-        text[at] >= '0' && text[at] <= '9' && text[at + 1] >= '0' && text[at + 1] <= '9';
-    return are ? (text[at] - '0') * 10 + text[at + 1] - '0' : 99;
-  };
-  const int h = digits(11), m = digits(14);
-  if (!day || h > 24 || m > 59) return std::nullopt;
-  const Date epoch = *read_date("1970-01-01");
-  return days_between(epoch, *day) * minutes_a_day + h * 60 + m;
+  const auto clock = read_clock(std::string_view(text).substr(11, 5));
+  if (!day || !clock) return std::nullopt;
+  return days_between(*read_date("1970-01-01"), *day) * minutes_a_day + *clock;
 }
 
 class Reading {

@@ -25,6 +25,19 @@ bool moved(const PlanProblem& problem, int operation, int machine, Minute start)
          std::abs(start - problem.old_start[o]) >= minutes_a_day;
 }
 
+std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine) {
+  std::vector<const PlannedRun*> runs;
+  for (const PlannedRun& run : plan.runs)
+    if (run.machine == machine && run.to != never) runs.push_back(&run);
+  std::sort(runs.begin(), runs.end(),
+            [](const PlannedRun* a, const PlannedRun* b) { return a->ready_from < b->ready_from; });
+  return runs;
+}
+
+double days_late(const PlannedJob& job, Minute done) {
+  return done == never ? 999 : static_cast<double>(std::max(0, done - job.due)) / minutes_a_day;
+}
+
 double convex_days(Minute late) {
   const double days = static_cast<double>(late) / minutes_a_day;
   return days + days * days / 3;

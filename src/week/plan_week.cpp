@@ -17,10 +17,6 @@ namespace {
 
 constexpr double mild = 0.02;  // heat of planning again: near to what hangs
 
-double days_late(const PlannedJob& job, Minute done) {
-  return done == never ? 999 : static_cast<double>(std::max(0, done - job.due)) / minutes_a_day;
-}
-
 // The order before all others, each of its operations from when it could begin were it alone: put
 // at the very front, what waits for work elsewhere would keep a machine empty.
 PlanList put_first(const PlanProblem& problem, const WeekPlan& now, std::size_t job) {
@@ -198,8 +194,8 @@ std::vector<std::string> differences(const Week& week, const WeekProblem& wp, co
     const std::string& machine = week.machines[static_cast<std::size_t>(run.machine)].name;
     const std::string now = run.to == never ? "no longer fits into the calendar"
                                             : "begins " + moment_text(week, run.ready_from);
-    std::string line = order;
-    line.append("/").append(std::to_string(n.setup)).append(": ");
+    std::string line = work_name(week, wp, run.operation);
+    line.append(": ");
     const bool later = run.to == never || was == hung.end() ||
                        std::abs(run.ready_from - was->from) >= minutes_a_day;
     if (was == hung.end()) {

@@ -4,26 +4,20 @@
 #include <algorithm>
 #include <cmath>
 
+#include "draws.hpp"
 #include "reasons.hpp"
+#include "turnwright/estimate/band.hpp"
 #include "turnwright/week/search.hpp"
 
 namespace turnwright {
 
 PlanProblem drawn(const WeekProblem& wp, std::uint64_t draw) {
   PlanProblem p = wp.problem;
-  std::uint64_t state = 0x9E3779B97F4A7C15ULL * (draw + 1);
-  auto share = [&] {
-    state += 0x9E3779B97F4A7C15ULL;
-    std::uint64_t z = state;
-    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
-    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
-    return static_cast<double>((z ^ (z >> 31)) >> 11) * 0x1.0p-53;
-  };
+  Draws draws(0x9E3779B97F4A7C15ULL * (draw + 1));
   for (const PlannedJob& job : p.jobs) {
     // What is wrong with an order's times is wrong with all of its operations: one draw an order,
     // on a triangle from low over the planned to high.
-    const double u = share();
-    const double by = u < 0.5 ? std::sqrt(2 * u) - 1 : 1 - std::sqrt(2 * (1 - u));
+    const double by = on_triangle(draws.share());
     for (const int o : job.operations) {
       const double factor = 1 + wp.band[static_cast<std::size_t>(o)] * by;
       for (Choice& c : p.operations[static_cast<std::size_t>(o)].choices) {

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "turnwright/document/reader.hpp"
+#include "turnwright/week/plan.hpp"
 #include "turnwright/week/week.hpp"
 
 namespace turnwright {
@@ -23,11 +24,8 @@ int weekday(Date day) {
 
 // "14:30", "24:00"; below 0 when it is none.
 Minute clock_time(std::string_view text) {
-  if (text.size() != 5 || text[2] != ':') return -1;
-  for (const std::size_t i : {0U, 1U, 3U, 4U})
-    if (text[i] < '0' || text[i] > '9') return -1;
-  const int h = (text[0] - '0') * 10 + text[1] - '0', m = (text[3] - '0') * 10 + text[4] - '0';
-  return h <= 24 && m < 60 && h * 60 + m <= minutes_a_day && m % 5 == 0 ? h * 60 + m : -1;
+  const Minute t = read_clock(text).value_or(-1);
+  return t <= minutes_a_day && t % time_step == 0 ? t : -1;
 }
 
 class WeekReader {
@@ -323,13 +321,9 @@ Checked<Week> read_week(std::string file, std::string_view text) {
 Minute read_moment(const Week& week, std::string_view text) {
   if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) return never;
   const auto day = read_date(text.substr(0, 10));
-  const std::string_view clock = text.substr(11, 5);
-  if (!day || clock[2] != ':') return never;
-  const auto h = read_number(clock[0] == '0' ? clock.substr(1, 1) : clock.substr(0, 2));
-  const auto m = read_number(clock[3] == '0' ? clock.substr(4, 1) : clock.substr(3, 2));
-  if (!h || !m || *h > 24 || *m > 59) return never;
-  return days_between(week.from, *day) * minutes_a_day + static_cast<Minute>(*h) * 60 +
-         static_cast<Minute>(*m);
+  const auto clock = read_clock(text.substr(11, 5));
+  if (!day || !clock) return never;
+  return days_between(week.from, *day) * minutes_a_day + *clock;
 }
 std::string iso_text(const Week& week, Minute t) {
   return text_of(days_after(week.from, t / minutes_a_day)) + "T" + two(t % minutes_a_day / 60) +

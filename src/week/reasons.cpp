@@ -14,11 +14,8 @@ constexpr Minute long_gap = 8 * 60;  // of open time, worth a word
 
 Reasons::Reasons(const Week& week, const WeekProblem& problem, const Plan& plan)
     : week_(week), wp_(problem) {
-  for (const PlannedRun& run : plan.runs)
-    if (run.to != never) on_[run.machine].push_back(&run);
-  for (auto& [machine, runs] : on_)
-    std::sort(runs.begin(), runs.end(),
-              [](const auto* a, const auto* b) { return a->ready_from < b->ready_from; });
+  for (int m = 0; m < static_cast<int>(problem.problem.machines.size()); ++m)
+    on_[m] = runs_on(plan, m);
   for (const PlannedRun& run : plan.runs) by_operation_[run.operation] = &run;
 }
 
@@ -130,10 +127,7 @@ std::string Reasons::bottleneck(std::size_t job) const {
   return found;
 }
 
-std::string Reasons::name(int o) const {
-  const OperationName& n = wp_.names[static_cast<std::size_t>(o)];
-  return week_.orders[n.order].number + "/" + std::to_string(n.setup);
-}
+std::string Reasons::name(int o) const { return work_name(week_, wp_, o); }
 
 const std::string& Reasons::machine(int m) const {
   return week_.machines[static_cast<std::size_t>(m)].name;

@@ -159,6 +159,11 @@ class ProblemMaker {
 
 }  // namespace
 
+std::string work_name(const Week& week, const WeekProblem& problem, int operation) {
+  const OperationName& n = problem.names[static_cast<std::size_t>(operation)];
+  return week.orders[n.order].number + "/" + std::to_string(n.setup);
+}
+
 Minute steps_up(double minutes) {
   return static_cast<Minute>(std::ceil(minutes / time_step - 1e-9)) * time_step;
 }

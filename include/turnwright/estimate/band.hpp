@@ -19,6 +19,9 @@ struct BandRow {
 /// The rows of a lot; they add up to its cost but for what carries no band.
 std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantity);
 
+/// Where a share of 0 to 1 lies on a triangle from -1 over 0 to 1.
+double on_triangle(double share);
+
 /// Cost of a lot drawn from its rows: each a triangle from low over likely to high, independent.
 struct CostSpread {
   Amount p10{}, p50{}, p90{}, expected{};

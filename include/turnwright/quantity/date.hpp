@@ -17,6 +17,9 @@ Date days_after(Date date, int days);
 /// Days from one to the other, negative when `to` is earlier.
 int days_between(Date from, Date to);
 
+/// Minutes after midnight of "14:30", up to "24:59"; nothing when it is spelt otherwise.
+std::optional<int> read_clock(std::string_view text);
+
 /// The week of ISO 8601 that a day is in, as "2026-W49".
 std::string week_of(Date date);
 /// "2026-W49", a week of ISO 8601; false when it is spelt otherwise or the year has no such week.

@@ -89,6 +89,12 @@ struct Plan {
   Minute ready = 0;              // minutes of make-ready in all
 };
 
+/// The runs of a machine in the order of their time; what does not fit into the calendar is not
+/// one.
+std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine);
+/// Days after its due date; 999 when it does not fit into the calendar.
+double days_late(const PlannedJob& job, Minute done);
+
 /// Works lists into plans; keeps its room between calls.
 class Decoder {
  public:

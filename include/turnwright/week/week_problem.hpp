@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // The orders of a week with their routes, as a problem for the plan.
+#include <string>
 #include <vector>
 
 #include "turnwright/estimate/quote.hpp"
@@ -31,6 +32,9 @@ struct WeekProblem {
   std::vector<std::size_t> orders;   // by job
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
+
+/// "118/10": the order and the holding of an operation.
+std::string work_name(const Week& week, const WeekProblem& problem, int operation);
 
 /// A time in steps of the plan, up: a machine that is done a minute early waits for the step.
 Minute steps_up(double minutes);
