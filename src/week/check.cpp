@@ -66,9 +66,11 @@ class Checking {
   }
   void chains() {
     for (std::size_t j = 0; j < problem_.jobs.size(); ++j) {
-      Minute earliest = problem_.jobs[j].release;
+      Minute earliest = problem_.jobs[j].release, last_end = 0;
+      double share = 1;
       for (const int o : problem_.jobs[j].operations) {
         const PlannedRun& run = *by_operation_.at(o);
+        const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
         if (run.to == never) {
           earliest = never;
           break;
@@ -76,7 +78,16 @@ class Checking {
         if (run.ready_from < earliest) fault(o, "begins before it can");
         if (run.run_from < run.ready_from || run.to < run.run_from)
           fault(o, "ends before it begins");
-        earliest = back(run.to, problem_.operations[static_cast<std::size_t>(o)].days_after);
+        const auto m = static_cast<std::size_t>(run.machine);
+        const auto work = static_cast<double>(choice_of(run).run);
+        if (share < 1 && (run.to < last_end || open_minutes(m, last_end, run.to) < share * work))
+          fault(o, "ends before the last pieces can be worked");
+        // Overlapping: not before the first share of the pieces is done.
+        share = operation.days_after == 0 ? operation.transfer : 1;
+        last_end = run.to;
+        earliest = back(run.to, operation.days_after);
+        if (share < 1 && o != problem_.jobs[j].operations.back())
+          earliest = when_open(m, run.run_from, share * work);
       }
       if (plan_.done.at(j) != earliest)
         faults_.push_back("order " + std::to_string(j) +
@@ -122,6 +133,16 @@ class Checking {
     for (const Span& s : problem_.machines[m].calendar.open())
       sum += std::max(0, std::min(s.to, to) - std::max(s.from, from));
     return sum;
+  }
+  // The first moment with so many open minutes since `from`.
+  Minute when_open(std::size_t m, Minute from, double minutes) const {
+    for (const Span& s : problem_.machines[m].calendar.open()) {
+      const Minute begins = std::max(s.from, from);
+      if (begins >= s.to) continue;
+      if (minutes <= s.to - begins) return begins + static_cast<Minute>(minutes);
+      minutes -= s.to - begins;
+    }
+    return never;
   }
   bool is_open(std::size_t m, Minute t) const {
     const auto& open = problem_.machines[m].calendar.open();

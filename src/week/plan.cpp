@@ -2,6 +2,7 @@
 #include "turnwright/week/plan.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <numeric>
 
@@ -16,7 +17,47 @@ bool stands(const std::vector<ReadyPart>& on, int key) {
   return std::any_of(on.begin(), on.end(), [key](const ReadyPart& p) { return p.key == key; });
 }
 
+// When work that ends at t and goes elsewhere for some working days is back.
+Minute back(const PlanProblem& problem, Minute t, int days) {
+  if (days <= 0 || t == never) return t;
+  if (problem.back_on.empty()) return t + days * minutes_a_day;
+  auto day = static_cast<std::size_t>((t + minutes_a_day - 1) / minutes_a_day);
+  for (int i = 0; i < days; ++i) {
+    if (day >= problem.back_on.size()) return never;
+    const Minute begins = problem.back_on[day];
+    if (begins == never) return never;
+    day = static_cast<std::size_t>(begins / minutes_a_day);
+    if (i + 1 == days) return begins;
+  }
+  return t;
+}
+double lateness(const PlanProblem& problem, const PlannedJob& job, Minute done, Minute end) {
+  if (problem.goal == Goal::makespan) return 0;
+  if (done == never) done = end + unplanned;
+  const Minute late = std::max(0, done - job.due);
+  return job.weight *
+         (problem.goal == Goal::convex_lateness ? convex_days(late) : static_cast<double>(late));
+}
+
 }  // namespace
+
+Minute lot_minutes(double transfer, Minute run) {
+  if (transfer >= 1) return run;
+  const auto steps = static_cast<Minute>(std::ceil(transfer * run / time_step - 1e-9));
+  return std::min(run, steps * time_step);
+}
+
+Minute end_of_calendars(const PlanProblem& problem) {
+  Minute end = 0;
+  for (const PlannedMachine& machine : problem.machines)
+    if (!machine.calendar.open().empty())
+      end = std::max(end, std::min(machine.calendar.open().back().to, never / 2));
+  return (end + minutes_a_day - 1) / minutes_a_day * minutes_a_day;
+}
+
+double lateness_of(const PlanProblem& problem, const PlannedJob& job, Minute done) {
+  return lateness(problem, job, done, end_of_calendars(problem));
+}
 
 bool moved(const PlanProblem& problem, int operation, int machine, Minute start) {
   const auto o = static_cast<std::size_t>(operation);
@@ -48,15 +89,13 @@ Decoder::Decoder(const PlanProblem& problem)
       next_(problem.jobs.size()),
       job_ready_(problem.jobs.size()),
       machine_free_(problem.machines.size()),
+      before_(problem.jobs.size()),
       standing_(problem.machines.size()),
       family_(problem.machines.size()),
       at_first_(problem.machines.size()) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
     for (const int key : problem.machines[m].stands) at_first_[m].push_back({key, 0});
-  for (const PlannedMachine& machine : problem.machines)
-    if (!machine.calendar.open().empty())
-      end_ = std::max(end_, std::min(machine.calendar.open().back().to, never / 2));
-  end_ = (end_ + minutes_a_day - 1) / minutes_a_day * minutes_a_day;
+  end_ = end_of_calendars(problem);
   if (problem.people.present.empty()) return;
   const std::size_t steps = problem.people.present.size();
   for (const PlannedMachine& machine : problem.machines) {
@@ -80,23 +119,34 @@ Minute Decoder::ready_minutes(const Choice& choice) const {
   return ready;
 }
 
-Decoder::Times Decoder::place(const Choice& choice, Minute from, Minute ready) {
+// When the order's next work begins at the earliest: by its first pieces where batches overlap, and
+// not so early that it would stand and wait for the last of them.
+Minute Decoder::arrival(std::size_t job, const Choice& choice, Minute ready) const {
+  const Before& before = before_[job];
+  if (before.transfer >= 1) return job_ready_[job];
+  const Minute last_lot = lot_minutes(before.transfer, choice.run);
+  return std::max(job_ready_[job], before.to - (choice.run - last_lot) - ready);
+}
+
+Decoder::Times Decoder::place(const Choice& choice, Minute from, Minute ready, Minute lot) const {
   const Calendar& calendar = problem_.machines[static_cast<std::size_t>(choice.machine)].calendar;
   const Minute start = calendar.next(from);
-  if (start == never) return {never, never, never};
+  if (start == never) return {never, never, never, never};
   const Minute run_from = calendar.after(start, ready);
-  if (run_from == never) return {never, never, never};
-  return {start, run_from, calendar.after(run_from, choice.run)};
+  if (run_from == never) return {never, never, never, never};
+  return {start, run_from, lot == choice.run ? never : calendar.after(run_from, lot),
+          calendar.after(run_from, choice.run)};
 }
 
 // Step by step: a machine stands while nobody has a hand free for it.
-Decoder::Times Decoder::place_with_people(const Choice& choice, Minute from, Minute ready) {
+Decoder::Times Decoder::place_with_people(const Choice& choice, Minute from, Minute ready,
+                                          Minute lot) {
   const auto& open = open_[static_cast<std::size_t>(choice.machine)];
   const auto steps = static_cast<Minute>(open.size());
   auto count = [](Minute m) { return (m + time_step - 1) / time_step; };
   Minute setting = count(ready), running = count(choice.run);
   const Minute first = count(from);
-  Times times{never, never, never};
+  Times times{never, never, never, never};
   Minute last = first;
   const Minute setting_all = setting, running_all = running;
   // Look before taking: what does not fit into the calendar takes nobody's time.
@@ -113,7 +163,9 @@ Decoder::Times Decoder::place_with_people(const Choice& choice, Minute from, Min
     (sets ? setting : running) -= 1;
     last = t + 1;
   }
-  if (setting + running > 0) return {never, never, never};
+  if (setting + running > 0) return {never, never, never, never};
+  if (const Minute lots = setting_all + count(lot); lots > 0)
+    times.lot = (taken[static_cast<std::size_t>(lots) - 1] + 1) * time_step;
   Minute k = 0;
   for (const Minute t : taken) {
     const auto i = static_cast<std::size_t>(t);
@@ -127,33 +179,12 @@ Decoder::Times Decoder::place_with_people(const Choice& choice, Minute from, Min
   return times;
 }
 
-Minute Decoder::back(Minute t, int days) const {
-  if (days <= 0 || t == never) return t;
-  if (problem_.back_on.empty()) return t + days * minutes_a_day;
-  auto day = static_cast<std::size_t>((t + minutes_a_day - 1) / minutes_a_day);
-  for (int i = 0; i < days; ++i) {
-    if (day >= problem_.back_on.size()) return never;
-    const Minute begins = problem_.back_on[day];
-    if (begins == never) return never;
-    day = static_cast<std::size_t>(begins / minutes_a_day);
-    if (i + 1 == days) return begins;
-  }
-  return t;
-}
-
-double Decoder::lateness_of(const PlannedJob& job, Minute done) const {
-  if (problem_.goal == Goal::makespan) return 0;
-  if (done == never) done = end_ + unplanned;
-  const Minute late = std::max(0, done - job.due);
-  return job.weight *
-         (problem_.goal == Goal::convex_lateness ? convex_days(late) : static_cast<double>(late));
-}
-
 template <class Keep>
 double Decoder::decode(const PlanList& list, Keep keep) {
   std::fill(next_.begin(), next_.end(), 0);
   std::fill(machine_free_.begin(), machine_free_.end(), 0);
   for (std::size_t j = 0; j < job_ready_.size(); ++j) job_ready_[j] = problem_.jobs[j].release;
+  std::fill(before_.begin(), before_.end(), Before());
   for (std::size_t m = 0; m < standing_.size(); ++m) standing_[m] = &at_first_[m];
   std::fill(family_.begin(), family_.end(), -1);
   const bool people = !problem_.people.present.empty();
@@ -161,7 +192,7 @@ double Decoder::decode(const PlanList& list, Keep keep) {
     present_ = problem_.people.present;
     setters_ = problem_.people.setters;
   }
-  double lateness = 0, changes = 0;
+  double late = 0, changes = 0;
   Minute ready_sum = 0, last = 0;
   for (const int j : list.jobs) {
     const auto job = static_cast<std::size_t>(j);
@@ -174,9 +205,13 @@ double Decoder::decode(const PlanList& list, Keep keep) {
     PlannedRun run{o, c, choice.machine, never, never, never, 0};
     if (job_ready_[job] != never) {
       run.ready = ready_minutes(choice);
-      const Minute from = std::max(job_ready_[job], machine_free_[m]);
-      const Times t =
-          people ? place_with_people(choice, from, run.ready) : place(choice, from, run.ready);
+      const Minute from = std::max(arrival(job, choice, run.ready), machine_free_[m]);
+      const Minute lot = lot_minutes(operation.transfer, choice.run);
+      Times t = people ? place_with_people(choice, from, run.ready, lot)
+                       : place(choice, from, run.ready, lot);
+      if (before_[job].transfer < 1 && t.to != never)
+        t.to = std::max(t.to, problem_.machines[m].calendar.after(
+                                  before_[job].to, lot_minutes(before_[job].transfer, choice.run)));
       run.ready_from = t.ready_from;
       run.run_from = t.run_from;
       run.to = t.to;
@@ -189,14 +224,18 @@ double Decoder::decode(const PlanList& list, Keep keep) {
         ready_sum += run.ready;
         last = std::max(last, t.to);
       }
-      job_ready_[job] = back(t.to, operation.days_after);
+      const bool overlaps = operation.transfer < 1 && operation.days_after == 0 &&
+                            static_cast<std::size_t>(next_[job]) < planned.operations.size();
+      before_[job] = {t.to, overlaps ? operation.transfer : 1};
+      job_ready_[job] =
+          overlaps && t.to != never ? t.lot : back(problem_, t.to, operation.days_after);
     }
     keep(run);
     if (static_cast<std::size_t>(next_[job]) == planned.operations.size())
-      lateness += lateness_of(planned, job_ready_[job]);
+      late += lateness(problem_, planned, job_ready_[job], end_);
   }
   const double ready = ready_weight * ready_sum;
-  return problem_.goal == Goal::makespan ? static_cast<double>(last) : lateness + changes + ready;
+  return problem_.goal == Goal::makespan ? static_cast<double>(last) : late + changes + ready;
 }
 
 double Decoder::goal(const PlanList& list) {
@@ -209,7 +248,7 @@ Plan Decoder::plan(const PlanList& list) {
   plan.goal = decode(list, [&](const PlannedRun& run) { plan.runs.push_back(run); });
   plan.done = job_ready_;
   for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
-    plan.lateness += lateness_of(problem_.jobs[j], plan.done[j]);
+    plan.lateness += lateness(problem_, problem_.jobs[j], plan.done[j], end_);
   for (const PlannedRun& run : plan.runs)
     if (run.to != never) plan.ready += run.ready;
   return plan;
@@ -280,47 +319,45 @@ PlanList earliest_first(const PlanProblem& problem) {
   return list;
 }
 
-double least_lateness(const PlanProblem& problem) {
-  // Every order as if it were alone, all its tools standing and somebody always there: an operation
-  // that ends earlier never makes the next one end later, so the earliest end of each is the best.
-  PlanProblem alone = problem;
-  alone.people = {};
-  alone.old_start.clear();
-  double sum = 0;
-  for (std::size_t j = 0; j < problem.jobs.size(); ++j) {
-    PlanProblem one = alone;
-    one.jobs = {problem.jobs[j]};
-    one.operations.clear();
-    one.jobs[0].operations.clear();
-    for (const int o : problem.jobs[j].operations) {
-      PlannedOperation operation = problem.operations[static_cast<std::size_t>(o)];
-      for (Choice& c : operation.choices) {
-        c.parts.clear();
-        c.family = -1;
-      }
-      operation.job = 0;
-      one.jobs[0].operations.push_back(static_cast<int>(one.operations.size()));
-      one.operations.push_back(std::move(operation));
+Minute done_alone(const PlanProblem& problem, const PlannedJob& job, std::size_t first, Minute t) {
+  // An operation that ends earlier never makes the next one end later, so the earliest of each is
+  // the best; where batches overlap, the earliest first share and the earliest end, whichever
+  // machine gives each.
+  Minute end = t;
+  double transfer = 1;
+  for (std::size_t k = first; k < job.operations.size(); ++k) {
+    const auto& operation = problem.operations[static_cast<std::size_t>(job.operations[k])];
+    Minute soonest = never, lot = never;
+    for (const Choice& c : operation.choices) {
+      const Calendar& calendar = problem.machines[static_cast<std::size_t>(c.machine)].calendar;
+      const Minute start = t == never ? never : calendar.next(t);
+      if (start == never) continue;
+      const Minute ready = calendar.after(start, c.ready);
+      if (ready == never) continue;
+      Minute to = calendar.after(ready, c.run);
+      if (transfer < 1) to = std::max(to, calendar.after(end, lot_minutes(transfer, c.run)));
+      soonest = std::min(soonest, to);
+      lot = std::min(lot, calendar.after(ready, lot_minutes(operation.transfer, c.run)));
     }
-    PlanList list;
-    list.choices.assign(one.operations.size(), 0);
-    list.jobs.assign(one.operations.size(), 0);
-    for (std::size_t k = 0; k < one.operations.size(); ++k) {
-      Minute best = never;
-      int best_choice = 0;
-      PlanList part = list;
-      part.jobs.resize(k + 1);
-      for (std::size_t c = 0; c < one.operations[k].choices.size(); ++c) {
-        part.choices[k] = static_cast<int>(c);
-        const Plan plan = Decoder(one).plan(part);
-        if (plan.runs.back().to >= best) continue;
-        best = plan.runs.back().to;
-        best_choice = static_cast<int>(c);
-      }
-      list.choices[k] = best_choice;
-    }
-    sum += Decoder(one).plan(list).lateness;
+    end = soonest;
+    const bool overlaps = operation.transfer < 1 && operation.days_after == 0;
+    transfer = overlaps ? operation.transfer : 1;
+    t = overlaps && k + 1 < job.operations.size() ? lot
+                                                  : back(problem, soonest, operation.days_after);
   }
+  return t;
+}
+
+Minute done_after(const PlanProblem& problem, const PlannedJob& job, std::size_t k, Minute t) {
+  const auto o = static_cast<std::size_t>(job.operations[k]);
+  return done_alone(problem, job, k + 1, back(problem, t, problem.operations[o].days_after));
+}
+
+double least_lateness(const PlanProblem& problem) {
+  double sum = 0;
+  for (const PlannedJob& job : problem.jobs)
+    if (!job.operations.empty())
+      sum += lateness_of(problem, job, done_alone(problem, job, 0, job.release));
   return sum;
 }
 

@@ -4,6 +4,7 @@
 
 #include "../support.hpp"
 #include "instances.hpp"
+#include "turnwright/week/capacity.hpp"
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/promise.hpp"
@@ -70,6 +71,7 @@ PlanProblem random_problem(Draws& draws, int jobs, bool people) {
       }
       add_operation(p, j, std::move(choices));
       p.operations.back().days_after = draws.whole(0, 3) == 0 ? draws.whole(1, 2) : 0;
+      p.operations.back().transfer = draws.whole(0, 2) == 0 ? draws.whole(1, 9) / 10.0 : 1;
     }
   }
   return p;
@@ -203,6 +205,118 @@ TEST_CASE("no plan is below the bound, and more capacity never raises it", "[wee
     CHECK(least_lateness(problem) <= bound + 1e-9);
   }
   CHECK(tight > 0);
+}
+
+TEST_CASE("the bound by capacity is between the other bound and every plan", "[week][property]") {
+  if (!has_linear_programs()) {
+    WARN("skipped: built without linear programs");
+    return;
+  }
+  Draws draws(77);
+  int higher = 0;
+  for (int i = 0; i < 40; ++i) {
+    PlanProblem problem = random_problem(draws, draws.whole(6, 14), i % 2 == 0);
+    for (PlannedOperation& o : problem.operations)
+      for (Choice& c : o.choices) c.run *= 3;  // too much for the week
+    const double alone = least_lateness(problem);
+    const auto bound = capacity_bound(problem);
+    REQUIRE(bound);
+    CHECK(*bound >= alone);
+    higher += *bound > alone + 0.01 ? 1 : 0;
+    SearchEffort effort;
+    effort.moves = 200;
+    const Plan plan = Decoder(problem).plan(search(problem, earliest_first(problem), effort));
+    CHECK(*bound <= plan.lateness + 1e-6);
+    for (int m = 0; m < static_cast<int>(problem.machines.size()); ++m)
+      for (int d = 0; d < 8; ++d) add_overtime(problem, {m, d, 60});
+    CHECK(*capacity_bound(problem) <= *bound + 1e-5);
+  }
+  CHECK(higher > 10);
+}
+
+TEST_CASE("relief is the cheapest that the hours need, and nothing where there is room", "[week]") {
+  if (!has_linear_programs()) {
+    WARN("skipped: built without linear programs");
+    return;
+  }
+  // Two days of 480 minutes, three orders of 360 due on the second day: 120 minutes are missing.
+  PlanProblem p;
+  p.machines.resize(1);
+  p.machines[0].calendar = Calendar({{360, 840}, {1800, 2280}, {3240, 3720}});
+  p.jobs.resize(3);
+  for (int j = 0; j < 3; ++j) {
+    p.jobs[static_cast<std::size_t>(j)].due = 2 * minutes_a_day;
+    add_operation(p, j, {plain(0, 360)});
+  }
+  ReliefPrices prices;
+  prices.most = 120;
+  prices.overtime = 30.0 * unit::money_per_h;
+  auto relief = cheapest_relief(p, prices, 1);
+  REQUIRE(relief);
+  int minutes = 0;
+  for (const Overtime& o : relief->overtime) minutes += o.minutes;
+  CHECK(minutes == 120);
+  CHECK_THAT(relief->cost.si, Catch::Matchers::WithinRel(60.0, 1e-9));
+  // Another firm that takes six hours for less than the overtime of two.
+  prices.elsewhere = 5.0 * unit::money_per_h;
+  prices.days = 1;
+  relief = cheapest_relief(p, prices, 1);
+  REQUIRE(relief);
+  CHECK(relief->overtime.empty());
+  CHECK(relief->elsewhere.size() == 1);
+  CHECK_THAT(relief->cost.si, Catch::Matchers::WithinRel(30.0, 1e-9));
+  // Room for all: nothing is bought.
+  p.jobs[2].due = 3 * minutes_a_day;
+  relief = cheapest_relief(p, prices, 1);
+  REQUIRE(relief);
+  CHECK(relief->overtime.empty());
+  CHECK(relief->elsewhere.empty());
+}
+
+TEST_CASE("a batch in two is as much work, each with its make-ready", "[week]") {
+  PlanProblem p;
+  p.machines.resize(2);
+  p.jobs.resize(1);
+  p.jobs[0].due = 150;
+  add_operation(p, 0, {plain(0, 200), plain(1, 200)});
+  for (Choice& c : p.operations[0].choices) c.ready = 20;
+  split_job(p, 0, 2);
+  REQUIRE(p.jobs.size() == 2);
+  const PlanList list{{0, 1}, {0, 1}, 0};
+  const Plan plan = Decoder(p).plan(list);
+  CHECK(faults_of(p, plan).empty());
+  CHECK(plan.done == std::vector<Minute>{120, 120});
+  CHECK(plan.ready == 40);
+  CHECK(plan.lateness == 0);
+}
+
+TEST_CASE("batches overlap: the first share goes on, the last comes after the end", "[week]") {
+  // 100 minutes, then 60 on another machine, a fifth at a time: the second could begin at 20, and
+  // begins when it need not wait for the last 20 pieces: 100 - 60 + 12, and 12 after the end.
+  PlanProblem p;
+  p.machines.resize(2);
+  p.jobs.resize(1);
+  add_operation(p, 0, {plain(0, 100)});
+  add_operation(p, 0, {plain(1, 60)});
+  p.operations[0].transfer = 0.2;
+  const PlanList list{{0, 0}, {0, 0}, 0};
+  Plan plan = Decoder(p).plan(list);
+  CHECK(plan.runs[1].run_from == 55);  // in steps of five minutes
+  CHECK(plan.done[0] == 115);
+  CHECK(done_alone(p, p.jobs[0], 0, 0) == 115);
+  CHECK(faults_of(p, plan).empty());
+  // A slower second: from the first 20 pieces on.
+  p.operations[1].choices[0].run = 200;
+  plan = Decoder(p).plan(list);
+  CHECK(plan.runs[1].run_from == 20);
+  CHECK(plan.done[0] == 220);
+  plan.runs[1].ready_from = plan.runs[1].run_from = 15;
+  plan.runs[1].to = 215;
+  plan.done[0] = 215;
+  CHECK_FALSE(faults_of(p, plan).empty());
+  // Work elsewhere waits for the whole batch.
+  p.operations[0].days_after = 1;
+  CHECK(Decoder(p).plan(list).runs[1].run_from == 100 + minutes_a_day);
 }
 
 TEST_CASE("what is frozen at the front of a list stays there", "[week]") {

@@ -30,7 +30,12 @@ struct PlannedOperation {
   int job = 0;
   std::vector<Choice> choices;
   int days_after = 0;  // working days elsewhere before the next one, or before the order is done
+  /// The next one may begin when this share of the pieces is done; the last share of its own work
+  /// comes after this one's end. 1: it waits for the whole batch, as it does for work elsewhere.
+  double transfer = 1;
 };
+/// Minutes that the share of a run takes, in whole steps.
+Minute lot_minutes(double transfer, Minute run);
 
 struct PlannedJob {
   Minute release = 0, due = never;
@@ -108,16 +113,20 @@ class Decoder {
   double decode(const PlanList& list, Keep keep);
   Minute ready_minutes(const Choice& choice) const;
   struct Times {
-    Minute ready_from, run_from, to;
+    Minute ready_from, run_from, lot, to;  // lot: when the first share is done
   };
-  Times place(const Choice& choice, Minute from, Minute ready);
-  Times place_with_people(const Choice& choice, Minute from, Minute ready);
-  Minute back(Minute t, int days) const;
-  double lateness_of(const PlannedJob& job, Minute done) const;
+  Times place(const Choice& choice, Minute from, Minute ready, Minute lot) const;
+  Times place_with_people(const Choice& choice, Minute from, Minute ready, Minute lot);
+  Minute arrival(std::size_t job, const Choice& choice, Minute ready) const;
 
   const PlanProblem& problem_;
   std::vector<int> next_;                         // by job: its next operation
   std::vector<Minute> job_ready_, machine_free_;  // by job, by machine
+  struct Before {
+    Minute to = 0;
+    double transfer = 1;
+  };
+  std::vector<Before> before_;  // by job: its last work, where the next may overlap it
   std::vector<const std::vector<ReadyPart>*> standing_;
   std::vector<int> family_;  // that ran last, by machine
   std::vector<std::vector<ReadyPart>> at_first_;
@@ -135,6 +144,16 @@ double convex_days(Minute late);
 /// A list that leaves no machine idle while something could begin on it; of what could begin, what
 /// is due first. People are not looked at.
 PlanList earliest_first(const PlanProblem& problem);
+
+/// What is left of an order, were it alone with all its tools standing and somebody always there:
+/// when it would be done, its operation `first` being able to begin at t. No plan is earlier.
+Minute done_alone(const PlanProblem& problem, const PlannedJob& job, std::size_t first, Minute t);
+/// The same when its operation `k` ends at t.
+Minute done_after(const PlanProblem& problem, const PlannedJob& job, std::size_t k, Minute t);
+/// Lateness of an order that is done then, by the goal and its weight; 0 when that is makespan.
+double lateness_of(const PlanProblem& problem, const PlannedJob& job, Minute done);
+/// The end of all calendars, up to midnight.
+Minute end_of_calendars(const PlanProblem& problem);
 
 /// A lower bound of the lateness: no plan is less late than every order would be alone.
 double least_lateness(const PlanProblem& problem);
