@@ -19,6 +19,7 @@
 #include "turnwright/output/week.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/week/search.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -76,8 +77,23 @@ class LoadCommand {
     week.orders.push_back(std::move(asked));
     const std::vector<OrderRoutes> routes = all_routed(week);
     if (routes.empty() || routes.back().order + 1 != week.orders.size()) return std::nullopt;
-    const WeekProblem problem = week_problem(week, routes);
-    return promise_of(week, problem, moves_for(problem), threads());
+    WeekProblem problem = week_problem(week, routes);
+    const PlanProblem others = without_last(problem.problem);
+    PlanList list;
+    if (o_.keep.empty()) {
+      list = search(others, earliest_first(others),
+                    {.moves = moves_for(problem), .threads = threads()});
+    } else {
+      const auto hung = read_hung(week);
+      if (!hung) {
+        print(hung.problems(), s_.err);
+        return std::nullopt;
+      }
+      list = hung_list(week, problem, *hung);
+      list.choices.resize(others.operations.size());
+      std::erase(list.jobs, static_cast<int>(others.jobs.size()));
+    }
+    return promise_of(week, problem, list);
   }
 
   Exit actuals() {
@@ -342,18 +358,36 @@ Exit put_weeks(const Options& o, const Streams& s, const Shop& shop, Request& re
   if (!week) return Exit::input_wrong;
   const std::filesystem::path folder =
       std::filesystem::absolute(std::filesystem::path(request.file).parent_path());
+  // Each part after those before it: the customer may order them all.
+  Week with = *week;
   for (RequestItem& item : request.parts) {
     if (!item.week.empty()) continue;
-    Week with = *week;  // each part as if the others were not ordered
     const int most = item.quantities.empty() ? 1 : item.quantities.back();
     const auto promise = command.promised(with, (folder / item.part).string(), most);
     if (!promise) return Exit::input_wrong;
+    with.orders.back().number = "part " + std::to_string(with.orders.size()) + " of the request";
+    if (promise->p80 != never)
+      with.orders.back().due = days_after(week->from, (promise->p80 - 1) / minutes_a_day);
     if (promise->p80 == never)
       s.err << item.part << ": no week within " << o.week << "\n";
     else
       item.week = week_of(days_after(week->from, (promise->p80 - 1) / minutes_a_day));
   }
   return Exit::done;
+}
+std::optional<std::string> delivery_of(const Options& o, const Streams& s, const Shop& shop,
+                                       const std::string& part, const Job& job) {
+  LoadCommand command(o, s, shop);
+  auto week = command.week_in(o.week);
+  if (!week) return std::nullopt;
+  const int most = job.part.quantities.empty() ? 1 : job.part.quantities.back();
+  const auto promise = command.promised(*week, std::filesystem::absolute(part).string(), most);
+  if (!promise) return std::nullopt;
+  if (promise->p80 == never) return std::to_string(most) + " not within " + o.week;
+  return std::to_string(most) + " on " +
+         text_of(days_after(week->from, (promise->p80 - 1) / minutes_a_day)) +
+         ", kept in 80 of 100 draws of all times; planned for " +
+         text_of(days_after(week->from, (promise->planned - 1) / minutes_a_day));
 }
 Exit promise_command(const Options& o, const Streams& s, const Shop& shop) {
   return LoadCommand(o, s, shop).promise();

@@ -208,7 +208,8 @@ class PartCommand {
 
   Exit list() {
     if (o_.operands.size() > 1) return wrong("expected one list at a time");
-    if (o_.json || o_.why) return wrong("--json and --why are for single parts");
+    if (o_.json || o_.why || !o_.week.empty())
+      return wrong("--json, --why and --week are for single parts");
     if (!o_.output.empty() && !is_list(o_.output))
       return wrong("--output: found '" + o_.output + "'; expected a name ending in .csv or .xlsx");
     if (!o_.workbooks.empty() && !is_folder(o_.workbooks))
@@ -317,6 +318,11 @@ class PartCommand {
     if (!first.feasible()) return infeasible(job, first.route);
     Quote quote = with_band(first.quote, shop_);
     if (input.request) mark_old_price(quote, input.request->date, shop_.policy);
+    if (!o_.week.empty()) {
+      const auto delivery = delivery_of(o_, s_, shop_, input.path, quote.route.job);
+      if (!delivery) return Exit::input_wrong;
+      quote.delivery = *delivery;
+    }
     ways.questions = open_questions(quote, shop_);
     std::vector<InputDigest> digests{{input.path, sha256(input.text)}};
     digests.insert(digests.end(), digests_.begin(), digests_.end());

@@ -335,6 +335,7 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   add_route(j, quote.route, quote.times, shop);
   const Machine& m = quote.route.machine;
   j["currency"] = quote.currency;
+  if (!quote.delivery.empty()) j["delivery"] = quote.delivery;
   j["rates"] = Json::array();
   auto rate = [&](const char* name, Rate r) {
     j["rates"].push_back({{"name", std::string(name) + " of " + m.name},

@@ -39,6 +39,7 @@ class QuotePage {
            job.material.name + ", " + stock_text(job, shown_) + "; on " + q_.route.machine.name +
                ", an hour " + q_.rate_words + ". Inside copy: not for the customer.",
            {{"class", "soft"}});
+    if (!q_.delivery.empty()) m_.put("p", "Delivery: " + q_.delivery);
     for (const std::string& u : q_.unconfirmed)
       m_.put("p", "Not confirmed: " + u, {{"class", "warn"}});
     m_.open("nav", {{"aria-label", "on this page"}});

@@ -76,7 +76,9 @@ class QuoteText {
       out_ += "  from " + std::to_string(l.from) + " pieces on offer " +
               std::to_string(l.quantity) + ": less in total at the price of " +
               std::to_string(l.quantity) + "\n";
-    out_ += "  an hour of " + q_.route.machine.name + ": " + q_.rate_words + "\n\n";
+    out_ += "  an hour of " + q_.route.machine.name + ": " + q_.rate_words + "\n";
+    if (!q_.delivery.empty()) out_ += "  delivery: " + q_.delivery + "\n";
+    out_ += "\n";
   }
   void band() {
     if (q_.prices.empty() || q_.prices.front().causes.empty()) return;

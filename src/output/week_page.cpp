@@ -14,6 +14,7 @@ constexpr double hour_width = 9, row_height = 30, names = 150;
 
 constexpr const char* week_style = R"css(
 .late { fill: var(--k1); } .fits { fill: var(--k0); } .setting { fill: var(--k4); } .closed { fill: var(--raised); stroke: none; }
+.quoted { fill: url(#hatch); stroke: none; pointer-events: none; }
 .over { fill: var(--k1); } .there { fill: none; stroke: var(--ink); stroke-width: 1.2; }
 svg.wide { max-width: none; } svg text.inbar { fill: var(--ground); }
 )css";
@@ -37,6 +38,7 @@ class WeekPage {
     time();
     orders();
     late();
+    proposed();
     lists();
     m_.close().close().close().raw("\n");
     return m_.take();
@@ -104,6 +106,14 @@ class WeekPage {
                     {"role", "region"},
                     {"aria-label", "machines against time"}});
     begin_picture(m_, names + wide, high, "what each machine does when", "wide");
+    m_.open("defs").open("pattern", {{"id", "hatch"},
+                                     {"width", "6"},
+                                     {"height", "6"},
+                                     {"patternUnits", "userSpaceOnUse"},
+                                     {"patternTransform", "rotate(45)"}});
+    m_.shape("rect",
+             {{"width", "2.5"}, {"height", "6"}, {"style", "fill: var(--ground); stroke: none"}});
+    m_.close().close();
     std::string grid;
     for (int d = 0; d < week_.days(); ++d) {
       const double x = names + hour_width * 24 * d;
@@ -127,14 +137,18 @@ class WeekPage {
       if (run.to == never) continue;
       const double y = 24 + row_height * run.machine;
       const int job = wp_.problem.operations[static_cast<std::size_t>(run.operation)].job;
-      const bool late = late_[static_cast<std::size_t>(job)];
+      const auto at_job = static_cast<std::size_t>(job);
+      const bool late = late_[at_job];
       const std::string name = work_name(week_, wp_, run.operation);
       const std::string when =
           name + ", " + moment_text(week_, run.ready_from) + " to " + moment_text(week_, run.to);
       rect(at(run.ready_from), y, at(run.run_from) - at(run.ready_from), row_height - 4, "setting",
            "make-ready, " + when);
       rect(at(run.run_from), y, at(run.to) - at(run.run_from), row_height - 4,
-           late ? "late" : "fits", when + (late ? ", late" : ""));
+           late ? "late" : "fits",
+           when + (late ? ", late" : "") + (quoted(at_job) ? ", quoted, not won" : ""));
+      if (quoted(at_job))
+        rect(at(run.run_from), y, at(run.to) - at(run.run_from), row_height - 4, "quoted", "");
       const double room = at(run.to) - at(run.run_from);
       if (room > 7.0 * static_cast<double>(name.size() + 2))
         m_.put(
@@ -146,7 +160,11 @@ class WeekPage {
     key("k4", "make-ready");
     key("k0", "runs");
     key("k1", "runs, of a late order (!)");
+    m_.text("hatched: quoted, not won");
     m_.close();
+  }
+  bool quoted(std::size_t job) const {
+    return week_.orders[wp_.orders[job]].state == OrderState::quoted;
   }
   double at(Minute t) const { return names + hour_width * t / 60.0; }
 
@@ -156,7 +174,8 @@ class WeekPage {
     for (std::size_t j = 0; j < wp_.orders.size(); ++j) {
       const Order& o = week_.orders[wp_.orders[j]];
       const Minute done = plan_.plan.done[j];
-      row({o.number, std::to_string(o.quantity), text_of(o.due),
+      row({job_name(week_, wp_, j) + (quoted(j) ? " (quoted)" : ""),
+           std::to_string(job_pieces(week_, wp_, j)), text_of(o.due),
            done == never ? "not in this calendar" : moment_text(week_, done),
            late_[j] && done != never
                ? readable(static_cast<double>(done - wp_.problem.jobs[j].due) / minutes_a_day, 2)
@@ -164,11 +183,26 @@ class WeekPage {
     }
     end();
   }
+  void proposed() {
+    if (!plan_.relief) return;
+    const ReliefTried& tried = *plan_.relief;
+    m_.put("h2", "Proposed, not in the plan");
+    m_.put("p", "For " + rounded(tried.relief.cost).text() + ", " + std::to_string(tried.before) +
+                    " late orders become " + std::to_string(tried.late) + ".");
+    m_.open("ul");
+    for (const Overtime& o : tried.relief.overtime)
+      m_.put("li", "overtime: " + week_.machines[static_cast<std::size_t>(o.machine)].name + ", " +
+                       day_text(days_after(week_.from, o.day)) + ", " +
+                       readable(o.minutes / 60.0, 3) + " h");
+    for (const std::size_t j : tried.relief.elsewhere)
+      m_.put("li", "to another firm: " + job_name(week_, wp_, j));
+    m_.close();
+  }
   void late() {
     if (plan_.late.empty()) return;
     m_.put("h2", "Late, and why");
     for (const LateReason& l : plan_.late) {
-      m_.put("h3", week_.orders[l.order].number);
+      m_.put("h3", job_name(week_, wp_, l.job));
       m_.open("ul");
       for (const std::string& link : l.chain) m_.put("li", link);
       for (const std::string& save : l.saved_by) m_.put("li", "tried: " + save);

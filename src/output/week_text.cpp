@@ -16,6 +16,27 @@ std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
 const Order& order_of(const Week& week, const WeekProblem& problem, std::size_t job) {
   return week.orders[problem.orders[job]];
 }
+std::string job_of(const Week& week, const WeekProblem& wp, const PlannedRun& run) {
+  const auto o = static_cast<std::size_t>(run.operation);
+  return job_name(week, wp, static_cast<std::size_t>(wp.problem.operations[o].job));
+}
+
+std::string overtime_text(const Week& week, const Overtime& o) {
+  return week.machines[static_cast<std::size_t>(o.machine)].name + " " +
+         day_text(days_after(week.from, o.day)) + " " + readable(o.minutes / 60.0, 3) + " h";
+}
+// What linear programs propose, and what came of it.
+std::string relief_text(const Week& week, const WeekProblem& wp, const ReliefTried& tried) {
+  std::string out = "\nPROPOSED, nothing of it is in the plan: for " +
+                    rounded(tried.relief.cost).text() + ", " + std::to_string(tried.before) +
+                    " late orders become " + std::to_string(tried.late) + ", lateness " +
+                    fixed(tried.lateness, 2) + "\n";
+  for (const Overtime& o : tried.relief.overtime)
+    out += "  overtime: " + overtime_text(week, o) + "\n";
+  for (const std::size_t j : tried.relief.elsewhere)
+    out += "  to another firm: " + job_name(week, wp, j) + "\n";
+  return out;
+}
 }  // namespace
 
 std::string week_text(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
@@ -60,7 +81,8 @@ std::string week_text(const Week& week, const WeekProblem& wp, const std::vector
     const Order& o = order_of(week, wp, j);
     const Minute done = plan.plan.done[j];
     const double late = days_late(wp.problem.jobs[j], done);
-    out += "  " + padded(o.number, 10) + padded(std::to_string(o.quantity), 8, true) +
+    out += "  " + padded(job_name(week, wp, j), 10) +
+           padded(std::to_string(job_pieces(week, wp, j)), 8, true) +
            padded(text_of(o.due), 12, true) + "  " +
            (done == never ? "does not fit into the calendar" : moment_text(week, done)) +
            (late > 0 && done != never ? "  LATE by " + readable(late, 2) + " days" : "") +
@@ -69,15 +91,20 @@ std::string week_text(const Week& week, const WeekProblem& wp, const std::vector
   }
   if (!plan.late.empty()) out += "\nLATE, and why\n";
   for (const LateReason& late : plan.late) {
-    out += "  " + week.orders[late.order].number + "\n";
+    out += "  " + job_name(week, wp, late.job) + "\n";
     for (const std::string& link : late.chain) out += "    " + link + "\n";
     for (const std::string& save : late.saved_by) out += "    tried: " + save + "\n";
   }
+  if (plan.relief) out += relief_text(week, wp, *plan.relief);
   if (!plan.gaps.empty()) out += "\nSTANDING for eight hours and more\n";
   for (const std::string& gap : plan.gaps) out += "  " + gap + "\n";
   out += "\nGOAL: lateness, days and a third of their square, by importance: " +
          fixed(plan.plan.lateness, 2) + " (no plan is below " + fixed(plan.bound, 2) +
-         ", each order alone); then make-ready: " + fixed(plan.plan.ready / 60.0, 1) + " h\n";
+         (plan.bound_by_capacity ? ", by the hours that are there" : ", each order alone") +
+         "); then make-ready: " + fixed(plan.plan.ready / 60.0, 1) + " h\n";
+  const InWork work = in_work(wp.problem, plan.plan);
+  out += "IN WORK: " + fixed(work.orders, 1) + " orders at once on average, each for " +
+         fixed(work.days_each, 1) + " days\n";
   for (const std::string& fault : plan.faults) out += "FAULT of the plan: " + fault + "\n";
   return out;
 }
@@ -101,15 +128,14 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
   for (std::size_t k = 0; k < wp.orders.size(); ++k) {
     const Order& o = order_of(week, wp, k);
     const Minute done = plan.plan.done[k];
-    Json order{{"number", o.number},
+    Json order{{"number", job_name(week, wp, k)},
                {"due", text_of(o.due)},
                {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
                {"late_days", days_late(wp.problem.jobs[k], done)},
                {"reasons", Json::array()},
                {"would_help", Json::array()}};
     for (const LateReason& late : plan.late)
-      if (late.order == wp.orders[k])
-        order["reasons"] = late.chain, order["would_help"] = late.saved_by;
+      if (late.job == k) order["reasons"] = late.chain, order["would_help"] = late.saved_by;
     j["orders"].push_back(std::move(order));
   }
   j["operations"] = Json::array();
@@ -117,7 +143,7 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
     if (run.to == never) continue;
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
     j["operations"].push_back(
-        {{"order", week.orders[n.order].number},
+        {{"order", job_of(week, wp, run)},
          {"number", n.setup},
          {"resource", week.machines[static_cast<std::size_t>(run.machine)].name},
          {"make_ready_start", iso_text(week, run.ready_from)},
@@ -129,6 +155,24 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
                {"value", plan.plan.lateness},
                {"lower_bound", plan.bound},
                {"make_ready_s", 60 * plan.plan.ready}};
+  const InWork work = in_work(wp.problem, plan.plan);
+  j["in_work"] = {{"orders", work.orders}, {"days_each", work.days_each}};
+  j["proposed"] = Json(nullptr);
+  if (plan.relief) {
+    Json proposed{{"cost", rounded(plan.relief->relief.cost).text()},
+                  {"late_orders", plan.relief->late},
+                  {"lateness", plan.relief->lateness},
+                  {"overtime", Json::array()},
+                  {"elsewhere", Json::array()}};
+    for (const Overtime& o : plan.relief->relief.overtime)
+      proposed["overtime"].push_back(
+          {{"resource", week.machines[static_cast<std::size_t>(o.machine)].name},
+           {"date", text_of(days_after(week.from, o.day))},
+           {"s", 60 * o.minutes}});
+    for (const std::size_t k : plan.relief->relief.elsewhere)
+      proposed["elsewhere"].push_back(job_name(week, wp, k));
+    j["proposed"] = std::move(proposed);
+  }
   j["faults"] = plan.faults;
   return json_text(j);
 }
@@ -145,6 +189,12 @@ std::string promise_text(const Week& week, const Promise& p) {
   out += "  kept in 50 of 100 draws of all times from their bands: " + day(p.p50) + "\n";
   out += "  kept in 80: " + day(p.p80) + "   <- the date to promise\n";
   out += "  kept in 95: " + day(p.p95) + "\n";
+  std::string machines;
+  for (const std::string& m : p.machines) machines += (machines.empty() ? "" : " and ") + m;
+  for (const Sooner& s : p.sooner)
+    out += "  " + day(s.p80) + " with " + readable(s.minutes / 60.0, 3) + " h of overtime on " +
+           machines + " until " + moment_text(week, s.until) + ", for " + rounded(s.cost).text() +
+           "\n";
   if (!p.bottleneck.empty()) out += "  it waits longest for " + p.bottleneck + "\n";
   for (const std::string& link : p.chain) out += "    " + link + "\n";
   return out;
@@ -158,6 +208,12 @@ std::string promise_json(const Week& week, const Promise& p) {
   j["p50"] = day(p.p50);
   j["p80"] = day(p.p80);
   j["p95"] = day(p.p95);
+  j["with_overtime"] = Json::array();
+  for (const Sooner& s : p.sooner)
+    j["with_overtime"].push_back({{"date", day(s.p80)},
+                                  {"until", iso_text(week, s.until)},
+                                  {"s", 60 * s.minutes},
+                                  {"cost", rounded(s.cost).text()}});
   j["bottleneck"] = p.bottleneck;
   j["reasons"] = p.chain;
   return json_text(j);
@@ -218,7 +274,7 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
       const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
-      for (const std::string& cell : {week.machines[m].name, week.orders[n.order].number,
+      for (const std::string& cell : {week.machines[m].name, job_of(week, wp, *run),
                                       std::to_string(n.setup), iso_text(week, run->ready_from),
                                       iso_text(week, run->run_from), iso_text(week, run->to)})
         out += table_cell(cell) + ",";
@@ -261,7 +317,7 @@ std::string week_calendar(const Week& week, const WeekProblem& wp, const WeekPla
     // No clock: the stamp is the week's own moment.
     out += "DTSTAMP:" + compact(iso_text(week, week.now)) + "Z\r\n";
     out += "DTSTART:" + compact(iso_text(week, done)) + "\r\n";
-    line("SUMMARY", "order " + o.number + " done, due " + text_of(o.due));
+    line("SUMMARY", "order " + job_name(week, wp, j) + " done, due " + text_of(o.due));
     out += "END:VEVENT\r\n";
   }
   return out + "END:VCALENDAR\r\n";

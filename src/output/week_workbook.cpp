@@ -124,12 +124,12 @@ class WeekBook {
     for (std::size_t j = 0; j < wp_.orders.size(); ++j, ++row) {
       const Order& o = week_.orders[wp_.orders[j]];
       const Minute done = plan_.plan.done[j];
-      book_.text(s, row, 0, o.number);
-      book_.value(s, row, 1, o.quantity, f_.whole);
+      book_.text(s, row, 0, job_name(week_, wp_, j));
+      book_.value(s, row, 1, job_pieces(week_, wp_, j), f_.whole);
       book_.text(s, row, 2, text_of(o.due));
       book_.text(s, row, 3, done == never ? "not in this calendar" : moment_text(week_, done));
       for (const LateReason& late : plan_.late) {
-        if (late.order != wp_.orders[j]) continue;
+        if (late.job != j) continue;
         if (done != never) book_.value(s, row, 4, late.days, f_.number);
         book_.text(s, row, 5, late.chain.empty() ? "" : late.chain.front());
       }
@@ -146,7 +146,9 @@ class WeekBook {
       for (const PlannedRun* run : runs_on(plan_.plan, static_cast<int>(m))) {
         const OperationName& n = wp_.names[static_cast<std::size_t>(run->operation)];
         book_.text(s, row, 0, week_.machines[static_cast<std::size_t>(run->machine)].name);
-        book_.text(s, row, 1, week_.orders[n.order].number);
+        const auto o = static_cast<std::size_t>(run->operation);
+        const auto job = static_cast<std::size_t>(wp_.problem.operations[o].job);
+        book_.text(s, row, 1, job_name(week_, wp_, job));
         book_.value(s, row, 2, n.setup, f_.whole);
         book_.text(s, row, 3, moment_text(week_, run->ready_from));
         book_.text(s, row, 4, moment_text(week_, run->run_from));

@@ -688,6 +688,7 @@ class WorkbookWriter {
         "low and high: every row at the low, every row at the high end of its band; no probability",
         f_.note);
     book_.text(s, row++, 0, "an hour of " + q_.route.machine.name + ": " + q_.rate_words, f_.note);
+    if (!q_.delivery.empty()) book_.text(s, row++, 0, "delivery: " + q_.delivery);
     ++row;
     heads(s, row++, {"times, min", "machine", "operator", "make-ready"});
     book_.text(s, row, 0, "each; make-ready of the batch");

@@ -266,7 +266,7 @@ std::optional<Relief> cheapest_relief(const PlanProblem& problem, const ReliefPr
   };
   for (std::size_t j = 0; j < problem.jobs.size() && hour_elsewhere > 0; ++j) {
     const PlannedJob& job = problem.jobs[j];
-    const Minute back = std::max(job.release, 0) + prices.days * minutes_a_day;
+    const Minute back = back_after(problem, job.release, prices.days);
     if (job.operations.empty()) continue;
     const int column = p.column(
         0, 1, hour_elsewhere * hours_of(job) + late_price * lateness_of(problem, job, back));

@@ -42,7 +42,7 @@ std::vector<Load> infinite_load(const Week& week, const WeekProblem& wp) {
     Load load{m.name, false, std::vector<double>(days), std::vector<double>(days), 0};
     for (std::size_t d = 0; d < days; ++d) {
       const auto from = static_cast<Minute>(d) * minutes_a_day;
-      load.there[d] = hours(m.open.between(from, from + minutes_a_day));
+      load.there[d] = m.rated() * hours(m.open.between(from, from + minutes_a_day));
     }
     loads.push_back(std::move(load));
   }
@@ -65,9 +65,10 @@ std::vector<Load> infinite_load(const Week& week, const WeekProblem& wp) {
       const Choice& c = lightest(operation, loads);
       Load& load = loads[static_cast<std::size_t>(c.machine)];
       const Minute ready = all_ready(c);
-      double left = hours(ready + c.run);
+      const double rated = week.machines[static_cast<std::size_t>(c.machine)].rated();
+      double left = rated * hours(ready + c.run);
       const double attended =
-          left > 0 ? (hours(ready) + hours(c.run) * c.attended / 1000) / left : 0;
+          left > 0 ? (hours(ready) + hours(c.run) * c.attended / 1000) / left : 0;  // open hours
       load.quoted += order.state == OrderState::quoted ? left * share : 0;
       const int first = order.release / minutes_a_day;
       int d = std::max(last, first);

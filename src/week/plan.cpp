@@ -17,20 +17,6 @@ bool stands(const std::vector<ReadyPart>& on, int key) {
   return std::any_of(on.begin(), on.end(), [key](const ReadyPart& p) { return p.key == key; });
 }
 
-// When work that ends at t and goes elsewhere for some working days is back.
-Minute back(const PlanProblem& problem, Minute t, int days) {
-  if (days <= 0 || t == never) return t;
-  if (problem.back_on.empty()) return t + days * minutes_a_day;
-  auto day = static_cast<std::size_t>((t + minutes_a_day - 1) / minutes_a_day);
-  for (int i = 0; i < days; ++i) {
-    if (day >= problem.back_on.size()) return never;
-    const Minute begins = problem.back_on[day];
-    if (begins == never) return never;
-    day = static_cast<std::size_t>(begins / minutes_a_day);
-    if (i + 1 == days) return begins;
-  }
-  return t;
-}
 double lateness(const PlanProblem& problem, const PlannedJob& job, Minute done, Minute end) {
   if (problem.goal == Goal::makespan) return 0;
   if (done == never) done = end + unplanned;
@@ -45,6 +31,20 @@ Minute lot_minutes(double transfer, Minute run) {
   if (transfer >= 1) return run;
   const auto steps = static_cast<Minute>(std::ceil(transfer * run / time_step - 1e-9));
   return std::min(run, steps * time_step);
+}
+
+Minute back_after(const PlanProblem& problem, Minute t, int days) {
+  if (days <= 0 || t == never) return t;
+  if (problem.back_on.empty()) return t + days * minutes_a_day;
+  auto day = static_cast<std::size_t>((t + minutes_a_day - 1) / minutes_a_day);
+  for (int i = 0; i < days; ++i) {
+    if (day >= problem.back_on.size()) return never;
+    const Minute begins = problem.back_on[day];
+    if (begins == never) return never;
+    day = static_cast<std::size_t>(begins / minutes_a_day);
+    if (i + 1 == days) return begins;
+  }
+  return t;
 }
 
 Minute end_of_calendars(const PlanProblem& problem) {
@@ -228,7 +228,7 @@ double Decoder::decode(const PlanList& list, Keep keep) {
                             static_cast<std::size_t>(next_[job]) < planned.operations.size();
       before_[job] = {t.to, overlaps ? operation.transfer : 1};
       job_ready_[job] =
-          overlaps && t.to != never ? t.lot : back(problem_, t.to, operation.days_after);
+          overlaps && t.to != never ? t.lot : back_after(problem_, t.to, operation.days_after);
     }
     keep(run);
     if (static_cast<std::size_t>(next_[job]) == planned.operations.size())
@@ -342,15 +342,16 @@ Minute done_alone(const PlanProblem& problem, const PlannedJob& job, std::size_t
     end = soonest;
     const bool overlaps = operation.transfer < 1 && operation.days_after == 0;
     transfer = overlaps ? operation.transfer : 1;
-    t = overlaps && k + 1 < job.operations.size() ? lot
-                                                  : back(problem, soonest, operation.days_after);
+    t = overlaps && k + 1 < job.operations.size()
+            ? lot
+            : back_after(problem, soonest, operation.days_after);
   }
   return t;
 }
 
 Minute done_after(const PlanProblem& problem, const PlannedJob& job, std::size_t k, Minute t) {
   const auto o = static_cast<std::size_t>(job.operations[k]);
-  return done_alone(problem, job, k + 1, back(problem, t, problem.operations[o].days_after));
+  return done_alone(problem, job, k + 1, back_after(problem, t, problem.operations[o].days_after));
 }
 
 double least_lateness(const PlanProblem& problem) {

@@ -8,7 +8,9 @@
 #include <set>
 
 #include "reasons.hpp"
+#include "turnwright/quantity/money.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/quantity/unit.hpp"
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/search.hpp"
 
@@ -43,93 +45,249 @@ PlanList put_first(const PlanProblem& problem, const WeekPlan& now, std::size_t 
   return first;
 }
 
-// Each way of saving an order, tried through the decoder: first in the list; two hours more a day
-// on its machines, with somebody there.
-std::vector<std::string> saved_by(const Week& week, const WeekProblem& wp, const WeekPlan& now,
-                                  std::size_t job) {
-  std::vector<std::string> found;
-  const PlanList first = put_first(wp.problem, now, job);
-  auto tell = [&](const std::string& what, const Plan& plan) {
-    const double late = days_late(wp.problem.jobs[job], plan.done[job]);
+// What would save a late order, each tried through the decoder.
+class Saving {
+ public:
+  Saving(const Week& week, const WeekProblem& wp, const WeekPlan& now, std::size_t job)
+      : week_(week), wp_(wp), p_(wp.problem), now_(now), job_(job) {}
+
+  std::vector<std::string> lines() {
+    const PlannedJob& job = p_.jobs[job_];
+    const Minute alone = done_alone(p_, job, 0, job.release);
+    if (alone == never || alone > job.due)
+      lines_.push_back("no order of work saves it: alone in the shop it would be done " +
+                       (alone == never ? std::string("after this calendar")
+                                       : "on " + moment_text(week_, alone)));
+    const PlanList first = put_first(p_, now_, job_);
+    tell("put first", p_, first);
+    other_machine(first);
+    in_two();
+    const Minute most = week_.relief.most > 0 ? week_.relief.most : usual_overtime;
+    PlanProblem more = p_;
+    for (const int m : machines()) {
+      std::set<int> days;
+      for (const Span& s : p_.machines[static_cast<std::size_t>(m)].calendar.open())
+        days.insert((s.to - 1) / minutes_a_day);
+      for (const int day : days) add_overtime(more, {m, day, most});
+    }
+    tell(readable(most / 60.0, 3) + " hours of overtime a day on its machines, with a setter", more,
+         now_.list);
+    elsewhere();
+    if (!in_vain_.empty()) lines_.push_back(in_vain_ + ": no gain");
+    return std::move(lines_);
+  }
+
+ private:
+  static constexpr Minute usual_overtime = 120;  // a machine and day, common practice
+
+  std::set<int> machines() const {
+    std::set<int> found;
+    for (const int o : p_.jobs[job_].operations)
+      for (const Choice& c : p_.operations[static_cast<std::size_t>(o)].choices)
+        found.insert(c.machine);
+    return found;
+  }
+  static bool better(const Plan& a, const Plan& b) { return a.lateness < b.lateness; }
+  // First in the list, all of it on the machine where that is least late.
+  void other_machine(const PlanList& first) {
+    std::optional<Plan> best;
+    int on = -1;
+    for (const int m : machines()) {
+      PlanList list = first;
+      bool other = false;
+      for (const int o : p_.jobs[job_].operations) {
+        const auto& choices = p_.operations[static_cast<std::size_t>(o)].choices;
+        for (std::size_t c = 0; c < choices.size(); ++c)
+          if (choices[c].machine == m) {
+            other = other || list.choices[static_cast<std::size_t>(o)] != static_cast<int>(c);
+            list.choices[static_cast<std::size_t>(o)] = static_cast<int>(c);
+          }
+      }
+      if (!other) continue;
+      Plan plan = Decoder(p_).plan(list);
+      if (best && !better(plan, *best)) continue;
+      best = std::move(plan);
+      on = m;
+    }
+    if (best) tell("put first, on " + week_.machines[static_cast<std::size_t>(on)].name, p_, *best);
+  }
+  // The second batch beside the first on another machine, or right after it.
+  void in_two() {
+    if (p_.jobs[job_].operations.empty() || wp_.batches[job_] > 0) return;
+    PlanProblem split = p_;
+    split_job(split, job_, 2);
+    const auto second = static_cast<int>(split.jobs.size()) - 1;
+    PlanList list;
+    for (const int j : now_.list.jobs) {
+      list.jobs.push_back(j);
+      if (j == static_cast<int>(job_)) list.jobs.push_back(second);
+    }
+    list.choices = now_.list.choices;
+    for (const int o : p_.jobs[job_].operations) {
+      const auto n = static_cast<int>(p_.operations[static_cast<std::size_t>(o)].choices.size());
+      list.choices.push_back((list.choices[static_cast<std::size_t>(o)] + 1) % n);
+    }
+    Plan beside = Decoder(split).plan(list);
+    for (std::size_t k = 0; k < p_.jobs[job_].operations.size(); ++k)
+      list.choices[p_.operations.size() + k] =
+          list.choices[static_cast<std::size_t>(p_.jobs[job_].operations[k])];
+    Plan after = Decoder(split).plan(list);
+    Plan& best = better(after, beside) ? after : beside;
+    // The order is done with its last batch.
+    best.done[job_] = std::max(best.done[job_], best.done[static_cast<std::size_t>(second)]);
+    tell("in two batches", split, best);
+  }
+  void elsewhere() {
+    if (week_.relief.elsewhere.si <= 0) return;
+    const PlannedJob& job = p_.jobs[job_];
+    const Minute back = back_after(p_, std::max(job.release, week_.now), week_.relief.days);
+    double minutes = 0;
+    for (const int o : job.operations) {
+      const Choice& c = p_.operations[static_cast<std::size_t>(o)].choices.front();
+      minutes += c.ready + c.run;
+    }
+    const double cost = minutes / 60 * in(week_.relief.elsewhere, unit::money_per_h);
+    lines_.push_back("all of it at another firm, for about " + rounded(cost * unit::money).text() +
+                     ": " + late_text(days_late(job, back)));
+  }
+  static std::string late_text(double late) {
+    return late <= 0    ? std::string("on time")
+           : late > 900 ? std::string("does not fit into the calendar")
+                        : "late by " + readable(late, 2) + " days";
+  }
+  void tell(const std::string& what, const PlanProblem& problem, const PlanList& list) {
+    tell(what, problem, Decoder(problem).plan(list));
+  }
+  void tell(const std::string& what, const PlanProblem& problem, const Plan& plan) {
+    const double late = days_late(problem.jobs[job_], plan.done[job_]);
+    if (late >= days_late(p_.jobs[job_], now_.plan.done[job_]) - 0.02) {
+      in_vain_ += (in_vain_.empty() ? "" : "; ") + what;
+      return;
+    }
     std::string worst;
     double most = 0.02;
     int count = 0;
-    for (std::size_t j = 0; j < wp.problem.jobs.size(); ++j) {
-      const double more = days_late(wp.problem.jobs[j], plan.done[j]) -
-                          days_late(wp.problem.jobs[j], now.plan.done[j]);
-      if (j == job || more <= 0.02) continue;
+    for (std::size_t j = 0; j < p_.jobs.size(); ++j) {
+      const double more =
+          days_late(problem.jobs[j], plan.done[j]) - days_late(p_.jobs[j], now_.plan.done[j]);
+      if (j == job_ || more <= 0.02) continue;
       ++count;
       if (more <= most) continue;
       most = more;
       worst =
-          week.orders[wp.orders[j]].number + " by " +
+          job_name(week_, wp_, j) + " by " +
           (more > 900 ? std::string("more than the calendar holds") : readable(more, 2) + " days");
     }
     const std::string others =
         count == 0   ? ""
         : count == 1 ? "; makes " + worst + " later"
                      : "; makes " + std::to_string(count) + " others later, most of all " + worst;
-    found.push_back(what + ": " +
-                    (late <= 0    ? std::string("on time")
-                     : late > 900 ? std::string("does not fit into the calendar")
-                                  : "late by " + readable(late, 2) + " days") +
-                    others);
-  };
-  tell("put first", Decoder(wp.problem).plan(first));
-  // Overtime: two hours after the last open minute of every day that is worked.
-  PlanProblem more = wp.problem;
-  std::set<int> machines;
-  for (const int o : wp.problem.jobs[job].operations)
-    for (const Choice& c : wp.problem.operations[static_cast<std::size_t>(o)].choices)
-      machines.insert(c.machine);
-  for (const int m : machines) {
-    PlannedMachine& machine = more.machines[static_cast<std::size_t>(m)];
-    std::vector<Span> open = machine.calendar.open();
-    std::map<int, Minute> ends;
-    for (const Span& s : open) ends[(s.to - 1) / minutes_a_day] = s.to;
-    for (const auto& [day, end] : ends) {
-      const Minute to = std::min(end + 120, (day + 1) * minutes_a_day);
-      open.push_back({end, to});
-      for (Minute t = end / time_step; t < to / time_step; ++t) {
-        const auto i = static_cast<std::size_t>(t);
-        if (i >= more.people.present.size()) continue;
-        more.people.present[i] += 1000;
-        more.people.setters[i] += 1000;
-      }
-    }
-    machine.calendar = Calendar(open);
+    lines_.push_back(what + ": " + late_text(late) + others);
   }
-  tell("two hours of overtime a day on its machines, with a setter", Decoder(more).plan(now.list));
-  return found;
+
+  const Week& week_;
+  const WeekProblem& wp_;
+  const PlanProblem& p_;
+  const WeekPlan& now_;
+  std::size_t job_;
+  std::vector<std::string> lines_;
+  std::string in_vain_;
+};
+
+int late_orders(const PlanProblem& problem, const Plan& plan) {
+  int late = 0;
+  for (std::size_t j = 0; j < problem.jobs.size(); ++j)
+    late += days_late(problem.jobs[j], plan.done[j]) > 0 ? 1 : 0;
+  return late;
 }
 
-WeekPlan told(const Week& week, const WeekProblem& wp, PlanList list) {
+// A fluid fills every hour, and a plan does not: what is proposed for all hours is tried first,
+// then for fewer, until it helps.
+std::optional<ReliefTried> relief_tried(const Week& week, const PlanProblem& p, const WeekPlan& now,
+                                        int moves, int threads) {
+  const bool offered = week.relief.most > 0 || week.relief.elsewhere.si > 0;
+  if (!offered || now.plan.lateness <= now.bound + 1e-6) return std::nullopt;
+  for (const double share : {1.0, 0.9, 0.8, 0.7, 0.6}) {
+    const auto relief = cheapest_relief(p, week.relief, share);
+    if (!relief) return std::nullopt;
+    if (relief->overtime.empty() && relief->elsewhere.empty()) continue;
+    PlanProblem with = p;
+    for (const Overtime& o : relief->overtime) add_overtime(with, o);
+    for (const std::size_t j : relief->elsewhere) {
+      PlannedJob& job = with.jobs[j];
+      // Nothing of it is left to do here but to wait for it.
+      for (const int o : job.operations) {
+        PlannedOperation& operation = with.operations[static_cast<std::size_t>(o)];
+        operation.days_after = 0;
+        for (Choice& c : operation.choices) c.run = c.ready = 0, c.parts.clear();
+      }
+      with.operations[static_cast<std::size_t>(job.operations.back())].days_after =
+          week.relief.days;
+    }
+    const PlanList list = search(
+        with, now.list, {.moves = std::max(100, moves / 4), .heat = mild, .threads = threads});
+    const Plan plan = Decoder(with).plan(list);
+    if (plan.lateness >= now.plan.lateness - 1e-6) continue;
+    return ReliefTried{*relief, plan.lateness, late_orders(with, plan), late_orders(p, now.plan)};
+  }
+  return std::nullopt;
+}
+
+WeekPlan told(const Week& week, const WeekProblem& wp, PlanList list, int moves, int threads) {
   WeekPlan out;
   out.list = std::move(list);
   out.plan = Decoder(wp.problem).plan(out.list);
   out.faults = faults_of(wp.problem, out.plan);
-  out.bound = least_lateness(wp.problem);
+  const auto bound = out.plan.lateness > 0 ? capacity_bound(wp.problem) : std::nullopt;
+  out.bound = bound ? *bound : least_lateness(wp.problem);
+  out.bound_by_capacity = bound.has_value();
   const Reasons reasons(week, wp, out.plan);
   out.gaps = reasons.gaps();
   for (std::size_t j = 0; j < wp.problem.jobs.size(); ++j) {
     const double late = days_late(wp.problem.jobs[j], out.plan.done[j]);
     if (late <= 0) continue;
-    out.late.push_back({wp.orders[j], late, reasons.chain(j), saved_by(week, wp, out, j)});
+    out.late.push_back({j, late, reasons.chain(j), Saving(week, wp, out, j).lines()});
   }
   std::stable_sort(out.late.begin(), out.late.end(),
                    [](const LateReason& a, const LateReason& b) { return a.days > b.days; });
+  out.relief = relief_tried(week, wp.problem, out, moves, threads);
   return out;
 }
 
 }  // namespace
 
-WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
-  return told(week, wp,
-              search(wp.problem, earliest_first(wp.problem), {.moves = moves, .threads = threads}));
+InWork in_work(const PlanProblem& problem, const Plan& plan) {
+  std::vector<Minute> begins(problem.jobs.size(), never);
+  for (const PlannedRun& run : plan.runs) {
+    const auto o = static_cast<std::size_t>(run.operation);
+    Minute& first = begins[static_cast<std::size_t>(problem.operations[o].job)];
+    first = std::min(first, run.ready_from);
+  }
+  InWork found;
+  Minute from = never, to = 0;
+  int count = 0;
+  double sum = 0;
+  for (std::size_t j = 0; j < begins.size(); ++j) {
+    if (begins[j] == never || plan.done[j] == never) continue;
+    sum += plan.done[j] - begins[j];
+    from = std::min(from, begins[j]);
+    to = std::max(to, plan.done[j]);
+    ++count;
+  }
+  if (count == 0 || to <= from) return found;
+  found.days = static_cast<double>(to - from) / minutes_a_day;
+  found.days_each = sum / count / minutes_a_day;
+  found.orders = sum / (to - from);
+  return found;
 }
 
-WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun>& hung,
-                    Minute frozen, int moves, int threads) {
+WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
+  return told(week, wp,
+              search(wp.problem, earliest_first(wp.problem), {.moves = moves, .threads = threads}),
+              moves, threads);
+}
+
+PlanList hung_list(const Week& week, WeekProblem& wp, const std::vector<HungRun>& hung) {
   PlanProblem& p = wp.problem;
   p.old_start.assign(p.operations.size(), never);
   p.old_machine.assign(p.operations.size(), -1);
@@ -137,8 +295,8 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
   list.choices.assign(p.operations.size(), 0);
   for (std::size_t o = 0; o < p.operations.size(); ++o)
     for (const HungRun& run : hung) {
-      if (run.order != week.orders[wp.names[o].order].number || run.setup != wp.names[o].setup)
-        continue;
+      const auto job = static_cast<std::size_t>(p.operations[o].job);
+      if (run.order != job_name(week, wp, job) || run.setup != wp.names[o].setup) continue;
       for (std::size_t c = 0; c < p.operations[o].choices.size(); ++c) {
         const int m = p.operations[o].choices[c].machine;
         if (week.machines[static_cast<std::size_t>(m)].name != run.machine) continue;
@@ -147,12 +305,6 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
         list.choices[o] = static_cast<int>(c);
       }
     }
-  // Frozen is what begins soon, unless its machine is no longer there then.
-  auto stays = [&](std::size_t o) {
-    return p.old_start[o] < frozen &&
-           p.machines[static_cast<std::size_t>(p.old_machine[o])].calendar.next(
-               std::max(p.old_start[o], week.now)) < std::max(p.old_start[o], week.now) + 60;
-  };
   // As it hung; what is new comes after it, first due first.
   std::vector<int> order(p.operations.size());
   std::iota(order.begin(), order.end(), 0);
@@ -164,12 +316,27 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
                  y = p.old_start[static_cast<std::size_t>(b)];
     return x != y ? x < y : due(a) < due(b);
   });
+  for (const int o : order) list.jobs.push_back(p.operations[static_cast<std::size_t>(o)].job);
+  return list;
+}
+
+WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun>& hung,
+                    Minute frozen, int moves, int threads) {
+  PlanProblem& p = wp.problem;
+  const PlanList list = hung_list(week, wp, hung);
+  // Frozen is what begins soon, unless its machine is no longer there then.
+  auto stays = [&](std::size_t o) {
+    return p.old_start[o] < frozen &&
+           p.machines[static_cast<std::size_t>(p.old_machine[o])].calendar.next(
+               std::max(p.old_start[o], week.now)) < std::max(p.old_start[o], week.now) + 60;
+  };
   // The frozen ones stand at the front and keep their machines.
   PlanProblem held = p;
   PlanList start = list;
-  for (const int i : order) {
-    const auto o = static_cast<std::size_t>(i);
-    start.jobs.push_back(p.operations[o].job);
+  std::vector<std::size_t> next(p.jobs.size(), 0);
+  for (const int j : list.jobs) {
+    const auto job = static_cast<std::size_t>(j);
+    const auto o = static_cast<std::size_t>(p.jobs[job].operations[next[job]++]);
     if (!stays(o)) continue;
     ++start.frozen;
     held.operations[o].choices = {
@@ -179,7 +346,7 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
   PlanList found = search(held, start, {.moves = moves, .heat = mild, .threads = threads});
   for (std::size_t o = 0; o < p.operations.size(); ++o)
     if (stays(o)) found.choices[o] = list.choices[o];
-  return told(week, wp, std::move(found));
+  return told(week, wp, std::move(found), moves, threads);
 }
 
 std::vector<std::string> differences(const Week& week, const WeekProblem& wp, const WeekPlan& plan,
@@ -187,7 +354,9 @@ std::vector<std::string> differences(const Week& week, const WeekProblem& wp, co
   std::vector<std::string> lines;
   for (const PlannedRun& run : plan.plan.runs) {
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
-    const std::string& order = week.orders[n.order].number;
+    const auto o = static_cast<std::size_t>(run.operation);
+    const auto job = static_cast<std::size_t>(wp.problem.operations[o].job);
+    const std::string order = job_name(week, wp, job);
     const auto was = std::find_if(hung.begin(), hung.end(), [&](const HungRun& h) {
       return h.order == order && h.setup == n.setup;
     });

@@ -44,6 +44,7 @@ class WeekReader {
       for (const Node* item : as_list(*node)) shift(*item);
     if (const Node* node = map_.need("machines"))
       for (const Node* item : as_list(*node)) machine(*item);
+    relief();
     if (const Node* node = map_.find("people"))
       for (const Node* item : as_list(*node)) person(*item);
     if (const Node* node = map_.find("orders"))
@@ -91,6 +92,26 @@ class WeekReader {
     week_.frozen =
         static_cast<Minute>(in(head.quantity_or("frozen", unit::h, 24.0 * unit::h), unit::min));
     head.finish();
+  }
+  void relief() {
+    if (const Node* node = map_.find("overtime")) {
+      MapReader map(*node, notes_, "overtime");
+      week_.relief.most = static_cast<Minute>(in(map.needed("most", unit::h), unit::min));
+      week_.relief.overtime = map.needed("price", unit::money_per_h);
+      map.finish();
+      if (week_.relief.most < 0 || week_.relief.most > minutes_a_day ||
+          week_.relief.overtime.si < 0)
+        notes_.add(*node, "overtime below 0 or above a day",
+                   "hours a machine and day, with a price");
+    }
+    if (const Node* node = map_.find("elsewhere")) {
+      MapReader map(*node, notes_, "elsewhere");
+      map.need("days");
+      week_.relief.days = map.whole("days", 0, most_days).value_or(0);
+      week_.relief.elsewhere = map.needed("price", unit::money_per_h);
+      map.finish();
+      if (week_.relief.elsewhere.si < 0) notes_.add(*node, "a price below 0", "0 or more");
+    }
   }
   // 2026-12-25, or by rule: 12-25 each year, {Easter: 1} days after Easter Sunday.
   void holiday(const Node& node) {
@@ -242,6 +263,11 @@ class WeekReader {
     if (const Node* list = map.find("stands"))
       for (const Node* item : as_list(*list))
         m.stands.push_back(read_text(*item, notes_, "what stands on it").value_or(""));
+    m.utilisation = map.quantity_or("utilisation", unit::ratio, Number(1.0)).si;
+    m.efficiency = map.quantity_or("efficiency", unit::ratio, Number(1.0)).si;
+    if (!(m.utilisation > 0 && m.utilisation <= 1 && m.efficiency > 0 && m.efficiency <= 2))
+      notes_.add(node, "a utilisation or efficiency out of range",
+                 "utilisation above 0, at most 1; efficiency above 0, at most 2");
     map.finish();
     week_.machines.push_back(std::move(m));
   }
@@ -279,8 +305,17 @@ class WeekReader {
               : state == "running" ? OrderState::running
                                    : OrderState::won;
     o.probability = map.quantity_or("probability", unit::ratio, Number(1.0)).si;
+    o.batches = map.whole("batches", 1, 100).value_or(1);
+    o.transfer = map.quantity_or("overlap", unit::ratio, Number(1.0)).si;
     map.finish();
     if (o.importance <= 0) notes_.add(node, "an importance of 0 or less", "above 0");
+    if (o.transfer <= 0 || o.transfer > 1)
+      notes_.add(node, "an overlap of " + readable(o.transfer), "a share above 0, at most 1");
+    if (o.batches > o.quantity)
+      notes_.add(node, "more batches than pieces", "at most one batch a piece");
+    if (o.batches > 1 && o.state == OrderState::running)
+      notes_.add(node, "a running order in batches",
+                 "an order of its own for what does not run yet");
     if (o.probability < 0 || o.probability > 1)
       notes_.add(node, "a probability of " + readable(o.probability), "a share from 0 to 1");
     if (std::any_of(week_.orders.begin(), week_.orders.end(),

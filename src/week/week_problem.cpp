@@ -84,14 +84,25 @@ class ProblemMaker {
       first_left = false;
       if (between && k + 1 == n / 2) operation.days_after = days_between_cuts;
       if (k + 1 == n) operation.days_after = days_after;
+      operation.transfer = o.transfer;
       job.operations.push_back(static_cast<int>(out_.problem.operations.size()));
       out_.problem.operations.push_back(std::move(operation));
       out_.names.push_back({order.order, first.route.setups[k].number});
       out_.band.push_back(order.band);
     }
     if (job.operations.empty()) return;  // all of it is done
-    out_.orders.push_back(order.order);
+    const std::size_t at = out_.problem.jobs.size();
     out_.problem.jobs.push_back(std::move(job));
+    split_job(out_.problem, at, o.batches);
+    for (std::size_t j = at; j < out_.problem.jobs.size(); ++j) {
+      out_.orders.push_back(order.order);
+      out_.batches.push_back(o.batches > 1 ? static_cast<int>(j - at) + 1 : 0);
+      if (j == at) continue;
+      for (const int whole : out_.problem.jobs[at].operations) {
+        out_.names.push_back(out_.names[static_cast<std::size_t>(whole)]);
+        out_.band.push_back(order.band);
+      }
+    }
   }
   // `now`: what runs now, where the order runs: set up, and some pieces done.
   Choice choice(const Quote& quote, std::size_t k, int machine, const Order& o, bool now) {
@@ -101,7 +112,8 @@ class ProblemMaker {
     const double pieces = std::max(0.0, lines.pieces.si - (now ? o.done : 0));
     Choice c;
     c.machine = machine;
-    c.run = steps_up(pieces * in(t.machine, unit::min));
+    const double rated = week_.machines[static_cast<std::size_t>(machine)].rated();
+    c.run = steps_up(pieces * in(t.machine, unit::min) / rated);
     c.attended =
         t.machine.si > 0
             ? std::min(1000, static_cast<int>(std::lround(1000 * (t.person / t.machine).si)))
@@ -142,7 +154,7 @@ class ProblemMaker {
     }
     std::sort(c.parts.begin(), c.parts.end(),
               [](const ReadyPart& a, const ReadyPart& b) { return a.key < b.key; });
-    c.ready = steps_up(std::max(rest, 0.0));
+    c.ready = steps_up(std::max(rest, 0.0) / rated);
     // A batch that runs is set up: nothing but what is left of it.
     if (o.state == OrderState::running && now) {
       c.ready = 0;
@@ -159,9 +171,22 @@ class ProblemMaker {
 
 }  // namespace
 
+std::string job_name(const Week& week, const WeekProblem& problem, std::size_t job) {
+  const int batch = problem.batches[job];
+  return week.orders[problem.orders[job]].number + (batch > 0 ? "." + std::to_string(batch) : "");
+}
+int job_pieces(const Week& week, const WeekProblem& problem, std::size_t job) {
+  const Order& order = week.orders[problem.orders[job]];
+  const int n = order.batches;
+  // The first ones get what does not divide.
+  return order.quantity / n +
+         (problem.batches[job] > 0 && problem.batches[job] <= order.quantity % n);
+}
+
 std::string work_name(const Week& week, const WeekProblem& problem, int operation) {
-  const OperationName& n = problem.names[static_cast<std::size_t>(operation)];
-  return week.orders[n.order].number + "/" + std::to_string(n.setup);
+  const auto o = static_cast<std::size_t>(operation);
+  const auto job = static_cast<std::size_t>(problem.problem.operations[o].job);
+  return job_name(week, problem, job) + "/" + std::to_string(problem.names[o].setup);
 }
 
 Minute steps_up(double minutes) {

@@ -72,6 +72,7 @@ struct Quote {
   std::vector<std::string> unconfirmed, cautions;
   std::string currency;
   std::string rate_words;
+  std::string delivery;  // the date that a week's plan lets us promise, in words; empty: not asked
   bool split_rate = false;
 };
 

@@ -148,6 +148,8 @@ PlanList earliest_first(const PlanProblem& problem);
 /// What is left of an order, were it alone with all its tools standing and somebody always there:
 /// when it would be done, its operation `first` being able to begin at t. No plan is earlier.
 Minute done_alone(const PlanProblem& problem, const PlannedJob& job, std::size_t first, Minute t);
+/// When work that ends at t and goes elsewhere for some working days is back.
+Minute back_after(const PlanProblem& problem, Minute t, int days);
 /// The same when its operation `k` ends at t.
 Minute done_after(const PlanProblem& problem, const PlannedJob& job, std::size_t k, Minute t);
 /// Lateness of an order that is done then, by the goal and its weight; 0 when that is makespan.

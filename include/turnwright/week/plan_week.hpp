@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // The week planned, for the first time or again, with the reasons of what is late.
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,17 +10,34 @@
 namespace turnwright {
 
 struct LateReason {
-  std::size_t order = 0;
+  std::size_t job = 0;  // of the problem
   double days = 0;
   std::vector<std::string> chain;     // down to the first cause
   std::vector<std::string> saved_by;  // each tried through the decoder
 };
 
+/// Overtime and work at another firm that linear programs propose, tried through the decoder. Never
+/// taken by itself.
+struct ReliefTried {
+  Relief relief;
+  double lateness = 0;       // with it, of the plan that then was found
+  int late = 0, before = 0;  // orders late with it, and without
+};
+
+/// Orders between their first make-ready and their end: how many at once on average, and how many
+/// days each (J. D. C. Little, Operations Research 9, 1961: one is the other times orders a day).
+struct InWork {
+  double orders = 0, days_each = 0, days = 0;  // days: from the first beginning to the last end
+};
+InWork in_work(const PlanProblem& problem, const Plan& plan);
+
 struct WeekPlan {
   Plan plan;
   PlanList list;
   std::vector<LateReason> late;
-  double bound = 0;               // no plan is less late
+  double bound = 0;                // no plan is less late
+  bool bound_by_capacity = false;  // of the hours too, not of each order alone
+  std::optional<ReliefTried> relief;
   std::vector<std::string> gaps;  // where a machine waits for long, and for what
   /// Of the independent checker: none, or the plan is not to be used.
   std::vector<std::string> faults;
@@ -33,6 +51,9 @@ struct HungRun {
   int setup = 0;
   Minute from = 0;
 };
+/// The plan as it hangs, as a list; what is new comes after it, first due first. The problem learns
+/// what hung where.
+PlanList hung_list(const Week& week, WeekProblem& problem, const std::vector<HungRun>& hung);
 /// Plans again, keeping what begins before `frozen` as it hangs; every change costs.
 WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<HungRun>& hung,
                     Minute frozen, int moves, int threads);

@@ -8,7 +8,7 @@
 
 #include "turnwright/document/problem.hpp"
 #include "turnwright/quantity/date.hpp"
-#include "turnwright/week/calendar.hpp"
+#include "turnwright/week/capacity.hpp"
 
 namespace turnwright {
 
@@ -18,6 +18,9 @@ struct WeekMachine {
   Position at;
   Calendar open;
   std::vector<std::string> stands;  // "tool …", "jaws …", "bar …" as make-ready names them
+  /// Rated capacity is open hours x utilisation x efficiency (APICS Dictionary, "rated capacity").
+  double utilisation = 1, efficiency = 1;
+  double rated() const { return utilisation * efficiency; }
 };
 
 struct Person {
@@ -38,6 +41,8 @@ struct Order {
   double importance = 1;
   OrderState state = OrderState::won;
   double probability = 1;  // of a quote
+  int batches = 1;         // it runs in so many, each with its own make-ready
+  double transfer = 1;     // the next holding begins when this share of the pieces is done
 };
 
 struct Week {
@@ -48,6 +53,7 @@ struct Week {
   std::vector<WeekMachine> machines;
   std::vector<Person> people;
   std::vector<Order> orders;
+  ReliefPrices relief;
   std::vector<bool> working;  // by day: somebody works elsewhere too
 
   int days() const { return days_between(from, to) + 1; }

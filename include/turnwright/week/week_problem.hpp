@@ -30,9 +30,14 @@ struct WeekProblem {
   std::vector<OperationName> names;  // by operation
   std::vector<double> band;          // by operation: its time may be off by this share
   std::vector<std::size_t> orders;   // by job
+  std::vector<int> batches;          // by job: which batch of its order, 0 where it is in one
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 
+/// "118", or "118.2" of an order in batches.
+std::string job_name(const Week& week, const WeekProblem& problem, std::size_t job);
+/// Its pieces.
+int job_pieces(const Week& week, const WeekProblem& problem, std::size_t job);
 /// "118/10": the order and the holding of an operation.
 std::string work_name(const Week& week, const WeekProblem& problem, int operation);
 
