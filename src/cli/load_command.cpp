@@ -19,18 +19,11 @@
 #include "turnwright/output/week.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 
 namespace turnwright::cli {
 namespace {
-
-// By the size of the week and nothing else, so that a plan is the same everywhere: some seconds on
-// two cores.
-int moves_for(const WeekProblem& problem) {
-  const auto operations =
-      static_cast<double>(std::max<std::size_t>(problem.problem.operations.size(), 1));
-  return static_cast<int>(std::clamp(2.4e6 / operations, 100.0, 20000.0));
-}
 
 class LoadCommand {
  public:
@@ -81,8 +74,8 @@ class LoadCommand {
     const PlanProblem others = without_last(problem.problem);
     PlanList list;
     if (o_.keep.empty()) {
-      list = search(others, earliest_first(others),
-                    {.moves = moves_for(problem), .threads = threads()});
+      list = search(others, first_lists(others),
+                    {.moves = moves_for(problem.problem), .threads = threads()});
     } else {
       const auto hung = read_hung(week);
       if (!hung) {
@@ -181,15 +174,15 @@ class LoadCommand {
     const std::vector<Load> loads = infinite_load(week, problem);
     WeekPlan plan;
     if (o_.keep.empty()) {
-      plan = plan_week(week, problem, moves_for(problem), threads());
+      plan = plan_week(week, problem, moves_for(problem.problem), threads());
     } else {
       const auto hung = read_hung(week);
       if (!hung) {
         print(hung.problems(), s_.err);
         return Exit::input_wrong;
       }
-      plan =
-          plan_again(week, problem, *hung, week.now + week.frozen, moves_for(problem), threads());
+      plan = plan_again(week, problem, *hung, week.now + week.frozen, moves_again(problem.problem),
+                        threads());
       s_.err << "OTHER THAN IN THE PLAN THAT HANGS\n";
       const auto lines = differences(week, problem, plan, *hung);
       for (const std::string& line : lines) s_.err << "  " << line << "\n";

@@ -14,7 +14,7 @@ constexpr double hour_width = 9, row_height = 30, names = 150;
 
 constexpr const char* week_style = R"css(
 .late { fill: var(--k1); } .fits { fill: var(--k0); } .setting { fill: var(--k4); } .closed { fill: var(--raised); stroke: none; }
-.quoted { fill: url(#hatch); stroke: none; pointer-events: none; }
+.quoted { fill: none; stroke: var(--ground); stroke-width: 2; pointer-events: none; }
 .over { fill: var(--k1); } .there { fill: none; stroke: var(--ink); stroke-width: 1.2; }
 svg.wide { max-width: none; } svg text.inbar { fill: var(--ground); }
 )css";
@@ -106,14 +106,6 @@ class WeekPage {
                     {"role", "region"},
                     {"aria-label", "machines against time"}});
     begin_picture(m_, names + wide, high, "what each machine does when", "wide");
-    m_.open("defs").open("pattern", {{"id", "hatch"},
-                                     {"width", "6"},
-                                     {"height", "6"},
-                                     {"patternUnits", "userSpaceOnUse"},
-                                     {"patternTransform", "rotate(45)"}});
-    m_.shape("rect",
-             {{"width", "2.5"}, {"height", "6"}, {"style", "fill: var(--ground); stroke: none"}});
-    m_.close().close();
     std::string grid;
     for (int d = 0; d < week_.days(); ++d) {
       const double x = names + hour_width * 24 * d;
@@ -147,8 +139,7 @@ class WeekPage {
       rect(at(run.run_from), y, at(run.to) - at(run.run_from), row_height - 4,
            late ? "late" : "fits",
            when + (late ? ", late" : "") + (quoted(at_job) ? ", quoted, not won" : ""));
-      if (quoted(at_job))
-        rect(at(run.run_from), y, at(run.to) - at(run.run_from), row_height - 4, "quoted", "");
+      if (quoted(at_job)) hatch(at(run.run_from), y, at(run.to) - at(run.run_from), row_height - 4);
       const double room = at(run.to) - at(run.run_from);
       if (room > 7.0 * static_cast<double>(name.size() + 2))
         m_.put(
@@ -162,6 +153,14 @@ class WeekPage {
     key("k1", "runs, of a late order (!)");
     m_.text("hatched: quoted, not won");
     m_.close();
+  }
+  // Strokes across a bar, within it.
+  void hatch(double x, double y, double width, double height) {
+    std::string path;
+    for (double k = 7 - height; k < width; k += 7)
+      path += "M" + px(x + std::max(k, 0.0)) + " " + px(y + std::min(height, height + k)) + "L" +
+              px(x + std::min(k + height, width)) + " " + px(y + std::max(0.0, k + height - width));
+    m_.shape("path", {{"class", "quoted"}, {"d", path}});
   }
   bool quoted(std::size_t job) const {
     return week_.orders[wp_.orders[job]].state == OrderState::quoted;

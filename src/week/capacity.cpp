@@ -111,10 +111,10 @@ class Program {
   ClpSimplex model_;
 };
 
-// An hour of an operation's work on a day, and how late it would make its order.
+// A part of an operation's run on a day, and how late it would make its order.
 struct Share {
   int operation = 0, column = 0;
-  double minutes = 0, late = 0;
+  double late = 0;
 };
 
 class Fluid {
@@ -146,23 +146,33 @@ class Fluid {
     return at->second;
   }
   int people_row(Program& p, int day) {
-    const auto [at, is_new] = people_rows_.try_emplace(day, 0);
-    if (is_new) {
-      double there = 0;
-      const auto steps = static_cast<std::size_t>(minutes_a_day / time_step);
-      for (std::size_t i = static_cast<std::size_t>(day) * steps;
-           i <
-           std::min((static_cast<std::size_t>(day) + 1) * steps, problem_.people.present.size());
-           ++i)
-        there += problem_.people.present[i] * time_step / 1000.0;
-      at->second = p.row(-1e30, share_ * there);
-    }
-    return at->second;
+    return people(p, day, people_rows_, problem_.people.present);
+  }
+  int setters_row(Program& p, int day) {
+    return people(p, day, setters_rows_, problem_.people.setters);
   }
   const std::map<std::pair<int, int>, int>& machine_rows() const { return machine_rows_; }
   bool with_people() const { return !problem_.people.present.empty(); }
 
  private:
+  int people(Program& p, int day, std::map<int, int>& rows, const std::vector<int>& there) {
+    const auto [at, is_new] = rows.try_emplace(day, 0);
+    if (is_new) {
+      double minutes = 0;
+      const auto steps = static_cast<std::size_t>(minutes_a_day / time_step);
+      const std::size_t from = static_cast<std::size_t>(day) * steps;
+      for (std::size_t i = from; i < std::min(from + steps, there.size()); ++i)
+        minutes += there[i] * time_step / 1000.0;
+      at->second = p.row(-1e30, share_ * minutes);
+    }
+    return at->second;
+  }
+  void spend(Program& p, const Choice& c, int day, int column, Minute minutes, int attended) {
+    if (minutes <= 0) return;
+    p.put(machine_row(p, c.machine, day), column, minutes);
+    if (with_people() && attended > 0)
+      p.put(people_row(p, day), column, minutes * std::min(1000, attended) / 1000.0);
+  }
   void operation(Program& p, const PlannedJob& job, std::size_t k) {
     const int o = job.operations[k];
     const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
@@ -176,28 +186,31 @@ class Fluid {
     const int whole = p.row(1, 1);
     whole_[o] = whole;
     double least = 1e300;
-    bool any = false;
     for (const Choice& c : operation.choices) {
-      const double minutes = c.ready + c.run;
-      least = std::min(least, minutes);
+      least = std::min<double>(least, c.ready + c.run);
+      // As much of the make-ready as of the run.
+      const int together = c.ready > 0 ? p.row(0, 0) : -1;
       const Calendar& calendar = problem_.machines[static_cast<std::size_t>(c.machine)].calendar;
       for (int d = head == never ? days_ : std::max(0, head / minutes_a_day); d < days_; ++d) {
         const Minute t = calendar.next(std::max(head, d * minutes_a_day));
         if (t == never || t >= (d + 1) * minutes_a_day) continue;
         const Minute done = operation.transfer < 1 ? t : done_after(problem_, job, k, t);
-        any = true;
         const int column = p.column(0, 1, 0);
         p.put(whole, column, 1);
-        p.put(machine_row(p, c.machine, d), column, minutes);
-        const double attended = minutes * std::min(1000, c.attended) / 1000;
-        if (with_people() && attended > 0) p.put(people_row(p, d), column, attended);
-        shares_.push_back({o, column, minutes, lateness_of(problem_, job, done)});
+        spend(p, c, d, column, c.run, c.attended);
+        shares_.push_back({o, column, lateness_of(problem_, job, done)});
+        if (together < 0) continue;
+        const int setting = p.column(0, 1, 0);
+        p.put(together, column, 1);
+        p.put(together, setting, -1);
+        spend(p, c, d, setting, c.ready, 1000);
+        if (with_people()) p.put(setters_row(p, d), setting, c.ready);
       }
     }
-    minutes_[o] = any || least < 1e300 ? least : 0;
+    minutes_[o] = least < 1e300 ? least : 0;
     const int column = p.column(0, 1, 0);
     p.put(whole, column, 1);
-    shares_.push_back({o, column, 0, lateness_of(problem_, job, never)});
+    shares_.push_back({o, column, lateness_of(problem_, job, never)});
   }
 
   const PlanProblem& problem_;
@@ -207,7 +220,7 @@ class Fluid {
   std::map<int, int> whole_;
   std::map<int, double> minutes_;
   std::map<std::pair<int, int>, int> machine_rows_;
-  std::map<int, int> people_rows_;
+  std::map<int, int> people_rows_, setters_rows_;
   std::vector<Share> shares_;
 };
 
@@ -254,7 +267,10 @@ std::optional<Relief> cheapest_relief(const PlanProblem& problem, const ReliefPr
     if (prices.most <= 0) break;
     const int column = p.column(0, prices.most, std::max(minute, 1e-6));
     p.put(row, column, -1);
-    if (fluid.with_people()) p.put(fluid.people_row(p, at.second), column, -1);
+    if (fluid.with_people()) {
+      p.put(fluid.people_row(p, at.second), column, -1);
+      p.put(fluid.setters_row(p, at.second), column, -1);
+    }
     over.push_back({{at.first, at.second, 0}, column});
   }
   std::map<std::size_t, int> given;

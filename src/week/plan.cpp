@@ -11,15 +11,19 @@ namespace {
 
 // Make-ready decides between plans that are as late: a year of it weighs less than a minute late.
 constexpr double ready_weight = 1e-7;
-constexpr Minute unplanned = 30 * minutes_a_day;  // after the calendar, for what does not fit
+// What does not fit counts as done so long after the calendar, and later by what is left of it, in
+// clock time: a list that leaves less undone is better.
+constexpr Minute unplanned = 10 * minutes_a_day;
+constexpr int clock_per_work = 5;
 
 bool stands(const std::vector<ReadyPart>& on, int key) {
   return std::any_of(on.begin(), on.end(), [key](const ReadyPart& p) { return p.key == key; });
 }
 
-double lateness(const PlanProblem& problem, const PlannedJob& job, Minute done, Minute end) {
+double lateness(const PlanProblem& problem, const PlannedJob& job, Minute done, Minute end,
+                Minute left = 0) {
   if (problem.goal == Goal::makespan) return 0;
-  if (done == never) done = end + unplanned;
+  if (done == never) done = end + unplanned + clock_per_work * left;
   const Minute late = std::max(0, done - job.due);
   return job.weight *
          (problem.goal == Goal::convex_lateness ? convex_days(late) : static_cast<double>(late));
@@ -90,6 +94,7 @@ Decoder::Decoder(const PlanProblem& problem)
       job_ready_(problem.jobs.size()),
       machine_free_(problem.machines.size()),
       before_(problem.jobs.size()),
+      left_(problem.jobs.size()),
       standing_(problem.machines.size()),
       family_(problem.machines.size()),
       at_first_(problem.machines.size()) {
@@ -131,11 +136,12 @@ Minute Decoder::arrival(std::size_t job, const Choice& choice, Minute ready) con
 Decoder::Times Decoder::place(const Choice& choice, Minute from, Minute ready, Minute lot) const {
   const Calendar& calendar = problem_.machines[static_cast<std::size_t>(choice.machine)].calendar;
   const Minute start = calendar.next(from);
-  if (start == never) return {never, never, never, never};
+  const Minute all = ready + choice.run;
+  if (start == never) return unfit(all);
   const Minute run_from = calendar.after(start, ready);
-  if (run_from == never) return {never, never, never, never};
-  return {start, run_from, lot == choice.run ? never : calendar.after(run_from, lot),
-          calendar.after(run_from, choice.run)};
+  const Minute to = run_from == never ? never : calendar.after(run_from, choice.run);
+  if (to == never) return unfit(all - calendar.between(start, never));
+  return {start, run_from, lot == choice.run ? never : calendar.after(run_from, lot), to};
 }
 
 // Step by step: a machine stands while nobody has a hand free for it.
@@ -163,7 +169,7 @@ Decoder::Times Decoder::place_with_people(const Choice& choice, Minute from, Min
     (sets ? setting : running) -= 1;
     last = t + 1;
   }
-  if (setting + running > 0) return {never, never, never, never};
+  if (setting + running > 0) return unfit((setting + running) * time_step);
   if (const Minute lots = setting_all + count(lot); lots > 0)
     times.lot = (taken[static_cast<std::size_t>(lots) - 1] + 1) * time_step;
   Minute k = 0;
@@ -179,60 +185,93 @@ Decoder::Times Decoder::place_with_people(const Choice& choice, Minute from, Min
   return times;
 }
 
-template <class Keep>
-double Decoder::decode(const PlanList& list, Keep keep) {
+void Decoder::begin() {
   std::fill(next_.begin(), next_.end(), 0);
   std::fill(machine_free_.begin(), machine_free_.end(), 0);
   for (std::size_t j = 0; j < job_ready_.size(); ++j) job_ready_[j] = problem_.jobs[j].release;
   std::fill(before_.begin(), before_.end(), Before());
+  std::fill(left_.begin(), left_.end(), 0);
   for (std::size_t m = 0; m < standing_.size(); ++m) standing_[m] = &at_first_[m];
   std::fill(family_.begin(), family_.end(), -1);
-  const bool people = !problem_.people.present.empty();
-  if (people) {
-    present_ = problem_.people.present;
-    setters_ = problem_.people.setters;
+  if (problem_.people.present.empty()) return;
+  present_ = problem_.people.present;
+  setters_ = problem_.people.setters;
+}
+
+PlannedRun Decoder::put(std::size_t job, int c) {
+  const PlannedJob& planned = problem_.jobs[job];
+  const int o = planned.operations[static_cast<std::size_t>(next_[job]++)];
+  const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
+  const Choice& choice = operation.choices[static_cast<std::size_t>(c)];
+  const auto m = static_cast<std::size_t>(choice.machine);
+  PlannedRun run{o, c, choice.machine, never, never, never, 0};
+  if (job_ready_[job] == never) {
+    left_[job] += choice.ready + choice.run;
+    return run;
   }
+  run.ready = ready_minutes(choice);
+  const Minute from = std::max(arrival(job, choice, run.ready), machine_free_[m]);
+  const Minute lot = lot_minutes(operation.transfer, choice.run);
+  Times t = problem_.people.present.empty() ? place(choice, from, run.ready, lot)
+                                            : place_with_people(choice, from, run.ready, lot);
+  if (before_[job].transfer < 1 && t.to != never)
+    t.to = std::max(t.to, problem_.machines[m].calendar.after(
+                              before_[job].to, lot_minutes(before_[job].transfer, choice.run)));
+  run.ready_from = t.ready_from;
+  run.run_from = t.run_from;
+  run.to = t.to;
+  if (t.to == never) left_[job] = t.lot;
+  if (t.to != never) {
+    machine_free_[m] = t.to;
+    standing_[m] = &choice.parts;
+    family_[m] = choice.family;
+  }
+  const bool overlaps = operation.transfer < 1 && operation.days_after == 0 && !finished(job);
+  before_[job] = {t.to, overlaps ? operation.transfer : 1};
+  job_ready_[job] =
+      overlaps && t.to != never ? t.lot : back_after(problem_, t.to, operation.days_after);
+  return run;
+}
+
+bool Decoder::finished(std::size_t job) const {
+  return static_cast<std::size_t>(next_[job]) == problem_.jobs[job].operations.size();
+}
+int Decoder::next_operation(std::size_t job) const {
+  return problem_.jobs[job].operations[static_cast<std::size_t>(next_[job])];
+}
+
+Minute Decoder::could_begin(std::size_t job, const Choice& choice) const {
+  if (job_ready_[job] == never) return never;
+  const auto m = static_cast<std::size_t>(choice.machine);
+  const Minute from = problem_.machines[m].calendar.next(
+      std::max(arrival(job, choice, choice.ready), machine_free_[m]));
+  if (problem_.people.present.empty() || from == never) return from;
+  const auto& open = open_[m];
+  for (auto i = static_cast<std::size_t>((from + time_step - 1) / time_step); i < open.size(); ++i)
+    if (open[i] && (choice.ready > 0 ? std::min(setters_[i], present_[i]) >= 1000
+                                     : present_[i] >= choice.attended))
+      return static_cast<Minute>(i) * time_step;
+  return never;
+}
+
+template <class Keep>
+double Decoder::decode(const PlanList& list, Keep keep) {
+  begin();
   double late = 0, changes = 0;
   Minute ready_sum = 0, last = 0;
   for (const int j : list.jobs) {
     const auto job = static_cast<std::size_t>(j);
-    const PlannedJob& planned = problem_.jobs[job];
-    const int o = planned.operations[static_cast<std::size_t>(next_[job]++)];
-    const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
-    const int c = list.choices[static_cast<std::size_t>(o)];
-    const Choice& choice = operation.choices[static_cast<std::size_t>(c)];
-    const auto m = static_cast<std::size_t>(choice.machine);
-    PlannedRun run{o, c, choice.machine, never, never, never, 0};
-    if (job_ready_[job] != never) {
-      run.ready = ready_minutes(choice);
-      const Minute from = std::max(arrival(job, choice, run.ready), machine_free_[m]);
-      const Minute lot = lot_minutes(operation.transfer, choice.run);
-      Times t = people ? place_with_people(choice, from, run.ready, lot)
-                       : place(choice, from, run.ready, lot);
-      if (before_[job].transfer < 1 && t.to != never)
-        t.to = std::max(t.to, problem_.machines[m].calendar.after(
-                                  before_[job].to, lot_minutes(before_[job].transfer, choice.run)));
-      run.ready_from = t.ready_from;
-      run.run_from = t.run_from;
-      run.to = t.to;
-      if (!problem_.old_start.empty() && moved(problem_, o, choice.machine, t.ready_from))
-        changes += problem_.change_cost;
-      if (t.to != never) {
-        machine_free_[m] = t.to;
-        standing_[m] = &choice.parts;
-        family_[m] = choice.family;
-        ready_sum += run.ready;
-        last = std::max(last, t.to);
-      }
-      const bool overlaps = operation.transfer < 1 && operation.days_after == 0 &&
-                            static_cast<std::size_t>(next_[job]) < planned.operations.size();
-      before_[job] = {t.to, overlaps ? operation.transfer : 1};
-      job_ready_[job] =
-          overlaps && t.to != never ? t.lot : back_after(problem_, t.to, operation.days_after);
+    const auto o = static_cast<std::size_t>(next_operation(job));
+    const PlannedRun run = put(job, list.choices[o]);
+    if (!problem_.old_start.empty() && moved(problem_, run.operation, run.machine, run.ready_from))
+      changes += problem_.change_cost;
+    if (run.to != never) {
+      ready_sum += run.ready;
+      last = std::max(last, run.to);
     }
     keep(run);
-    if (static_cast<std::size_t>(next_[job]) == planned.operations.size())
-      late += lateness(problem_, planned, job_ready_[job], end_);
+    if (finished(job))
+      late += lateness(problem_, problem_.jobs[job], job_ready_[job], end_, left_[job]);
   }
   const double ready = ready_weight * ready_sum;
   return problem_.goal == Goal::makespan ? static_cast<double>(last) : late + changes + ready;
@@ -248,75 +287,10 @@ Plan Decoder::plan(const PlanList& list) {
   plan.goal = decode(list, [&](const PlannedRun& run) { plan.runs.push_back(run); });
   plan.done = job_ready_;
   for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
-    plan.lateness += lateness(problem_, problem_.jobs[j], plan.done[j], end_);
+    plan.lateness += lateness(problem_, problem_.jobs[j], plan.done[j], end_, left_[j]);
   for (const PlannedRun& run : plan.runs)
     if (run.to != never) plan.ready += run.ready;
   return plan;
-}
-
-namespace {
-
-// Where and when the next work of a job could begin.
-struct Beginning {
-  int choice = 0, machine = -1;
-  Minute start = never, end = never;
-};
-Beginning beginning_of(const PlanProblem& problem, int operation, Minute ready,
-                       const std::vector<Minute>& free) {
-  Beginning best;
-  const auto& choices = problem.operations[static_cast<std::size_t>(operation)].choices;
-  for (std::size_t c = 0; c < choices.size(); ++c) {
-    const auto m = static_cast<std::size_t>(choices[c].machine);
-    const Calendar& calendar = problem.machines[m].calendar;
-    const Minute start = calendar.next(std::max(ready, free[m]));
-    const Minute end =
-        start == never ? never : calendar.after(start, choices[c].ready + choices[c].run);
-    if (best.machine >= 0 && (start > best.start || (start == best.start && end >= best.end)))
-      continue;
-    best = {static_cast<int>(c), choices[c].machine, start, end};
-  }
-  return best;
-}
-
-}  // namespace
-
-PlanList earliest_first(const PlanProblem& problem) {
-  PlanList list;
-  list.choices.assign(problem.operations.size(), 0);
-  std::vector<std::size_t> next(problem.jobs.size(), 0);
-  std::vector<Minute> ready(problem.jobs.size()), free(problem.machines.size(), 0);
-  std::vector<Beginning> could(problem.jobs.size());
-  auto look = [&](std::size_t j) {
-    const PlannedJob& job = problem.jobs[j];
-    if (next[j] < job.operations.size())
-      could[j] = beginning_of(problem, job.operations[next[j]], ready[j], free);
-  };
-  std::vector<std::size_t> waiting;
-  for (std::size_t j = 0; j < problem.jobs.size(); ++j) {
-    ready[j] = problem.jobs[j].release;
-    look(j);
-    if (!problem.jobs[j].operations.empty()) waiting.push_back(j);
-  }
-  while (!waiting.empty()) {
-    // Whose next work could begin first; of those that could begin then, the one due first.
-    const auto best = std::min_element(waiting.begin(), waiting.end(), [&](auto a, auto b) {
-      return could[a].start != could[b].start ? could[a].start < could[b].start
-                                              : problem.jobs[a].due < problem.jobs[b].due;
-    });
-    const std::size_t j = *best;
-    const Beginning taken = could[j];
-    const int o = problem.jobs[j].operations[next[j]++];
-    list.choices[static_cast<std::size_t>(o)] = taken.choice;
-    list.jobs.push_back(static_cast<int>(j));
-    if (taken.end != never) free[static_cast<std::size_t>(taken.machine)] = taken.end;
-    const int days = problem.operations[static_cast<std::size_t>(o)].days_after;
-    ready[j] = taken.end == never ? never / 2 : taken.end + days * minutes_a_day;
-    if (next[j] == problem.jobs[j].operations.size()) waiting.erase(best);
-    // A machine is only ever free later: who would begin on another one still would.
-    for (const std::size_t other : waiting)
-      if (other == j || could[other].machine == taken.machine) look(other);
-  }
-  return list;
 }
 
 Minute done_alone(const PlanProblem& problem, const PlannedJob& job, std::size_t first, Minute t) {
@@ -360,23 +334,6 @@ double least_lateness(const PlanProblem& problem) {
     if (!job.operations.empty())
       sum += lateness_of(problem, job, done_alone(problem, job, 0, job.release));
   return sum;
-}
-
-PlanList by_due_date(const PlanProblem& problem) {
-  std::vector<int> order(problem.jobs.size());
-  std::iota(order.begin(), order.end(), 0);
-  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
-    return problem.jobs[static_cast<std::size_t>(a)].due <
-           problem.jobs[static_cast<std::size_t>(b)].due;
-  });
-  PlanList list;
-  list.choices.assign(problem.operations.size(), 0);
-  // First operations of all, then second ones: a job's later work does not stand before another's
-  // first.
-  for (std::size_t k = 0; list.jobs.size() < problem.operations.size(); ++k)
-    for (const int j : order)
-      if (k < problem.jobs[static_cast<std::size_t>(j)].operations.size()) list.jobs.push_back(j);
-  return list;
 }
 
 }  // namespace turnwright

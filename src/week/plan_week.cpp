@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/plan_week.hpp"
+#include "turnwright/week/first_list.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -283,7 +284,7 @@ InWork in_work(const PlanProblem& problem, const Plan& plan) {
 
 WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
   return told(week, wp,
-              search(wp.problem, earliest_first(wp.problem), {.moves = moves, .threads = threads}),
+              search(wp.problem, first_lists(wp.problem), {.moves = moves, .threads = threads}),
               moves, threads);
 }
 
@@ -333,19 +334,43 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
   // The frozen ones stand at the front and keep their machines.
   PlanProblem held = p;
   PlanList start = list;
+  std::vector<int> rest;
   std::vector<std::size_t> next(p.jobs.size(), 0);
+  std::vector<std::size_t> held_operations;
+  std::vector<bool> moves_on(p.jobs.size(), false);  // work of it before does not stay
+  start.jobs.clear();
   for (const int j : list.jobs) {
     const auto job = static_cast<std::size_t>(j);
     const auto o = static_cast<std::size_t>(p.jobs[job].operations[next[job]++]);
-    if (!stays(o)) continue;
-    ++start.frozen;
+    if (moves_on[job] || !stays(o)) {
+      moves_on[job] = true;
+      rest.push_back(j);
+      continue;
+    }
+    start.jobs.push_back(j);
+    held_operations.push_back(o);
     held.operations[o].choices = {
         p.operations[o].choices[static_cast<std::size_t>(list.choices[o])]};
     start.choices[o] = 0;
   }
-  PlanList found = search(held, start, {.moves = moves, .heat = mild, .threads = threads});
-  for (std::size_t o = 0; o < p.operations.size(); ++o)
-    if (stays(o)) found.choices[o] = list.choices[o];
+  start.frozen = static_cast<int>(start.jobs.size());
+  start.jobs.insert(start.jobs.end(), rest.begin(), rest.end());
+  // As it hung, and lists near to it where no machine waits long for what is held up elsewhere.
+  std::vector<PlanList> starts{start};
+  FirstList near;
+  near.front.assign(start.jobs.begin(), start.jobs.begin() + start.frozen);
+  near.choices = start.choices;
+  near.rank.assign(p.old_start.begin(), p.old_start.end());
+  for (std::size_t o = 0; o < near.rank.size(); ++o)
+    if (p.old_start[o] == never)
+      near.rank[o] += p.jobs[static_cast<std::size_t>(p.operations[o].job)].due;
+  for (const Minute window : {0, 240, minutes_a_day}) {
+    near.window = window;
+    starts.push_back(earliest_first(held, near));
+    starts.back().frozen = start.frozen;
+  }
+  PlanList found = search(held, starts, {.moves = moves, .heat = mild, .threads = threads});
+  for (const std::size_t o : held_operations) found.choices[o] = list.choices[o];
   return told(week, wp, std::move(found), moves, threads);
 }
 

@@ -13,6 +13,7 @@ namespace {
 
 // Of the first temperature: tried on job shops, flexible job shops and weeks of ours.
 constexpr double last_share = 1e-3;
+constexpr double most_heat = 0.3, enough_moves = 900;  // of each entry
 
 class Chain {
  public:
@@ -30,6 +31,7 @@ class Chain {
 
   void run() {
     goal_ = best_goal_ = decoder_.goal(now_);
+    look_for_late();
     if (movable_ < 2) return;
     const double hot = first_temperature();
     const double cold = std::max(hot * last_share, 1e-12);
@@ -63,9 +65,39 @@ class Chain {
     // The middle one: a few orders that no longer fit into the calendar would hide the rest.
     const auto middle = apart.begin() + static_cast<std::ptrdiff_t>(apart.size() / 2);
     std::nth_element(apart.begin(), middle, apart.end());
-    return *middle * effort_.heat;
+    if (effort_.heat > 0) return *middle * effort_.heat;
+    const double each = effort_.moves / static_cast<double>(std::max<std::size_t>(movable_, 1));
+    return *middle * most_heat * std::clamp(std::pow(each / enough_moves, 1.5), 0.01, 1.0);
+  }
+  // Of the list that was worked last; what does not fit into the calendar counts more.
+  void look_for_late() {
+    late_.clear();
+    if (problem_.goal == Goal::makespan) return;
+    for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
+      if (decoder_.done()[j] > problem_.jobs[j].due)
+        late_.insert(late_.end(), decoder_.done()[j] == never ? 5 : 1, static_cast<int>(j));
+  }
+  // All the work of a late order, some places nearer to the front.
+  Undo pull() {
+    Undo undo;
+    undo.kind = 3;
+    saved_ = now_.jobs;
+    const int job = late_[draws_.below(late_.size())];
+    const auto frozen = static_cast<std::size_t>(now_.frozen);
+    const std::size_t by = 1 + draws_.below(reach());
+    for (std::size_t i = frozen; i < now_.jobs.size(); ++i) {
+      if (now_.jobs[i] != job) continue;
+      auto at = [&](std::size_t k) { return now_.jobs.begin() + static_cast<std::ptrdiff_t>(k); };
+      std::rotate(at(std::max(frozen, i - std::min(i, by))), at(i), at(i + 1));
+    }
+    return undo;
+  }
+  // Mostly near: a list is good already in the large.
+  std::size_t reach() {
+    return draws_.below(2) == 0 ? movable_ : std::min<std::size_t>(movable_, 12);
   }
   Undo change() {
+    if (!late_.empty() && draws_.below(3) == 0) return pull();
     Undo undo;
     const auto frozen = static_cast<std::size_t>(now_.frozen);
     if (!free_.empty() && draws_.below(4) == 0) {
@@ -80,10 +112,7 @@ class Chain {
     }
     do {
       undo.a = frozen + draws_.below(movable_);
-      // Mostly near: a list is good already in the large.
-      const std::size_t reach =
-          draws_.below(2) == 0 ? movable_ : std::min<std::size_t>(movable_, 12);
-      const std::size_t b = undo.a + 1 + draws_.below(reach);
+      const std::size_t b = undo.a + 1 + draws_.below(reach());
       undo.b = frozen + (b - frozen) % movable_;
     } while (undo.a == undo.b || now_.jobs[undo.a] == now_.jobs[undo.b]);
     undo.kind = static_cast<int>(draws_.below(2));
@@ -101,7 +130,9 @@ class Chain {
       std::rotate(at(b), at(a), at(a + 1));
   }
   void take_back(const Undo& undo) {
-    if (undo.kind == 2)
+    if (undo.kind == 3)
+      std::swap(now_.jobs, saved_);
+    else if (undo.kind == 2)
       now_.choices[undo.a] = undo.choice;
     else if (undo.kind == 0)
       move(0, undo.a, undo.b);
@@ -113,6 +144,7 @@ class Chain {
     const double goal = decoder_.goal(now_);
     if (goal <= goal_ || draws_.share() < std::exp((goal_ - goal) / temperature)) {
       goal_ = goal;
+      look_for_late();
       if (goal < best_goal_) {
         best_goal_ = goal;
         best_ = now_;
@@ -128,13 +160,27 @@ class Chain {
   const SearchEffort& effort_;
   PlanList now_, best_;
   double goal_ = 0, best_goal_ = 0;
-  std::vector<int> free_;  // operations with more than one machine
+  std::vector<int> free_;   // operations with more than one machine
+  std::vector<int> late_;   // jobs
+  std::vector<int> saved_;  // the list before a pull
   std::size_t movable_ = 0;
 };
 
 }  // namespace
 
+int moves_for(const PlanProblem& problem) {
+  const auto operations = static_cast<double>(std::max<std::size_t>(problem.operations.size(), 1));
+  return static_cast<int>(std::clamp(12e6 / operations, 100.0, 20000.0));
+}
+int moves_again(const PlanProblem& problem) { return std::max(100, moves_for(problem) / 3); }
+
 PlanList search(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort) {
+  return search(problem, std::vector{from}, effort);
+}
+
+PlanList search(const PlanProblem& problem, const std::vector<PlanList>& lists,
+                const SearchEffort& effort) {
+  const PlanList& from = lists.front();
   // One order cannot change places with itself: a list of a single order has no move.
   const bool two = std::any_of(from.jobs.begin() + from.frozen, from.jobs.end(), [&](int j) {
     return j != from.jobs[static_cast<std::size_t>(from.frozen)];
@@ -142,7 +188,8 @@ PlanList search(const PlanProblem& problem, const PlanList& from, const SearchEf
   if (from.jobs.size() <= static_cast<std::size_t>(from.frozen) || !two) return from;
   std::vector<Chain> chains;
   chains.reserve(static_cast<std::size_t>(effort.chains));
-  for (int i = 0; i < effort.chains; ++i) chains.emplace_back(problem, from, effort, i);
+  for (int i = 0; i < effort.chains; ++i)
+    chains.emplace_back(problem, lists[static_cast<std::size_t>(i) % lists.size()], effort, i);
   std::atomic<std::size_t> at{0};
   auto work = [&] {
     for (std::size_t i = at++; i < chains.size(); i = at++) chains[i].run();

@@ -28,7 +28,10 @@ class Load(unittest.TestCase):
     def test_the_sample_week_in_every_form(self):
         week = run_json("load", WEEK, "--shop", SHOP)
         self.assertEqual(week["faults"], [])
-        self.assertEqual(len(week["orders"]), 40)
+        self.assertEqual(len(week["orders"]), 41)  # forty, one of them in two batches
+        self.assertTrue({"134.1", "134.2"} < {o["number"] for o in week["orders"]})
+        self.assertLess(week["goal"]["lower_bound"], week["goal"]["value"] + 1e-6)
+        self.assertGreater(week["in_work"]["orders"], 1)
         late = [o for o in week["orders"] if o["late_days"] > 0]
         self.assertTrue(late and all(o["reasons"] and o["would_help"] for o in late))
         # One thing at a time on each machine, told from the JSON alone.
@@ -86,6 +89,11 @@ class Load(unittest.TestCase):
             (SMALL.replace("machine: Tarn CNC 1, shifts: [early]", "machine: Tarn CNC 1, shifts: [early, early]"), "3:50", "overlaps another"),
             (SMALL.replace("sets: yes", "sets: maybe"), "4:46", "yes or no"),
             (SMALL.replace("quantity: 20, due", "quantity: -20, due"), "5:45", "-20"),
+            (SMALL.replace("quantity: 20, due", "quantity: 20, batches: 21, due"), "5:10", "more batches than pieces"),
+            (SMALL.replace("quantity: 20, due", "quantity: 20, overlap: 2, due"), "5:10", "an overlap of 2"),
+            (SMALL.replace("orders:", "overtime: {most: 2 h}\norders:"), "5:11", "price"),
+            (SMALL.replace("orders:", "elsewhere: {days: some, price: 90 EUR/h}\norders:"), "5:19", "some"),
+            (SMALL.replace("shifts: [early]}]\np", "shifts: [early], utilisation: 0}]\np"), "3:12", "utilisation"),
             (SMALL.replace("p.yaml", "gone.yaml"), "5:27", "there is no part file 'gone.yaml'"),
             (SMALL.replace("orders: [", "orders: [{order: 7, part: p.yaml, quantity: 1, due: 2026-12-10}, "), "5:66", "stands twice"),
         ]
@@ -123,6 +131,47 @@ class Load(unittest.TestCase):
             # A week of 53: the last days of 2026.
             self.assertEqual(load(SMALL.replace("2026-12-07", "2026-12-28").replace("2026-12-18", "2027-01-08").replace("2026-12-10", "2027-01-05"))[0], 0)
 
+    def test_rated_capacity(self):
+        # Two machines, 8 h, 5 days, 80 % utilisation, 90 % efficiency: 57.6, printed as 58 h; and 320 h: 230.4
+        # (APICS CPIM practice questions, rated capacity).
+        text = (SMALL.replace("2026-12-18", "2026-12-11").replace("quantity: 20", "quantity: 200")
+                .replace("machines: [{machine: Tarn CNC 1, shifts: [early]}]",
+                         "machines:\n" + "".join(f"  - {{machine: Tarn CNC 1, called: M{i}, shifts: [early], utilisation: 80 %, efficiency: 0.9}}\n" for i in (1, 2))))
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write(PART)
+            path = os.path.join(work, "week.yaml")
+            def hours(words):
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write(words)
+                week = json.loads(run("load", path, "--shop", SHOP, "--json")[1])
+                machines = [r for r in week["resources"] if r["kind"] == "machine"]
+                return [sum(d[k] for r in machines for d in r["days"]) / 3600 for k in ("available_s", "used_s")], week
+            (there, used), slow = hours(text)
+            self.assertAlmostEqual(there, 57.6, places=2)
+            (_, plain), fast = hours(text.replace(", utilisation: 80 %, efficiency: 0.9", ""))
+            self.assertAlmostEqual(used, plain, delta=0.05 * plain)  # as much work, in steps of five minutes
+            took = [sum((datetime.datetime.fromisoformat(o["end"]) - datetime.datetime.fromisoformat(o["start"])).total_seconds()
+                        for o in w["operations"] if o["start"][:10] == o["end"][:10]) for w in (slow, fast)]
+            self.assertGreater(took[0], 1.2 * took[1])
+
+    def test_more_than_the_hours_hold_is_proposed_elsewhere(self):
+        text = SMALL.replace("quantity: 20", "quantity: 2000") + "overtime: {most: 2 h, price: 46 EUR/h}\nelsewhere: {days: 1, price: 98 EUR/h}\n"
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write(PART)
+            path = os.path.join(work, "week.yaml")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(text)
+            status, out, _ = run("load", path, "--shop", SHOP, "--json")
+            self.assertEqual(status, 1)
+            week = json.loads(out)
+            self.assertEqual(week["proposed"]["elsewhere"], ["7"])
+            self.assertEqual(week["proposed"]["late_orders"], 0)
+            out = run("load", path, "--shop", SHOP)[1]
+            self.assertIn("PROPOSED, nothing of it is in the plan", out)
+            self.assertIn("to another firm: 7", out)
+
     def test_planned_again_after_a_breakdown(self):
         with folder() as work:
             with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
@@ -155,6 +204,13 @@ class Promise(unittest.TestCase):
         self.assertLess(abs(day(answer["p50"]) - day(answer["planned"])), datetime.timedelta(days=1.5))
         self.assertIn("the date to promise", run("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP)[1])
         self.assertEqual(run("promise", WEEK, sample("01-winch-spindle.yaml"), "some", "--shop", SHOP)[0], 2)
+        with folder() as work:  # beside the plan that hangs, and on the quote
+            plan = os.path.join(work, "plan.csv")
+            run("load", WEEK, "--shop", SHOP, "--output", plan)
+            kept = run_json("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP, "--keep", plan)
+            self.assertLess(abs(day(kept["p80"]) - day(answer["p80"])), datetime.timedelta(days=4))
+            quote = run_json("quote", sample("01-winch-spindle.yaml"), "--shop", SHOP, "--week", WEEK)
+            self.assertRegex(quote["delivery"], r"250 on 2026-12-\d\d, kept in 80 of 100 draws")
         self.assertEqual(run("promise", WEEK, sample("01-winch-spindle.yaml"), "900000", "--shop", SHOP)[0], 1)
 
 

@@ -5,6 +5,7 @@
 #include "instances.hpp"
 #include "turnwright/week/actuals.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/first_list.hpp"
 #include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/promise.hpp"
 #include "turnwright/week/search.hpp"

@@ -6,6 +6,7 @@
 #include "instances.hpp"
 #include "turnwright/week/capacity.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/first_list.hpp"
 #include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/promise.hpp"
 #include "turnwright/week/search.hpp"

@@ -106,7 +106,17 @@ class Decoder {
   explicit Decoder(const PlanProblem& problem);
   /// The goal alone.
   double goal(const PlanList& list);
+  /// When each job is done, by the list that was worked last.
+  const std::vector<Minute>& done() const { return job_ready_; }
   Plan plan(const PlanList& list);
+
+  /// Step by step: from the beginning, put a job's next operation, by one of its choices.
+  void begin();
+  PlannedRun put(std::size_t job, int choice);
+  bool finished(std::size_t job) const;
+  int next_operation(std::size_t job) const;
+  /// When a job's next operation could begin there, with somebody at hand; never when it cannot.
+  Minute could_begin(std::size_t job, const Choice& choice) const;
 
  private:
   template <class Keep>
@@ -115,6 +125,8 @@ class Decoder {
   struct Times {
     Minute ready_from, run_from, lot, to;  // lot: when the first share is done
   };
+  // No times; in the place of the first share's, the minutes that did not fit.
+  static Times unfit(Minute left) { return {never, never, left, never}; }
   Times place(const Choice& choice, Minute from, Minute ready, Minute lot) const;
   Times place_with_people(const Choice& choice, Minute from, Minute ready, Minute lot);
   Minute arrival(std::size_t job, const Choice& choice, Minute ready) const;
@@ -127,6 +139,7 @@ class Decoder {
     double transfer = 1;
   };
   std::vector<Before> before_;  // by job: its last work, where the next may overlap it
+  std::vector<Minute> left_;    // by job: minutes that do not fit into the calendar
   std::vector<const std::vector<ReadyPart>*> standing_;
   std::vector<int> family_;  // that ran last, by machine
   std::vector<std::vector<ReadyPart>> at_first_;
@@ -140,10 +153,6 @@ bool moved(const PlanProblem& problem, int operation, int machine, Minute start)
 
 /// Days late and a third of their square: ten orders one day late beat one order ten days late.
 double convex_days(Minute late);
-
-/// A list that leaves no machine idle while something could begin on it; of what could begin, what
-/// is due first. People are not looked at.
-PlanList earliest_first(const PlanProblem& problem);
 
 /// What is left of an order, were it alone with all its tools standing and somebody always there:
 /// when it would be done, its operation `first` being able to begin at t. No plan is earlier.
@@ -159,8 +168,5 @@ Minute end_of_calendars(const PlanProblem& problem);
 
 /// A lower bound of the lateness: no plan is less late than every order would be alone.
 double least_lateness(const PlanProblem& problem);
-
-/// The plain list: orders by due date, first choices.
-PlanList by_due_date(const PlanProblem& problem);
 
 }  // namespace turnwright

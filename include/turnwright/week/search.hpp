@@ -10,12 +10,22 @@ namespace turnwright {
 struct SearchEffort {
   int chains = 4;     // independent, each from its own seed; the best one counts
   int moves = 20000;  // of each chain
-  double heat = 0.3;  // of a usual change, at first; less keeps nearer to the list to start from
+  /// Of a usual change, at first; less keeps nearer to the list to start from. 0: by how many moves
+  /// there are for each entry of the list; few moves cannot mend what a hot beginning spoils.
+  double heat = 0;
   std::uint64_t seed = 1;
   int threads = 1;     // at most so many chains at once; changes no plan
   double target = -1;  // a goal at which it may stop, below 0: none
 };
 
+/// Moves by the size of the problem and nothing else, so that a plan is the same everywhere: some
+/// seconds on two cores. Fewer where a plan hangs already.
+int moves_for(const PlanProblem& problem);
+int moves_again(const PlanProblem& problem);
+
 PlanList search(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort);
+/// The chains begin at these lists in turn, all with as many frozen entries.
+PlanList search(const PlanProblem& problem, const std::vector<PlanList>& from,
+                const SearchEffort& effort);
 
 }  // namespace turnwright
