@@ -151,9 +151,7 @@ class Load(unittest.TestCase):
             self.assertAlmostEqual(there, 57.6, places=2)
             (_, plain), fast = hours(text.replace(", utilisation: 80 %, efficiency: 0.9", ""))
             self.assertAlmostEqual(used, plain, delta=0.05 * plain)  # as much work, in steps of five minutes
-            took = [sum((datetime.datetime.fromisoformat(o["end"]) - datetime.datetime.fromisoformat(o["start"])).total_seconds()
-                        for o in w["operations"] if o["start"][:10] == o["end"][:10]) for w in (slow, fast)]
-            self.assertGreater(took[0], 1.2 * took[1])
+            self.assertGreater(slow["orders"][0]["finish"], fast["orders"][0]["finish"])
 
     def test_more_than_the_hours_hold_is_proposed_elsewhere(self):
         text = SMALL.replace("quantity: 20", "quantity: 2000") + "overtime: {most: 2 h, price: 46 EUR/h}\nelsewhere: {days: 1, price: 98 EUR/h}\n"
@@ -195,23 +193,29 @@ class Load(unittest.TestCase):
 
 class Promise(unittest.TestCase):
     def test_a_date_and_its_reasons(self):
-        answer = run_json("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP)
-        self.assertEqual(answer, run_json("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP, "--jobs", "1"))
-        self.assertLessEqual(answer["p50"], answer["p80"])
-        self.assertLessEqual(answer["p80"], answer["p95"])
-        self.assertEqual(answer["date"], answer["p80"])
+        part = sample("01-winch-spindle.yaml")
         day = lambda t: datetime.datetime.fromisoformat(t)  # noqa: E731
-        self.assertLess(abs(day(answer["p50"]) - day(answer["planned"])), datetime.timedelta(days=1.5))
-        self.assertIn("the date to promise", run("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP)[1])
-        self.assertEqual(run("promise", WEEK, sample("01-winch-spindle.yaml"), "some", "--shop", SHOP)[0], 2)
-        with folder() as work:  # beside the plan that hangs, and on the quote
+        with folder() as work:
             plan = os.path.join(work, "plan.csv")
             run("load", WEEK, "--shop", SHOP, "--output", plan)
-            kept = run_json("promise", WEEK, sample("01-winch-spindle.yaml"), "20", "--shop", SHOP, "--keep", plan)
-            self.assertLess(abs(day(kept["p80"]) - day(answer["p80"])), datetime.timedelta(days=4))
-            quote = run_json("quote", sample("01-winch-spindle.yaml"), "--shop", SHOP, "--week", WEEK)
-            self.assertRegex(quote["delivery"], r"250 on 2026-12-\d\d, kept in 80 of 100 draws")
-        self.assertEqual(run("promise", WEEK, sample("01-winch-spindle.yaml"), "900000", "--shop", SHOP)[0], 1)
+            keep = ("--shop", SHOP, "--keep", plan)
+            kept = run_json("promise", WEEK, part, "20", *keep)
+            self.assertEqual(kept, run_json("promise", WEEK, part, "20", *keep, "--jobs", "1"))
+            self.assertIn("the date to promise", run("promise", WEEK, part, "20", *keep)[1])
+            self.assertEqual(run("promise", WEEK, part, "some", *keep)[0], 2)
+            self.assertEqual(run("promise", WEEK, part, "900000", *keep)[0], 1)
+            large = run_json("promise", WEEK, part, "60", *keep)
+            for date in large["with_overtime"]:
+                self.assertLess(date["date"], large["date"])
+            quote = run_json("quote", part, *keep, "--week", WEEK)
+            self.assertRegex(quote["delivery"], r"250 on 202\d-\d\d-\d\d, kept in 80 of 100 draws")
+            self.assertIn("delivery: 250 on ", run("quote", part, *keep, "--week", WEEK)[1])
+            plan_anew = run_json("promise", WEEK, part, "20", "--shop", SHOP)
+            for answer in (kept, plan_anew):
+                self.assertLessEqual(answer["p50"], answer["p80"])
+                self.assertLessEqual(answer["p80"], answer["p95"])
+                self.assertEqual(answer["date"], answer["p80"])
+                self.assertLess(abs(day(answer["p50"]) - day(answer["planned"])), datetime.timedelta(days=1.5))
 
 
 class OnTheOffer(unittest.TestCase):
