@@ -111,6 +111,7 @@ std::vector<PlanList> first_lists(const PlanProblem& problem) {
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<PlanList> lists;
+  lists.reserve(found.size());
   for (auto& [goal, list] : found) lists.push_back(std::move(list));
   return lists;
 }

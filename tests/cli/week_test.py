@@ -46,9 +46,10 @@ class Load(unittest.TestCase):
         for words in ("HOURS asked for", "PLAN", "LATE, and why", "tried: put first", "GOAL"):
             self.assertIn(words, text)
         with folder() as work:
-            files = {kind: os.path.join(work, "week." + kind) for kind in ("html", "csv", "ics", "json", "txt")}
-            for path in files.values():
-                self.assertEqual(run("load", WEEK, "--shop", SHOP, "--output", path, "--jobs", "1")[0], 1)
+            files = {kind: os.path.join(work, "week." + kind) for kind in ("html", "csv", "ics", "json")}
+            for kind, path in files.items():
+                jobs = ("--jobs", "1") if kind == "json" else ()
+                self.assertEqual(run("load", WEEK, "--shop", SHOP, "--output", path, *jobs)[0], 1)
             book_path = os.path.join(work, "week.xlsx")
             self.assertEqual(run("load", WEEK, "--shop", SHOP, "--output", book_path)[0], 1)
             book = openpyxl.load_workbook(book_path)
