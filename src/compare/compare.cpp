@@ -65,10 +65,46 @@ std::vector<Lead> leads(const std::vector<WayResult>& ways, int to, double eithe
 
 }  // namespace
 
+int main_quantity(const Part& part) { return part.quantities[part.quantities.size() / 2]; }
+
+namespace {
+
+void judge(Comparison& c, const Job& job, const Shop& shop) {
+  c.scanned_to = std::clamp(job.part.quantities.back(), 1000, 100000);
+  c.lead = leads(c.ways, c.scanned_to, shop.policy.either_within);
+  for (const Lead& l : c.lead)
+    if (l.way != c.lead.front().way && c.break_even == 0) c.break_even = l.from;
+  if (c.ways.size() > 1 && c.ways[0].feasible() && c.ways[1].feasible())
+    for (const int q : job.part.quantities)
+      c.differences.push_back(difference(c.ways[0].quote, c.ways[1].quote, q));
+  for (std::size_t i = 1; i < c.ways.size() && c.ways[0].feasible(); ++i)
+    if (c.ways[i].feasible()) {
+      c.reasons.push_back(difference(c.ways[0].quote, c.ways[i].quote, main_quantity(job.part)));
+      c.reasons.back().way = i;
+    }
+}
+
+// Nothing of it is other than in the first: same lathe, minutes and money.
+bool same(const WayResult& a, const WayResult& b) {
+  if (!a.feasible() || !b.feasible() || a.route.machine.name != b.route.machine.name) return false;
+  for (const int q : {1, 10, 100})
+    if (lot_cost(a.quote, q).si != lot_cost(b.quote, q).si) return false;
+  return a.quote.times.machine_each.si == b.quote.times.machine_each.si;
+}
+
+// What the price holds whatever is cut: no lot of this stock and outside work costs less.
+double floor_of(const Quote& quote, int quantity) {
+  const auto lines = lot_lines(quote, quantity);
+  return (lines.material + lines.outside + lines.one_offs).si;
+}
+
+}  // namespace
+
 Comparison compare_ways(const Job& job, const Shop& shop, const std::string& machine) {
   Comparison c;
   auto add = [&](WayKind way) {
     WayResult result;
+    result.name = name_of(way);
     result.way = way;
     result.route = plan_route(job, shop, {machine, way});
     if (result.route.feasible) result.quote = make_quote(result.route, shop);
@@ -82,14 +118,60 @@ Comparison compare_ways(const Job& job, const Shop& shop, const std::string& mac
     add(WayKind::between_centres);
     add(WayKind::leave_and_grind);
   }
-  c.scanned_to = std::max(1000, job.part.quantities.back());
-  c.scanned_to = std::min(c.scanned_to, 100000);
-  c.lead = leads(c.ways, c.scanned_to, shop.policy.either_within);
-  for (const Lead& l : c.lead)
-    if (l.way != c.lead.front().way && c.break_even == 0) c.break_even = l.from;
-  if (c.ways[0].feasible() && c.ways[1].feasible())
-    for (const int q : job.part.quantities)
-      c.differences.push_back(difference(c.ways[0].quote, c.ways[1].quote, q));
+  judge(c, job, shop);
+  return c;
+}
+
+Comparison compare_all(const Job& job, const Shop& shop, const std::string& machine,
+                       const std::vector<std::string>& names, bool combine, Combining& combining) {
+  Comparison c;
+  std::vector<const Way*> used;
+  const Way* first = way_named(shop, name_of(WayKind::rough_then_finish));
+  Way plain;
+  plain.name = name_of(WayKind::rough_then_finish);
+  c.ways.push_back(plan_way(job.part, shop, {first != nullptr ? first : &plain}, machine));
+  used.push_back(nullptr);
+  for (const Way& way : shop.ways) {
+    if (&way == first) continue;
+    if (!names.empty() && std::find(names.begin(), names.end(), way.name) == names.end()) continue;
+    WayResult result = plan_way(job.part, shop, {&way}, machine);
+    if (same(c.ways.front(), result)) continue;
+    c.ways.push_back(std::move(result));
+    used.push_back(&way);
+  }
+  if (combine) {
+    const std::vector<int> at{job.part.quantities.front(), main_quantity(job.part),
+                              job.part.quantities.back()};
+    auto best = [&](int q) {
+      double least = 1e300;
+      for (const WayResult& w : c.ways)
+        if (w.feasible()) least = std::min(least, lot_cost(w.quote, q).si);
+      return least;
+    };
+    const std::size_t singles = c.ways.size();
+    for (std::size_t i = 1; i < singles; ++i)
+      for (std::size_t k = i + 1; k < singles; ++k) {
+        if (!c.ways[i].feasible() || !c.ways[k].feasible()) continue;
+        ++combining.possible;
+        // The stock is that of one of the two.
+        const bool hopeless = std::all_of(at.begin(), at.end(), [&](int q) {
+          return std::min(floor_of(c.ways[i].quote, q), floor_of(c.ways[k].quote, q)) >= best(q);
+        });
+        if (hopeless) {
+          ++combining.left_out;
+          continue;
+        }
+        ++combining.planned;
+        WayResult both = plan_way(job.part, shop, {used[i], used[k]}, machine);
+        if (!both.feasible() || same(c.ways[i], both) || same(c.ways[k], both)) continue;
+        // Worth a line only where it is the cheapest somewhere.
+        if (std::none_of(at.begin(), at.end(),
+                         [&](int q) { return lot_cost(both.quote, q).si < best(q); }))
+          continue;
+        c.ways.push_back(std::move(both));
+      }
+  }
+  judge(c, job, shop);
   return c;
 }
 

@@ -262,7 +262,7 @@ Json price_json(const Price& p) {
 void add_ways(Json& j, const Comparison& c) {
   j["ways"] = Json::array();
   for (const WayResult& w : c.ways) {
-    Json way{{"name", name_of(w.way)}, {"feasible", w.feasible()}};
+    Json way{{"name", w.name}, {"feasible", w.feasible()}};
     if (w.feasible()) {
       way["machine_per_part_s"] = number(w.quote.times.machine_each);
       way["operator_per_part_s"] = number(w.quote.times.person_each);
@@ -278,11 +278,9 @@ void add_ways(Json& j, const Comparison& c) {
   }
   j["lead"] = Json::array();
   for (const Lead& l : c.lead) {
-    Json lead{{"from", l.from},
-              {"to", l.to},
-              {"way", name_of(c.ways[l.way].way)},
-              {"either", Json::array()}};
-    for (const std::size_t i : l.either) lead["either"].push_back(name_of(c.ways[i].way));
+    Json lead{
+        {"from", l.from}, {"to", l.to}, {"way", c.ways[l.way].name}, {"either", Json::array()}};
+    for (const std::size_t i : l.either) lead["either"].push_back(c.ways[i].name);
     j["lead"].push_back(std::move(lead));
   }
   j["break_even"] = c.break_even > 0 ? Json(c.break_even) : Json(nullptr);

@@ -358,15 +358,15 @@ class QuotePage {
     head(names);
     for (const WayResult& w : ways_.ways) {
       if (!w.feasible()) continue;
-      Cells cells{name_of(w.way), minutes(w.quote.times.machine_each),
-                  minutes(w.quote.times.person_each), minutes(w.quote.times.make_ready, 0)};
+      Cells cells{w.name, minutes(w.quote.times.machine_each), minutes(w.quote.times.person_each),
+                  minutes(w.quote.times.make_ready, 0)};
       for (const Price& p : w.quote.prices) cells.push_back(p.each.text());
       row(cells);
     }
     end();
     for (const WayResult& w : ways_.ways)
       if (!w.feasible())
-        note(std::string(name_of(w.way)) + ": not possible: " + w.route.why_not +
+        note(w.name + ": not possible: " + w.route.why_not +
              (w.route.would_help.empty() ? "" : "; would help: " + w.route.would_help));
     way_curves();
     m_.open("ul");
@@ -381,7 +381,7 @@ class QuotePage {
     const int last = std::max(q_.prices.back().quantity * 2, 10);
     for (const WayResult& w : ways_.ways) {
       if (!w.feasible()) continue;
-      Curve c{name_of(w.way), {}, {}, static_cast<int>(curves.size()), false};
+      Curve c{w.name, {}, {}, static_cast<int>(curves.size()), false};
       for (int i = 0; i <= 40; ++i) {
         const int q = static_cast<int>(std::lround(std::pow(last, i / 40.0)));
         if (q < std::max(1, q_.prices.front().quantity / 3) || (!c.x.empty() && q <= c.x.back()))

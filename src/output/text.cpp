@@ -301,13 +301,13 @@ std::string lead_text(const Comparison& c, const Lead& lead) {
           : lead.either.size() == 2 ? "either (within the band), by a little "
                                     : "any of " + std::to_string(lead.either.size()) +
                                           " (within the band), by a little ") +
-         name_of(c.ways[lead.way].way);
+         c.ways[lead.way].name;
 }
 
 std::string compare_text(const Comparison& c, const TextOptions&) {
   std::string out = "WAYS\n";
   for (const WayResult& w : c.ways) {
-    out += "  " + padded(name_of(w.way), 20);
+    out += "  " + padded(w.name, 20);
     if (!w.feasible()) {
       out += "not possible: " + w.route.why_not + "\n";
       if (!w.route.would_help.empty())

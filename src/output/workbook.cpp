@@ -573,7 +573,7 @@ class WorkbookWriter {
     int row = 4;
     std::vector<int> feasible;
     for (const WayResult& w : ways_.ways) {
-      book_.text(s, row, 0, name_of(w.way), f_.label);
+      book_.text(s, row, 0, w.name, f_.label);
       if (w.feasible()) {
         feasible.push_back(row);
         book_.value(s, row, 1, in(w.quote.times.machine_each, unit::min), f_.number);
@@ -724,16 +724,15 @@ class WorkbookWriter {
           s, row++, 0,
           "once, as a line of its own: " + o.what + ", " + o.price.text() + " " + q_.currency);
     for (const WayResult& w : ways_.ways)
-      if (!w.feasible())
-        book_.text(s, row++, 0, std::string(name_of(w.way)) + ": not possible, see Ways");
+      if (!w.feasible()) book_.text(s, row++, 0, w.name + ": not possible, see Ways");
     if (ways_.break_even > 0)
       book_.text(s, row++, 0,
                  "the lead between the ways changes at " + std::to_string(ways_.break_even) +
                      " pieces, see Ways");
     else if (!ways_.lead.empty())
-      book_.text(s, row++, 0,
-                 std::string("best way at every quantity: ") +
-                     name_of(ways_.ways[ways_.lead.front().way].way));
+      book_.text(
+          s, row++, 0,
+          std::string("best way at every quantity: ") + ways_.ways[ways_.lead.front().way].name);
     if (!ways_.questions.empty()) {
       ++row;
       heads(s, row++,

@@ -8,6 +8,7 @@
 #include "turnwright/figure/finish.hpp"
 #include "turnwright/figure/speeds.hpp"
 #include "turnwright/figure/times.hpp"
+#include "turnwright/tune/cut_optimum.hpp"
 
 namespace turnwright {
 namespace {
@@ -26,6 +27,7 @@ class Limiter {
   CutConditions work_out() {
     start();
     if (plunges()) feed_share();
+    tune();
     tool_feed();
     roughness();
     out_.used.feed = machine_feed(c_.machine, out_.used.feed);
@@ -45,6 +47,80 @@ class Limiter {
     out_.used.surface_speed = machine_factor(c_) * operation_.speed * table_.speed;
     out_.used.feed = table_.feed;
     out_.wanted = out_.used;
+  }
+  // Speed and feed of the least cost or time of this cut under every limit below, instead of the
+  // table's: a minute of the machine, an edge and its change, by the tool life of the grade.
+  void tune() {
+    const Grade* grade = c_.shop.grade(c_.tool.grade);
+    const bool turning = c_.kind == StepKind::face || c_.kind == StepKind::rough ||
+                         c_.kind == StepKind::bore || c_.kind == StepKind::finish;
+    if (c_.shop.conditions_rule == ConditionsRule::handbook || !turning || plunges() ||
+        grade == nullptr || table_.speed.si <= 0 || table_.feed.si <= 0)
+      return;
+    const CutOptimum best = least_cost(tune_problem(*grade));
+    if (!best.found) return;  // the limits below say why
+    out_.used.surface_speed = best.speed * unit::m_per_min;
+    out_.used.feed = best.feed * unit::mm_per_rev;
+    out_.tuned = best;
+  }
+  // In m/min, mm/rev, mm and money.
+  CutProblem tune_problem(const Grade& grade) const {
+    const double d = in(out_.used.depth, unit::mm);
+    const double v0 = in(operation_.speed * table_.speed, unit::m_per_min);
+    const double f0 = in(table_.feed, unit::mm_per_rev);
+    const double life = in(grade.reference_life, unit::min);
+    // T = T0 (v0 / v)^(1/n) (f0 / f)^(m/n), the life that the estimate counts with.
+    const CutTerm worn = turnwright::power(
+        CutTerm{1 / v0 / std::pow(f0, grade.feed_exponent), 1, grade.feed_exponent, 0},
+        1 / grade.exponent);
+    const CutTerm minutes{1, -1, -1, 0};
+    CutTerm tool = minutes * worn;
+    const double change = in(edge_change(), unit::min);
+    const double edge = c_.shop.conditions_rule == ConditionsRule::least_time
+                            ? 0
+                            : c_.tool.price.si / std::max(c_.tool.edges, 1) / minute_price();
+    tool.factor *= (change + edge) / life;
+    CutProblem p;
+    p.cost = {minutes, tool};
+    p.depth = {d, d};
+    const double fastest =
+        in(pi * c_.largest_diameter * fastest_speed(c_.machine), unit::m_per_min);
+    p.speed = {std::min(1.0, fastest / 2), std::max(fastest, 1e-3)};
+    double most_feed = in(c_.tool.largest_feed, unit::mm_per_rev);
+    if (c_.ra.si > 0)
+      most_feed = std::min(
+          most_feed, in(sqrt(32.0 * c_.tool.nose_radius * c_.ra / c_.shop.policy.roughness_factor),
+                        unit::mm_per_rev));
+    p.feed = {std::min(in(c_.tool.least_feed, unit::mm_per_rev), most_feed), most_feed};
+    // F = kc1.1 d f^(1-mc) sin(kappa)^-mc in N.
+    const double kappa = c_.tool.lead_angle.si > 0 ? c_.tool.lead_angle.si : pi / 2;
+    const CutTerm force{
+        in(c_.material.kc11, unit::N_per_mm2) * std::pow(std::sin(kappa), -c_.material.mc), 0,
+        1 - c_.material.mc, 1};
+    const double watts = in(c_.machine.power * c_.machine.efficiency, unit::W);
+    p.limits.push_back({"power", force * CutTerm{1 / 60.0, 1, 0, 0}, watts});
+    const double radius = in(c_.largest_diameter, unit::mm) / 2;
+    const double torque =
+        1000 * in(c_.machine.largest_torque * c_.machine.efficiency, unit::Nm) / radius;
+    p.limits.push_back({"torque", force, torque});
+    if (c_.grip_diameter.si > 0)
+      p.limits.push_back({"grip", force,
+                          in(friction_at_jaws * c_.machine.chuck.grip_force * c_.grip_diameter /
+                                 (grip_safety * c_.largest_diameter),
+                             unit::N)});
+    return p;
+  }
+  Time edge_change() const {
+    return c_.tool.edge_change.si > 0 ? c_.tool.edge_change
+                                      : c_.shop.element("edge change").on(c_.machine.kind);
+  }
+  // Money a minute: the machine with its share of a person.
+  double minute_price() const {
+    const HourlyRate& r = c_.machine.rate;
+    const Rate hour = r.all_in
+                          ? *r.all_in
+                          : (r.machine + c_.machine.operator_share * r.person) * (1 + r.overhead);
+    return std::max(in(hour, unit::money_per_h) / 60, 1e-9);
   }
   void note(std::string name, double allowed, double actual, const Unit& unit, bool bit,
             std::string knob) {

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Starting conditions from the cutting table, and the limits that change them.
+#include <optional>
 #include <vector>
 
 #include "turnwright/route/cutting_table.hpp"
+#include "turnwright/tune/cut_optimum.hpp"
 
 namespace turnwright {
 
@@ -27,6 +29,7 @@ struct CutConditions {
   bool depth_ok = true;
   Speed taylor_constant{};
   double taylor_exponent = 0.25;
+  std::optional<CutOptimum> tuned;  // where the shop's rule is not the handbook
 };
 CutConditions conditions_at(const CutContext& context, Length depth);
 

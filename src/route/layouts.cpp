@@ -226,7 +226,8 @@ RoutePlanner::Layout RoutePlanner::two_from(bool left_first) {
   first.setup.why = left_first ? "left end first" : "right end first";
   first.setup.why += job_.rough.empty() ? ", on the raw bar" : ", on the raw casting";
   first.setup.why += "; cut over at the largest diameter";
-  first.finishes = !work_between();
+  const bool ends_first = work_between() != nullptr || request_.ends_first;
+  first.finishes = !ends_first;
   first.setup.mass = blank_mass();
   for (const GivenTime& g : job_.given)
     if (g.left ? left_first : v.z(g.z) >= cut_over - Length(touch)) first.given.push_back(g);
@@ -235,7 +236,7 @@ RoutePlanner::Layout RoutePlanner::two_from(bool left_first) {
   decide_two_cuts(first, layout);
   if (!run(std::move(first), layout)) return layout;
   const Length over = v.z(cut_over);
-  if (!work_between()) {
+  if (!ends_first) {
     held_again({!left_first, over, 20, true, true, true}, layout);
     return layout;
   }

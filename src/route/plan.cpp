@@ -26,9 +26,17 @@ Route RoutePlanner::plan() {
         "', then finished: after hardening the speeds here are too fast; hard surfaces are ground "
         "or turned with a harder edge, and centres are cleaned first");
   }
+  if (request_.ends_first && (job_.stock.from_bar || single_possible())) {
+    no("one holding does it: there is no other end to rough first", "sawn blanks in two holdings");
+    return std::move(route_);
+  }
+  if (request_.two_at_least && job_.stock.from_bar) {
+    no("bar through the spindle is one holding", "sawn blanks");
+    return std::move(route_);
+  }
   if (job_.stock.from_bar) {
     try_layout(&RoutePlanner::parted_from_bar);
-  } else if (single_possible()) {
+  } else if (single_possible() && !request_.two_at_least) {
     try_layout(&RoutePlanner::one_holding);
   } else if (request_.way == WayKind::between_centres &&
              (job_.bored() || !job_.rough.empty() || !route_.machine.tailstock ||

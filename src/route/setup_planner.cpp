@@ -201,8 +201,12 @@ void SetupPlanner::set_speed(const CutContext& c, const CutConditions& k, Pass& 
   pass.feed = k.used.feed;
   pass.surface_speed = k.used.surface_speed;
   pass.fastest = fastest_speed(machine_);
-  if (machine_.ladder.empty()) return;
+  if (machine_.ladder.empty() && !machine_.fixed_speed) return;
   pass.constant_speed = true;
+  if (machine_.ladder.empty()) {
+    pass.spindle = min(pass.surface_speed / (pi * pass.large_diameter), fastest_speed(machine_));
+    return;
+  }
   const Frequency n =
       lever_speed(c, pass.surface_speed, pass.large_diameter, pass.path(), pass.feed, lever_);
   lever_ = n;

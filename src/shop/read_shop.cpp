@@ -27,18 +27,23 @@ using Section = std::vector<std::pair<std::string, RecordNode>>;
 using Sections = std::map<std::string, Section>;
 
 const std::vector<std::string>& section_names() {
-  static const std::vector<std::string> names{
-      "materials",       "cutting groups", "operations",
-      "factors",         "grades",         "tools",
-      "machines",        "handling",       "chips",
-      "gauging",         "make-ready",     "stock conditions",
-      "stock handling",  "chip credit",    "policy",
-      "bands",           "fits",           "general tolerances",
-      "reliefs",         "centre holes",   "circlips",
-      "thread run-outs", "thread passes",  "knurls",
-      "holdings",        "outside work",   "deep holes",
-      "reaming stock",   "book people",    "book machines",
-      "book values",     "book overheads", "corrections"};
+  static const std::vector<std::string> names{"materials",      "cutting groups",
+                                              "operations",     "factors",
+                                              "grades",         "tools",
+                                              "machines",       "handling",
+                                              "chips",          "gauging",
+                                              "make-ready",     "stock conditions",
+                                              "stock handling", "chip credit",
+                                              "policy",         "bands",
+                                              "fits",           "general tolerances",
+                                              "reliefs",        "centre holes",
+                                              "circlips",       "thread run-outs",
+                                              "thread passes",  "knurls",
+                                              "holdings",       "outside work",
+                                              "deep holes",     "reaming stock",
+                                              "book people",    "book machines",
+                                              "book values",    "book overheads",
+                                              "corrections",    "ways"};
   return names;
 }
 
@@ -182,6 +187,7 @@ Shop build(const Sections& s) {
   });
   add("outside work", shop.outside_work, read_outside_work);
   add("corrections", shop.corrections, read_correction);
+  add("ways", shop.ways, read_way);
   add("book people", shop.books.people, read_booked_people);
   add("book machines", shop.books.machines, read_booked_machine);
   add("book overheads", shop.books.overheads, read_booked_overhead);
@@ -216,6 +222,7 @@ void check_references(const Sections& s, const Shop& shop) {
   };
   check("materials", "group", groups, "cutting group");
   check("tools", "grade", grades, "grade");
+  check("ways", "tools", grades, "grade");
   check("machines", "standing tools", tools, "tool");
   std::vector<std::string> machines;
   for (const auto& m : shop.machines) machines.push_back(m.name);

@@ -5,17 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "turnwright/compare/plan_way.hpp"
 #include "turnwright/compare/questions.hpp"
 #include "turnwright/estimate/quote.hpp"
 
 namespace turnwright {
-
-struct WayResult {
-  WayKind way = WayKind::rough_then_finish;
-  Route route;  // also when it is not feasible
-  Quote quote;  // only when it is
-  bool feasible() const { return route.feasible; }
-};
 
 /// From one quantity to the next one way leads.
 struct Lead {
@@ -26,6 +20,7 @@ struct Lead {
 
 /// Money of one way less the other, by cause, for one lot.
 struct Difference {
+  std::size_t way = 1;  // less the first
   int quantity = 1;
   Amount make_ready{}, tool_change{}, cutting{}, other_time{}, edges{}, material{};
   Amount total{};
@@ -35,11 +30,26 @@ struct Comparison {
   std::vector<WayResult> ways;
   std::vector<Lead> lead;
   std::vector<Difference> differences;  // second less first, at each quantity of the part
+  std::vector<Difference> reasons;      // every other way less the first, at the main quantity
   int break_even = 0;  // first quantity at which the leader of quantity 1 no longer leads; 0: never
   int scanned_to = 1000;
   std::vector<Question> questions;  // of the first way, where they are asked for
 };
 
+/// The ways that a quote shows: the tools' two, and what else would hold a tie between seats.
 Comparison compare_ways(const Job& job, const Shop& shop, const std::string& machine);
+
+/// What a search over combinations did.
+struct Combining {
+  int possible = 0, planned = 0, left_out = 0;  // left out by a bound
+};
+/// All records of the shop, or those named; those that change nothing are left out. With `combine`
+/// also two of them together, where each is feasible: a pair is left out when what its stock,
+/// outside work and one-offs alone cost is no less than the best lot so far, at the smallest, main
+/// and largest quantity.
+Comparison compare_all(const Job& job, const Shop& shop, const std::string& machine,
+                       const std::vector<std::string>& names, bool combine, Combining& combining);
+/// The quantity that questions, reasons and flips are asked at: the middle one of the part.
+int main_quantity(const Part& part);
 
 }  // namespace turnwright

@@ -138,6 +138,8 @@ struct Route {
 struct PlanRequest {
   std::string machine;  // "" : the shop's first that takes the part
   WayKind way = WayKind::rough_then_finish;
+  bool two_at_least = false;  // holdings, also where one would do
+  bool ends_first = false;    // both ends are roughed before either is finished
 };
 
 /// Plans the job. An impossible plan is a result too: `feasible` is false, with why and what would

@@ -51,6 +51,7 @@ struct Machine {
   int stations = 0;  // of the turret; 0: not said
   bool worn = false;
   bool flood = true;
+  bool fixed_speed = false;  // one spindle speed a pass, not constant surface speed
   int finest_grade = 7;  // IT that it holds by turning
   HourlyRate rate;
   double operator_share = 1;  // of a person while it runs

@@ -16,6 +16,7 @@
 #include "turnwright/shop/standards.hpp"
 #include "turnwright/shop/stock.hpp"
 #include "turnwright/shop/tool.hpp"
+#include "turnwright/shop/way.hpp"
 
 namespace turnwright {
 
@@ -112,6 +113,8 @@ struct Shop {
   std::vector<HoldingKind> holdings;
   std::vector<OutsideWork> outside_work;
   std::vector<Correction> corrections;
+  std::vector<Way> ways;
+  ConditionsRule conditions_rule = ConditionsRule::handbook;
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What one input does, by changing it and planning everything again: steps and jumps are in it. No
+// slope is used.
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "turnwright/compare/compare.hpp"
+
+namespace turnwright {
+
+/// An input of the price that can be larger or smaller by a factor.
+struct ChangeableInput {
+  std::string name;
+  std::function<void(Shop&, double factor)> change;
+};
+const std::vector<ChangeableInput>& changeable_inputs();
+
+/// The price each at a quantity when an input is a tenth lower and higher.
+struct Sensitivity {
+  std::string input;
+  Money lower, higher;
+  double widest = 0;  // share of the price, without its sign
+};
+/// Of the first way, the widest first; the price is not rounded to steps, so that a tenth shows.
+std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
+                                       const std::string& machine, int quantity);
+
+/// The smallest change of one input with which another way leads.
+struct Flip {
+  std::string input;
+  double factor = 1;   // that many times what it is
+  std::string leader;  // then
+};
+/// Every input that flips the lead between a fifth and five times itself, the smallest change
+/// first.
+std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& machine,
+                        const Comparison& comparison, int quantity);
+
+/// Who leads by stock a side and quantity.
+struct WayMap {
+  std::vector<Length> stock;  // a side, over the finished largest diameter
+  std::vector<int> quantities;
+  std::vector<std::vector<int>> way;  // by stock, by quantity: of `names`, -1: none is possible
+  std::vector<std::string> names;
+};
+/// Of the ways of a comparison, on bar from the smallest that cleans up; nothing where the part is
+/// no bar work.
+std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::string& machine,
+                              const Comparison& comparison, int rows, int columns);
+
+}  // namespace turnwright

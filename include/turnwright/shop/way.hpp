@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A way of making a part, as a record: what it changes of part, shop and plan. What it leaves empty
+// stays as it is.
+#include <string>
+
+#include "turnwright/quantity/quantity.hpp"
+#include "turnwright/shop/basis.hpp"
+
+namespace turnwright {
+
+/// Where speeds and feeds come from: the cutting table, or the optimum under every limit.
+enum class ConditionsRule { handbook, least_cost, least_time };
+
+struct Way {
+  std::string name, why;
+  std::string plan;       // a rule of the planner: "two finish cuts", "between centres" …
+  std::string tools;      // the grade that all turning tools get
+  std::string machine;    // "manual", "CNC", or a machine of the shop
+  std::string stock;      // "bar" through the spindle, or sawn "blank"
+  std::string condition;  // of the bar: "drawn", "hot rolled" …
+  int holdings = 0;       // 1, or 2 at least
+  bool fixed_speed = false;
+  bool ends_first = false;  // both ends are roughed before either is finished
+  ConditionsRule conditions = ConditionsRule::handbook;
+  Amount edge_price = Amount(0.0);  // of an edge of those tools, as a regrind costs; 0: as they are
+  Source source;
+};
+
+}  // namespace turnwright

@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/compare/inputs.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace turnwright {
+namespace {
+
+std::vector<const Way*> records_of(const Shop& shop, const WayResult& way) {
+  std::vector<const Way*> found;
+  std::size_t from = 0;
+  while (from <= way.name.size()) {
+    const std::size_t to = std::min(way.name.find(" + ", from), way.name.size());
+    if (const Way* w = way_named(shop, way.name.substr(from, to - from))) found.push_back(w);
+    from = to + 3;
+  }
+  return found;
+}
+
+// The cheapest of the ways at a quantity, planned anew.
+int leader(const Part& part, const Shop& shop, const std::string& machine,
+           const std::vector<std::vector<const Way*>>& ways, int quantity) {
+  int best = -1;
+  double least = 0;
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    const WayResult w = plan_way(part, shop, ways[i], machine);
+    if (!w.feasible()) continue;
+    const double cost = lot_cost(w.quote, quantity).si;
+    if (best >= 0 && cost >= least) continue;
+    best = static_cast<int>(i);
+    least = cost;
+  }
+  return best;
+}
+
+}  // namespace
+
+const std::vector<ChangeableInput>& changeable_inputs() {
+  static const std::vector<ChangeableInput> inputs{
+      {"hour of the machine",
+       [](Shop& s, double f) {
+         for (Machine& m : s.machines) {
+           if (m.rate.all_in) m.rate.all_in = f * *m.rate.all_in;
+           m.rate.machine = f * m.rate.machine;
+         }
+       }},
+      {"hour of a person",
+       [](Shop& s, double f) {
+         for (Machine& m : s.machines) m.rate.person = f * m.rate.person;
+       }},
+      {"share of a person at a running machine",
+       [](Shop& s, double f) {
+         for (Machine& m : s.machines) m.operator_share = std::min(1.0, f * m.operator_share);
+       }},
+      {"price of material",
+       [](Shop& s, double f) {
+         for (Material& m : s.materials)
+           if (m.price) m.price = f * *m.price;
+       }},
+      {"cutting speeds",
+       [](Shop& s, double f) {
+         for (CuttingGroup& g : s.cutting_groups)
+           for (CuttingRow& r : g.rows)
+             for (Speed& v : r.speed) v = f * v;
+       }},
+      {"feeds",
+       [](Shop& s, double f) {
+         for (CuttingGroup& g : s.cutting_groups)
+           for (CuttingRow& r : g.rows)
+             for (Length& feed : r.feed) feed = f * feed;
+         for (Tool& t : s.tools) t.largest_feed = f * t.largest_feed;
+       }},
+      {"depth of the finishing tool",
+       [](Shop& s, double f) {
+         for (Tool& t : s.tools)
+           if (t.kind == ToolKind::finish) t.largest_depth = f * t.largest_depth;
+       }},
+      {"cutting force",
+       [](Shop& s, double f) {
+         for (Material& m : s.materials) m.kc11 = f * m.kc11;
+       }},
+      {"life of an edge",
+       [](Shop& s, double f) {
+         for (Grade& g : s.grades) g.reference_life = f * g.reference_life;
+       }},
+      {"price of edges",
+       [](Shop& s, double f) {
+         for (Tool& t : s.tools) t.price = f * t.price;
+       }},
+      {"change of a tool",
+       [](Shop& s, double f) {
+         for (HandlingElement& e : s.handling)
+           if (e.name == "change tool") e.manual = f * e.manual, e.cnc = f * e.cnc;
+       }},
+      {"handling",
+       [](Shop& s, double f) {
+         for (HandlingElement& e : s.handling)
+           if (e.name != "change tool") e.manual = f * e.manual, e.cnc = f * e.cnc;
+       }},
+      {"make-ready",
+       [](Shop& s, double f) {
+         for (HandlingElement& e : s.make_ready) e.manual = f * e.manual, e.cnc = f * e.cnc;
+       }},
+      {"power of the machine",
+       [](Shop& s, double f) {
+         for (Machine& m : s.machines)
+           m.power = f * m.power, m.largest_torque = f * m.largest_torque;
+       }},
+      {"prices of outside work", [](Shop& s, double f) {
+         for (OutsideWork& w : s.outside_work) w.each = f * w.each, w.lot = f * w.lot;
+       }}};
+  return inputs;
+}
+
+std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
+                                       const std::string& machine, int quantity) {
+  const Way* first = way_named(shop, name_of(WayKind::rough_then_finish));
+  const Way plain;
+  const std::vector<const Way*> way{first != nullptr ? first : &plain};
+  auto each = [&](const Shop& changed) -> std::optional<double> {
+    const WayResult w = plan_way(part, changed, way, machine);
+    if (!w.feasible()) return std::nullopt;
+    Shop fine = changed;
+    fine.policy.price_steps = {{}};
+    return price_at(w.quote, fine, quantity).each.amount().si;
+  };
+  std::vector<Sensitivity> found;
+  const auto now = each(shop);
+  if (!now || *now <= 0) return found;
+  for (const ChangeableInput& input : changeable_inputs()) {
+    Sensitivity s;
+    s.input = input.name;
+    bool possible = true;
+    for (const double factor : {0.9, 1.1}) {
+      Shop changed = shop;
+      input.change(changed, factor);
+      const auto price = each(changed);
+      possible = possible && price;
+      if (!price) break;
+      (factor < 1 ? s.lower : s.higher) = rounded(Amount(*price));
+      s.widest = std::max(s.widest, std::abs(*price / *now - 1));
+    }
+    if (possible && s.widest > 1e-5) found.push_back(std::move(s));
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const Sensitivity& a, const Sensitivity& b) { return a.widest > b.widest; });
+  return found;
+}
+
+std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& machine,
+                        const Comparison& c, int quantity) {
+  // The leader and those that are not hopeless: within twice its cost.
+  std::vector<std::vector<const Way*>> ways;
+  std::vector<std::string> names;
+  double least = 1e300;
+  for (const WayResult& w : c.ways)
+    if (w.feasible()) least = std::min(least, lot_cost(w.quote, quantity).si);
+  for (const WayResult& w : c.ways)
+    if (!w.feasible() || lot_cost(w.quote, quantity).si <= 2 * least) {
+      ways.push_back(records_of(shop, w));
+      names.push_back(w.name);
+      if (ways.back().empty()) ways.pop_back(), names.pop_back();
+    }
+  std::vector<Flip> found;
+  const int now = leader(part, shop, machine, ways, quantity);
+  if (now < 0) return found;
+  for (const ChangeableInput& input : changeable_inputs()) {
+    std::optional<Flip> nearest;
+    for (const double far : {std::log(5.0), -std::log(5.0)}) {
+      auto leads = [&](double log_factor) {
+        Shop changed = shop;
+        input.change(changed, std::exp(log_factor));
+        // The records of ways are the shop's own; those of the copy stand at the same places.
+        return leader(part, changed, machine, ways, quantity);
+      };
+      // Coarse outwards, so that the nearest change is found and not a later one; then halving.
+      double inside = 0, outside = 0;
+      int then = now;
+      for (const double share : {0.06, 0.14, 0.3, 0.6, 1.0}) {
+        then = leads(share * far);
+        if (then != now && then >= 0) {
+          outside = share * far;
+          break;
+        }
+        inside = share * far;
+      }
+      if (outside == 0) continue;
+      for (int i = 0; i < 9; ++i) {
+        const double middle = (inside + outside) / 2;
+        const int there = leads(middle);
+        if (there == now || there < 0)
+          inside = middle;
+        else
+          outside = middle, then = there;
+      }
+      const Flip flip{input.name, std::exp(outside), names[static_cast<std::size_t>(then)]};
+      if (!nearest || std::abs(std::log(flip.factor)) < std::abs(std::log(nearest->factor)))
+        nearest = flip;
+    }
+    if (nearest) found.push_back(*nearest);
+  }
+  std::stable_sort(found.begin(), found.end(), [](const Flip& a, const Flip& b) {
+    return std::abs(std::log(a.factor)) < std::abs(std::log(b.factor));
+  });
+  return found;
+}
+
+std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::string& machine,
+                              const Comparison& c, int rows, int columns) {
+  if (part.stock.form == StockForm::casting || part.stock.form == StockForm::forging)
+    return std::nullopt;
+  WayMap map;
+  std::vector<std::vector<const Way*>> ways;
+  for (const WayResult& w : c.ways) {
+    ways.push_back(records_of(shop, w));
+    map.names.push_back(w.name);
+  }
+  const double most = std::max(10, 2 * part.quantities.back());
+  for (int k = 0; k < columns; ++k) {
+    const int q = static_cast<int>(std::lround(std::pow(most, k / std::max(columns - 1.0, 1.0))));
+    if (map.quantities.empty() || q > map.quantities.back()) map.quantities.push_back(q);
+  }
+  const auto job = prepare(part, shop);
+  if (!job) return std::nullopt;
+  const Length largest = 2.0 * job->turned.largest();
+  for (int r = 0; r < rows; ++r) {
+    // From a quarter of a millimetre a side to six.
+    const Length side = (0.25 + 5.75 * r / std::max(rows - 1.0, 1.0)) * unit::mm;
+    Part with = part;
+    with.stock.form = StockForm::round;
+    with.stock.size = largest + 2.0 * side;
+    map.stock.push_back(side);
+    std::vector<WayResult> planned;
+    for (const auto& way : ways) planned.push_back(plan_way(with, shop, way, machine));
+    std::vector<int> row;
+    for (const int q : map.quantities) {
+      int best = -1;
+      double least = 0;
+      for (std::size_t i = 0; i < planned.size(); ++i) {
+        if (!planned[i].feasible()) continue;
+        const double cost = lot_cost(planned[i].quote, q).si;
+        if (best >= 0 && cost >= least) continue;
+        best = static_cast<int>(i);
+        least = cost;
+      }
+      row.push_back(best);
+    }
+    map.way.push_back(std::move(row));
+  }
+  return map;
+}
+
+}  // namespace turnwright
