@@ -42,7 +42,13 @@ const std::vector<Command>& table() {
        "PART…",
        "The ways of making a part, and which leads at which quantity.",
        "turnwright compare drift.yaml --shop myshop --machine \"geared lathe, medium\"",
-       {"shop", "machine", "units", "json", "output"}},
+       {"shop", "machine", "ways", "json", "output"}},
+      {"tune",
+       "PART…",
+       "The best speeds and feeds within every limit, with a proof, beside the handbook's; of many "
+       "parts the rows of the rates that matter most.",
+       "turnwright tune spindle.yaml --shop myshop",
+       {"shop", "machine", "units", "rule", "json", "output"}},
       {"explain",
        "PART [step 40 | pass 40.3 | price 50 | minutes]",
        "Any number of a quote: its formula, its numbers, the row it rests on and the source.",
@@ -111,6 +117,8 @@ constexpr Option all_options[] = {
      "writes .xlsx, .html, .json or .txt, of a list .csv or .xlsx; with many parts a folder"},
     {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
     {"week", "WEEK", "of a quote or offer: dates are promised from this week file"},
+    {"ways", "\"A, B\"", "the ways to compare, by their names (default: all of the rates)"},
+    {"rule", "cost|time", "what is made least (default: cost)"},
     {"keep", "PLAN.csv",
      "of a week: the plan that hangs; what begins soon stays, every change costs"},
     {"workbooks", "DIR", "of a list: also a workbook of each part, into this folder"},
@@ -148,6 +156,8 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   o.language = text("language");
   o.workbooks = text("workbooks");
   o.keep = text("keep");
+  o.ways = text("ways");
+  o.rule = text("rule");
   o.week = text("week");
   o.output = text("output");
   o.json = map.count("json") > 0;

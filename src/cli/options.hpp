@@ -17,6 +17,8 @@ struct Options {
   std::string workbooks;
   std::string keep;
   std::string week;
+  std::string ways;
+  std::string rule;
   int jobs = 0;  // 0: as many as the machine has
   bool inch = false, metric = false;
   bool json = false, why = false, list = false, help = false;

@@ -26,6 +26,8 @@
 #include "turnwright/output/page.hpp"
 #include "turnwright/output/rates.hpp"
 #include "turnwright/output/text.hpp"
+#include "turnwright/output/tuned.hpp"
+#include "turnwright/output/ways.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/quantity/text.hpp"
 
@@ -43,6 +45,8 @@ struct PartInput {
   Checked<Part> part;
   std::shared_ptr<const Request> request;
 };
+
+constexpr int map_size = 40;  // rows and columns of the map of ways
 
 class PartCommand {
  public:
@@ -80,6 +84,9 @@ class PartCommand {
       return price_table(inputs);
     if (o_.command != "explain" && inputs.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
       return wrong("--output must be a folder that exists when there are many parts");
+    if (const std::string fault = read_ways(); !fault.empty()) return wrong(fault);
+    if (!o_.rule.empty() && o_.rule != "cost" && o_.rule != "time")
+      return wrong("--rule: found '" + o_.rule + "'; expected cost or time");
     Exit worst = Exit::done;
     std::size_t refused = 0;
     for (const PartInput& input : inputs) {
@@ -87,6 +94,8 @@ class PartCommand {
       if (e == Exit::input_wrong) ++refused;
       worst = std::max(worst, e == Exit::input_wrong ? Exit::answer_is_no : e);
     }
+    if (tuned_parts_.size() > 1 && !o_.json)
+      s_.out << "\n" << effects_text(shop_effects(tuned_parts_, shop_, o_.machine), shop_);
     // Of a list: 2 only when all of it was wrong.
     return refused == inputs.size() ? Exit::input_wrong : worst;
   }
@@ -169,6 +178,7 @@ class PartCommand {
     text_.why = o_.why;
     if (o_.command == "explain") return explain(*job);
     if (o_.command == "compare") return compare(*job);
+    if (o_.command == "tune") return tune_out(*job);
     return o_.command == "route" ? route_out(*job) : quote_out(input, *job);
   }
 
@@ -296,12 +306,65 @@ class PartCommand {
   }
 
   Exit compare(const Job& job) {
-    const Comparison c = compare_ways(job, shop_, o_.machine);
+    const WaysReport report = ways_report(job);
+    const std::string path = output_path(job, ".txt");
+    if (ends(path, ".xlsx")) {
+      write_whole(path, [&](const std::string& temporary) {
+        write_ways_workbook(report, temporary);
+        verify_workbook(temporary);
+      });
+      s_.err << "written: " << path << "\n";
+    } else {
+      put(job, ends(path, ".html")              ? ways_page(report)
+               : o_.json || ends(path, ".json") ? ways_json(report)
+                                                : ways_text(report));
+    }
+    const auto& ways = report.comparison.ways;
     const bool any =
-        std::any_of(c.ways.begin(), c.ways.end(), [](const WayResult& w) { return w.feasible(); });
-    put(job, o_.json || ends(o_.output, ".json") ? compare_json(c, shop_)
-                                                 : job.part.number + "\n" + compare_text(c, text_));
+        std::any_of(ways.begin(), ways.end(), [](const WayResult& w) { return w.feasible(); });
     return any ? Exit::done : Exit::answer_is_no;
+  }
+  WaysReport ways_report(const Job& job) {
+    WaysReport r;
+    r.title = job.part.number + (job.part.name.empty() ? "" : " " + job.part.name);
+    r.currency = shop_.policy.currency;
+    r.quantity = main_quantity(job.part);
+    r.comparison =
+        compare_all(job, shop_, o_.machine, asked_ways_, asked_ways_.empty(), r.combining);
+    r.flips = flips(job.part, shop_, o_.machine, r.comparison, r.quantity);
+    r.sensitivities = sensitivities(job.part, shop_, o_.machine, r.quantity);
+    r.map = way_map(job.part, shop_, o_.machine, r.comparison, map_size, map_size);
+    return r;
+  }
+  Exit tune_out(const Job& job) {
+    const Tuned t =
+        tune(job.part, shop_, o_.machine,
+             o_.rule == "time" ? ConditionsRule::least_time : ConditionsRule::least_cost);
+    for (const WayResult* way : {&t.handbook, &t.best})
+      if (!way->feasible()) return infeasible(job, way->route);
+    put(job, o_.json || ends(o_.output, ".json") ? tuned_json(t, shop_)
+                                                 : tuned_text(t, shop_, text_.inch));
+    tuned_parts_.push_back(job.part);
+    return Exit::done;
+  }
+  // "two finish cuts, manual lathe", each a record of the rates.
+  std::string read_ways() {
+    for (std::size_t from = 0; from < o_.ways.size();) {
+      const std::size_t to = std::min(o_.ways.find(',', from), o_.ways.size());
+      std::string name = o_.ways.substr(from, to - from);
+      name.erase(0, name.find_first_not_of(' '));
+      name.erase(name.find_last_not_of(' ') + 1);
+      std::vector<std::string> names;
+      for (const Way& way : shop_.ways) names.push_back(way.name);
+      if (way_named(shop_, name) == nullptr) {
+        const std::string near = nearest(name, names);
+        return "the rates have no way '" + name + "'" +
+               (near.empty() ? "" : "; did you mean '" + near + "'?");
+      }
+      asked_ways_.push_back(std::move(name));
+      from = to + 1;
+    }
+    return "";
   }
   Exit route_out(const Job& job) {
     const Route route = plan_route(job, shop_, {o_.machine, WayKind::rough_then_finish});
@@ -367,6 +430,8 @@ class PartCommand {
   std::vector<InputDigest> digests_;
   TextOptions text_;
   ExplainRequest ask_;
+  std::vector<std::string> asked_ways_;
+  std::vector<Part> tuned_parts_;
 };
 
 // A file to start from, and beside it the schema that its first line points editors to.

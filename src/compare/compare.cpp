@@ -135,12 +135,14 @@ Comparison compare_all(const Job& job, const Shop& shop, const std::string& mach
     if (&way == first) continue;
     if (!names.empty() && std::find(names.begin(), names.end(), way.name) == names.end()) continue;
     WayResult result = plan_way(job.part, shop, {&way}, machine);
-    if (same(c.ways.front(), result)) continue;
+    if (std::any_of(c.ways.begin(), c.ways.end(),
+                    [&](const WayResult& w) { return same(w, result); }))
+      continue;
     c.ways.push_back(std::move(result));
     used.push_back(&way);
   }
   if (combine) {
-    const std::vector<int> at{job.part.quantities.front(), main_quantity(job.part),
+    const std::vector<int> at{1, job.part.quantities.front(), main_quantity(job.part),
                               job.part.quantities.back()};
     auto best = [&](int q) {
       double least = 1e300;
@@ -163,7 +165,9 @@ Comparison compare_all(const Job& job, const Shop& shop, const std::string& mach
         }
         ++combining.planned;
         WayResult both = plan_way(job.part, shop, {used[i], used[k]}, machine);
-        if (!both.feasible() || same(c.ways[i], both) || same(c.ways[k], both)) continue;
+        if (!both.feasible() || std::any_of(c.ways.begin(), c.ways.end(),
+                                            [&](const WayResult& w) { return same(w, both); }))
+          continue;
         // Worth a line only where it is the cheapest somewhere.
         if (std::none_of(at.begin(), at.end(),
                          [&](int q) { return lot_cost(both.quote, q).si < best(q); }))

@@ -2,7 +2,9 @@
 #include "turnwright/compare/inputs.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <thread>
 
 namespace turnwright {
 namespace {
@@ -150,14 +152,15 @@ std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
 
 std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& machine,
                         const Comparison& c, int quantity) {
-  // The leader and those that are not hopeless: within twice its cost.
+  // The leader and those that are not hopeless.
+  constexpr double near = 1.5;
   std::vector<std::vector<const Way*>> ways;
   std::vector<std::string> names;
   double least = 1e300;
   for (const WayResult& w : c.ways)
     if (w.feasible()) least = std::min(least, lot_cost(w.quote, quantity).si);
   for (const WayResult& w : c.ways)
-    if (!w.feasible() || lot_cost(w.quote, quantity).si <= 2 * least) {
+    if (!w.feasible() || lot_cost(w.quote, quantity).si <= near * least) {
       ways.push_back(records_of(shop, w));
       names.push_back(w.name);
       if (ways.back().empty()) ways.pop_back(), names.pop_back();
@@ -165,8 +168,17 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
   std::vector<Flip> found;
   const int now = leader(part, shop, machine, ways, quantity);
   if (now < 0) return found;
-  for (const ChangeableInput& input : changeable_inputs()) {
-    std::optional<Flip> nearest;
+  // Ways within the band of the leader are as good: it takes another one to flip the answer.
+  const double band = 1 + shop.policy.either_within;
+  std::vector<bool> as_good(ways.size());
+  for (std::size_t i = 0; i < ways.size(); ++i)
+    for (const WayResult& w : c.ways)
+      if (w.name == names[i] && w.feasible())
+        as_good[i] = lot_cost(w.quote, quantity).si <= band * least;
+  auto other = [&](int way) { return way >= 0 && !as_good[static_cast<std::size_t>(way)]; };
+  const auto& inputs = changeable_inputs();
+  std::vector<std::optional<Flip>> of_input(inputs.size());
+  auto work_out = [&](const ChangeableInput& input, std::optional<Flip>& nearest) {
     for (const double far : {std::log(5.0), -std::log(5.0)}) {
       auto leads = [&](double log_factor) {
         Shop changed = shop;
@@ -179,7 +191,7 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
       int then = now;
       for (const double share : {0.06, 0.14, 0.3, 0.6, 1.0}) {
         then = leads(share * far);
-        if (then != now && then >= 0) {
+        if (other(then)) {
           outside = share * far;
           break;
         }
@@ -189,7 +201,7 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
       for (int i = 0; i < 9; ++i) {
         const double middle = (inside + outside) / 2;
         const int there = leads(middle);
-        if (there == now || there < 0)
+        if (!other(there))
           inside = middle;
         else
           outside = middle, then = there;
@@ -198,8 +210,20 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
       if (!nearest || std::abs(std::log(flip.factor)) < std::abs(std::log(nearest->factor)))
         nearest = flip;
     }
-    if (nearest) found.push_back(*nearest);
+  };
+  // Each input by itself, so any number of threads finds the same.
+  std::atomic<std::size_t> next{0};
+  auto work = [&] {
+    for (std::size_t i = next++; i < inputs.size(); i = next++) work_out(inputs[i], of_input[i]);
+  };
+  {
+    std::vector<std::jthread> threads;
+    for (unsigned i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
+      threads.emplace_back(work);
+    work();
   }
+  for (const auto& flip : of_input)
+    if (flip) found.push_back(*flip);
   std::stable_sort(found.begin(), found.end(), [](const Flip& a, const Flip& b) {
     return std::abs(std::log(a.factor)) < std::abs(std::log(b.factor));
   });

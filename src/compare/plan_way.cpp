@@ -6,6 +6,8 @@
 namespace turnwright {
 namespace {
 
+constexpr int any_lot = 1000000;
+
 // Tools whose edge is ground or clamped; drills, taps and the like stay what they are.
 bool takes_grade(const Tool& tool) {
   switch (tool.kind) {
@@ -104,6 +106,8 @@ WayInputs inputs_of(const Part& part, const Shop& shop, const std::vector<const 
     if (way->ends_first) in.request.ends_first = true;
     if (way->fixed_speed)
       for (Machine& m : in.shop.machines) m.fixed_speed = true;
+    if (!way->turn_round.empty())
+      in.shop.policy.turn_round_up_to = way->turn_round == "turned round" ? any_lot : 0;
     if (way->conditions != ConditionsRule::handbook) in.shop.conditions_rule = way->conditions;
     if (!in.why_not.empty()) break;
   }

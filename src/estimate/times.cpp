@@ -100,8 +100,7 @@ class Clock {
     t.edge_price = tool->price / static_cast<double>(std::max(tool->edges, 1));
     const bool fine = std::any_of(step.gauged.begin(), step.gauged.end(),
                                   [&](std::size_t n) { return route_.job.surfaces[n].grade <= 8; });
-    t.edge_change_whole = (tool->edge_change.si > 0 ? tool->edge_change : element("edge change")) +
-                          (fine ? element("offset after edge change") : 15.0 * unit::s);
+    t.edge_change_whole = shop_.edge_change(*tool, machine_.kind, fine);
     t.edge_change = t.edge_share * t.edge_change_whole;
   }
 

@@ -259,6 +259,18 @@ Json price_json(const Price& p) {
   return j;
 }
 
+Json figure_value(const FigureValue& v) {
+  if (!v.word.empty()) return {{"value", v.word}, {"unit", ""}, {"si", v.word}};
+  if (!v.list)
+    return {{"value", number(v.shown.front())}, {"unit", v.unit}, {"si", number(v.si.front())}};
+  Json j{{"value", Json::array()}, {"unit", v.unit}, {"si", Json::array()}};
+  for (const double x : v.shown) j["value"].push_back(number(x));
+  for (const double x : v.si) j["si"].push_back(number(x));
+  return j;
+}
+
+}  // namespace
+
 void add_ways(Json& j, const Comparison& c) {
   j["ways"] = Json::array();
   for (const WayResult& w : c.ways) {
@@ -267,6 +279,9 @@ void add_ways(Json& j, const Comparison& c) {
       way["machine_per_part_s"] = number(w.quote.times.machine_each);
       way["operator_per_part_s"] = number(w.quote.times.person_each);
       way["make_ready_s"] = number(w.quote.times.make_ready);
+      way["on"] = w.route.machine.name;
+      way["holdings"] = w.route.setups.size();
+      way["cautions"] = w.route.cautions;
       way["prices"] = Json::array();
       for (const Price& p : w.quote.prices) way["prices"].push_back(price_json(p));
     } else {
@@ -295,18 +310,6 @@ void add_ways(Json& j, const Comparison& c) {
                                 {"edges", fixed(d.edges.si, 2)},
                                 {"material", fixed(d.material.si, 2)}});
 }
-
-Json figure_value(const FigureValue& v) {
-  if (!v.word.empty()) return {{"value", v.word}, {"unit", ""}, {"si", v.word}};
-  if (!v.list)
-    return {{"value", number(v.shown.front())}, {"unit", v.unit}, {"si", number(v.si.front())}};
-  Json j{{"value", Json::array()}, {"unit", v.unit}, {"si", Json::array()}};
-  for (const double x : v.shown) j["value"].push_back(number(x));
-  for (const double x : v.si) j["si"].push_back(number(x));
-  return j;
-}
-
-}  // namespace
 
 std::string figure_json(const FigureAnswer& answer) {
   Json j = json_head("figure");
@@ -393,13 +396,6 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   for (const InputDigest& d : inputs)
     j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});
   j["unconfirmed"] = quote.unconfirmed;
-  return json_text(j);
-}
-
-std::string compare_json(const Comparison& ways, const Shop& shop) {
-  Json j = json_head("compare");
-  j["currency"] = shop.policy.currency;
-  add_ways(j, ways);
   return json_text(j);
 }
 

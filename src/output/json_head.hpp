@@ -17,6 +17,9 @@ inline Json json_head(const char* schema) {
   return j;
 }
 
+/// The ways with their prices, who leads, and the differences.
+void add_ways(Json& j, const Comparison& comparison);
+
 inline std::string json_text(const Json& j) {
   return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -75,7 +75,9 @@ class Limiter {
         1 / grade.exponent);
     const CutTerm minutes{1, -1, -1, 0};
     CutTerm tool = minutes * worn;
-    const double change = in(edge_change(), unit::min);
+    // A finishing tool is taken to make a fine size.
+    const double change =
+        in(c_.shop.edge_change(c_.tool, c_.machine.kind, c_.kind == StepKind::finish), unit::min);
     const double edge = c_.shop.conditions_rule == ConditionsRule::least_time
                             ? 0
                             : c_.tool.price.si / std::max(c_.tool.edges, 1) / minute_price();
@@ -91,6 +93,8 @@ class Limiter {
       most_feed = std::min(
           most_feed, in(sqrt(32.0 * c_.tool.nose_radius * c_.ra / c_.shop.policy.roughness_factor),
                         unit::mm_per_rev));
+    // A face keeps the table's feed: nobody asks for its finish here.
+    if (c_.kind == StepKind::face) most_feed = std::min(most_feed, f0);
     p.feed = {std::min(in(c_.tool.least_feed, unit::mm_per_rev), most_feed), most_feed};
     // F = kc1.1 d f^(1-mc) sin(kappa)^-mc in N.
     const double kappa = c_.tool.lead_angle.si > 0 ? c_.tool.lead_angle.si : pi / 2;
@@ -109,10 +113,6 @@ class Limiter {
                                  (grip_safety * c_.largest_diameter),
                              unit::N)});
     return p;
-  }
-  Time edge_change() const {
-    return c_.tool.edge_change.si > 0 ? c_.tool.edge_change
-                                      : c_.shop.element("edge change").on(c_.machine.kind);
   }
   // Money a minute: the machine with its share of a person.
   double minute_price() const {

@@ -184,6 +184,10 @@ void SetupPlanner::apply(Step& step, const CutConditions& k) const {
   step.used = k.used;
   step.limits = k.limits;
   step.taylor_constant = k.taylor_constant;
+  if (k.tuned) {
+    step.held_by = k.tuned->binding;
+    step.proof_gap = k.tuned->gap();
+  }
   step.taylor_exponent = k.taylor_exponent;
 }
 

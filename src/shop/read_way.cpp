@@ -22,6 +22,7 @@ Way read_way(MapReader& map) {
   way.conditions = rule == "least cost"   ? ConditionsRule::least_cost
                    : rule == "least time" ? ConditionsRule::least_time
                                           : ConditionsRule::handbook;
+  way.turn_round = map.one_of("pieces", {"turned round", "holding by holding"}).value_or("");
   way.edge_price = map.quantity_or("edge price", unit::money, Amount(0.0));
   way.source = source_of(map);
   return way;

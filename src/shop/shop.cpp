@@ -93,6 +93,10 @@ const HandlingElement& Shop::element(std::string_view name) const {
 const HandlingElement& Shop::ready(std::string_view name) const {
   return sure(by_name(make_ready, name));
 }
+Time Shop::edge_change(const Tool& tool, MachineKind kind, bool fine) const {
+  return (tool.edge_change.si > 0 ? tool.edge_change : element("edge change").on(kind)) +
+         (fine ? element("offset after edge change").on(kind) : 15.0 * unit::s);
+}
 const StockCondition* Shop::condition(std::string_view name) const {
   return by_name(conditions, name);
 }

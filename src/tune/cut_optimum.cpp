@@ -143,7 +143,17 @@ class Search {
       x[k] = y;
       return best_over(k - 1, x);
     };
-    // Convex in y: the least of a partly minimised convex function. Golden section.
+    if (s.high - s.low <= 1e-14) return at(s.low);
+    // Convex in y: the least of a partly minimised convex function. An end that is lower than just
+    // beside it is the least.
+    const double beside = 1e-5 * (s.high - s.low);
+    const double inner_high = at(s.high - beside);
+    const double at_high = at(s.high);
+    if (at_high <= inner_high) return at_high;
+    const double inner_low = at(s.low + beside);
+    const double at_low = at(s.low);
+    if (at_low <= inner_low) return at_low;
+    // Golden section.
     constexpr double golden = 0.6180339887498949;
     double a = s.low, b = s.high;
     double c = b - golden * (b - a), d = a + golden * (b - a);

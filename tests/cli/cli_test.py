@@ -10,6 +10,7 @@ import zipfile
 
 ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
+import openpyxl
 from program import PROGRAM, SHOP, folder, run, run_json, sample, text_of  # noqa: E402
 
 SPINDLE = sample("01-winch-spindle.yaml")
@@ -20,7 +21,7 @@ class Commands(unittest.TestCase):
         status, out, _ = run("--help")
         self.assertEqual(status, 0)
         names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
-        self.assertEqual(names, ["quote", "offer", "route", "compare", "explain", "rates", "load", "promise", "actuals", "figure", "check", "new"])
+        self.assertEqual(names, ["quote", "offer", "route", "compare", "tune", "explain", "rates", "load", "promise", "actuals", "figure", "check", "new"])
         for name in names:
             status, out, err = run(name, "--help")
             self.assertEqual((status, err), (0, ""))
@@ -94,7 +95,7 @@ class Commands(unittest.TestCase):
         self.assertIn("would help", err)
 
     def test_json_goes_alone_to_standard_output(self):
-        for command in ("quote", "route", "compare"):
+        for command in ("quote", "route", "compare", "tune"):
             status, out, err = run(command, SPINDLE, "--shop", SHOP, "--json")
             self.assertEqual((status, err), (0, ""))
             document = json.loads(out)
@@ -319,7 +320,7 @@ class Samples(unittest.TestCase):
                 self.assertIn("PRICES", out)
 
     def test_two_cuts_win_and_one_changed_line_makes_them_lose(self):
-        words = ("--shop", SHOP, "--machine", "Tarn geared lathe", "--json")
+        words = ("--shop", SHOP, "--machine", "Tarn geared lathe", "--ways", "two finish cuts", "--json")
         win = json.loads(run("compare", sample("04-two-cuts.yaml"), *words)[1])
         self.assertEqual([lead["way"] for lead in win["lead"]], ["two finish cuts"])
         self.assertEqual(win["lead"][0]["either"], [])
@@ -327,6 +328,73 @@ class Samples(unittest.TestCase):
         lose = json.loads(run("compare", "-", *words, stdin=text)[1])
         self.assertEqual([lead["way"] for lead in lose["lead"]], ["rough then finish"])
         self.assertIn("three cuts", lose["ways"][1]["why_not"])
+
+    def test_all_ways_of_a_drift(self):
+        document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")[1])
+        names = [way["name"] for way in document["ways"]]
+        for name in ("rough then finish", "two finish cuts", "manual lathe", "parted from the bar", "high-speed steel", "tuned for cost"):
+            self.assertIn(name, names)
+        self.assertEqual(len(names), len(set(names)))
+        self.assertGreater(document["pairs"]["planned"], 10)
+        # Who leads covers every quantity once, with the cheapest of the prices at the quantities that are priced.
+        covered = 0
+        for lead in document["lead"]:
+            self.assertEqual(lead["from"], covered + 1)
+            covered = lead["to"]
+        self.assertGreaterEqual(covered, 1000)
+        for reason in document["reasons"]:
+            parts = sum(float(reason[k]) for k in ("make_ready", "tool_change", "cutting", "other_time", "edges", "material"))
+            self.assertAlmostEqual(parts, float(reason["total"]), delta=0.04)
+        self.assertEqual(len(document["map"]["rows"]), 40)
+        widest = [abs(float(s["higher"]) - float(s["lower"])) for s in document["sensitivity"]]
+        self.assertEqual(widest[0], max(widest))
+        # A way's numbers are those of planning it alone.
+        alone = json.loads(run("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--machine", "Tarn geared lathe", "--json")[1])
+        manual = next(way for way in document["ways"] if way["name"] == "manual lathe")
+        self.assertEqual([p["each"] for p in manual["prices"]], [p["each"] for p in alone["prices"]])
+        status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--ways", "two finish cut")
+        self.assertEqual((status, out), (2, ""))
+        self.assertIn("did you mean 'two finish cuts'", err)
+        with folder() as work:
+            for kind in ("html", "xlsx", "json", "txt"):
+                path = os.path.join(work, "ways." + kind)
+                self.assertEqual(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--output", path)[0], 0)
+                self.assertTrue(os.path.getsize(path) > 1000)
+            self.assertEqual(openpyxl.load_workbook(os.path.join(work, "ways.xlsx")).sheetnames, ["Ways", "Map", "Inputs"])
+
+    def test_a_way_of_the_shop_folder(self):
+        with folder() as work:
+            with open(os.path.join(work, "ways.yaml"), "w", encoding="utf-8") as file:
+                file.write(text_of(os.path.join(SHOP, "shop.yaml")) + "ways:\n- {name: ours, why: peeled bar on the bar lathe, machine: Tarn bar lathe, stock: bar, condition: peeled, source: own, basis: own records}\n"
+                           "- {name: gone, condition: forged by hand, source: own, basis: own records}\n- {name: no lathe, machine: Tarn nowhere, source: own, basis: own records}\n")
+            document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--json")[1])
+            ways = {way["name"]: way for way in document["ways"]}
+            self.assertTrue(ways["ours"]["feasible"])
+            self.assertEqual(ways["ours"]["on"], "Tarn bar lathe")
+            self.assertIn("no stock condition 'forged by hand'", ways["gone"]["why_not"])
+            self.assertIn("no machine 'Tarn nowhere'", ways["no lathe"]["why_not"])
+            with open(os.path.join(work, "more.yaml"), "w", encoding="utf-8") as file:
+                file.write("ways:\n- {name: wrong, tools: hsss, source: own, basis: own records}\n")
+            status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work)
+            self.assertEqual((status, out), (2, ""))
+            self.assertRegex(err, r"more.yaml:2:23: unknown grade 'hsss'.*did you mean 'hss'")
+
+    def test_tuned_conditions_are_proved_and_cheaper(self):
+        for rule in ("cost", "time"):
+            document = json.loads(run("tune", SPINDLE, "--shop", SHOP, "--rule", rule, "--json")[1])
+            self.assertTrue(document["proved"])
+            tuned = [step for step in document["steps"] if step["tuned"]]
+            self.assertTrue(tuned and all(step["gap"] <= 1e-6 for step in tuned))
+            self.assertLess(document["best"]["machine_per_part_s"], document["handbook"]["machine_per_part_s"])
+            for before, after in zip(document["handbook"]["lots"], document["best"]["lots"]):
+                self.assertLess(float(after["cost"]), float(before["cost"]))
+            self.assertTrue(any("beyond its evidence" in caution for caution in document["cautions"]))
+        text = run("tune", SPINDLE, "--shop", SHOP)[1]
+        self.assertIn("held by", text)
+        self.assertEqual(run("tune", SPINDLE, "--shop", SHOP, "--rule", "speed")[0], 2)
+        many = run("tune", *[sample(n) for n in ("01-winch-spindle.yaml", "04-two-cuts.yaml", "05-hoist-spindle.yaml", "09-clevis-pin.yaml")], "--shop", SHOP)[1]
+        self.assertIn("ROWS OF THE CUTTING TABLE that matter most", many)
+        self.assertIn("THE LARGEST CHANGES", many)
 
 
 if __name__ == "__main__":

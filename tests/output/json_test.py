@@ -110,7 +110,7 @@ class Schemas(unittest.TestCase):
                 self.valid(schema["items"], item, f"{where}[{i}]")
 
     def test_output_fits_its_schema(self):
-        for command in ("quote", "route", "compare"):
+        for command in ("quote", "route", "compare", "tune"):
             with open(os.path.join(ROOT, "rates/schema", command + ".json"), encoding="utf-8") as file:
                 schema = json.load(file)
             for name, machine in CASES:

@@ -45,8 +45,8 @@ struct Combining {
 };
 /// All records of the shop, or those named; those that change nothing are left out. With `combine`
 /// also two of them together, where each is feasible: a pair is left out when what its stock,
-/// outside work and one-offs alone cost is no less than the best lot so far, at the smallest, main
-/// and largest quantity.
+/// outside work and one-offs alone cost is no less than the best lot so far, at one piece and the
+/// smallest, main and largest quantity.
 Comparison compare_all(const Job& job, const Shop& shop, const std::string& machine,
                        const std::vector<std::string>& names, bool combine, Combining& combining);
 /// The quantity that questions, reasons and flips are asked at: the middle one of the part.

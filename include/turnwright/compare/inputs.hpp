@@ -28,7 +28,8 @@ struct Sensitivity {
 std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
                                        const std::string& machine, int quantity);
 
-/// The smallest change of one input with which another way leads.
+/// The smallest change of one input with which another way leads that is not as good, within the
+/// shop's band, today.
 struct Flip {
   std::string input;
   double factor = 1;   // that many times what it is

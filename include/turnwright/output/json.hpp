@@ -37,6 +37,5 @@ std::string figure_json(const FigureAnswer& answer);
 std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop);
 std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Request* request = nullptr);
-std::string compare_json(const Comparison& ways, const Shop& shop);
 
 }  // namespace turnwright

@@ -76,7 +76,9 @@ struct Step {
   std::vector<Pass> passes;
   Speed taylor_constant{};  // C of this cut: life = (C/v)^(1/n)
   double taylor_exponent = 0.25;
-  std::optional<Time> given;        // the estimator's own time
+  std::vector<std::string> held_by;  // of tuned conditions: the limits that are met
+  double proof_gap = -1;      // what is not proved of them, as a share; below 0: from the table
+  std::optional<Time> given;  // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here
   bool tailstock = false;           // the tool is in the tailstock of a manual lathe
   int speed_changes = 0, feed_changes = 0;

@@ -52,7 +52,7 @@ struct Machine {
   bool worn = false;
   bool flood = true;
   bool fixed_speed = false;  // one spindle speed a pass, not constant surface speed
-  int finest_grade = 7;  // IT that it holds by turning
+  int finest_grade = 7;      // IT that it holds by turning
   HourlyRate rate;
   double operator_share = 1;  // of a person while it runs
   std::vector<std::string> standing_tools;

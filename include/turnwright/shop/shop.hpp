@@ -132,6 +132,8 @@ struct Shop {
   const Machine* machine(std::string_view name) const;
   const HandlingElement& element(std::string_view name) const;
   const HandlingElement& ready(std::string_view name) const;
+  /// Changing an edge of a tool and finding size again; `fine`: for a tolerance of IT8 or finer.
+  Time edge_change(const Tool& tool, MachineKind kind, bool fine) const;
   const StockCondition* condition(std::string_view name) const;
   double factor(std::string_view name) const;
   double gauging_share(int grade) const;

@@ -21,6 +21,8 @@ struct Way {
   std::string condition;  // of the bar: "drawn", "hot rolled" …
   int holdings = 0;       // 1, or 2 at least
   bool fixed_speed = false;
+  std::string turn_round;   // two holdings on a manual lathe: "turned round" piece by piece, or
+                            // "holding by holding"
   bool ends_first = false;  // both ends are roughed before either is finished
   ConditionsRule conditions = ConditionsRule::handbook;
   Amount edge_price = Amount(0.0);  // of an edge of those tools, as a regrind costs; 0: as they are

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Handbook conditions against the best ones: the same part planned with both, step beside step.
+#include <string>
+#include <vector>
+
+#include "turnwright/compare/inputs.hpp"
+
+namespace turnwright {
+
+struct TunedStep {
+  int number = 0;
+  StepKind kind = StepKind::rough;
+  std::string tool;
+  Conditions handbook, best;
+  std::size_t passes_before = 0, passes = 0;
+  Time cutting_before{}, cutting{};
+  Time life{}, reference_life{};     // of an edge, and what the table stands for
+  std::vector<std::string> held_by;  // limits that are met
+  double gap = -1;                   // below 0: not tuned (a drill, a groove, a thread)
+};
+struct Tuned {
+  WayResult handbook, best;
+  std::vector<TunedStep> steps;
+  std::vector<std::string> cautions;
+  int quantity = 1;
+  double proved_to = 0;  // the widest gap of all steps
+
+  bool feasible() const { return handbook.feasible() && best.feasible(); }
+};
+Tuned tune(const Part& part, const Shop& shop, const std::string& machine, ConditionsRule rule);
+
+/// A row of the rates and what it does to many parts: the sum of their lots at the main quantity
+/// when its speeds are a tenth faster.
+struct RowEffect {
+  std::string row;  // "alloy steel, coated carbide"
+  Amount change{};
+  std::size_t parts = 0;  // that it touches
+};
+struct PartEffect {
+  std::string part;
+  Money before, after;  // each, at the main quantity
+};
+struct ShopEffects {
+  Amount total{};                   // of all lots
+  std::vector<RowEffect> rows;      // widest first
+  std::vector<PartEffect> largest;  // of the first row, at most ten
+};
+ShopEffects shop_effects(const std::vector<Part>& parts, const Shop& shop,
+                         const std::string& machine);
+
+}  // namespace turnwright

@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+
+#include "charts.hpp"
+#include "page_parts.hpp"
+#include "page_style.hpp"
+#include "sheet.hpp"
+#include "shown.hpp"
+#include "turnwright/output/text.hpp"
+#include "turnwright/output/ways.hpp"
+#include "turnwright/output/workbook.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr const char* ways_style = "svg text.on { fill: var(--ground); font-weight: 600; }\n";
+
+class WaysPage {
+ public:
+  explicit WaysPage(const WaysReport& r) : r_(r), c_(r.comparison) {}
+
+  std::string page() {
+    begin_page(m_, "en", r_.title + ", ways", std::string(page_style) + ways_style);
+    m_.open("main").put("h1", r_.title + ": ways of making it");
+    ways();
+    lead();
+    why();
+    flips();
+    tenth();
+    map();
+    m_.close().close().close().raw("\n");
+    return m_.take();
+  }
+
+ private:
+  void ways() {
+    Cells heads{"way", "machine, min", "operator, min", "make-ready, min"};
+    for (const WayResult& w : c_.ways)
+      if (w.feasible()) {
+        for (const Price& p : w.quote.prices)
+          heads.push_back("each at " + std::to_string(p.quantity));
+        break;
+      }
+    heads.emplace_back("on");
+    const std::size_t on = heads.size() - 1;
+    begin_table(m_, heads, on, on + 1);
+    for (const WayResult& w : c_.ways) {
+      if (!w.feasible()) continue;
+      Cells cells{w.name, fixed(in(w.quote.times.machine_each, unit::min), 2),
+                  fixed(in(w.quote.times.person_each, unit::min), 2),
+                  fixed(in(w.quote.times.make_ready, unit::min), 0)};
+      for (const Price& p : w.quote.prices) cells.push_back(p.each.text());
+      cells.push_back(w.route.machine.name);
+      table_row(m_, cells, on, on + 1);
+    }
+    end_table(m_);
+    m_.open("ul");
+    for (const WayResult& w : c_.ways)
+      if (!w.feasible())
+        m_.put("li", w.name + ": not possible: " + w.route.why_not +
+                         (w.route.would_help.empty() ? "" : "; would help: " + w.route.would_help));
+    m_.close();
+  }
+  void lead() {
+    m_.put("h2", "Who leads").open("ul");
+    for (const Lead& l : c_.lead) m_.put("li", lead_text(c_, l));
+    m_.close();
+  }
+  void why() {
+    m_.put("h2", "Why, in money of a lot of " + std::to_string(r_.quantity));
+    m_.put("p", "Each way less " + c_.ways.front().name + ", in " + r_.currency + ".");
+    begin_table(m_, {"way", "total", "make-ready", "tool change", "cutting", "other time", "edges",
+                     "material"});
+    for (const Difference& d : c_.reasons)
+      table_row(m_, {c_.ways[d.way].name, fixed(d.total.si, 2), fixed(d.make_ready.si, 2),
+                     fixed(d.tool_change.si, 2), fixed(d.cutting.si, 2), fixed(d.other_time.si, 2),
+                     fixed(d.edges.si, 2), fixed(d.material.si, 2)});
+    end_table(m_);
+  }
+  void flips() {
+    m_.put("h2", "What would flip the lead");
+    if (r_.flips.empty()) m_.put("p", "No input between a fifth and five times itself.");
+    if (r_.flips.empty()) return;
+    begin_table(m_, {"input", "change", "then leads"}, 2, 3);
+    for (const Flip& f : r_.flips)
+      table_row(m_, {f.input, fixed(100 * (f.factor - 1), 1) + " %", f.leader}, 2, 3);
+    end_table(m_);
+  }
+  void tenth() {
+    m_.put("h2", "What a tenth of each input does to the price each");
+    double most = 0;
+    for (const Sensitivity& s : r_.sensitivities) most = std::max(most, s.widest);
+    begin_table(m_, {"input", "a tenth less", "a tenth more", "at most"});
+    for (const Sensitivity& s : r_.sensitivities)
+      table_row(m_, {s.input, s.lower.text(), s.higher.text(), fixed(100 * s.widest, 2) + " %"});
+    end_table(m_);
+    if (r_.sensitivities.empty()) return;
+    std::vector<Bar> bars;
+    for (const Sensitivity& s : r_.sensitivities)
+      bars.push_back({s.input, {{100 * s.widest, 0, s.input, false}}});
+    m_.open("figure");
+    draw_bars(m_, bars, "change of the price by a tenth of each input", "%");
+    m_.close();
+  }
+  // A field a stock and quantity, by colour and letter.
+  void map() {
+    if (!r_.map) return;
+    const WayMap& map = *r_.map;
+    m_.put("h2", "Who leads, by stock a side and quantity");
+    const double left = 60,
+                 cell = std::max(
+                     8.0, std::min(20.0, 800.0 / static_cast<double>(map.quantities.size())));
+    const double high = 14, top = 8;
+    const double width = left + cell * static_cast<double>(map.quantities.size()) + 10;
+    const double height = top + high * static_cast<double>(map.stock.size()) + 40;
+    std::vector<int> order;  // colours in the order of first appearance
+    m_.open("figure");
+    begin_picture(m_, width, height, "which way leads by stock a side and quantity");
+    for (std::size_t k = 0; k < map.stock.size(); ++k) {
+      const double y = top + high * static_cast<double>(map.stock.size() - 1 - k);
+      picture_text(m_, left - 6, y + 11, fixed(in(map.stock[k], unit::mm), 2), "end");
+      for (std::size_t i = 0; i < map.quantities.size(); ++i) {
+        const int way = map.way[k][i];
+        if (way < 0) continue;
+        auto at = std::find(order.begin(), order.end(), way);
+        if (at == order.end()) at = order.insert(order.end(), way);
+        const auto colour = static_cast<int>(at - order.begin());
+        const double x = left + cell * static_cast<double>(i);
+        m_.open("rect", {{"class", "k" + std::to_string(colour % 8)},
+                         {"x", px(x)},
+                         {"y", px(y)},
+                         {"width", px(cell)},
+                         {"height", px(high)}});
+        m_.put("title", map.names[static_cast<std::size_t>(way)] + ", " +
+                            std::to_string(map.quantities[i]) + " pieces, " +
+                            fixed(in(map.stock[k], unit::mm), 2) + " mm a side");
+        m_.close();
+        if (cell >= 10)
+          m_.put("text", std::string(1, static_cast<char>('A' + colour)),
+                 {{"x", px(x + cell / 2)},
+                  {"y", px(y + 11)},
+                  {"text-anchor", "middle"},
+                  {"class", "on"}});
+      }
+    }
+    for (std::size_t i = 0; i < map.quantities.size(); i += 6)
+      picture_text(m_, left + cell * (static_cast<double>(i) + 0.5), height - 22,
+                   std::to_string(map.quantities[i]), "middle");
+    picture_text(m_, left, height - 4, "pieces; up: stock a side, mm", "start");
+    m_.close().open("figcaption");
+    for (std::size_t i = 0; i < order.size(); ++i)
+      colour_key(m_, "k" + std::to_string(i % 8),
+                 std::string(1, static_cast<char>('A' + i)) + ": " +
+                     map.names[static_cast<std::size_t>(order[i])]);
+    m_.close().close();
+  }
+
+  const WaysReport& r_;
+  const Comparison& c_;
+  Markup m_;
+};
+
+}  // namespace
+
+std::string ways_page(const WaysReport& report) { return WaysPage(report).page(); }
+
+void write_ways_workbook(const WaysReport& r, const std::string& path) {
+  enum { ways, map, inputs };
+  Book book(path, {"Ways", "Map", "Inputs"});
+  const Formats& f = book.formats();
+  const Comparison& c = r.comparison;
+  auto heads = [&](int sheet, int row, const std::vector<std::string>& names) {
+    for (std::size_t i = 0; i < names.size(); ++i)
+      book.text(sheet, row, static_cast<int>(i), names[i], f.head);
+  };
+  book.text(ways, 0, 0, r.title + ": ways of making it", f.title);
+  std::vector<std::string> names{"way", "machine each, min", "operator each, min",
+                                 "make-ready, min"};
+  for (const WayResult& w : c.ways)
+    if (w.feasible()) {
+      for (const Price& p : w.quote.prices)
+        names.push_back("each at " + std::to_string(p.quantity) + ", " + r.currency);
+      break;
+    }
+  heads(ways, 2, names);
+  int row = 3;
+  for (const WayResult& w : c.ways) {
+    book.text(ways, row, 0, w.name, f.label);
+    if (w.feasible()) {
+      book.value(ways, row, 1, in(w.quote.times.machine_each, unit::min), f.number);
+      book.value(ways, row, 2, in(w.quote.times.person_each, unit::min), f.number);
+      book.value(ways, row, 3, in(w.quote.times.make_ready, unit::min), f.number);
+      for (std::size_t i = 0; i < w.quote.prices.size(); ++i)
+        book.value(ways, row, 4 + static_cast<int>(i), w.quote.prices[i].each.amount().si, f.money);
+    } else {
+      book.text(ways, row, 1, "not possible: " + w.route.why_not);
+    }
+    ++row;
+  }
+  for (const Lead& l : c.lead) book.text(ways, ++row, 0, lead_text(c, l));
+  row += 2;
+  book.text(ways, row++, 0,
+            "Cost of a lot of " + std::to_string(r.quantity) + " less " + c.ways.front().name +
+                ", " + r.currency,
+            f.label);
+  heads(
+      ways, row++,
+      {"way", "total", "make-ready", "tool change", "cutting", "other time", "edges", "material"});
+  for (const Difference& d : c.reasons) {
+    book.text(ways, row, 0, c.ways[d.way].name);
+    const Amount amounts[] = {d.total,      d.make_ready, d.tool_change, d.cutting,
+                              d.other_time, d.edges,      d.material};
+    for (int i = 0; i < 7; ++i) book.value(ways, row, 1 + i, amounts[i].si, f.money);
+    ++row;
+  }
+  book.widths(ways, {34, 13, 13, 13, 13, 13, 13, 13});
+  if (r.map) {
+    book.text(map, 0, 0, "Who leads: stock a side (mm) by quantity", f.title);
+    book.text(map, 2, 0, "mm a side", f.head);
+    for (std::size_t i = 0; i < r.map->quantities.size(); ++i)
+      book.value(map, 2, 1 + static_cast<int>(i), r.map->quantities[i], f.whole);
+    int at = 3;
+    for (std::size_t k = r.map->stock.size(); k-- > 0; ++at) {
+      book.value(map, at, 0, in(r.map->stock[k], unit::mm), f.number);
+      for (std::size_t i = 0; i < r.map->quantities.size(); ++i)
+        if (const int way = r.map->way[k][i]; way >= 0)
+          book.text(map, at, 1 + static_cast<int>(i),
+                    std::string(1, static_cast<char>('A' + way % 26)));
+    }
+    const auto last_row = static_cast<lxw_row_t>(at - 1);
+    const auto last_column = static_cast<lxw_col_t>(r.map->quantities.size());
+    const std::uint32_t colours[] = {0xBFD9EC, 0xF3CDBB, 0xCBE3C9, 0xDDCBEA,
+                                     0xEADFB8, 0xBFE0E0, 0xEBC9DB, 0xD5DADF};
+    ++at;
+    for (std::size_t i = 0; i < r.map->names.size(); ++i) {
+      std::string letter = "\"" + std::string(1, static_cast<char>('A' + i % 26)) + "\"";
+      lxw_format* format = workbook_add_format(book.raw());
+      format_set_bg_color(format, colours[i % 8]);
+      lxw_conditional_format rule{};
+      rule.type = LXW_CONDITIONAL_TYPE_CELL;
+      rule.criteria = LXW_CONDITIONAL_CRITERIA_EQUAL_TO;
+      rule.value_string = letter.data();
+      rule.format = format;
+      worksheet_conditional_format_range(book.sheet(map), 3, 1, last_row, last_column, &rule);
+      book.text(map, at++, 0,
+                std::string(1, static_cast<char>('A' + i % 26)) + ": " + r.map->names[i]);
+    }
+    worksheet_set_column(book.sheet(map), 1, last_column, 4.5, nullptr);
+    worksheet_set_landscape(book.sheet(map));
+    worksheet_fit_to_pages(book.sheet(map), 1, 0);
+  }
+  book.text(inputs, 0, 0, "What the inputs do at " + std::to_string(r.quantity) + " pieces",
+            f.title);
+  heads(inputs, 2, {"input", "price each, a tenth less", "price each, a tenth more"});
+  row = 3;
+  for (const Sensitivity& s : r.sensitivities) {
+    book.text(inputs, row, 0, s.input);
+    book.value(inputs, row, 1, s.lower.amount().si, f.money);
+    book.value(inputs, row++, 2, s.higher.amount().si, f.money);
+  }
+  row += 2;
+  heads(inputs, row++, {"flips the lead", "change", "then leads"});
+  for (const Flip& flip : r.flips) {
+    book.text(inputs, row, 0, flip.input);
+    book.value(inputs, row, 1, flip.factor - 1, f.percent);
+    book.text(inputs, row++, 2, flip.leader);
+  }
+  book.widths(inputs, {40, 22, 30});
+  for (const int sheet : {ways, inputs}) {
+    worksheet_set_paper(book.sheet(sheet), 9);
+    worksheet_set_landscape(book.sheet(sheet));
+    worksheet_fit_to_pages(book.sheet(sheet), 1, 0);
+  }
+  book.close();
+}
+
+}  // namespace turnwright
