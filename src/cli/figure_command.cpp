@@ -253,6 +253,7 @@ class FigureRun {
     const auto lines = entry_.explain(given_);
     for (const auto& line : lines)
       if (!line.symbols.empty()) out << "  " << line.symbols << "\n  " << line.numbers << "\n";
+    if (options_.why) slopes(lines);
     for (const FigureValue& v : a.results) {
       out << (missing != none && v.name == entry_.inputs[missing].name ? "found " : "") << v.name
           << " =";
@@ -260,6 +261,15 @@ class FigureRun {
       out << (v.unit.empty() ? "" : " " + v.unit) << "\n";
     }
     out << "source: " << entry_.source << "\n";
+  }
+
+  // What one per cent of each input does, exact.
+  void slopes(const std::vector<figure::Explanation>& lines) {
+    for (std::size_t r = 0; r < lines.size(); ++r)
+      for (std::size_t i = 0; i < lines[r].slopes.size(); ++i)
+        if (const double s = lines[r].slopes[i]; !std::isnan(s) && s != 0)
+          streams_.out << "  1 % more " << entry_.inputs[i].name << ": " << (s > 0 ? "+" : "")
+                       << readable(s, 4) << " % " << entry_.results[r].name << "\n";
   }
 
   const Entry& entry_;

@@ -42,6 +42,7 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, Condi
       t.cutting = time.cutting;
       t.life = time.life;
       t.held_by = step.held_by;
+      t.worth = step.held_worth;
       t.gap = step.proof_gap;
       if (const Grade* grade = shop.grade(step.grade)) t.reference_life = grade->reference_life;
       // The same work of the handbook's route: by its number, where both have it.

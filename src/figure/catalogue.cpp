@@ -8,6 +8,7 @@
 #include "turnwright/figure/feeds.hpp"
 #include "turnwright/figure/finish.hpp"
 #include "turnwright/figure/money.hpp"
+#include "turnwright/figure/slope.hpp"
 #include "turnwright/figure/speeds.hpp"
 #include "turnwright/figure/stiffness.hpp"
 #include "turnwright/figure/stock.hpp"
@@ -106,8 +107,13 @@ std::vector<Numbers> worked_out(std::span<const Numbers> given) {
 template <class F>
 std::vector<Explanation> explained(std::span<const Numbers> given) {
   Record record;
+  std::vector<Recorded> leaves(F::identity.inputs.size());
   const auto inputs = loaded<F, Recorded>(given, [&](double si, const Field& field) {
-    return std::isinf(si) ? Recorded(si) : record.leaf(std::string(field.symbol), si, field.unit);
+    if (std::isinf(si)) return Recorded(si);
+    const Recorded leaf = record.leaf(std::string(field.symbol), si, field.unit);
+    for (std::size_t k = 0; k < leaves.size(); ++k)
+      if (F::identity.inputs[k].name == field.name && !field.list) leaves[k] = leaf;
+    return leaf;
   });
   auto results = F::template work_out<Recorded>(inputs);
   std::vector<Explanation> found;
@@ -119,6 +125,10 @@ std::vector<Explanation> explained(std::span<const Numbers> given) {
       const std::string left = std::string(field.symbol) + " = ";
       e.symbols = left + in_symbols(record, member.si);
       e.numbers = left + with_numbers(record, member.si);
+      for (const Recorded& leaf : leaves)
+        e.slopes.push_back(leaf.record == nullptr || member.si.value == 0
+                               ? std::nan("")
+                               : slope(record, member.si, leaf) * leaf.value / member.si.value);
       record.place(member.si, std::string(field.symbol), field.unit, -1);
     }
     found.push_back(std::move(e));

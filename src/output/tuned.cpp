@@ -25,6 +25,14 @@ std::string joined(const std::vector<std::string>& words) {
   return out;
 }
 
+// "power (10 % more: -4.2 %)".
+std::string held(const TunedStep& s) {
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < s.held_by.size(); ++i)
+    words.push_back(s.held_by[i] + " (1 % more: -" + fixed(s.worth[i], 2) + " %)");
+  return joined(words);
+}
+
 }  // namespace
 
 std::string tuned_text(const Tuned& t, const Shop& shop, bool inch) {
@@ -48,7 +56,7 @@ std::string tuned_text(const Tuned& t, const Shop& shop, bool inch) {
                       fixed(in(s.cutting, unit::min), 2),
                   16) +
            padded(s.life.si > 0 ? fixed(in(s.life, unit::min), 0) : "-", 11) +
-           (s.held_by.empty() ? "nothing: the edge's life" : joined(s.held_by)) +
+           (s.held_by.empty() ? "nothing: the edge's life" : held(s)) +
            (s.gap <= 1e-6 ? "" : " (not proved)") + "\n";
   }
   const auto& a = t.handbook.quote;
@@ -66,6 +74,7 @@ std::string tuned_text(const Tuned& t, const Shop& shop, bool inch) {
   out += "  proof: no speed and feed within the limits of a step cost less than " +
          readable(std::max(t.proved_to, 0.0), 2) +
          " of itself below these; depths are those of the plan, passes a whole number\n";
+  out += "  held by: a limit that gives way by 1 % lets the cut cost so much less\n";
   for (const std::string& caution : t.cautions) out += "  CAUTION " + caution + "\n";
   return out;
 }
@@ -94,6 +103,7 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
                           {"cutting_s", s.cutting.si},
                           {"edge_life_s", s.life.si},
                           {"held_by", s.held_by},
+                          {"worth", s.worth},
                           {"tuned", s.gap >= 0},
                           {"gap", s.gap >= 0 ? Json(s.gap) : Json(nullptr)}});
   auto lots = [](const Quote& q) {

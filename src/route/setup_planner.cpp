@@ -186,6 +186,7 @@ void SetupPlanner::apply(Step& step, const CutConditions& k) const {
   step.taylor_constant = k.taylor_constant;
   if (k.tuned) {
     step.held_by = k.tuned->binding;
+    step.held_worth = k.tuned->worth;
     step.proof_gap = k.tuned->gap();
   }
   step.taylor_exponent = k.taylor_exponent;

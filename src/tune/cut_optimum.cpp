@@ -236,6 +236,7 @@ class Search {
     }
     double best = loss(g, {}, {}, x);
     std::vector<std::size_t> held;
+    std::vector<double> worth;
     auto tried = [&](const std::vector<std::size_t>& set) {
       const auto multipliers = held_up(g, set, active);
       if (!multipliers) return;
@@ -252,6 +253,7 @@ class Search {
       if (lost >= best - 1e-16) return;
       best = lost;
       held = set;
+      worth = *multipliers;
     };
     const std::size_t n = active.size();
     for (std::size_t i = 0; i < n; ++i) {
@@ -263,11 +265,13 @@ class Search {
     }
     out.at_least = out.cost * std::exp(-best);
     const CutRange ranges[] = {p_.speed, p_.feed, p_.depth};
-    for (const std::size_t k : held) {
+    for (std::size_t i = 0; i < held.size(); ++i) {
+      const std::size_t k = held[i];
       // A variable that is given is no limit.
       const std::size_t range = active[k] / 2;
       if (range < 3 && ranges[range].low == ranges[range].high) continue;
       out.binding.push_back(names_[active[k]]);
+      out.worth.push_back(worth[i]);
     }
   }
   // What a gradient can lose over the ranges.

@@ -5,6 +5,7 @@
 #include <xlsxwriter.h>
 #include <yaml-cpp/yaml.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <fstream>
@@ -12,10 +13,13 @@
 #include <sstream>
 
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/compare/inputs.hpp"
+#include "turnwright/compare/tuned.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/figure/speeds.hpp"
 #include "turnwright/output/page.hpp"
 #include "turnwright/output/workbook.hpp"
+#include "turnwright/tune/multi_pass.hpp"
 
 using namespace turnwright;
 
@@ -80,6 +84,54 @@ int count_of(const std::string& path, const std::string& what) {
   return n;
 }
 
+// One pass under feed, power and finish; several passes with their proof; a whole part.
+void optimum(const Part& part, const Shop& shop) {
+  const CutTerm minutes{12.57, -1, -1, 0};
+  CutTerm tool = minutes * power(power(CutTerm{140, -1, -0.29, 0}, 4), -1);
+  tool.factor *= 5.5;
+  CutProblem p;
+  p.cost = {minutes, tool};
+  p.speed = {1, 2000};
+  p.feed = {1e-4, 0.005};
+  p.depth = {1, 1};
+  p.limits = {{"power", {3.58, 0.91, 0.78, 0}, 10}, {"finish", {1.36e8, -1.52, 1.004, 0}, 100}};
+  const double one = best(200, [&] {
+    if (!least_cost(p).proved()) std::abort();
+  });
+  std::vector<double> times;
+  for (const double stock : {6.0, 8.0, 8.5, 9.0, 9.5, 10.0})
+    for (const double weight : {0.2, 0.5, 0.8}) {
+      MultiPassProblem m;
+      m.diameter = 50;
+      m.length = 300;
+      m.stock = stock;
+      m.life = {6e11, 5, 1.75, 0.75};
+      m.rough.speed = {50, 500};
+      m.rough.feed = {0.1, 0.9};
+      m.rough.depth = {1, 3};
+      m.rough.life = {25, 45};
+      m.rough.limits = {{"force", {108, 0, 0.75, 0.95}, 200},
+                        {"power", {108 / (6120 * 0.85), 1, 0.75, 0.95}, 5}};
+      m.finish = m.rough;
+      m.minute = 0.5;
+      m.edge = 2.5;
+      m.fixed = 0.75;
+      m.each_pass = 0.51;
+      m.change_edge = 1.5;
+      m.life_weight = weight;
+      m.feed_ratio = 2.5;
+      times.push_back(best(5, [&] {
+        if (!least_cost(m).proved()) std::abort();
+      }));
+    }
+  std::sort(times.begin(), times.end());
+  const double whole = best(9, [&] { (void)tune(part, shop, "", ConditionsRule::least_cost); });
+  std::printf(
+      "optimum of one pass               %8.1f us (at most 50); several passes with proof, median "
+      "%.2f ms, worst %.1f (30); the part %.1f ms (200)\n",
+      one, times[times.size() / 2] / 1000, times.back() / 1000, whole / 1000);
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -141,6 +193,17 @@ int main(int count, char** words) {
   std::printf("the inside page                   %8.0f us, %zu KB (at most 20000 us, 300 KB)\n",
               page, size / 1024);
 
+  optimum(*part, *shop);
+  Combining combining;
+  const double all_ways = best(9, [&] { (void)compare_all(*job, *shop, "", {}, true, combining); });
+  const Comparison c = compare_all(*job, *shop, "", {}, true, combining);
+  const double flipped = best(3, [&] { (void)flips(*part, *shop, "", c, 50); });
+  const double mapped = best(3, [&] { (void)way_map(*part, *shop, "", c, 40, 40); });
+  std::printf(
+      "all ways, %d pairs, lead to 1,000  %8.1f ms (at most 100), flips %.0f ms (1000), map 40 x "
+      "40 "
+      "%.0f ms (2000)\n",
+      combining.planned, all_ways / 1000, flipped / 1000, mapped / 1000);
   constexpr int n = 2000000;
   volatile double sink = 0;
   const double hand = best(9, [&] {

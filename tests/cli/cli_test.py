@@ -377,7 +377,7 @@ class Samples(unittest.TestCase):
                 file.write("ways:\n- {name: wrong, tools: hsss, source: own, basis: own records}\n")
             status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work)
             self.assertEqual((status, out), (2, ""))
-            self.assertRegex(err, r"more.yaml:2:23: unknown grade 'hsss'.*did you mean 'hss'")
+            self.assertRegex(err, r"more.yaml:2:24: unknown grade 'hsss'.*did you mean 'hss'")
 
     def test_tuned_conditions_are_proved_and_cheaper(self):
         for rule in ("cost", "time"):

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <catch2/catch.hpp>
+#include "../support.hpp"
 
 #include <cmath>
 #include <set>
@@ -11,6 +11,7 @@
 #include "turnwright/figure/times.hpp"
 
 using namespace turnwright;
+using namespace turnwright::test;
 
 namespace {
 figure::Backwards back(const char* name, std::vector<double> given, std::size_t missing,
@@ -144,4 +145,49 @@ TEST_CASE("a thread's groove and a drill's load agree with their definitions", "
       {Length(D), Length(f), Pressure(kc), Speed(rim), Number(118.0 / 180 * pi)});
   CHECK(load.torque.si == Approx(torque).epsilon(1e-6));
   CHECK(load.power.si == Approx(power).epsilon(1e-6));
+}
+
+TEST_CASE("slopes are those of small differences, by every figure that has numbers", "[figure]") {
+  Draws draws(8);
+  int compared = 0;
+  for (const figure::Entry& entry : figure::all())
+    for (int round = 0; round < 20; ++round) {
+      std::vector<figure::Numbers> given;
+      bool plain = true;
+      for (const figure::Field& f : entry.inputs) {
+        plain = plain && !f.list && f.choices[0].empty();
+        if (!plain) break;
+        const double low = std::max(f.low, 1e-3 * f.high), high = std::min(f.high, 1e3 * low);
+        if (!(low > 0) || std::isinf(high)) plain = false;
+        given.push_back(
+            {coherent(low * std::pow(high / low, draws.whole(10, 990) / 1000.0), f.unit)});
+      }
+      if (!plain) break;
+      std::vector<figure::Explanation> lines;
+      std::vector<figure::Numbers> now;
+      try {
+        lines = entry.explain(given);
+        now = entry.work_out(given);
+      } catch (const std::exception&) {
+        continue;
+      }
+      for (std::size_t r = 0; r < lines.size(); ++r)
+        for (std::size_t i = 0; i < lines[r].slopes.size(); ++i) {
+          const double s = lines[r].slopes[i];
+          if (!std::isfinite(s) || now[r].size() != 1) continue;
+          auto at = [&](double factor) {
+            auto other = given;
+            other[i][0] *= factor;
+            return entry.work_out(other)[r][0];
+          };
+          const double up = (at(1 + 1e-5) / now[r][0] - 1) / 1e-5;
+          const double down = (1 - at(1 - 1e-5) / now[r][0]) / 1e-5;
+          // A step or a corner between the two: no slope to compare.
+          if (!std::isfinite(up) || std::abs(up - down) > 1e-3 * (1 + std::abs(up))) continue;
+          INFO(entry.name << ", input " << i << ", result " << r);
+          CHECK(std::abs(s - (up + down) / 2) <= 1e-3 * (1 + std::abs(s)));
+          ++compared;
+        }
+    }
+  CHECK(compared > 500);
 }

@@ -254,6 +254,18 @@ TEST_CASE("time against tool use: Quiza Sardinas", "[tune][evidence]") {
   }
 }
 
+TEST_CASE("what a limit is worth is what it saves when it gives way", "[tune]") {
+  CutProblem p = ermer(true, 10, true);
+  const CutOptimum o = least_cost(p);
+  REQUIRE(o.worth.size() == 2);
+  for (std::size_t i = 0; i < 2; ++i) {
+    CutProblem more = p;
+    more.limits[i].at_most *= 1.0001;
+    const double fell = std::log(o.cost / least_cost(more).cost) / std::log(1.0001);
+    CHECK_THAT(o.worth[i], WithinRel(fell, 1e-3));
+  }
+}
+
 TEST_CASE("limits that leave nothing say which contradict, and by how much", "[tune]") {
   CutProblem p = ermer(true, 10, true);
   p.limits[0].at_most = 0.01;  // hp

@@ -17,6 +17,7 @@ struct TunedStep {
   Time cutting_before{}, cutting{};
   Time life{}, reference_life{};     // of an edge, and what the table stands for
   std::vector<std::string> held_by;  // limits that are met
+  std::vector<double> worth;         // by each, as in CutOptimum
   double gap = -1;                   // below 0: not tuned (a drill, a groove, a thread)
 };
 struct Tuned {

@@ -17,6 +17,9 @@ using Numbers = std::vector<double>;
 struct Explanation {
   std::string symbols;  // "n = vc / (π · D)"
   std::string numbers;  // "n = 120 m/min / (π · 60 mm)"
+  /// By input: the share of itself that the result changes by when the input changes by a share, d
+  /// ln result / d ln input; NaN where it is a list, a choice or nothing.
+  std::vector<double> slopes;
 };
 
 struct Entry {

@@ -77,6 +77,7 @@ struct Step {
   Speed taylor_constant{};  // C of this cut: life = (C/v)^(1/n)
   double taylor_exponent = 0.25;
   std::vector<std::string> held_by;  // of tuned conditions: the limits that are met
+  std::vector<double> held_worth;    // what the cut's cost falls by for a share that each gives way
   double proof_gap = -1;      // what is not proved of them, as a share; below 0: from the table
   std::optional<Time> given;  // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here

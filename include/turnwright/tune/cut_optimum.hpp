@@ -41,6 +41,9 @@ struct CutOptimum {
   double cost = 0;
   double at_least = 0;               // no feasible point costs less
   std::vector<std::string> binding;  // limits met with equality
+  /// By binding limit: what the cost falls by, as a share, for a share that the limit gives way
+  /// (the multiplier; exact at the point).
+  std::vector<double> worth;
   /// Where nothing is feasible: limits that contradict each other, and by what factor each alone
   /// would have to give way at least.
   std::vector<std::string> contradict;
