@@ -256,6 +256,7 @@ std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::str
     with.stock.size = largest + 2.0 * side;
     map.stock.push_back(side);
     std::vector<WayResult> planned;
+    planned.reserve(ways.size());
     for (const auto& way : ways) planned.push_back(plan_way(with, shop, way, machine));
     std::vector<int> row;
     for (const int q : map.quantities) {

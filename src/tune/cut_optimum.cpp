@@ -311,6 +311,7 @@ class Search {
       }
     }
     std::vector<double> found;
+    found.reserve(n);
     for (std::size_t i = 0; i < n; ++i) {
       const double value = m[i][3] / m[i][i];
       if (value < 0) return std::nullopt;

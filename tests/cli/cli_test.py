@@ -1,8 +1,10 @@
 """The program as a user meets it: commands, streams, exit statuses, files whole or not at all."""
+import glob
 import hashlib
 import json
 import os
 import re
+import shlex
 import subprocess
 import sys
 import unittest
@@ -60,7 +62,7 @@ class Commands(unittest.TestCase):
         for words, hint in ((["qoute", "x"], "did you mean 'quote'"), (["quote", "--shpo", "x"], "did you mean '--shop'"),
                             (["figure", "spindle-sped"], "did you mean 'spindle-speed'"),
                             (["figure", "spindle-speed", "diamter=2in"], "did you mean 'diameter'"),
-                            (["figure", "--why"], "has no option --why"),
+                            (["figure", "--rule", "time"], "has no option --rule"),
                             (["quote", SPINDLE, "--shop", SHOP, "--machine", "Tarn CNC"], "did you mean 'Tarn CNC 1'"),
                             (["quote", SPINDLE, "--units", "imperial"], "expected metric or inch")):
             status, out, err = run(*words)
@@ -244,21 +246,29 @@ class Documents(unittest.TestCase):
         for line in text_of(os.path.join(ROOT, "README.md")).split("\n"):
             if line.startswith("    build/turnwright figure"):
                 self.assertEqual(run(*line.split()[1:])[0], 0, line)
-            if line.startswith(("    build/turnwright explain", "    build/turnwright offer")):
+            if line.startswith(("    build/turnwright explain", "    build/turnwright offer", "    build/turnwright compare", "    build/turnwright tune")):
                 if "--output" in line:
                     line = line.split("--output")[0]
-                words = line.replace("samples/", ROOT + "/samples/").split()[1:]
+                words = []
+                for word in shlex.split(line.replace("samples/", ROOT + "/samples/"))[1:]:
+                    words += sorted(glob.glob(word)) or [word]
                 self.assertEqual(run(*words)[0], 0, line)
 
     def test_the_part_files_of_the_readme_quote(self):
         blocks = [b for b in text_of(os.path.join(ROOT, "README.md")).split("```yaml\n")[1:]]
         parts = [b.split("```")[0] for b in blocks if b.startswith("part:")]
-        self.assertEqual((len(blocks), len(parts)), (4, 2))
+        self.assertEqual((len(blocks), len(parts)), (5, 2))
         more = next(b.split("```")[0] for b in blocks if b.startswith("other work:"))
         parts.append("part: {number: R-1}\nmaterial: C45\nquantities: [20]\noutside: [34 x40]\n" + more)
         for part in parts:
             status, _, err = run("quote", "-", "--shop", SHOP, stdin=part)
             self.assertEqual(status, 0, err)
+        with folder() as work:  # a way of one's own
+            with open(os.path.join(work, "shop.yaml"), "w", encoding="utf-8") as file:
+                file.write(text_of(os.path.join(SHOP, "shop.yaml")) + next(b.split("```")[0] for b in blocks if b.startswith("ways:")))
+            status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--ways", "ours")
+            self.assertEqual(status, 0, err)
+            self.assertIn("\n  ours ", out)
         request = next(b.split("```")[0] for b in blocks if b.startswith("request:"))
         status, _, err = run("quote", "-", "--shop", SHOP, stdin=request, cwd=os.path.join(ROOT, "samples"))
         self.assertEqual(status, 0, err)

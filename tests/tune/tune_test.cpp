@@ -235,6 +235,30 @@ TEST_CASE("one pass with feed, power and finish: Ermer and Rao", "[tune][evidenc
   CHECK(least_cost(ermer(true, 10, true)).binding == std::vector<std::string>{"power", "finish"});
 }
 
+TEST_CASE("without limits the optimum is Gilbert's speed", "[tune][evidence]") {
+  // W. W. Gilbert, Economics of machining, 1950: v = C ((1/n - 1) (t + edge / rate))^-n. Least
+  // cost: A. Ghosh, A. K. Mallik, Manufacturing Science, problem 4.26, 27.417 m/min printed; least
+  // time: M. P. Groover, Fundamentals of Modern Manufacturing, 3rd ed. 2007, problem 24.11, 687
+  // ft/min (from memory).
+  struct Row {
+    double n, constant, change, edge_minutes, speed;
+  };
+  for (const Row& row : {Row{0.25, 75, 2, 2.5 / (9.0 / 60), 27.417}, {0.25, 1000, 1.5, 0, 687}}) {
+    CutProblem p;
+    const CutTerm minutes{1, -1, -1, 0};
+    CutTerm tool = minutes * power(CutTerm{1 / row.constant, 1, 0, 0}, 1 / row.n);
+    tool.factor *= row.change + row.edge_minutes;
+    p.cost = {minutes, tool};
+    p.speed = {1, 5000};
+    p.feed = {0.2, 0.2};
+    p.depth = {1, 1};
+    const CutOptimum o = least_cost(p);
+    CHECK(o.proved());
+    CHECK(o.binding.empty());
+    CHECK_THAT(o.speed, WithinAbs(row.speed, row.speed < 100 ? 0.0005 : 0.5));  // as printed
+  }
+}
+
 TEST_CASE("time against tool use: Quiza Sardinas", "[tune][evidence]") {
   struct Row {
     bool tool_use;
