@@ -85,8 +85,8 @@ class PartCommand {
     if (o_.command != "explain" && inputs.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
       return wrong("--output must be a folder that exists when there are many parts");
     if (const std::string fault = read_ways(); !fault.empty()) return wrong(fault);
-    if (!o_.rule.empty() && o_.rule != "cost" && o_.rule != "time")
-      return wrong("--rule: found '" + o_.rule + "'; expected cost or time");
+    if (!o_.rule.empty() && o_.rule != "cost" && o_.rule != "time" && o_.rule != "contribution")
+      return wrong("--rule: found '" + o_.rule + "'; expected cost, time or contribution");
     Exit worst = Exit::done;
     std::size_t refused = 0;
     for (const PartInput& input : inputs) {
@@ -337,9 +337,10 @@ class PartCommand {
     return r;
   }
   Exit tune_out(const Job& job) {
-    const Tuned t =
-        tune(job.part, shop_, o_.machine,
-             o_.rule == "time" ? ConditionsRule::least_time : ConditionsRule::least_cost);
+    const Tuned t = tune(job.part, shop_, o_.machine,
+                         o_.rule == "time"           ? TuneGoal::time
+                         : o_.rule == "contribution" ? TuneGoal::contribution
+                                                     : TuneGoal::cost);
     for (const WayResult* way : {&t.handbook, &t.best})
       if (!way->feasible()) return infeasible(job, way->route);
     put(job, o_.json || ends(o_.output, ".json") ? tuned_json(t, shop_)

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "turnwright/quantity/text.hpp"
@@ -17,16 +18,67 @@ std::vector<const Way*> rule_way(const Way& way) { return {&way}; }
 
 }  // namespace
 
-Tuned tune(const Part& part, const Shop& shop, const std::string& machine, ConditionsRule rule) {
+Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneGoal goal) {
   Tuned out;
   out.quantity = main_quantity(part);
   Way plain, best;
   plain.name = "handbook";
-  best.name = rule == ConditionsRule::least_time ? "least time" : "least cost";
-  best.conditions = rule;
+  best.name = goal == TuneGoal::time           ? "least time"
+              : goal == TuneGoal::contribution ? "most contribution an hour"
+                                               : "least cost";
   out.handbook = plan_way(part, shop, rule_way(plain), machine);
-  out.best = plan_way(part, shop, rule_way(best), machine);
+  if (!out.handbook.feasible()) {
+    out.best = out.handbook;
+    return out;
+  }
+  const Price price = price_at(out.handbook.quote, shop, out.quantity);
+  auto an_hour = [&](const WayResult& w) {
+    const auto lines = lot_lines(w.quote, out.quantity);
+    const Time hours = w.quote.times.make_ready + lines.machine_run;
+    return (price.total.amount() - lines.material - lines.edges - lines.outside) / hours;
+  };
+  out.hour_before = an_hour(out.handbook);
+  // Smaller is better.
+  auto score = [&](const WayResult& w) {
+    if (goal == TuneGoal::contribution) return -an_hour(w).si;
+    if (goal == TuneGoal::time)
+      return (w.quote.times.make_ready + lot_lines(w.quote, out.quantity).machine_run).si;
+    return lot_cost(w.quote, out.quantity).si;
+  };
+  std::optional<WayResult> leading;
+  auto consider = [&](Shop changed, ConditionsRule rule, double share) {
+    best.conditions = rule;
+    WayResult found;
+    // What an hour is worth is what the work makes of it (W. Dinkelbach, Management Science 13,
+    // 1967); a few rounds settle it.
+    changed.hour_worth = goal == TuneGoal::contribution ? out.hour_before : Rate(0.0);
+    const int rounds = goal == TuneGoal::contribution ? 4 : 1;
+    for (int k = 0; k < rounds; ++k) {
+      found = plan_way(part, changed, rule_way(best), machine);
+      if (!found.feasible() || goal != TuneGoal::contribution) break;
+      changed.hour_worth = max(an_hour(found), Rate(1e-9));
+    }
+    if (!found.feasible()) {
+      out.best = leading ? out.best : std::move(found);
+      return;
+    }
+    if (leading && score(found) >= score(*leading)) return;
+    leading = std::move(found);
+    out.roughing_depth = share;
+  };
+  for (const double share : {1.0, 0.8, 0.65, 0.5}) {
+    Shop changed = shop;
+    for (Tool& tool : changed.tools)
+      if (tool.kind == ToolKind::rough)
+        tool.largest_depth = max(tool.least_depth, share * tool.largest_depth);
+    // Where a lot pays whole edges, wear costs nothing at the margin: the least time may cost less.
+    if (goal != TuneGoal::time) consider(changed, ConditionsRule::least_cost, share);
+    consider(changed, ConditionsRule::least_time, share);
+    ++out.divisions;
+  }
+  if (leading) out.best = std::move(*leading);
   if (!out.feasible()) return out;
+  out.hour = an_hour(out.best);
   const auto& before = out.handbook.route.setups;
   const auto& after = out.best.route.setups;
   for (std::size_t i = 0; i < after.size(); ++i)
@@ -52,6 +104,10 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, Condi
         t.cutting_before = out.handbook.quote.times.setups[i].steps[k].cutting;
       }
       out.proved_to = std::max(out.proved_to, t.gap);
+      if (!step.no_optimum.empty())
+        out.cautions.push_back("step " + std::to_string(step.number) +
+                               ": no speed and feed keep every limit: " + step.no_optimum +
+                               "; it is as in the handbook, with its limits");
       if (t.gap >= 0 && t.life.si > 0 && t.life < least_life_share * t.reference_life)
         out.cautions.push_back(
             "step " + std::to_string(step.number) + ": an edge lasts " +

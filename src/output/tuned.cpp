@@ -71,9 +71,16 @@ std::string tuned_text(const Tuned& t, const Shop& shop, bool inch) {
                " (" + signed_share((after.cost.amount() / before.cost.amount()).si - 1) +
                "), each " + before.each.text() + " -> " + after.each.text() + " " +
                shop.policy.currency + "\n";
+  out += "  contribution an hour of the machine, at the handbook's price: " +
+         fixed(in(t.hour_before, unit::money_per_h), 2) + " -> " +
+         fixed(in(t.hour, unit::money_per_h), 2) + " " + shop.policy.currency + "/h\n";
+  out += "  roughing depth: of " + std::to_string(t.divisions) + " divisions planned, " +
+         (t.roughing_depth == 1
+              ? std::string("the tool's largest depth is best")
+              : fixed(100 * t.roughing_depth, 0) + " % of the tool's largest is best") +
+         "\n";
   out += "  proof: no speed and feed within the limits of a step cost less than " +
-         readable(std::max(t.proved_to, 0.0), 2) +
-         " of itself below these; depths are those of the plan, passes a whole number\n";
+         readable(std::max(t.proved_to, 0.0), 2) + " of itself below these\n";
   out += "  held by: a limit that gives way by 1 % lets the cut cost so much less\n";
   for (const std::string& caution : t.cautions) out += "  CAUTION " + caution + "\n";
   return out;
@@ -116,6 +123,9 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
                    {"lots", lots(t.handbook.quote)}};
   j["best"] = {{"machine_per_part_s", t.best.quote.times.machine_each.si},
                {"lots", lots(t.best.quote)}};
+  j["handbook"]["contribution_per_h"] = in(t.hour_before, unit::money_per_h);
+  j["best"]["contribution_per_h"] = in(t.hour, unit::money_per_h);
+  j["roughing_depth_share"] = t.roughing_depth;
   j["proved"] = t.proved_to <= 1e-6;
   j["cautions"] = t.cautions;
   return json_text(j);

@@ -58,10 +58,10 @@ class Limiter {
         grade == nullptr || table_.speed.si <= 0 || table_.feed.si <= 0)
       return;
     const CutOptimum best = least_cost(tune_problem(*grade));
-    if (!best.found) return;  // the limits below say why
+    out_.tuned = best;
+    if (!best.found) return;
     out_.used.surface_speed = best.speed * unit::m_per_min;
     out_.used.feed = best.feed * unit::mm_per_rev;
-    out_.tuned = best;
   }
   // In m/min, mm/rev, mm and money.
   CutProblem tune_problem(const Grade& grade) const {
@@ -116,6 +116,7 @@ class Limiter {
   }
   // Money a minute: the machine with its share of a person.
   double minute_price() const {
+    if (c_.shop.hour_worth.si > 0) return in(c_.shop.hour_worth, unit::money_per_h) / 60;
     const HourlyRate& r = c_.machine.rate;
     const Rate hour = r.all_in
                           ? *r.all_in

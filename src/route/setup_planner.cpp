@@ -184,10 +184,14 @@ void SetupPlanner::apply(Step& step, const CutConditions& k) const {
   step.used = k.used;
   step.limits = k.limits;
   step.taylor_constant = k.taylor_constant;
-  if (k.tuned) {
+  if (k.tuned && k.tuned->found) {
     step.held_by = k.tuned->binding;
     step.held_worth = k.tuned->worth;
     step.proof_gap = k.tuned->gap();
+  } else if (k.tuned) {
+    for (std::size_t i = 0; i < k.tuned->contradict.size(); ++i)
+      step.no_optimum += (i == 0 ? "" : " against ") + k.tuned->contradict[i] + " (by itself x" +
+                         readable(k.tuned->give_way[i], 3) + " would do)";
   }
   step.taylor_exponent = k.taylor_exponent;
 }

@@ -125,7 +125,7 @@ void optimum(const Part& part, const Shop& shop) {
       }));
     }
   std::sort(times.begin(), times.end());
-  const double whole = best(9, [&] { (void)tune(part, shop, "", ConditionsRule::least_cost); });
+  const double whole = best(9, [&] { (void)tune(part, shop, "", TuneGoal::cost); });
   std::printf(
       "optimum of one pass               %8.1f us (at most 50); several passes with proof, median "
       "%.2f ms, worst %.1f (30); the part %.1f ms (200)\n",

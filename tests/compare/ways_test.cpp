@@ -132,7 +132,7 @@ TEST_CASE("tuned conditions keep every limit, cost no more, and say what is not 
       Part part = job_of(drift).part;
       if (shipped_shop().material(material) == nullptr) continue;
       part.material = material;
-      const Tuned t = tune(part, shipped_shop(), machine, ConditionsRule::least_cost);
+      const Tuned t = tune(part, shipped_shop(), machine, TuneGoal::cost);
       INFO(machine << ", " << material);
       if (!t.feasible()) continue;
       for (const TunedStep& s : t.steps) CHECK(s.gap <= 1e-6);
@@ -147,6 +147,26 @@ TEST_CASE("tuned conditions keep every limit, cost no more, and say what is not 
       // A ladder of speeds or feeds rounds the optimum down.
       CHECK(after <= before * 1.01);
     }
+}
+
+TEST_CASE("each goal is best at what it is for", "[compare][tune]") {
+  Part part = job_of(drift).part;
+  part.stock.size = 64.0 * unit::mm;
+  const Shop& shop = shipped_shop();
+  const Tuned cost = tune(part, shop, "CNC lathe, medium", TuneGoal::cost);
+  const Tuned time = tune(part, shop, "CNC lathe, medium", TuneGoal::time);
+  const Tuned hour = tune(part, shop, "CNC lathe, medium", TuneGoal::contribution);
+  for (const Tuned* t : {&cost, &time, &hour}) {
+    REQUIRE(t->feasible());
+    CHECK(t->divisions == 4);
+    CHECK(t->proved_to <= 1e-6);
+  }
+  auto lot = [](const Tuned& t) { return lot_cost(t.best.quote, t.quantity).si; };
+  auto took = [](const Tuned& t) { return t.best.quote.times.machine_each.si; };
+  CHECK(lot(cost) <= lot(time) * (1 + 1e-4));
+  CHECK(took(time) <= took(cost) * (1 + 1e-4));
+  CHECK(hour.hour.si >= cost.hour.si * (1 - 1e-3));
+  CHECK(hour.hour.si >= hour.hour_before.si);
 }
 
 TEST_CASE("the map's fields are the cheapest ways there", "[compare]") {

@@ -25,11 +25,19 @@ struct Tuned {
   std::vector<TunedStep> steps;
   std::vector<std::string> cautions;
   int quantity = 1;
-  double proved_to = 0;  // the widest gap of all steps
+  double proved_to = 0;        // the widest gap of all steps
+  double roughing_depth = 1;   // of the tools' largest depth: other divisions were planned too
+  int divisions = 0;           // so many
+  Rate hour_before{}, hour{};  // contribution an hour of the machine, at the handbook's price
 
   bool feasible() const { return handbook.feasible() && best.feasible(); }
 };
-Tuned tune(const Part& part, const Shop& shop, const std::string& machine, ConditionsRule rule);
+/// What is made least, or most: the contribution (price less material, edges and outside work) an
+/// hour of the machine, at the handbook's price.
+enum class TuneGoal { cost, time, contribution };
+/// Speeds and feeds by their optimum at each depth; depths of roughing by planning the part with
+/// its roughing tools at all of their largest depth and at shares of it.
+Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneGoal goal);
 
 /// A row of the rates and what it does to many parts: the sum of their lots at the main quantity
 /// when its speeds are a tenth faster.

@@ -78,6 +78,7 @@ struct Step {
   double taylor_exponent = 0.25;
   std::vector<std::string> held_by;  // of tuned conditions: the limits that are met
   std::vector<double> held_worth;    // what the cut's cost falls by for a share that each gives way
+  std::string no_optimum;            // which limits contradict each other, and what would help
   double proof_gap = -1;      // what is not proved of them, as a share; below 0: from the table
   std::optional<Time> given;  // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here

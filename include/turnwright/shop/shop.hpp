@@ -115,6 +115,9 @@ struct Shop {
   std::vector<Correction> corrections;
   std::vector<Way> ways;
   ConditionsRule conditions_rule = ConditionsRule::handbook;
+  /// What an hour of the machine is worth when conditions are tuned, where it is the bottleneck:
+  /// what other work would contribute in it. 0: its rate.
+  Rate hour_worth = Rate(0.0);
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;

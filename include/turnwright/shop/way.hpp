@@ -10,6 +10,7 @@
 namespace turnwright {
 
 /// Where speeds and feeds come from: the cutting table, or the optimum under every limit.
+/// Least cost counts a minute of the machine at its rate, or at what it is worth (see Shop).
 enum class ConditionsRule { handbook, least_cost, least_time };
 
 struct Way {
