@@ -119,9 +119,8 @@ constexpr Option all_options[] = {
     {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
     {"week", "WEEK", "of a quote or offer: dates are promised from this week file"},
     {"ways", "\"A, B\"", "the ways to compare, by their names (default: all of the rates)"},
-    {"rule", "cost|time|contribution",
-     "what is made best: least cost (default), least time, most contribution an hour of the "
-     "machine"},
+    {"rule", "GOAL",
+     "what is made best: cost (default), time, or contribution (an hour of the machine)"},
     {"keep", "PLAN.csv",
      "of a week: the plan that hangs; what begins soon stays, every change costs"},
     {"workbooks", "DIR", "of a list: also a workbook of each part, into this folder"},

@@ -33,6 +33,19 @@ WayKind kind_of(const std::string& plan) {
   return WayKind::rough_then_finish;
 }
 
+bool for_material(const Way& way, const Part& part, WayInputs& in) {
+  const Material* material = in.shop.material(part.material);
+  const CuttingGroup* group =
+      material != nullptr ? in.shop.cutting_group(material->group) : nullptr;
+  if (way.groups.empty() || group == nullptr ||
+      std::find(way.groups.begin(), way.groups.end(), group->iso513) != way.groups.end())
+    return true;
+  std::string list;
+  for (const std::string& g : way.groups) list += (list.empty() ? "" : ", ") + g;
+  in.why_not = part.material + " is ISO " + group->iso513 + ", and this is for " + list;
+  return false;
+}
+
 void tools_of(const Way& way, const Part& part, WayInputs& in) {
   const Material* material = in.shop.material(part.material);
   const CuttingGroup* group =
@@ -98,6 +111,7 @@ WayInputs inputs_of(const Part& part, const Shop& shop, const std::vector<const 
   WayInputs in{part, shop, {}, "", ""};
   in.request.machine = machine;
   for (const Way* way : ways) {
+    if (!for_material(*way, part, in)) break;
     if (!way->plan.empty()) in.request.way = kind_of(way->plan);
     if (!way->tools.empty()) tools_of(*way, part, in);
     if (!way->machine.empty()) machine_of(*way, in);

@@ -14,6 +14,9 @@ Way read_way(MapReader& map) {
   way.machine = map.text_or("machine", "");
   way.stock = map.one_of("stock", {"bar", "blank"}).value_or("");
   way.condition = map.text_or("condition", "");
+  if (const Node* list = map.find("iso 513"))
+    for (const Node* item : as_list(*list))
+      way.groups.push_back(read_text(*item, map.notes(), "P, M, K, N, S or H").value_or(""));
   way.holdings = map.whole("holdings", 1, 2).value_or(0);
   way.fixed_speed = map.one_of("spindle", {"fixed", "surface speed"}).value_or("") == "fixed";
   way.ends_first = map.one_of("order", {"ends first", "end by end"}).value_or("") == "ends first";

@@ -3,6 +3,7 @@
 // A way of making a part, as a record: what it changes of part, shop and plan. What it leaves empty
 // stays as it is.
 #include <string>
+#include <vector>
 
 #include "turnwright/quantity/quantity.hpp"
 #include "turnwright/shop/basis.hpp"
@@ -20,7 +21,8 @@ struct Way {
   std::string machine;    // "manual", "CNC", or a machine of the shop
   std::string stock;      // "bar" through the spindle, or sawn "blank"
   std::string condition;  // of the bar: "drawn", "hot rolled" …
-  int holdings = 0;       // 1, or 2 at least
+  std::vector<std::string> groups;  // ISO 513 groups that it is for; none: all
+  int holdings = 0;                 // 1, or 2 at least
   bool fixed_speed = false;
   std::string turn_round;   // two holdings on a manual lathe: "turned round" piece by piece, or
                             // "holding by holding"
