@@ -241,6 +241,7 @@ class Search {
       const auto multipliers = held_up(g, set, active);
       if (!multipliers) return;
       std::vector<double> free;
+      free.reserve(set.size());
       for (const std::size_t k : set) free.push_back(slack[k]);
       std::array<double, 3> rest = g;
       double loose = 0;
