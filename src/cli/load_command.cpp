@@ -74,8 +74,8 @@ class LoadCommand {
     const PlanProblem others = without_last(problem.problem);
     PlanList list;
     if (o_.keep.empty()) {
-      list = search(others, first_lists(others),
-                    {.moves = moves_for(problem.problem), .threads = threads()});
+      list = search_on(others, first_lists(others),
+                       {.moves = moves_for(problem.problem), .threads = threads()});
     } else {
       const auto hung = read_hung(week);
       if (!hung) {

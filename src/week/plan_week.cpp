@@ -284,7 +284,7 @@ InWork in_work(const PlanProblem& problem, const Plan& plan) {
 
 WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
   return told(week, wp,
-              search(wp.problem, first_lists(wp.problem), {.moves = moves, .threads = threads}),
+              search_on(wp.problem, first_lists(wp.problem), {.moves = moves, .threads = threads}),
               moves, threads);
 }
 

@@ -205,4 +205,19 @@ PlanList search(const PlanProblem& problem, const std::vector<PlanList>& lists,
   return best->best();
 }
 
+PlanList search_on(const PlanProblem& problem, const std::vector<PlanList>& lists,
+                   SearchEffort effort) {
+  constexpr int rounds = 4;
+  constexpr double enough = 100;  // moves of each entry with which one chain does
+  if (effort.moves >= enough * static_cast<double>(lists.front().jobs.size()))
+    return search(problem, lists, effort);
+  effort.moves = std::max(1, effort.moves / rounds);
+  PlanList best = search(problem, lists, effort);
+  for (int k = 1; k < rounds; ++k) {
+    effort.seed += 1000;
+    best = search(problem, std::vector{best}, effort);
+  }
+  return best;
+}
+
 }  // namespace turnwright

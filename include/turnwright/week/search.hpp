@@ -18,6 +18,10 @@ struct SearchEffort {
   double target = -1;  // a goal at which it may stop, below 0: none
 };
 
+/// The same; with few moves for each entry, as in large weeks, in rounds, each from the best list
+/// of the one before: one chain alone gets stuck.
+PlanList search_on(const PlanProblem& problem, const std::vector<PlanList>& from,
+                   SearchEffort effort);
 /// Moves by the size of the problem and nothing else, so that a plan is the same everywhere: some
 /// seconds on two cores. Fewer where a plan hangs already.
 int moves_for(const PlanProblem& problem);
