@@ -90,6 +90,14 @@ class Chain {
       auto at = [&](std::size_t k) { return now_.jobs.begin() + static_cast<std::ptrdiff_t>(k); };
       std::rotate(at(std::max(frozen, i - std::min(i, by))), at(i), at(i + 1));
     }
+    // Every other time on another machine, too.
+    const auto& operations = problem_.jobs[static_cast<std::size_t>(job)].operations;
+    const auto o = static_cast<std::size_t>(operations[draws_.below(operations.size())]);
+    undo.a = o;
+    undo.choice = now_.choices[o];
+    if (const std::size_t n = problem_.operations[o].choices.size(); n > 1 && draws_.below(2) == 0)
+      now_.choices[o] =
+          static_cast<int>((static_cast<std::size_t>(undo.choice) + 1 + draws_.below(n - 1)) % n);
     return undo;
   }
   // Mostly near: a list is good already in the large.
@@ -130,9 +138,8 @@ class Chain {
       std::rotate(at(b), at(a), at(a + 1));
   }
   void take_back(const Undo& undo) {
-    if (undo.kind == 3)
-      std::swap(now_.jobs, saved_);
-    else if (undo.kind == 2)
+    if (undo.kind == 3) std::swap(now_.jobs, saved_);
+    if (undo.kind >= 2)
       now_.choices[undo.a] = undo.choice;
     else if (undo.kind == 0)
       move(0, undo.a, undo.b);
