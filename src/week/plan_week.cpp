@@ -60,8 +60,7 @@ class Saving {
                        (alone == never ? std::string("after this calendar")
                                        : "on " + moment_text(week_, alone)));
     const PlanList first = put_first(p_, now_, job_);
-    tell("put first", p_, first);
-    other_machine(first);
+    tell("put first, the rest rearranged", p_, rearranged(first));
     in_two();
     const Minute most = week_.relief.most > 0 ? week_.relief.most : usual_overtime;
     PlanProblem more = p_;
@@ -88,30 +87,21 @@ class Saving {
         found.insert(c.machine);
     return found;
   }
-  static bool better(const Plan& a, const Plan& b) { return a.lateness < b.lateness; }
-  // First in the list, all of it on the machine where that is least late.
-  void other_machine(const PlanList& first) {
-    std::optional<Plan> best;
-    int on = -1;
-    for (const int m : machines()) {
-      PlanList list = first;
-      bool other = false;
-      for (const int o : p_.jobs[job_].operations) {
-        const auto& choices = p_.operations[static_cast<std::size_t>(o)].choices;
-        for (std::size_t c = 0; c < choices.size(); ++c)
-          if (choices[c].machine == m) {
-            other = other || list.choices[static_cast<std::size_t>(o)] != static_cast<int>(c);
-            list.choices[static_cast<std::size_t>(o)] = static_cast<int>(c);
-          }
-      }
-      if (!other) continue;
-      Plan plan = Decoder(p_).plan(list);
-      if (best && !better(plan, *best)) continue;
-      best = std::move(plan);
-      on = m;
-    }
-    if (best) tell("put first, on " + week_.machines[static_cast<std::size_t>(on)].name, p_, *best);
+  // The others find their places anew around it, and it its machine, in a short search in which it
+  // weighs much more.
+  PlanList rearranged(const PlanList& first) const {
+    constexpr double much_more = 20;
+    constexpr double work = 2e5;  // moves times pieces of work: a tenth of a second
+    PlanProblem weighted = p_;
+    weighted.jobs[job_].weight *= much_more;
+    SearchEffort effort;
+    effort.chains = 1;
+    effort.heat = 0.003;
+    effort.moves = std::max(50, static_cast<int>(work / static_cast<double>(std::max<std::size_t>(
+                                                            p_.operations.size(), 1))));
+    return search(weighted, first, effort);
   }
+  static bool better(const Plan& a, const Plan& b) { return a.lateness < b.lateness; }
   // The second batch beside the first on another machine, or right after it.
   void in_two() {
     if (p_.jobs[job_].operations.empty() || wp_.batches[job_] > 0) return;
