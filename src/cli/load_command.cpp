@@ -25,6 +25,9 @@
 namespace turnwright::cli {
 namespace {
 
+// The day on which something ends.
+Date day_of(const Week& week, Minute t) { return days_after(week.from, (t - 1) / minutes_a_day); }
+
 class LoadCommand {
  public:
   LoadCommand(const Options& o, const Streams& s, Shop shop)
@@ -359,12 +362,12 @@ Exit put_weeks(const Options& o, const Streams& s, const Shop& shop, Request& re
     const auto promise = command.promised(with, (folder / item.part).string(), most);
     if (!promise) return Exit::input_wrong;
     with.orders.back().number = "part " + std::to_string(with.orders.size()) + " of the request";
-    if (promise->p80 != never)
-      with.orders.back().due = days_after(week->from, (promise->p80 - 1) / minutes_a_day);
-    if (promise->p80 == never)
+    if (promise->p80 == never) {
       s.err << item.part << ": no week within " << o.week << "\n";
-    else
-      item.week = week_of(days_after(week->from, (promise->p80 - 1) / minutes_a_day));
+      continue;
+    }
+    with.orders.back().due = day_of(*week, promise->p80);
+    item.week = week_of(with.orders.back().due);
   }
   return Exit::done;
 }
@@ -377,10 +380,9 @@ std::optional<std::string> delivery_of(const Options& o, const Streams& s, const
   const auto promise = command.promised(*week, std::filesystem::absolute(part).string(), most);
   if (!promise) return std::nullopt;
   if (promise->p80 == never) return std::to_string(most) + " not within " + o.week;
-  return std::to_string(most) + " on " +
-         text_of(days_after(week->from, (promise->p80 - 1) / minutes_a_day)) +
+  return std::to_string(most) + " on " + text_of(day_of(*week, promise->p80)) +
          ", kept in 80 of 100 draws of all times; planned for " +
-         text_of(days_after(week->from, (promise->planned - 1) / minutes_a_day));
+         text_of(day_of(*week, promise->planned));
 }
 Exit promise_command(const Options& o, const Streams& s, const Shop& shop) {
   return LoadCommand(o, s, shop).promise();

@@ -125,21 +125,18 @@ Comparison compare_ways(const Job& job, const Shop& shop, const std::string& mac
 Comparison compare_all(const Job& job, const Shop& shop, const std::string& machine,
                        const std::vector<std::string>& names, bool combine, Combining& combining) {
   Comparison c;
-  std::vector<const Way*> used;
-  const Way* first = way_named(shop, name_of(WayKind::rough_then_finish));
-  Way plain;
-  plain.name = name_of(WayKind::rough_then_finish);
-  c.ways.push_back(plan_way(job.part, shop, {first != nullptr ? first : &plain}, machine));
-  used.push_back(nullptr);
+  const std::vector<const Way*> usual = usual_way(shop);
+  c.ways.push_back(plan_way(job.part, shop, usual, machine));
+  c.ways.front().name = name_of(WayKind::rough_then_finish);
+  auto known = [&](const WayResult& way) {
+    return std::any_of(c.ways.begin(), c.ways.end(),
+                       [&](const WayResult& w) { return same(w, way); });
+  };
   for (const Way& way : shop.ways) {
-    if (&way == first) continue;
+    if (usual == std::vector{&way}) continue;
     if (!names.empty() && std::find(names.begin(), names.end(), way.name) == names.end()) continue;
     WayResult result = plan_way(job.part, shop, {&way}, machine);
-    if (std::any_of(c.ways.begin(), c.ways.end(),
-                    [&](const WayResult& w) { return same(w, result); }))
-      continue;
-    c.ways.push_back(std::move(result));
-    used.push_back(&way);
+    if (!known(result)) c.ways.push_back(std::move(result));
   }
   if (combine) {
     const std::vector<int> at{1, job.part.quantities.front(), main_quantity(job.part),
@@ -164,10 +161,9 @@ Comparison compare_all(const Job& job, const Shop& shop, const std::string& mach
           continue;
         }
         ++combining.planned;
-        WayResult both = plan_way(job.part, shop, {used[i], used[k]}, machine);
-        if (!both.feasible() || std::any_of(c.ways.begin(), c.ways.end(),
-                                            [&](const WayResult& w) { return same(w, both); }))
-          continue;
+        WayResult both = plan_way(job.part, shop,
+                                  {c.ways[i].records.front(), c.ways[k].records.front()}, machine);
+        if (!both.feasible() || known(both)) continue;
         // Worth a line only where it is the cheapest somewhere.
         if (std::none_of(at.begin(), at.end(),
                          [&](int q) { return lot_cost(both.quote, q).si < best(q); }))

@@ -9,24 +9,13 @@
 namespace turnwright {
 namespace {
 
-std::vector<const Way*> records_of(const Shop& shop, const WayResult& way) {
-  std::vector<const Way*> found;
-  std::size_t from = 0;
-  while (from <= way.name.size()) {
-    const std::size_t to = std::min(way.name.find(" + ", from), way.name.size());
-    if (const Way* w = way_named(shop, way.name.substr(from, to - from))) found.push_back(w);
-    from = to + 3;
-  }
-  return found;
-}
-
 // The cheapest of the ways at a quantity, planned anew.
 int leader(const Part& part, const Shop& shop, const std::string& machine,
-           const std::vector<std::vector<const Way*>>& ways, int quantity) {
+           const std::vector<const WayResult*>& ways, int quantity) {
   int best = -1;
   double least = 0;
   for (std::size_t i = 0; i < ways.size(); ++i) {
-    const WayResult w = plan_way(part, shop, ways[i], machine);
+    const WayResult w = plan_way(part, shop, ways[i]->records, machine);
     if (!w.feasible()) continue;
     const double cost = lot_cost(w.quote, quantity).si;
     if (best >= 0 && cost >= least) continue;
@@ -117,9 +106,7 @@ const std::vector<ChangeableInput>& changeable_inputs() {
 
 std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
                                        const std::string& machine, int quantity) {
-  const Way* first = way_named(shop, name_of(WayKind::rough_then_finish));
-  const Way plain;
-  const std::vector<const Way*> way{first != nullptr ? first : &plain};
+  const std::vector<const Way*> way = usual_way(shop);
   auto each = [&](const Shop& changed) -> std::optional<double> {
     const WayResult w = plan_way(part, changed, way, machine);
     if (!w.feasible()) return std::nullopt;
@@ -154,27 +141,22 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
                         const Comparison& c, int quantity) {
   // The leader and those that are not hopeless.
   constexpr double near = 1.5;
-  std::vector<std::vector<const Way*>> ways;
-  std::vector<std::string> names;
   double least = 1e300;
   for (const WayResult& w : c.ways)
     if (w.feasible()) least = std::min(least, lot_cost(w.quote, quantity).si);
-  for (const WayResult& w : c.ways)
-    if (!w.feasible() || lot_cost(w.quote, quantity).si <= near * least) {
-      ways.push_back(records_of(shop, w));
-      names.push_back(w.name);
-      if (ways.back().empty()) ways.pop_back(), names.pop_back();
-    }
+  // Ways within the band of the leader are as good: it takes another one to flip the answer.
+  const double band = 1 + shop.policy.either_within;
+  std::vector<const WayResult*> ways;
+  std::vector<bool> as_good;
+  for (const WayResult& w : c.ways) {
+    const double cost = w.feasible() ? lot_cost(w.quote, quantity).si : 1e300;
+    if (w.feasible() && cost > near * least) continue;
+    ways.push_back(&w);
+    as_good.push_back(cost <= band * least);
+  }
   std::vector<Flip> found;
   const int now = leader(part, shop, machine, ways, quantity);
   if (now < 0) return found;
-  // Ways within the band of the leader are as good: it takes another one to flip the answer.
-  const double band = 1 + shop.policy.either_within;
-  std::vector<bool> as_good(ways.size());
-  for (std::size_t i = 0; i < ways.size(); ++i)
-    for (const WayResult& w : c.ways)
-      if (w.name == names[i] && w.feasible())
-        as_good[i] = lot_cost(w.quote, quantity).si <= band * least;
   auto other = [&](int way) { return way >= 0 && !as_good[static_cast<std::size_t>(way)]; };
   const auto& inputs = changeable_inputs();
   std::vector<std::optional<Flip>> of_input(inputs.size());
@@ -183,7 +165,6 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
       auto leads = [&](double log_factor) {
         Shop changed = shop;
         input.change(changed, std::exp(log_factor));
-        // The records of ways are the shop's own; those of the copy stand at the same places.
         return leader(part, changed, machine, ways, quantity);
       };
       // Coarse outwards, so that the nearest change is found and not a later one; then halving.
@@ -206,7 +187,7 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
         else
           outside = middle, then = there;
       }
-      const Flip flip{input.name, std::exp(outside), names[static_cast<std::size_t>(then)]};
+      const Flip flip{input.name, std::exp(outside), ways[static_cast<std::size_t>(then)]->name};
       if (!nearest || std::abs(std::log(flip.factor)) < std::abs(std::log(nearest->factor)))
         nearest = flip;
     }
@@ -235,11 +216,7 @@ std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::str
   if (part.stock.form == StockForm::casting || part.stock.form == StockForm::forging)
     return std::nullopt;
   WayMap map;
-  std::vector<std::vector<const Way*>> ways;
-  for (const WayResult& w : c.ways) {
-    ways.push_back(records_of(shop, w));
-    map.names.push_back(w.name);
-  }
+  for (const WayResult& w : c.ways) map.names.push_back(w.name);
   const double most = std::max(10, 2 * part.quantities.back());
   for (int k = 0; k < columns; ++k) {
     const int q = static_cast<int>(std::lround(std::pow(most, k / std::max(columns - 1.0, 1.0))));
@@ -256,8 +233,8 @@ std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::str
     with.stock.size = largest + 2.0 * side;
     map.stock.push_back(side);
     std::vector<WayResult> planned;
-    planned.reserve(ways.size());
-    for (const auto& way : ways) planned.push_back(plan_way(with, shop, way, machine));
+    planned.reserve(c.ways.size());
+    for (const WayResult& w : c.ways) planned.push_back(plan_way(with, shop, w.records, machine));
     std::vector<int> row;
     for (const int q : map.quantities) {
       int best = -1;

@@ -106,6 +106,11 @@ const Way* way_named(const Shop& shop, std::string_view name) {
   return found == shop.ways.end() ? nullptr : &*found;
 }
 
+std::vector<const Way*> usual_way(const Shop& shop) {
+  const Way* way = way_named(shop, name_of(WayKind::rough_then_finish));
+  return way != nullptr ? std::vector{way} : std::vector<const Way*>{};
+}
+
 WayInputs inputs_of(const Part& part, const Shop& shop, const std::vector<const Way*>& ways,
                     const std::string& machine) {
   WayInputs in{part, shop, {}, "", ""};
@@ -128,10 +133,15 @@ WayInputs inputs_of(const Part& part, const Shop& shop, const std::vector<const 
   return in;
 }
 
+Time machine_time(const WayResult& way, int quantity) {
+  return way.quote.times.make_ready + lot_lines(way.quote, quantity).machine_run;
+}
+
 WayResult plan_way(const Part& part, const Shop& shop, const std::vector<const Way*>& ways,
                    const std::string& machine) {
   WayResult result;
   for (const Way* way : ways) result.name += (result.name.empty() ? "" : " + ") + way->name;
+  result.records = ways;
   WayInputs in = inputs_of(part, shop, ways, machine);
   result.way = in.request.way;
   auto no = [&](std::string why, std::string help) {

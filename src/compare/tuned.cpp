@@ -14,8 +14,6 @@ namespace {
 // An edge that lasts less than a third of what the table's speeds stand for is beyond its evidence.
 constexpr double least_life_share = 1.0 / 3;  // a convention of ours
 
-std::vector<const Way*> rule_way(const Way& way) { return {&way}; }
-
 }  // namespace
 
 Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneGoal goal) {
@@ -26,7 +24,7 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneG
   best.name = goal == TuneGoal::time           ? "least time"
               : goal == TuneGoal::contribution ? "most contribution an hour"
                                                : "least cost";
-  out.handbook = plan_way(part, shop, rule_way(plain), machine);
+  out.handbook = plan_way(part, shop, {&plain}, machine);
   if (!out.handbook.feasible()) {
     out.best = out.handbook;
     return out;
@@ -34,15 +32,14 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneG
   const Price price = price_at(out.handbook.quote, shop, out.quantity);
   auto an_hour = [&](const WayResult& w) {
     const auto lines = lot_lines(w.quote, out.quantity);
-    const Time hours = w.quote.times.make_ready + lines.machine_run;
-    return (price.total.amount() - lines.material - lines.edges - lines.outside) / hours;
+    return (price.total.amount() - lines.material - lines.edges - lines.outside) /
+           machine_time(w, out.quantity);
   };
   out.hour_before = an_hour(out.handbook);
   // Smaller is better.
   auto score = [&](const WayResult& w) {
     if (goal == TuneGoal::contribution) return -an_hour(w).si;
-    if (goal == TuneGoal::time)
-      return (w.quote.times.make_ready + lot_lines(w.quote, out.quantity).machine_run).si;
+    if (goal == TuneGoal::time) return machine_time(w, out.quantity).si;
     return lot_cost(w.quote, out.quantity).si;
   };
   std::optional<WayResult> leading;
@@ -54,7 +51,7 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneG
     changed.hour_worth = goal == TuneGoal::contribution ? out.hour_before : Rate(0.0);
     const int rounds = goal == TuneGoal::contribution ? 4 : 1;
     for (int k = 0; k < rounds; ++k) {
-      found = plan_way(part, changed, rule_way(best), machine);
+      found = plan_way(part, changed, {&best}, machine);
       if (!found.feasible() || goal != TuneGoal::contribution) break;
       changed.hour_worth = max(an_hour(found), Rate(1e-9));
     }

@@ -271,6 +271,15 @@ Json figure_value(const FigureValue& v) {
 
 }  // namespace
 
+void add_causes(Json& j, const Difference& d) {
+  j["total"] = fixed(d.total.si, 2);
+  j["make_ready"] = fixed(d.make_ready.si, 2);
+  j["tool_change"] = fixed(d.tool_change.si, 2);
+  j["cutting"] = fixed(d.cutting.si, 2);
+  j["other_time"] = fixed(d.other_time.si, 2);
+  j["edges"] = fixed(d.edges.si, 2);
+  j["material"] = fixed(d.material.si, 2);
+}
 void add_ways(Json& j, const Comparison& c) {
   j["ways"] = Json::array();
   for (const WayResult& w : c.ways) {
@@ -300,15 +309,11 @@ void add_ways(Json& j, const Comparison& c) {
   }
   j["break_even"] = c.break_even > 0 ? Json(c.break_even) : Json(nullptr);
   j["differences"] = Json::array();
-  for (const Difference& d : c.differences)
-    j["differences"].push_back({{"quantity", d.quantity},
-                                {"total", fixed(d.total.si, 2)},
-                                {"make_ready", fixed(d.make_ready.si, 2)},
-                                {"tool_change", fixed(d.tool_change.si, 2)},
-                                {"cutting", fixed(d.cutting.si, 2)},
-                                {"other_time", fixed(d.other_time.si, 2)},
-                                {"edges", fixed(d.edges.si, 2)},
-                                {"material", fixed(d.material.si, 2)}});
+  for (const Difference& d : c.differences) {
+    Json difference{{"quantity", d.quantity}};
+    add_causes(difference, d);
+    j["differences"].push_back(std::move(difference));
+  }
 }
 
 std::string figure_json(const FigureAnswer& answer) {

@@ -19,6 +19,8 @@ inline Json json_head(const char* schema) {
 
 /// The ways with their prices, who leads, and the differences.
 void add_ways(Json& j, const Comparison& comparison);
+/// A difference's total and its causes.
+void add_causes(Json& j, const Difference& difference);
 
 inline std::string json_text(const Json& j) {
   return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

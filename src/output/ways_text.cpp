@@ -15,11 +15,6 @@ std::string change_text(double factor) {
   const double percent = 100 * (factor - 1);
   return (percent > 0 ? "+" : "") + fixed(percent, std::abs(percent) < 10 ? 1 : 0) + " %";
 }
-// Machine hours of the lot, make-ready included: what the bottleneck gives for it.
-Time price_at_main(const WayResult& w, int quantity) {
-  const auto lines = lot_lines(w.quote, quantity);
-  return w.quote.times.make_ready + lines.machine_run;
-}
 double days_out(const WayResult& w) {
   double days = 0;
   for (const OtherWork& work : w.route.job.part.other_work) days += work.days;
@@ -50,7 +45,7 @@ std::string ways_text(const WaysReport& r) {
            padded(fixed(in(w.quote.times.person_each, unit::min), 2), 9, true) +
            padded(fixed(in(w.quote.times.make_ready, unit::min), 0), 11, true);
     for (const Price& p : w.quote.prices) out += padded(p.each.text(), 12, true);
-    out += padded(fixed(in(price_at_main(w, r.quantity), unit::h), 1), 11, true);
+    out += padded(fixed(in(machine_time(w, r.quantity), unit::h), 1), 11, true);
     out += "   " + w.route.machine.name + ", " + std::to_string(w.route.setups.size()) +
            (w.route.setups.size() == 1 ? " holding" : " holdings") +
            (days_out(w) > 0 ? ", " + readable(days_out(w), 3) + " days out\n" : "\n");
@@ -125,15 +120,11 @@ std::string ways_json(const WaysReport& r) {
                 {"planned", r.combining.planned},
                 {"left_out", r.combining.left_out}};
   j["reasons"] = Json::array();
-  for (const Difference& d : r.comparison.reasons)
-    j["reasons"].push_back({{"way", r.comparison.ways[d.way].name},
-                            {"total", fixed(d.total.si, 2)},
-                            {"make_ready", fixed(d.make_ready.si, 2)},
-                            {"tool_change", fixed(d.tool_change.si, 2)},
-                            {"cutting", fixed(d.cutting.si, 2)},
-                            {"other_time", fixed(d.other_time.si, 2)},
-                            {"edges", fixed(d.edges.si, 2)},
-                            {"material", fixed(d.material.si, 2)}});
+  for (const Difference& d : r.comparison.reasons) {
+    Json reason{{"way", r.comparison.ways[d.way].name}};
+    add_causes(reason, d);
+    j["reasons"].push_back(std::move(reason));
+  }
   j["flips"] = Json::array();
   for (const Flip& f : r.flips)
     j["flips"].push_back({{"input", f.input}, {"factor", f.factor}, {"leader", f.leader}});

@@ -16,11 +16,6 @@ std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
 const Order& order_of(const Week& week, const WeekProblem& problem, std::size_t job) {
   return week.orders[problem.orders[job]];
 }
-std::string job_of(const Week& week, const WeekProblem& wp, const PlannedRun& run) {
-  const auto o = static_cast<std::size_t>(run.operation);
-  return job_name(week, wp, static_cast<std::size_t>(wp.problem.operations[o].job));
-}
-
 std::string overtime_text(const Week& week, const Overtime& o) {
   return week.machines[static_cast<std::size_t>(o.machine)].name + " " +
          day_text(days_after(week.from, o.day)) + " " + readable(o.minutes / 60.0, 3) + " h";
@@ -143,7 +138,7 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
     if (run.to == never) continue;
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
     j["operations"].push_back(
-        {{"order", job_of(week, wp, run)},
+        {{"order", job_name(week, wp, job_of(wp, run.operation))},
          {"number", n.setup},
          {"resource", week.machines[static_cast<std::size_t>(run.machine)].name},
          {"make_ready_start", iso_text(week, run.ready_from)},
@@ -274,9 +269,10 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
       const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
-      for (const std::string& cell : {week.machines[m].name, job_of(week, wp, *run),
-                                      std::to_string(n.setup), iso_text(week, run->ready_from),
-                                      iso_text(week, run->run_from), iso_text(week, run->to)})
+      for (const std::string& cell :
+           {week.machines[m].name, job_name(week, wp, job_of(wp, run->operation)),
+            std::to_string(n.setup), iso_text(week, run->ready_from), iso_text(week, run->run_from),
+            iso_text(week, run->to)})
         out += table_cell(cell) + ",";
       out += std::to_string(run->ready) + "\n";
     }

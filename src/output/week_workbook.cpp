@@ -146,9 +146,7 @@ class WeekBook {
       for (const PlannedRun* run : runs_on(plan_.plan, static_cast<int>(m))) {
         const OperationName& n = wp_.names[static_cast<std::size_t>(run->operation)];
         book_.text(s, row, 0, week_.machines[static_cast<std::size_t>(run->machine)].name);
-        const auto o = static_cast<std::size_t>(run->operation);
-        const auto job = static_cast<std::size_t>(wp_.problem.operations[o].job);
-        book_.text(s, row, 1, job_name(week_, wp_, job));
+        book_.text(s, row, 1, job_name(week_, wp_, job_of(wp_, run->operation)));
         book_.value(s, row, 2, n.setup, f_.whole);
         book_.text(s, row, 3, moment_text(week_, run->ready_from));
         book_.text(s, row, 4, moment_text(week_, run->run_from));

@@ -15,13 +15,6 @@ constexpr Length knurl_feed(0.3e-3);  // 0.1-0.5 from memory
 constexpr int knurl_passes = 2;       // 1-3 from memory
 constexpr double run_in_pitches = 3;  // three to five (from memory)
 
-// A thread follows the spindle: its speed does not change on the way.
-void at_one_speed(Pass& pass) {
-  if (pass.constant_speed) return;
-  pass.constant_speed = true;
-  pass.spindle = min(pass.surface_speed / (pi * pass.large_diameter), pass.fastest);
-}
-
 }  // namespace
 
 // A feature is made in one holding: where all of it is turned, or in the last one clear of the

@@ -206,16 +206,21 @@ CutConditions SetupPlanner::under_skin(CutConditions k) const {
   return k;
 }
 
+void SetupPlanner::at_one_speed(Pass& pass) {
+  if (pass.constant_speed) return;
+  pass.constant_speed = true;
+  pass.spindle = min(pass.surface_speed / (pi * pass.large_diameter), pass.fastest);
+}
+
 void SetupPlanner::set_speed(const CutContext& c, const CutConditions& k, Pass& pass) {
   pass.feed = k.used.feed;
   pass.surface_speed = k.used.surface_speed;
   pass.fastest = fastest_speed(machine_);
-  if (machine_.ladder.empty() && !machine_.fixed_speed) return;
-  pass.constant_speed = true;
   if (machine_.ladder.empty()) {
-    pass.spindle = min(pass.surface_speed / (pi * pass.large_diameter), fastest_speed(machine_));
+    if (machine_.fixed_speed) at_one_speed(pass);
     return;
   }
+  pass.constant_speed = true;
   const Frequency n =
       lever_speed(c, pass.surface_speed, pass.large_diameter, pass.path(), pass.feed, lever_);
   lever_ = n;

@@ -147,6 +147,9 @@ class SetupPlanner {
   std::vector<Pass> path_passes(const Tool& tool, StepKind kind, const Outline& shape,
                                 const std::vector<Interval>& where, Length depth, bool by_finish,
                                 bool inside = false);
+  // The speed does not change on the way: a thread follows the spindle, and some lathes know no
+  // other.
+  static void at_one_speed(Pass& pass);
   void set_speed(const CutContext& c, const CutConditions& k, Pass& pass);
   void done(Step step, const Outline& after);
   /// The step with the work as it leaves it.

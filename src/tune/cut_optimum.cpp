@@ -234,23 +234,20 @@ class Search {
       active.push_back(i);
       slack.push_back(std::max(left, 0.0));
     }
-    double best = loss(g, {}, {}, x);
+    double best = loss(g, x);
     std::vector<std::size_t> held;
     std::vector<double> worth;
     auto tried = [&](const std::vector<std::size_t>& set) {
       const auto multipliers = held_up(g, set, active);
       if (!multipliers) return;
-      std::vector<double> free;
-      free.reserve(set.size());
-      for (const std::size_t k : set) free.push_back(slack[k]);
       std::array<double, 3> rest = g;
       double loose = 0;
       for (std::size_t i = 0; i < set.size(); ++i) {
         for (std::size_t k = 0; k < 3; ++k)
           rest[k] += (*multipliers)[i] * planes_[active[set[i]]].a[k];
-        loose += (*multipliers)[i] * free[i];
+        loose += (*multipliers)[i] * slack[set[i]];
       }
-      const double lost = loss(rest, set, active, x) + loose;
+      const double lost = loss(rest, x) + loose;
       if (lost >= best - 1e-16) return;
       best = lost;
       held = set;
@@ -276,8 +273,7 @@ class Search {
     }
   }
   // What a gradient can lose over the ranges.
-  double loss(const std::array<double, 3>& g, const std::vector<std::size_t>&,
-              const std::vector<std::size_t>&, const std::array<double, 3>& x) const {
+  double loss(const std::array<double, 3>& g, const std::array<double, 3>& x) const {
     const CutRange ranges[] = {p_.speed, p_.feed, p_.depth};
     double sum = 0;
     for (std::size_t i = 0; i < 3; ++i)

@@ -60,7 +60,7 @@ Minute end_of_calendars(const PlanProblem& problem) {
 }
 
 double lateness_of(const PlanProblem& problem, const PlannedJob& job, Minute done) {
-  return lateness(problem, job, done, end_of_calendars(problem));
+  return lateness(problem, job, done, done == never ? end_of_calendars(problem) : 0);
 }
 
 bool moved(const PlanProblem& problem, int operation, int machine, Minute start) {

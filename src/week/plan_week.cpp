@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/plan_week.hpp"
-#include "turnwright/week/first_list.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -13,6 +12,7 @@
 #include "turnwright/quantity/text.hpp"
 #include "turnwright/quantity/unit.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 
 namespace turnwright {
@@ -369,9 +369,7 @@ std::vector<std::string> differences(const Week& week, const WeekProblem& wp, co
   std::vector<std::string> lines;
   for (const PlannedRun& run : plan.plan.runs) {
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
-    const auto o = static_cast<std::size_t>(run.operation);
-    const auto job = static_cast<std::size_t>(wp.problem.operations[o].job);
-    const std::string order = job_name(week, wp, job);
+    const std::string order = job_name(week, wp, job_of(wp, run.operation));
     const auto was = std::find_if(hung.begin(), hung.end(), [&](const HungRun& h) {
       return h.order == order && h.setup == n.setup;
     });

@@ -184,9 +184,8 @@ int job_pieces(const Week& week, const WeekProblem& problem, std::size_t job) {
 }
 
 std::string work_name(const Week& week, const WeekProblem& problem, int operation) {
-  const auto o = static_cast<std::size_t>(operation);
-  const auto job = static_cast<std::size_t>(problem.problem.operations[o].job);
-  return job_name(week, problem, job) + "/" + std::to_string(problem.names[o].setup);
+  return job_name(week, problem, job_of(problem, operation)) + "/" +
+         std::to_string(problem.names[static_cast<std::size_t>(operation)].setup);
 }
 
 Minute steps_up(double minutes) {

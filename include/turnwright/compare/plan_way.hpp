@@ -23,15 +23,20 @@ WayInputs inputs_of(const Part& part, const Shop& shop, const std::vector<const 
 
 struct WayResult {
   std::string name;
+  std::vector<const Way*> records;  // of the shop that it was planned with
   WayKind way = WayKind::rough_then_finish;
   Route route;  // also when it is not feasible
   Quote quote;  // only when it is
   bool feasible() const { return route.feasible; }
 };
+/// Machine time of a lot, make-ready included: what the bottleneck gives for it.
+Time machine_time(const WayResult& way, int quantity);
 WayResult plan_way(const Part& part, const Shop& shop, const std::vector<const Way*>& ways,
                    const std::string& machine);
 
 /// The record of a name, or null.
 const Way* way_named(const Shop& shop, std::string_view name);
+/// What a part is quoted by, rough then finish: its record, or none where the shop has none.
+std::vector<const Way*> usual_way(const Shop& shop);
 
 }  // namespace turnwright

@@ -34,6 +34,11 @@ struct WeekProblem {
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 
+/// The job of an operation.
+inline std::size_t job_of(const WeekProblem& problem, int operation) {
+  return static_cast<std::size_t>(
+      problem.problem.operations[static_cast<std::size_t>(operation)].job);
+}
 /// "118", or "118.2" of an order in batches.
 std::string job_name(const Week& week, const WeekProblem& problem, std::size_t job);
 /// Its pieces.
