@@ -62,14 +62,15 @@ inline Job job_of(const std::string& text, const Shop& shop = shipped_shop()) {
   return *job;
 }
 inline Route route_of(const std::string& text, const std::string& machine = "",
-                      WayKind way = WayKind::rough_then_finish, const Shop& shop = shipped_shop()) {
-  const Route route = plan_route(job_of(text, shop), shop, {machine, way});
+                      MethodKind method = MethodKind::rough_then_finish,
+                      const Shop& shop = shipped_shop()) {
+  const Route route = plan_route(job_of(text, shop), shop, {machine, method});
   INFO(route.why_not);
   REQUIRE(route.feasible);
   return route;
 }
 
-/// The stepped shaft of the tests, invented: two fits, a relief, a groove, two holdings.
+/// The stepped shaft of the tests, invented: two fits, a relief, a groove, two operations.
 inline std::string shaft(
     const std::string& material = "42CrMo4 +QT",
     const std::string& stock = "{round: 55, condition: hot rolled}",

@@ -199,11 +199,11 @@ class FigureRun {
     const auto found = entry_.work_out(given_);
     for (std::size_t r = 0; r < results_.size(); ++r) {
       if (results_[r].si.empty() || entry_.results[r].list) continue;
-      const double said = results_[r].si.front(), real = found[r].front();
-      if (std::abs(said - real) > 5e-4 * std::max(std::abs(said), std::abs(real))) {
+      const double length_text = results_[r].si.front(), real = found[r].front();
+      if (std::abs(length_text - real) > 5e-4 * std::max(std::abs(length_text), std::abs(real))) {
         streams_.err << "turnwright figure: " << entry_.results[r].name << " comes out as "
                      << with_unit(real, entry_.results[r].unit) << ", not "
-                     << with_unit(said, entry_.results[r].unit) << "\n";
+                     << with_unit(length_text, entry_.results[r].unit) << "\n";
         return false;
       }
     }

@@ -46,7 +46,7 @@ RowResult priced(const PartTable& table, const TableRow& row, const Shop& shop, 
     result.problems = in_file(job.problems(), row);
     return result;
   }
-  const Route route = plan_route(*job, shop, {o.machine, WayKind::rough_then_finish});
+  const Route route = plan_route(*job, shop, {o.machine, MethodKind::rough_then_finish});
   if (!route.feasible)
     result.why_not = "not possible: " + route.why_not +
                      (route.would_help.empty() ? "" : "; would help: " + route.would_help);
@@ -95,14 +95,14 @@ class PartBooks {
  public:
   explicit PartBooks(std::string folder) : folder_(std::move(folder)) {}
   void write(const Job& job, const Shop& shop, const Options& o) {
-    const Comparison ways = compare_ways(job, shop, o.machine);
-    const Quote quote = with_band(ways.ways.front().quote, shop);
+    const Comparison methods = compare_methods(job, shop, o.machine);
+    const Quote quote = with_band(methods.methods.front().quote, shop);
     const std::string name = file_name(job.part.number);
     const int count = ++names_[name];
     const std::string path =
         folder_ + "/" + name + (count > 1 ? "-" + std::to_string(count) : "") + ".xlsx";
     write_whole(path, [&](const std::string& temporary) {
-      write_workbook(quote, ways, shop, {}, o.inch || (job.part.inch && !o.metric), temporary);
+      write_workbook(quote, methods, shop, {}, o.inch || (job.part.inch && !o.metric), temporary);
       verify_workbook(temporary);
     });
   }

@@ -75,17 +75,17 @@ class LoadCommand {
     if (routes.empty() || routes.back().order + 1 != week.orders.size()) return std::nullopt;
     WeekProblem problem = week_problem(week, routes);
     const PlanProblem others = without_last(problem.problem);
-    PlanList list;
+    DispatchOrder list;
     if (o_.keep.empty()) {
       list = search_on(others, first_lists(others),
                        {.moves = moves_for(problem.problem), .threads = threads()});
     } else {
-      const auto hung = read_hung(week);
-      if (!hung) {
-        print(hung.problems(), s_.err);
+      const auto posted = read_posted(week);
+      if (!posted) {
+        print(posted.problems(), s_.err);
         return std::nullopt;
       }
-      list = hung_list(week, problem, *hung);
+      list = posted_list(week, problem, *posted);
       list.choices.resize(others.operations.size());
       std::erase(list.jobs, static_cast<int>(others.jobs.size()));
     }
@@ -125,11 +125,11 @@ class LoadCommand {
       for (std::size_t i = 0; i < order.on.size(); ++i) {
         const Quote& quote = order.on[i];
         const WeekMachine& machine = week.machines[static_cast<std::size_t>(order.machines[i])];
-        for (std::size_t k = 0; k < quote.route.setups.size(); ++k)
+        for (std::size_t k = 0; k < quote.route.operations.size(); ++k)
           list.push_back({week.orders[order.order].number, machine.name, machine.machine,
-                          quote.route.setups[k].number,
-                          in(quote.times.setups[k].make_ready, unit::min),
-                          in(quote.times.setups[k].machine, unit::min)});
+                          quote.route.operations[k].number,
+                          in(quote.times.operations[k].setup, unit::min),
+                          in(quote.times.operations[k].machine, unit::min)});
       }
     return list;
   }
@@ -140,7 +140,7 @@ class LoadCommand {
     for (const Factor& f : factors) {
       Correction c;
       c.machine = f.machine;
-      c.make_ready = f.make_ready;
+      c.setup = f.setup;
       c.factor = f.proposed;
       corrected.corrections.insert(corrected.corrections.begin(), c);
     }
@@ -179,15 +179,15 @@ class LoadCommand {
     if (o_.keep.empty()) {
       plan = plan_week(week, problem, moves_for(problem.problem), threads());
     } else {
-      const auto hung = read_hung(week);
-      if (!hung) {
-        print(hung.problems(), s_.err);
+      const auto posted = read_posted(week);
+      if (!posted) {
+        print(posted.problems(), s_.err);
         return Exit::input_wrong;
       }
-      plan = plan_again(week, problem, *hung, week.now + week.frozen, moves_again(problem.problem),
-                        threads());
+      plan = plan_again(week, problem, *posted, week.now + week.frozen,
+                        moves_again(problem.problem), threads());
       s_.err << "OTHER THAN IN THE PLAN THAT HANGS\n";
-      const auto lines = differences(week, problem, plan, *hung);
+      const auto lines = differences(week, problem, plan, *posted);
       for (const std::string& line : lines) s_.err << "  " << line << "\n";
       if (lines.empty()) s_.err << "  nothing by a day, and no machine\n";
     }
@@ -198,19 +198,19 @@ class LoadCommand {
     return refused > 0 || overloaded || !plan.late.empty() ? Exit::answer_is_no : Exit::done;
   }
   // The plan that hangs: a table as `load --output plan.csv` writes it.
-  Checked<std::vector<HungRun>> read_hung(const Week& week) const {
+  Checked<std::vector<PostedRun>> read_posted(const Week& week) const {
     std::ifstream in = open_file(o_.keep);
     TableReader reader(o_.keep, in);
-    std::vector<HungRun> hung;
+    std::vector<PostedRun> posted;
     Problems problems;
     bool head = true;
     while (const auto row = reader.next()) {
       if (std::exchange(head, false)) continue;
-      HungRun run;
+      PostedRun run;
       const bool cells = row->problems.empty() && row->cells.size() >= 4;
-      const auto setup = cells ? read_number(row->cells[2].text) : std::nullopt;
+      const auto operation = cells ? read_number(row->cells[2].text) : std::nullopt;
       run.from = cells ? read_moment(week, row->cells[3].text) : never;
-      if (!setup || run.from == never) {
+      if (!operation || run.from == never) {
         problems.push_back({o_.keep,
                             {row->line, 1},
                             1,
@@ -223,11 +223,11 @@ class LoadCommand {
       }
       run.machine = row->cells[0].text;
       run.order = row->cells[1].text;
-      run.setup = static_cast<int>(*setup);
-      hung.push_back(std::move(run));
+      run.operation = static_cast<int>(*operation);
+      posted.push_back(std::move(run));
     }
     if (!problems.empty()) return problems;
-    return hung;
+    return posted;
   }
   void put(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
            const WeekPlan& plan) {
@@ -303,13 +303,14 @@ class LoadCommand {
     std::string why;
     for (std::size_t m = 0; m < week.machines.size(); ++m) {
       const Route route =
-          plan_route(*job, shop_, {week.machines[m].machine, WayKind::rough_then_finish});
+          plan_route(*job, shop_, {week.machines[m].machine, MethodKind::rough_then_finish});
       if (!route.feasible) {
         why += (why.empty() ? "" : "; ") + week.machines[m].name + ": " + route.why_not;
         continue;
       }
-      // Other machines of as many holdings stand in; the first decides how many.
-      if (!routes.on.empty() && route.setups.size() != routes.on.front().route.setups.size())
+      // Other machines of as many operations stand in; the first decides how many.
+      if (!routes.on.empty() &&
+          route.operations.size() != routes.on.front().route.operations.size())
         continue;
       routes.on.push_back(make_quote(route, shop_));
       routes.machines.push_back(static_cast<int>(m));

@@ -72,7 +72,7 @@ std::optional<Quote> quoted(const OrderedPart& ordered, const Request& request, 
                             const Options& o, std::ostream& err) {
   const auto job = job_of(ordered.part, ordered.text, shop, err);
   if (!job) return std::nullopt;
-  const Route route = plan_route(*job, shop, {o.machine, WayKind::rough_then_finish});
+  const Route route = plan_route(*job, shop, {o.machine, MethodKind::rough_then_finish});
   if (!route.feasible) {
     err << ordered.path << ": not possible: " << route.why_not << "\n";
     return std::nullopt;

@@ -42,7 +42,7 @@ const std::vector<Command>& table() {
        "PART…",
        "The ways of making a part, and which leads at which quantity.",
        "turnwright compare drift.yaml --shop myshop --machine \"geared lathe, medium\"",
-       {"shop", "machine", "ways", "json", "output"}},
+       {"shop", "machine", "methods", "json", "output"}},
       {"tune",
        "PART…",
        "The best speeds and feeds within every limit, with a proof, beside the handbook's; of many "
@@ -118,7 +118,7 @@ constexpr Option all_options[] = {
      "writes .xlsx, .html, .json or .txt, of a list .csv or .xlsx; with many parts a folder"},
     {"language", "XX", "of an offer: en, de, or one that the shop folder's templates bring"},
     {"week", "WEEK", "of a quote or offer: dates are promised from this week file"},
-    {"ways", "\"A, B\"", "the ways to compare, by their names (default: all of the rates)"},
+    {"methods", "\"A, B\"", "the ways to compare, by their names (default: all of the rates)"},
     {"rule", "GOAL",
      "what is made best: cost (default), time, or contribution (an hour of the machine)"},
     {"keep", "PLAN.csv",
@@ -158,7 +158,7 @@ void fill(const po::variables_map& map, Options& o, std::string& fault) {
   o.language = text("language");
   o.workbooks = text("workbooks");
   o.keep = text("keep");
-  o.ways = text("ways");
+  o.methods = text("methods");
   o.rule = text("rule");
   o.week = text("week");
   o.output = text("output");

@@ -17,7 +17,7 @@ struct Options {
   std::string workbooks;
   std::string keep;
   std::string week;
-  std::string ways;
+  std::string methods;
   std::string rule;
   int jobs = 0;  // 0: as many as the machine has
   bool inch = false, metric = false;

@@ -23,11 +23,11 @@
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/explain.hpp"
 #include "turnwright/output/json.hpp"
+#include "turnwright/output/methods.hpp"
 #include "turnwright/output/page.hpp"
 #include "turnwright/output/rates.hpp"
 #include "turnwright/output/text.hpp"
 #include "turnwright/output/tuned.hpp"
-#include "turnwright/output/ways.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/quantity/text.hpp"
 
@@ -84,7 +84,7 @@ class PartCommand {
       return price_table(inputs);
     if (o_.command != "explain" && inputs.size() > 1 && !o_.output.empty() && !is_folder(o_.output))
       return wrong("--output must be a folder that exists when there are many parts");
-    if (const std::string fault = read_ways(); !fault.empty()) return wrong(fault);
+    if (const std::string fault = read_methods(); !fault.empty()) return wrong(fault);
     if (!o_.rule.empty() && o_.rule != "cost" && o_.rule != "time" && o_.rule != "contribution")
       return wrong("--rule: found '" + o_.rule + "'; expected cost, time or contribution");
     Exit worst = Exit::done;
@@ -192,7 +192,7 @@ class PartCommand {
         ++refused;
         continue;
       }
-      const Route route = plan_route(*job, shop_, {o_.machine, WayKind::rough_then_finish});
+      const Route route = plan_route(*job, shop_, {o_.machine, MethodKind::rough_then_finish});
       if (!route.feasible) {
         s_.err << infeasible_text(route);
         ++refused;
@@ -294,7 +294,7 @@ class PartCommand {
     return "";
   }
   Exit explain(const Job& job) {
-    const Route route = plan_route(job, shop_, {o_.machine, WayKind::rough_then_finish});
+    const Route route = plan_route(job, shop_, {o_.machine, MethodKind::rough_then_finish});
     if (!route.feasible) return infeasible(job, route);
     ask_.inch = text_.inch;
     std::string expected;
@@ -306,69 +306,69 @@ class PartCommand {
   }
 
   Exit compare(const Job& job) {
-    const WaysReport report = ways_report(job);
+    const MethodsReport report = methods_report(job);
     const std::string path = output_path(job, ".txt");
     if (ends(path, ".xlsx")) {
       write_whole(path, [&](const std::string& temporary) {
-        write_ways_workbook(report, temporary);
+        write_methods_workbook(report, temporary);
         verify_workbook(temporary);
       });
       s_.err << "written: " << path << "\n";
     } else {
-      put(job, ends(path, ".html")              ? ways_page(report)
-               : o_.json || ends(path, ".json") ? ways_json(report)
-                                                : ways_text(report));
+      put(job, ends(path, ".html")              ? methods_page(report)
+               : o_.json || ends(path, ".json") ? methods_json(report)
+                                                : methods_text(report));
     }
-    const auto& ways = report.comparison.ways;
-    const bool any =
-        std::any_of(ways.begin(), ways.end(), [](const WayResult& w) { return w.feasible(); });
+    const auto& methods = report.comparison.methods;
+    const bool any = std::any_of(methods.begin(), methods.end(),
+                                 [](const MethodResult& w) { return w.feasible(); });
     return any ? Exit::done : Exit::answer_is_no;
   }
-  WaysReport ways_report(const Job& job) {
-    WaysReport r;
+  MethodsReport methods_report(const Job& job) {
+    MethodsReport r;
     r.title = job.part.number + (job.part.name.empty() ? "" : " " + job.part.name);
     r.currency = shop_.policy.currency;
     r.quantity = main_quantity(job.part);
     r.comparison =
-        compare_all(job, shop_, o_.machine, asked_ways_, asked_ways_.empty(), r.combining);
-    r.flips = flips(job.part, shop_, o_.machine, r.comparison, r.quantity);
+        compare_all(job, shop_, o_.machine, asked_methods_, asked_methods_.empty(), r.combining);
+    r.winner_changes = winner_changes(job.part, shop_, o_.machine, r.comparison, r.quantity);
     r.sensitivities = sensitivities(job.part, shop_, o_.machine, r.quantity);
-    r.map = way_map(job.part, shop_, o_.machine, r.comparison, map_size, map_size);
+    r.map = method_map(job.part, shop_, o_.machine, r.comparison, map_size, map_size);
     return r;
   }
   Exit tune_out(const Job& job) {
     const Tuned t = tune(job.part, shop_, o_.machine,
-                         o_.rule == "time"           ? TuneGoal::time
-                         : o_.rule == "contribution" ? TuneGoal::contribution
-                                                     : TuneGoal::cost);
-    for (const WayResult* way : {&t.handbook, &t.best})
-      if (!way->feasible()) return infeasible(job, way->route);
+                         o_.rule == "time"           ? TuneRule::time
+                         : o_.rule == "contribution" ? TuneRule::contribution
+                                                     : TuneRule::cost);
+    for (const MethodResult* method : {&t.handbook, &t.best})
+      if (!method->feasible()) return infeasible(job, method->route);
     put(job, o_.json || ends(o_.output, ".json") ? tuned_json(t, shop_)
                                                  : tuned_text(t, shop_, text_.inch));
     tuned_parts_.push_back(job.part);
     return Exit::done;
   }
   // "two finish cuts, manual lathe", each a record of the rates.
-  std::string read_ways() {
-    for (std::size_t from = 0; from < o_.ways.size();) {
-      const std::size_t to = std::min(o_.ways.find(',', from), o_.ways.size());
-      std::string name = o_.ways.substr(from, to - from);
+  std::string read_methods() {
+    for (std::size_t from = 0; from < o_.methods.size();) {
+      const std::size_t to = std::min(o_.methods.find(',', from), o_.methods.size());
+      std::string name = o_.methods.substr(from, to - from);
       name.erase(0, name.find_first_not_of(' '));
       name.erase(name.find_last_not_of(' ') + 1);
       std::vector<std::string> names;
-      for (const Way& way : shop_.ways) names.push_back(way.name);
-      if (way_named(shop_, name) == nullptr) {
+      for (const Method& method : shop_.methods) names.push_back(method.name);
+      if (method_named(shop_, name) == nullptr) {
         const std::string near = nearest(name, names);
         return "the rates have no way '" + name + "'" +
                (near.empty() ? "" : "; did you mean '" + near + "'?");
       }
-      asked_ways_.push_back(std::move(name));
+      asked_methods_.push_back(std::move(name));
       from = to + 1;
     }
     return "";
   }
   Exit route_out(const Job& job) {
-    const Route route = plan_route(job, shop_, {o_.machine, WayKind::rough_then_finish});
+    const Route route = plan_route(job, shop_, {o_.machine, MethodKind::rough_then_finish});
     if (!route.feasible) return infeasible(job, route);
     const RouteTimes times = times_of(route, shop_);
     put(job, o_.json || ends(o_.output, ".json") ? route_json(route, times, shop_)
@@ -377,8 +377,8 @@ class PartCommand {
   }
   Exit quote_out(const PartInput& input, const Job& job) {
     // The price is that of the first way; the others stand beside it.
-    Comparison ways = compare_ways(job, shop_, o_.machine);
-    const WayResult& first = ways.ways.front();
+    Comparison methods = compare_methods(job, shop_, o_.machine);
+    const MethodResult& first = methods.methods.front();
     if (!first.feasible()) return infeasible(job, first.route);
     Quote quote = with_band(first.quote, shop_);
     if (input.request) mark_old_price(quote, input.request->date, shop_.policy);
@@ -387,21 +387,22 @@ class PartCommand {
       if (!delivery) return Exit::input_wrong;
       quote.delivery = *delivery;
     }
-    ways.questions = open_questions(quote, shop_);
+    methods.questions = open_questions(quote, shop_);
     std::vector<InputDigest> digests{{input.path, sha256(input.text)}};
     digests.insert(digests.end(), digests_.begin(), digests_.end());
     const std::string path = output_path(job, ".xlsx");
     if (ends(path, ".xlsx")) {
       write_whole(path, [&](const std::string& temporary) {
-        write_workbook(quote, ways, shop_, digests, text_.inch, temporary);
+        write_workbook(quote, methods, shop_, digests, text_.inch, temporary);
         verify_workbook(temporary);
       });
       s_.err << "written: " << path << "\n";
     }
     const bool json = o_.json || ends(path, ".json");
-    const std::string text = ends(path, ".html") ? quote_page(quote, ways, shop_, digests, text_)
-                             : json ? quote_json(quote, ways, shop_, digests, input.request.get())
-                                    : quote_text(quote, ways, text_);
+    const std::string text = ends(path, ".html") ? quote_page(quote, methods, shop_, digests, text_)
+                             : json
+                                 ? quote_json(quote, methods, shop_, digests, input.request.get())
+                                 : quote_text(quote, methods, text_);
     if (!path.empty() && !ends(path, ".xlsx")) {
       write_text(path, text);
       s_.err << "written: " << path << "\n";
@@ -431,7 +432,7 @@ class PartCommand {
   std::vector<InputDigest> digests_;
   TextOptions text_;
   ExplainRequest ask_;
-  std::vector<std::string> asked_ways_;
+  std::vector<std::string> asked_methods_;
   std::vector<Part> tuned_parts_;
 };
 

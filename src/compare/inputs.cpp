@@ -11,11 +11,11 @@ namespace {
 
 // The cheapest of the ways at a quantity, planned anew.
 int leader(const Part& part, const Shop& shop, const std::string& machine,
-           const std::vector<const WayResult*>& ways, int quantity) {
+           const std::vector<const MethodResult*>& methods, int quantity) {
   int best = -1;
   double least = 0;
-  for (std::size_t i = 0; i < ways.size(); ++i) {
-    const WayResult w = plan_way(part, shop, ways[i]->records, machine);
+  for (std::size_t i = 0; i < methods.size(); ++i) {
+    const MethodResult w = plan_method(part, shop, methods[i]->records, machine);
     if (!w.feasible()) continue;
     const double cost = lot_cost(w.quote, quantity).si;
     if (best >= 0 && cost >= least) continue;
@@ -89,9 +89,9 @@ const std::vector<ChangeableInput>& changeable_inputs() {
          for (HandlingElement& e : s.handling)
            if (e.name != "change tool") e.manual = f * e.manual, e.cnc = f * e.cnc;
        }},
-      {"make-ready",
+      {"setup",
        [](Shop& s, double f) {
-         for (HandlingElement& e : s.make_ready) e.manual = f * e.manual, e.cnc = f * e.cnc;
+         for (HandlingElement& e : s.setup) e.manual = f * e.manual, e.cnc = f * e.cnc;
        }},
       {"power of the machine",
        [](Shop& s, double f) {
@@ -106,9 +106,9 @@ const std::vector<ChangeableInput>& changeable_inputs() {
 
 std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
                                        const std::string& machine, int quantity) {
-  const std::vector<const Way*> way = usual_way(shop);
+  const std::vector<const Method*> method = default_method(shop);
   auto each = [&](const Shop& changed) -> std::optional<double> {
-    const WayResult w = plan_way(part, changed, way, machine);
+    const MethodResult w = plan_method(part, changed, method, machine);
     if (!w.feasible()) return std::nullopt;
     Shop fine = changed;
     fine.policy.price_steps = {{}};
@@ -137,35 +137,38 @@ std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
   return found;
 }
 
-std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& machine,
-                        const Comparison& c, int quantity) {
+std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
+                                         const std::string& machine, const Comparison& c,
+                                         int quantity) {
   // The leader and those that are not hopeless.
   constexpr double near = 1.5;
   double least = 1e300;
-  for (const WayResult& w : c.ways)
+  for (const MethodResult& w : c.methods)
     if (w.feasible()) least = std::min(least, lot_cost(w.quote, quantity).si);
   // Ways within the band of the leader are as good: it takes another one to flip the answer.
   const double band = 1 + shop.policy.either_within;
-  std::vector<const WayResult*> ways;
+  std::vector<const MethodResult*> methods;
   std::vector<bool> as_good;
-  for (const WayResult& w : c.ways) {
+  for (const MethodResult& w : c.methods) {
     const double cost = w.feasible() ? lot_cost(w.quote, quantity).si : 1e300;
     if (w.feasible() && cost > near * least) continue;
-    ways.push_back(&w);
+    methods.push_back(&w);
     as_good.push_back(cost <= band * least);
   }
-  std::vector<Flip> found;
-  const int now = leader(part, shop, machine, ways, quantity);
+  std::vector<WinnerChange> found;
+  const int now = leader(part, shop, machine, methods, quantity);
   if (now < 0) return found;
-  auto other = [&](int way) { return way >= 0 && !as_good[static_cast<std::size_t>(way)]; };
+  auto other = [&](int method) {
+    return method >= 0 && !as_good[static_cast<std::size_t>(method)];
+  };
   const auto& inputs = changeable_inputs();
-  std::vector<std::optional<Flip>> of_input(inputs.size());
-  auto work_out = [&](const ChangeableInput& input, std::optional<Flip>& nearest) {
+  std::vector<std::optional<WinnerChange>> of_input(inputs.size());
+  auto work_out = [&](const ChangeableInput& input, std::optional<WinnerChange>& nearest) {
     for (const double far : {std::log(5.0), -std::log(5.0)}) {
       auto leads = [&](double log_factor) {
         Shop changed = shop;
         input.change(changed, std::exp(log_factor));
-        return leader(part, changed, machine, ways, quantity);
+        return leader(part, changed, machine, methods, quantity);
       };
       // Coarse outwards, so that the nearest change is found and not a later one; then halving.
       double inside = 0, outside = 0;
@@ -187,9 +190,11 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
         else
           outside = middle, then = there;
       }
-      const Flip flip{input.name, std::exp(outside), ways[static_cast<std::size_t>(then)]->name};
-      if (!nearest || std::abs(std::log(flip.factor)) < std::abs(std::log(nearest->factor)))
-        nearest = flip;
+      const WinnerChange winner_change{input.name, std::exp(outside),
+                                       methods[static_cast<std::size_t>(then)]->name};
+      if (!nearest ||
+          std::abs(std::log(winner_change.factor)) < std::abs(std::log(nearest->factor)))
+        nearest = winner_change;
     }
   };
   // Each input by itself, so any number of threads finds the same.
@@ -203,20 +208,20 @@ std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& m
       threads.emplace_back(work);
     work();
   }
-  for (const auto& flip : of_input)
-    if (flip) found.push_back(*flip);
-  std::stable_sort(found.begin(), found.end(), [](const Flip& a, const Flip& b) {
+  for (const auto& winner_change : of_input)
+    if (winner_change) found.push_back(*winner_change);
+  std::stable_sort(found.begin(), found.end(), [](const WinnerChange& a, const WinnerChange& b) {
     return std::abs(std::log(a.factor)) < std::abs(std::log(b.factor));
   });
   return found;
 }
 
-std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::string& machine,
-                              const Comparison& c, int rows, int columns) {
+std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const std::string& machine,
+                                    const Comparison& c, int rows, int columns) {
   if (part.stock.form == StockForm::casting || part.stock.form == StockForm::forging)
     return std::nullopt;
-  WayMap map;
-  for (const WayResult& w : c.ways) map.names.push_back(w.name);
+  MethodMap map;
+  for (const MethodResult& w : c.methods) map.names.push_back(w.name);
   const double most = std::max(10, 2 * part.quantities.back());
   for (int k = 0; k < columns; ++k) {
     const int q = static_cast<int>(std::lround(std::pow(most, k / std::max(columns - 1.0, 1.0))));
@@ -232,9 +237,10 @@ std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::str
     with.stock.form = StockForm::round;
     with.stock.size = largest + 2.0 * side;
     map.stock.push_back(side);
-    std::vector<WayResult> planned;
-    planned.reserve(c.ways.size());
-    for (const WayResult& w : c.ways) planned.push_back(plan_way(with, shop, w.records, machine));
+    std::vector<MethodResult> planned;
+    planned.reserve(c.methods.size());
+    for (const MethodResult& w : c.methods)
+      planned.push_back(plan_method(with, shop, w.records, machine));
     std::vector<int> row;
     for (const int q : map.quantities) {
       int best = -1;
@@ -248,7 +254,7 @@ std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::str
       }
       row.push_back(best);
     }
-    map.way.push_back(std::move(row));
+    map.method.push_back(std::move(row));
   }
   return map;
 }

@@ -12,9 +12,9 @@ constexpr double worth_asking = 0.005;  // of the price, a convention of ours
 constexpr double harder = 1.15;  // typical spread of a delivered hardness above the listed middle
 constexpr Length finer_ra = 1.6 * unit::um;  // often meant where none is written; typical
 
-class Asking {
+class QuestionFinder {
  public:
-  Asking(const Quote& quote, const Shop& shop)
+  QuestionFinder(const Quote& quote, const Shop& shop)
       : quote_(quote),
         shop_(shop),
         part_(quote.route.job.part),
@@ -44,7 +44,7 @@ class Asking {
     change(part);
     const auto job = prepare(part, shop_);
     if (!job) return;
-    const Route route = plan_route(*job, shop_, {quote_.route.machine.name, quote_.route.way});
+    const Route route = plan_route(*job, shop_, {quote_.route.machine.name, quote_.route.method});
     if (route.feasible)
       add(ask, otherwise, price_at(make_quote(route, shop_), shop_, quantity_).each);
   }
@@ -109,7 +109,7 @@ class Asking {
 
 std::vector<Question> open_questions(const Quote& quote, const Shop& shop) {
   if (quote.prices.empty()) return {};
-  return Asking(quote, shop).all();
+  return QuestionFinder(quote, shop).all();
 }
 
 }  // namespace turnwright

@@ -16,43 +16,43 @@ constexpr double least_life_share = 1.0 / 3;  // a convention of ours
 
 }  // namespace
 
-Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneGoal goal) {
+Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneRule score) {
   Tuned out;
   out.quantity = main_quantity(part);
-  Way plain, best;
+  Method plain, best;
   plain.name = "handbook";
-  best.name = goal == TuneGoal::time           ? "least time"
-              : goal == TuneGoal::contribution ? "most contribution an hour"
-                                               : "least cost";
-  out.handbook = plan_way(part, shop, {&plain}, machine);
+  best.name = score == TuneRule::time           ? "least time"
+              : score == TuneRule::contribution ? "most contribution an hour"
+                                                : "least cost";
+  out.handbook = plan_method(part, shop, {&plain}, machine);
   if (!out.handbook.feasible()) {
     out.best = out.handbook;
     return out;
   }
   const Price price = price_at(out.handbook.quote, shop, out.quantity);
-  auto an_hour = [&](const WayResult& w) {
+  auto an_hour = [&](const MethodResult& w) {
     const auto lines = lot_lines(w.quote, out.quantity);
     return (price.total.amount() - lines.material - lines.edges - lines.outside) /
            machine_time(w, out.quantity);
   };
   out.hour_before = an_hour(out.handbook);
   // Smaller is better.
-  auto score = [&](const WayResult& w) {
-    if (goal == TuneGoal::contribution) return -an_hour(w).si;
-    if (goal == TuneGoal::time) return machine_time(w, out.quantity).si;
+  auto score = [&](const MethodResult& w) {
+    if (score == TuneRule::contribution) return -an_hour(w).si;
+    if (score == TuneRule::time) return machine_time(w, out.quantity).si;
     return lot_cost(w.quote, out.quantity).si;
   };
-  std::optional<WayResult> leading;
+  std::optional<MethodResult> leading;
   auto consider = [&](Shop changed, ConditionsRule rule, double share) {
     best.conditions = rule;
-    WayResult found;
+    MethodResult found;
     // What an hour is worth is what the work makes of it (W. Dinkelbach, Management Science 13,
     // 1967); a few rounds settle it.
-    changed.hour_worth = goal == TuneGoal::contribution ? out.hour_before : Rate(0.0);
-    const int rounds = goal == TuneGoal::contribution ? 4 : 1;
+    changed.hour_worth = score == TuneRule::contribution ? out.hour_before : Rate(0.0);
+    const int rounds = score == TuneRule::contribution ? 4 : 1;
     for (int k = 0; k < rounds; ++k) {
-      found = plan_way(part, changed, {&best}, machine);
-      if (!found.feasible() || goal != TuneGoal::contribution) break;
+      found = plan_method(part, changed, {&best}, machine);
+      if (!found.feasible() || score != TuneRule::contribution) break;
       changed.hour_worth = max(an_hour(found), Rate(1e-9));
     }
     if (!found.feasible()) {
@@ -69,19 +69,19 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneG
       if (tool.kind == ToolKind::rough)
         tool.largest_depth = max(tool.least_depth, share * tool.largest_depth);
     // Where a lot pays whole edges, wear costs nothing at the margin: the least time may cost less.
-    if (goal != TuneGoal::time) consider(changed, ConditionsRule::least_cost, share);
+    if (score != TuneRule::time) consider(changed, ConditionsRule::least_cost, share);
     consider(changed, ConditionsRule::least_time, share);
     ++out.divisions;
   }
   if (leading) out.best = std::move(*leading);
   if (!out.feasible()) return out;
   out.hour = an_hour(out.best);
-  const auto& before = out.handbook.route.setups;
-  const auto& after = out.best.route.setups;
+  const auto& before = out.handbook.route.operations;
+  const auto& after = out.best.route.operations;
   for (std::size_t i = 0; i < after.size(); ++i)
     for (std::size_t k = 0; k < after[i].steps.size(); ++k) {
       const Step& step = after[i].steps[k];
-      const StepTime& time = out.best.quote.times.setups[i].steps[k];
+      const StepTime& time = out.best.quote.times.operations[i].steps[k];
       TunedStep t;
       t.number = step.number;
       t.kind = step.kind;
@@ -90,15 +90,15 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneG
       t.passes = step.passes.size();
       t.cutting = time.cutting;
       t.life = time.life;
-      t.held_by = step.held_by;
-      t.worth = step.held_worth;
+      t.limited_by = step.limited_by;
+      t.worth = step.limit_worth;
       t.gap = step.proof_gap;
       if (const Grade* grade = shop.grade(step.grade)) t.reference_life = grade->reference_life;
       // The same work of the handbook's route: by its number, where both have it.
       if (i < before.size() && k < before[i].steps.size() && before[i].steps[k].kind == step.kind) {
         t.handbook = before[i].steps[k].used;
         t.passes_before = before[i].steps[k].passes.size();
-        t.cutting_before = out.handbook.quote.times.setups[i].steps[k].cutting;
+        t.cutting_before = out.handbook.quote.times.operations[i].steps[k].cutting;
       }
       out.proved_to = std::max(out.proved_to, t.gap);
       if (!step.no_optimum.empty())
@@ -118,8 +118,8 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneG
 
 ShopEffects shop_effects(const std::vector<Part>& parts, const Shop& shop,
                          const std::string& machine) {
-  const Way plain;
-  const std::vector<const Way*> way{&plain};
+  const Method plain;
+  const std::vector<const Method*> method{&plain};
   struct Lot {
     const Part* part;
     double cost;
@@ -128,7 +128,7 @@ ShopEffects shop_effects(const std::vector<Part>& parts, const Shop& shop,
   auto lots = [&](const Shop& s) {
     std::vector<Lot> list;
     for (const Part& part : parts) {
-      const WayResult w = plan_way(part, s, way, machine);
+      const MethodResult w = plan_method(part, s, method, machine);
       if (!w.feasible()) {
         list.push_back({&part, -1, {}});
         continue;

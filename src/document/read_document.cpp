@@ -57,7 +57,7 @@ Position position_of(std::string_view bytes, std::size_t offset) {
 
 class Builder : public YAML::EventHandler {
  public:
-  Builder(Document& document, Notes& notes) : document_(document), notes_(notes) {
+  Builder(Document& document, ProblemList& notes) : document_(document), notes_(notes) {
     std::size_t at = 0;
     const std::string& bytes = document.bytes;
     while (at != std::string::npos) {
@@ -196,7 +196,7 @@ class Builder : public YAML::EventHandler {
   }
 
   Document& document_;
-  Notes& notes_;
+  ProblemList& notes_;
   std::vector<std::size_t> line_starts_;
   std::vector<Level> levels_;
   Node root_;
@@ -208,7 +208,7 @@ struct Bytes : std::streambuf {
   explicit Bytes(std::string& text) { setg(text.data(), text.data(), text.data() + text.size()); }
 };
 
-void parse(Document& document, Notes& notes) {
+void parse(Document& document, ProblemList& notes) {
   Bytes buffer(document.bytes);
   std::istream stream(&buffer);
   auto builder = std::make_unique<Builder>(document, notes);
@@ -245,7 +245,7 @@ std::string line_of(std::string_view bytes, int line) {
 Checked<Document> read_document(std::string file, std::string_view bytes) {
   Document document;
   document.file = std::move(file);
-  Notes notes(document);
+  ProblemList notes(document);
   if (bytes.size() > largest_document) {
     notes.add({1, 1}, 1, "the file is larger than 16 MiB", "a smaller file");
     return notes.problems();

@@ -6,8 +6,8 @@
 
 namespace turnwright {
 
-void Notes::add(Position at, int width, std::string what, std::string expected,
-                std::string suggestion) {
+void ProblemList::add(Position at, int width, std::string what, std::string expected,
+                      std::string suggestion) {
   Problem problem;
   problem.file = document_.file;
   problem.at = at;
@@ -19,7 +19,8 @@ void Notes::add(Position at, int width, std::string what, std::string expected,
   problems_.push_back(std::move(problem));
 }
 
-void Notes::add(const Node& node, std::string what, std::string expected, std::string suggestion) {
+void ProblemList::add(const Node& node, std::string what, std::string expected,
+                      std::string suggestion) {
   const auto width = node.kind == Node::Kind::text
                          ? std::max<std::size_t>(characters(node.text), 1) + (node.quoted ? 2 : 0)
                          : std::size_t{1};
@@ -27,8 +28,8 @@ void Notes::add(const Node& node, std::string what, std::string expected, std::s
       std::move(suggestion));
 }
 
-void Notes::add_inside(const Node& node, std::size_t offset, std::size_t width, std::string what,
-                       std::string expected, std::string suggestion) {
+void ProblemList::add_inside(const Node& node, std::size_t offset, std::size_t width,
+                             std::string what, std::string expected, std::string suggestion) {
   Position at = node.at;
   const std::string_view before = std::string_view(node.text).substr(0, offset);
   at.column += static_cast<int>(characters(before)) + (node.quoted ? 1 : 0);
@@ -56,13 +57,14 @@ std::string described(const Node& node) {
   return "'" + node.text + "'";
 }
 
-std::optional<std::string> read_text(const Node& node, Notes& notes, std::string_view expected) {
+std::optional<std::string> read_text(const Node& node, ProblemList& notes,
+                                     std::string_view expected) {
   if (node.kind == Node::Kind::text && !node.text.empty()) return node.text;
   notes.add(node, "found " + described(node), std::string(expected));
   return std::nullopt;
 }
 
-std::optional<double> read_si(const Node& node, const Unit& bare, Notes& notes) {
+std::optional<double> read_si(const Node& node, const Unit& bare, ProblemList& notes) {
   const std::string wanted =
       bare.name.empty() ? "a number" : "a number in " + std::string(bare.name);
   const auto text = read_text(node, notes, wanted);
@@ -76,14 +78,14 @@ std::optional<double> read_si(const Node& node, const Unit& bare, Notes& notes) 
   return found->si;
 }
 
-std::optional<bool> read_yes_no(const Node& node, Notes& notes) {
+std::optional<bool> read_yes_no(const Node& node, ProblemList& notes) {
   if (node.text == "yes" || node.text == "true") return true;
   if (node.text == "no" || node.text == "false") return false;
   notes.add(node, "found " + described(node), "yes or no");
   return std::nullopt;
 }
 
-std::optional<int> read_whole(const Node& node, Notes& notes, int low, int high) {
+std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int high) {
   const auto value =
       node.kind == Node::Kind::text ? read_number(node.text) : std::optional<double>{};
   if (value && *value == std::floor(*value) && *value >= low && *value <= high)
@@ -93,7 +95,7 @@ std::optional<int> read_whole(const Node& node, Notes& notes, int low, int high)
   return std::nullopt;
 }
 
-MapReader::MapReader(const Node& node, Notes& notes, std::string_view what)
+MapReader::MapReader(const Node& node, ProblemList& notes, std::string_view what)
     : node_(node), notes_(notes), what_(what) {
   if (!is_map()) notes_.add(node, "found " + described(node), what_ + " as 'key: value'");
 }

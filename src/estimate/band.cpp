@@ -64,9 +64,9 @@ std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantit
   const Policy& policy = shop.policy;
   const auto lines = lot_lines(quote, quantity);
   Time cutting(0.0), all(0.0), given(0.0);
-  for (const SetupTime& setup : quote.times.setups) {
-    all += setup.machine;
-    for (const StepTime& step : setup.steps) {
+  for (const OperationTime& operation : quote.times.operations) {
+    all += operation.machine;
+    for (const StepTime& step : operation.steps) {
       cutting += step.cutting;
       given += step.given;
     }
@@ -84,7 +84,7 @@ std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantit
   auto add = [&](std::string name, Amount amount, double band, Basis basis) {
     if (amount.si > 0) rows.push_back({std::move(name), amount, band, basis});
   };
-  add("make-ready times", lines.make_ready, band_of(policy, ready), ready.basis);
+  add("make-ready times", lines.setup, band_of(policy, ready), ready.basis);
   add("cutting speeds and feeds", running * cut, band_of(policy, speeds), speeds.basis);
   add("handling times", running * (1 - cut - own), band_of(policy, shop.load.source),
       shop.load.source.basis);

@@ -5,7 +5,7 @@
 
 namespace turnwright {
 
-BookRates work_out_books(const Books& books) {
+BookRates work_out_books(const Accounts& books) {
   BookRates r;
   for (const BookedPeople& p : books.people) {
     const double n = p.number;

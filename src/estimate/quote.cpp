@@ -64,24 +64,24 @@ void rates(const Machine& machine, model::LotInputs<double>& lot) {
   }
 }
 
-// Holdings before the work that follows roughing: both ends are roughed, it goes out, both are
+// Operations before the work that follows roughing: both ends are roughed, it goes out, both are
 // finished.
-std::size_t roughing_holdings(const Route& route) {
+std::size_t roughing_operations(const Route& route) {
   const auto& work = route.job.part.other_work;
   const bool between = std::any_of(work.begin(), work.end(),
                                    [](const OtherWork& w) { return w.after == "roughing"; });
-  return between ? route.setups.size() / 2 : 0;
+  return between ? route.operations.size() / 2 : 0;
 }
 
 // How many of what it is charged by are in a piece.
 double measure_of(const Route& route, const OtherWork& w) {
   const Job& job = route.job;
-  const std::size_t rough = w.after == "roughing" ? roughing_holdings(route) : 0;
+  const std::size_t rough = w.after == "roughing" ? roughing_operations(route) : 0;
   switch (w.per) {
     case ChargedBy::kg: {
       Volume volume = job.volume();
       if (rough > 0) {
-        const Setup& last = route.setups[rough - 1];
+        const Operation& last = route.operations[rough - 1];
         volume = body_volume(last.after, last.hollow_after);
       }
       return in(volume * job.material.density, unit::kg);
@@ -98,7 +98,7 @@ double measure_of(const Route& route, const OtherWork& w) {
 // Own time goes at the hour's rates, bought work with its overhead.
 void other_work(const Quote& quote, const Shop& shop, model::LotInputs<double>& lot) {
   for (const OtherWork& w : quote.route.job.part.other_work) {
-    lot.other_time_lot += w.make_ready;
+    lot.other_time_lot += w.setup;
     const bool by_lot = w.per == ChargedBy::lot;
     if (!w.price) {
       (by_lot ? lot.other_time_lot : lot.other_time_each) += *w.time;
@@ -114,9 +114,9 @@ void other_work(const Quote& quote, const Shop& shop, model::LotInputs<double>& 
     lot.outside.push_back(stage);
   }
   lot.outside_overhead = shop.policy.overhead_on_outside;
-  for (std::size_t i = 0; i < roughing_holdings(quote.route); ++i) {
-    lot.rough_machine += quote.times.setups[i].machine;
-    lot.rough_person += quote.times.setups[i].person;
+  for (std::size_t i = 0; i < roughing_operations(quote.route); ++i) {
+    lot.rough_machine += quote.times.operations[i].machine;
+    lot.rough_person += quote.times.operations[i].person;
   }
 }
 
@@ -145,9 +145,10 @@ void one_offs(Quote& quote, const Shop& shop, model::LotInputs<double>& lot) {
 // One-offs on a manual lathe: turned end for end instead of a second load and a second set-up.
 void turn_round(const Quote& quote, const Shop& shop, model::LotInputs<double>& lot) {
   const Route& route = quote.route;
-  if (!route.machine.manual() || route.setups.size() != 2 || route.setups[1].jaws == Jaws::soft)
+  if (!route.machine.manual() || route.operations.size() != 2 ||
+      route.operations[1].jaws == Jaws::soft)
     return;
-  const SetupTime& second = quote.times.setups[1];
+  const OperationTime& second = quote.times.operations[1];
   auto named = [](const std::vector<ElementTime>& list, std::string_view name) {
     for (const ElementTime& e : list)
       if (e.name == name) return e.machine;
@@ -156,7 +157,7 @@ void turn_round(const Quote& quote, const Shop& shop, model::LotInputs<double>& 
   lot.turned_round_up_to = static_cast<double>(shop.policy.turn_round_up_to);
   lot.round_each = (shop.element("turn round").manual - named(second.elements, "load and unload")) *
                    (1 + quote.times.allowance);
-  lot.round_ready = named(second.make_ready_elements, "next holding");
+  lot.round_ready = named(second.setup_elements, "next operation");
 }
 
 model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
@@ -165,16 +166,16 @@ model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop) {
   lot.quantity = 1.0;
   lot.scrap_share = shop.policy.scrap_share;
   lot.scrap_from = static_cast<double>(shop.policy.scrap_from);
-  // A manual lathe's first piece is a good one; a CNC spends a blank on each new holding.
+  // A manual lathe's first piece is a good one; a CNC spends a blank on each new operation.
   lot.setting_pieces = route.machine.manual() ? 0.0
                                               : static_cast<double>(shop.policy.setting_pieces) *
-                                                    static_cast<double>(route.setups.size());
-  lot.make_ready_machine = lot.make_ready_person = quote.times.make_ready;
+                                                    static_cast<double>(route.operations.size());
+  lot.setup_machine = lot.setup_person = quote.times.setup;
   lot.machine_each = quote.times.machine_each;
   lot.person_each = quote.times.person_each;
   rates(route.machine, lot);
-  for (const SetupTime& setup : quote.times.setups)
-    for (const StepTime& step : setup.steps)
+  for (const OperationTime& operation : quote.times.operations)
+    for (const StepTime& step : operation.steps)
       if (step.edge_share > 0) lot.edges.push_back({step.edge_share, step.edge_price});
   lot.whole_edges_up_to = static_cast<double>(shop.policy.whole_edges_up_to);
   lot.material_each = quote.material.each;
@@ -207,13 +208,13 @@ model::LotInputs<double> lot_in(const Quote& quote, int quantity, int releases) 
   model::LotInputs<double> lot = quote.lot;
   lot.releases = static_cast<double>(releases);
   lot.quantity = static_cast<double>(quantity);
-  if (quote.sure_share > 0) {
+  if (quote.service_level > 0) {
     const Number good = lot.quantity / lot.releases;
     double yield = good < lot.scrap_from ? 1 : 1 - lot.scrap_share.si;
     for (const auto& stage : lot.outside) yield *= 1 - stage.scrap.si;
-    lot.sure_pieces =
-        figure::SureQuantity::work_out<double>({good, Number(1 - yield), Number(quote.sure_share)})
-            .start;
+    lot.service_pieces = figure::SureQuantity::work_out<double>(
+                             {good, Number(1 - yield), Number(quote.service_level)})
+                             .start;
   }
   if (const auto& learning = quote.route.job.part.learning) {
     auto learned = [&](double unit) {
@@ -237,8 +238,7 @@ model::LotLines<double> lot_lines(const Quote& quote, int quantity) {
 
 Amount lot_cost(const Quote& quote, int quantity) {
   const auto l = lot_lines(quote, quantity);
-  return l.make_ready + l.machine + l.labour + l.edges + l.material + l.other + l.outside +
-         l.one_offs;
+  return l.setup + l.machine + l.labour + l.edges + l.material + l.other + l.outside + l.one_offs;
 }
 
 namespace {
@@ -248,7 +248,7 @@ std::vector<CostLine> cost_lines(const Quote& quote, const model::LotLines<doubl
   auto add = [&](const char* name, Amount amount, bool always = true) {
     if (always || amount.si > 0) lines.push_back({name, rounded(amount)});
   };
-  add("make-ready", l.make_ready);
+  add("setup", l.setup);
   add(quote.split_rate ? "machine" : "running", l.machine);
   add("labour", l.labour, quote.split_rate);
   add("edges", l.edges);
@@ -282,8 +282,8 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   p.quantity = quantity;
   p.price_unit = part.price_unit > 0 ? part.price_unit : policy.price_unit;
   p.made = static_cast<int>(std::lround(lines.made.si));
-  p.machine = lot.releases * (lot.make_ready_machine - lines.make_ready_saved) + lines.machine_run;
-  p.person = lot.releases * (lot.make_ready_person - lines.make_ready_saved) + lines.person_run;
+  p.machine = lot.releases * (lot.setup_machine - lines.setup_saved) + lines.machine_run;
+  p.person = lot.releases * (lot.setup_person - lines.setup_saved) + lines.person_run;
   p.lines = cost_lines(quote, lines);
   p.cost = sum_of(p.lines);
   auto each = [&](Amount cost) { return price_of(cost, quantity, p.price_unit, policy); };
@@ -346,7 +346,7 @@ Quote make_quote(const Route& route, const Shop& shop) {
   quote.currency = shop.policy.currency;
   quote.rate_words = rate_in_words(route.machine, quote.currency);
   quote.split_rate = !route.machine.rate.all_in.has_value();
-  quote.sure_share = shop.policy.sure_share;
+  quote.service_level = shop.policy.service_level;
   quote.lot = lot_inputs(quote, shop);
   one_offs(quote, shop, quote.lot);
   for (const int q : route.job.part.quantities) quote.prices.push_back(price_at(quote, shop, q));

@@ -12,26 +12,26 @@
 namespace turnwright {
 namespace {
 
-class Clock {
+class TimeEstimator {
  public:
-  Clock(const Route& route, const Shop& shop)
+  TimeEstimator(const Route& route, const Shop& shop)
       : route_(route), shop_(shop), machine_(route.machine), manual_(machine_.manual()) {}
 
   RouteTimes times() {
     out_.allowance = allowance_factor(shop_.policy) - 1;
     out_.operator_share = machine_.operator_share;
-    for (const Setup& setup : route_.setups) {
-      SetupTime t;
+    for (const Operation& operation : route_.operations) {
+      OperationTime t;
       std::string tool;
-      for (const Step& step : setup.steps) t.steps.push_back(step_time(step, tool));
-      elements(setup, t);
+      for (const Step& step : operation.steps) t.steps.push_back(step_time(step, tool));
+      elements(operation, t);
       total(t);
       out_.machine_each += t.machine;
       out_.person_each += t.person;
-      out_.setups.push_back(std::move(t));
+      out_.operations.push_back(std::move(t));
     }
-    std::set<std::string> ready(machine_.standing_tools.begin(), machine_.standing_tools.end());
-    for (std::size_t i = 0; i < out_.setups.size(); ++i) make_ready(i, ready);
+    std::set<std::string> ready(machine_.mounted_tools.begin(), machine_.mounted_tools.end());
+    for (std::size_t i = 0; i < out_.operations.size(); ++i) setup(i, ready);
     return std::move(out_);
   }
 
@@ -112,39 +112,42 @@ class Clock {
     return element("crane");
   }
 
-  void add(SetupTime& t, std::string name, Time machine, Time person, bool internal, Basis basis) {
+  void add(OperationTime& t, std::string name, Time machine, Time person, bool internal,
+           Basis basis) {
     if (machine.si == 0 && person.si == 0) return;
     t.elements.push_back({std::move(name), machine, person, internal, basis});
   }
-  void both(SetupTime& t, std::string name, std::string_view key) {
+  void both(OperationTime& t, std::string name, std::string_view key) {
     const HandlingElement& e = shop_.element(key);
     add(t, std::move(name), e.on(machine_.kind), e.on(machine_.kind), false, e.source.basis);
   }
 
-  void elements(const Setup& setup, SetupTime& t) {
-    if (setup.from_bar) {
+  void elements(const Operation& operation, OperationTime& t) {
+    if (operation.from_bar) {
       both(t, "bar advance", "bar advance");
       const double parts = parts_per_bar();
       const HandlingElement& bar = shop_.element("new bar");
       add(t, "new bar, its share", bar.on(machine_.kind) / parts, bar.on(machine_.kind) / parts,
           false, bar.source.basis);
     } else {
-      const Time load = load_time(setup.mass);
+      const Time load = load_time(operation.mass);
       add(t, "load and unload", load, load, false, shop_.load.source.basis);
       both(t, "door", "door");
     }
-    if (setup.four_jaw && setup.clocked_fine) both(t, "clocked to 0.02", "true to 0.02");
-    if (setup.four_jaw && !setup.clocked_fine) both(t, "trued to the rim", "true to the rim");
-    if (setup.support == Support::chuck_and_centre) both(t, "centre in and out", "add centre");
-    if (setup.steady || setup.follow)
-      both(t, setup.follow ? "follow rest" : "steady rest", "steady");
-    if (setup.mandrel) both(t, "mandrel in and out", "mandrel");
-    if (setup.support == Support::between_centres) both(t, "centres and driver", "between centres");
+    if (operation.four_jaw && operation.clocked_fine) both(t, "clocked to 0.02", "true to 0.02");
+    if (operation.four_jaw && !operation.clocked_fine)
+      both(t, "trued to the rim", "true to the rim");
+    if (operation.support == Support::chuck_and_centre) both(t, "centre in and out", "add centre");
+    if (operation.steady || operation.follow)
+      both(t, operation.follow ? "follow rest" : "steady rest", "steady");
+    if (operation.mandrel) both(t, "mandrel in and out", "mandrel");
+    if (operation.support == Support::between_centres)
+      both(t, "centres and driver", "between centres");
     both(t, "start and stop", "start and stop");
     both(t, "blow off", "blow off");
-    gauging(setup, t);
-    deburring(setup, t);
-    if (&setup == &route_.setups.back()) {
+    gauging(operation, t);
+    deburring(operation, t);
+    if (&operation == &route_.operations.back()) {
       const HandlingElement& pack = shop_.element("pack");
       add(t, "pack", Time(0.0), pack.on(machine_.kind), true, pack.source.basis);
     }
@@ -155,10 +158,10 @@ class Clock {
          route_.job.stock.facing_right, shop_.bars.bar_end});
     return std::max(1.0, p.parts.si);
   }
-  void gauging(const Setup& setup, SetupTime& t) {
+  void gauging(const Operation& operation, OperationTime& t) {
     const HandlingElement& diameter = shop_.element("gauge diameter");
     Time sum(0.0);
-    for (const Step& step : setup.steps)
+    for (const Step& step : operation.steps)
       for (const std::size_t n : step.gauged) {
         const Surface& s = route_.job.surfaces[n];
         const double share = s.gauge_share >= 0 ? s.gauge_share : shop_.gauging_share(s.grade);
@@ -170,16 +173,16 @@ class Clock {
     sum += shop_.gauging_share(11) * element("gauge length");
     // Beside the cutting on CNC, at a standing spindle on a manual lathe.
     add(t, "gauging", manual_ ? sum : Time(0.0), sum, !manual_, diameter.source.basis);
-    if (setup.check_all) {
+    if (operation.check_all) {
       const Time runout = element("gauge runout");
       add(t, "gauging runout, every piece", manual_ ? runout : Time(0.0), runout, !manual_,
           diameter.source.basis);
     }
   }
-  void deburring(const Setup& setup, SetupTime& t) {
+  void deburring(const Operation& operation, OperationTime& t) {
     int edges = 0;
     bool parted = false;
-    for (const Step& step : setup.steps) {
+    for (const Step& step : operation.steps) {
       for (const std::size_t n : step.gauged) edges += route_.job.surfaces[n].edges;
       parted = parted || step.kind == StepKind::part_off;
     }
@@ -198,7 +201,7 @@ class Clock {
         edge.source.basis);
   }
 
-  void total(SetupTime& t) {
+  void total(OperationTime& t) {
     Time cutting(0.0), run(0.0);
     for (const StepTime& s : t.steps) {
       cutting += s.cutting;
@@ -215,7 +218,7 @@ class Clock {
       const Time external =
           t.external_fixed + clearing + out_.allowance * (t.external_fixed + t.attended_handling);
       const Time planned =
-          model::holding_time<double>(run, external, t.internal, machine_.operator_share).machine;
+          model::clocked_time<double>(run, external, t.internal, machine_.operator_share).machine;
       const Time more = (factor - 1) * planned / (1 + out_.allowance);
       add(t, "own records, x" + readable(factor), more, more, false, Basis::own_records);
       t.external_fixed += more;
@@ -227,7 +230,7 @@ class Clock {
     t.run = run;
     t.external = t.external_fixed + clearing + allowance;
     const auto both_clocks =
-        model::holding_time<double>(t.run, t.external, t.internal, machine_.operator_share);
+        model::clocked_time<double>(t.run, t.external, t.internal, machine_.operator_share);
     t.machine = both_clocks.machine;
     t.person = both_clocks.person;
   }
@@ -236,81 +239,82 @@ class Clock {
     return found == shop_.policy.sources.end() ? Basis::typical : found->second.basis;
   }
 
-  // ---- make-ready
-  void make_ready(std::size_t i, std::set<std::string>& standing) {
-    const Setup& setup = route_.setups[i];
-    SetupTime& t = out_.setups[i];
+  // ---- setup
+  void setup(std::size_t i, std::set<std::string>& mounted) {
+    const Operation& operation = route_.operations[i];
+    OperationTime& t = out_.operations[i];
     auto put = [&](std::string name, Time time, std::string_view key) {
       if (time.si > 0)
-        t.make_ready_elements.push_back(
+        t.setup_elements.push_back(
             {std::move(name), time, time, false, shop_.ready(key).source.basis});
     };
     if (i == 0) {
       put("machine", ready("machine"), "machine");
       put("drawing and preparing", ready("drawing and preparing"), "drawing and preparing");
     } else {
-      put("next holding", ready("next holding"), "next holding");
+      put("next operation", ready("next operation"), "next operation");
     }
     int tools = 0;
-    for (const Step& step : setup.steps)
-      if (!step.given && standing.insert(step.tool).second) ++tools;
-    put(std::to_string(tools) + " tools not standing", tools * ready("tool not standing"),
-        "tool not standing");
-    if (setup.face_plate)
+    for (const Step& step : operation.steps)
+      if (!step.given && mounted.insert(step.tool).second) ++tools;
+    put(std::to_string(tools) + " tools not standing", tools * ready("tool not mounted"),
+        "tool not mounted");
+    if (operation.face_plate)
       put("face plate", ready("face plate"), "face plate");
-    else if (setup.four_jaw)
+    else if (operation.four_jaw)
       put("four-jaw chuck", ready("four-jaw chuck"), "four-jaw chuck");
-    else if (setup.collet)
+    else if (operation.collet)
       put("collet", ready("collet"), "collet");
-    else if (setup.support != Support::between_centres)
+    else if (operation.support != Support::between_centres)
       put("jaws", ready("jaws"), "jaws");
-    if (setup.steady || setup.follow) put("steady or follow rest", ready("steady"), "steady");
-    if (setup.mandrel) put("mandrel", ready("mandrel"), "mandrel");
-    if (setup.jaws == Jaws::soft && !setup.four_jaw)
+    if (operation.steady || operation.follow)
+      put("steady or follow rest", ready("steady"), "steady");
+    if (operation.mandrel) put("mandrel", ready("mandrel"), "mandrel");
+    if (operation.jaws == Jaws::soft && !operation.four_jaw)
       put("soft jaws bored", ready("soft jaws bored"), "soft jaws bored");
-    if (setup.support == Support::chuck_and_centre)
+    if (operation.support == Support::chuck_and_centre)
       put("tailstock", ready("tailstock"), "tailstock");
-    if (setup.support == Support::between_centres)
+    if (operation.support == Support::between_centres)
       put("between centres", ready("between centres"), "between centres");
     int cones = 0;
-    for (const Step& step : setup.steps)
+    for (const Step& step : operation.steps)
       for (const std::size_t n : step.gauged) {
         const Surface& s = route_.job.surfaces[n];
         cones += route_.job.element_of(s).kind == ElementKind::cone ? 1 : 0;
       }
     put(std::to_string(cones) + " cones tried", cones * ready("compound slide set"),
         "compound slide set");
-    if (setup.from_bar) put("bar feeder", ready("bar feeder"), "bar feeder");
+    if (operation.from_bar) put("bar feeder", ready("bar feeder"), "bar feeder");
     program(i, put);
-    first_off(setup, t, put);
-    for (const ElementTime& e : t.make_ready_elements) t.make_ready += e.machine;
+    first_off(operation, t, put);
+    for (const ElementTime& e : t.setup_elements) t.setup += e.machine;
     if (const double factor = shop_.correction(machine_.name, true); factor != 1) {
-      const Time more = (factor - 1) * t.make_ready;
-      t.make_ready_elements.push_back(
+      const Time more = (factor - 1) * t.setup;
+      t.setup_elements.push_back(
           {"own records, x" + readable(factor), more, more, false, Basis::own_records});
-      t.make_ready += more;
+      t.setup += more;
     }
-    t.make_ready_fixed = t.make_ready - t.first_off_cycles * t.machine;
-    out_.make_ready += t.make_ready;
+    t.setup_fixed = t.setup - t.first_off_cycles * t.machine;
+    out_.setup += t.setup;
   }
   template <class Put>
   void program(std::size_t i, Put put) {
     if (route_.job.part.repeat) return;
     if (i == 0) put("program, first time", ready("program"), "program");
     std::size_t features = 0;
-    for (const Step& step : route_.setups[i].steps) features += step.gauged.size();
+    for (const Step& step : route_.operations[i].steps) features += step.gauged.size();
     put("program, " + std::to_string(features) + " features, first time",
         static_cast<double>(features) * ready("program a feature"), "program a feature");
   }
   template <class Put>
-  void first_off(const Setup& setup, SetupTime& t, Put put) {
+  void first_off(const Operation& operation, OperationTime& t, Put put) {
     if (manual_) return;  // in the trial cuts
     // A first piece runs at half speed: a cycle more; proving a new program takes another.
     t.first_off_cycles = route_.job.part.repeat ? 1 : 2;
     put("first-off piece", t.machine, "first-off check of a size");
     if (!route_.job.part.repeat) put("proving the program, first time", t.machine, "program");
     int sizes = 0;
-    for (const Step& step : setup.steps)
+    for (const Step& step : operation.steps)
       for (const std::size_t n : step.gauged) sizes += route_.job.surfaces[n].toleranced ? 1 : 0;
     put("first-off check, " + std::to_string(sizes) + " sizes",
         sizes * ready("first-off check of a size"), "first-off check of a size");
@@ -333,12 +337,14 @@ double allowance_factor(const Policy& policy) {
 }
 
 Length kerf_of(const Route& route, const Shop& shop) {
-  for (const Setup& setup : route.setups)
-    for (const Step& step : setup.steps)
+  for (const Operation& operation : route.operations)
+    for (const Step& step : operation.steps)
       if (step.kind == StepKind::part_off) return step.to - step.from;
   return shop.bars.saw_kerf;
 }
 
-RouteTimes times_of(const Route& route, const Shop& shop) { return Clock(route, shop).times(); }
+RouteTimes times_of(const Route& route, const Shop& shop) {
+  return TimeEstimator(route, shop).times();
+}
 
 }  // namespace turnwright

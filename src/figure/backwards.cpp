@@ -75,7 +75,7 @@ std::pair<double, double> extent(Search& search, double root) {
   return ends;
 }
 
-std::string said(double si, const Field& field) { return with_unit(si, field.unit, 6); }
+std::string length_text(double si, const Field& field) { return with_unit(si, field.unit, 6); }
 
 }  // namespace
 
@@ -123,17 +123,19 @@ Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::si
   if (!moved) return {false, 0, "the result does not depend on " + name};
   if (plateau_from)
     return {false, 0,
-            "more than one answer: every " + name + " from about " + said(*plateau_from, field) +
-                " to " + said(*plateau_to, field) + " gives this result"};
+            "more than one answer: every " + name + " from about " +
+                length_text(*plateau_from, field) + " to " + length_text(*plateau_to, field) +
+                " gives this result"};
   if (roots.empty())
     return {false, 0,
-            jumped ? "no answer: the result jumps over this value, whole numbers lie on both sides"
-                   : "no answer: no " + name + " from " +
-                         said(coherent(field.low, field.unit), field) + " to " +
-                         said(coherent(field.high, field.unit), field) + " gives this result"};
+            jumped
+                ? "no answer: the result jumps over this value, whole numbers lie on both sides"
+                : "no answer: no " + name + " from " +
+                      length_text(coherent(field.low, field.unit), field) + " to " +
+                      length_text(coherent(field.high, field.unit), field) + " gives this result"};
   if (roots.size() > 1) {
     std::string list;
-    for (const double root : roots) list += (list.empty() ? "" : ", ") + said(root, field);
+    for (const double root : roots) list += (list.empty() ? "" : ", ") + length_text(root, field);
     return {false, 0, "more than one answer: " + name + " = " + list};
   }
   return {true, roots.front(), ""};

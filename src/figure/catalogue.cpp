@@ -106,16 +106,16 @@ std::vector<Numbers> worked_out(std::span<const Numbers> given) {
 
 template <class F>
 std::vector<Explanation> explained(std::span<const Numbers> given) {
-  Record record;
-  std::vector<Recorded> leaves(F::identity.inputs.size());
-  const auto inputs = loaded<F, Recorded>(given, [&](double si, const Field& field) {
-    if (std::isinf(si)) return Recorded(si);
-    const Recorded leaf = record.leaf(std::string(field.symbol), si, field.unit);
+  ExpressionGraph record;
+  std::vector<Expression> leaves(F::identity.inputs.size());
+  const auto inputs = loaded<F, Expression>(given, [&](double si, const Field& field) {
+    if (std::isinf(si)) return Expression(si);
+    const Expression leaf = record.leaf(std::string(field.symbol), si, field.unit);
     for (std::size_t k = 0; k < leaves.size(); ++k)
       if (F::identity.inputs[k].name == field.name && !field.list) leaves[k] = leaf;
     return leaf;
   });
-  auto results = F::template work_out<Recorded>(inputs);
+  auto results = F::template work_out<Expression>(inputs);
   std::vector<Explanation> found;
   std::size_t i = 0;
   each_member<F::identity.results.size()>(results, [&](auto& member) {
@@ -125,7 +125,7 @@ std::vector<Explanation> explained(std::span<const Numbers> given) {
       const std::string left = std::string(field.symbol) + " = ";
       e.symbols = left + in_symbols(record, member.si);
       e.numbers = left + with_numbers(record, member.si);
-      for (const Recorded& leaf : leaves)
+      for (const Expression& leaf : leaves)
         e.slopes.push_back(leaf.record == nullptr || member.si.value == 0
                                ? std::nan("")
                                : slope(record, member.si, leaf) * leaf.value / member.si.value);

@@ -68,7 +68,7 @@ Ratio common_units(const Printed& a, const Printed& b) {
 
 class Printer {
  public:
-  Printer(const Record& record, Style style, int sheet)
+  Printer(const ExpressionGraph& record, Style style, int sheet)
       : record_(record), style_(style), sheet_(sheet) {}
 
   Printed print(int index) const;
@@ -92,7 +92,7 @@ class Printer {
   std::string times() const { return cells() ? "*" : " \xC2\xB7 "; }
   std::string over() const { return cells() ? "/" : " / "; }
 
-  const Record& record_;
+  const ExpressionGraph& record_;
   Style style_;
   int sheet_;
 };
@@ -369,7 +369,8 @@ Printed Printer::print(int index) const {
 
 }  // namespace
 
-std::string a1(const Record& record, const Recorded& number, const Unit& shown, int on_sheet) {
+std::string a1(const ExpressionGraph& record, const Expression& number, const Unit& shown,
+               int on_sheet) {
   if (number.record == nullptr) return "=" + shortest(turnwright::shown(number.value, shown));
   const Printer printer(record, Style::cells, on_sheet);
   const Factor text =
@@ -377,13 +378,13 @@ std::string a1(const Record& record, const Recorded& number, const Unit& shown, 
   return shown.degrees ? "=DEGREES(" + text.text + ")" : "=" + text.text;
 }
 
-std::string in_symbols(const Record& record, const Recorded& number) {
+std::string in_symbols(const ExpressionGraph& record, const Expression& number) {
   if (number.record == nullptr) return shortest(number.value);
   const Printer printer(record, Style::symbols, -1);
   return printer.joined(printer.print(number.term), Ratio{}).text;
 }
 
-std::string with_numbers(const Record& record, const Recorded& number) {
+std::string with_numbers(const ExpressionGraph& record, const Expression& number) {
   if (number.record == nullptr) return shortest(number.value);
   const Printer printer(record, Style::numbers, -1);
   return printer.joined(printer.print(number.term), Ratio{}).text;

@@ -5,7 +5,7 @@
 
 namespace turnwright {
 
-double slope(const Record& record, const Recorded& number, const Recorded& leaf) {
+double slope(const ExpressionGraph& record, const Expression& number, const Expression& leaf) {
   if (number.record != &record || leaf.record != &record) return std::nan("");
   // Terms stand after those that they are made of.
   std::vector<double> d(static_cast<std::size_t>(number.term) + 1, 0.0);

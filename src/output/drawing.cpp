@@ -94,7 +94,7 @@ std::string half_path(const Outline& outline, const Scale& s) {
     open = false;
   };
   for (const Segment& segment : outline.pieces()) {
-    if (segment.from.r.si < touch && segment.to.r.si < touch) {
+    if (segment.from.r.si < same_point && segment.to.r.si < same_point) {
       close();
       continue;
     }
@@ -182,13 +182,13 @@ void draw_part(Markup& m, const Job& job, const Shown& shown) {
   m.close();
 }
 
-void draw_step(Markup& m, const Setup& setup, std::size_t k) {
-  const Step& step = setup.steps[k];
-  const Outline& before = k == 0 ? setup.before : setup.steps[k - 1].work_after;
-  const Outline& hollow = k == 0 ? setup.hollow_before : setup.steps[k - 1].hollow_after;
-  Scale scale(setup.before.left(), setup.before.right(), setup.before.largest(),
+void draw_step(Markup& m, const Operation& operation, std::size_t k) {
+  const Step& step = operation.steps[k];
+  const Outline& before = k == 0 ? operation.before : operation.steps[k - 1].work_after;
+  const Outline& hollow = k == 0 ? operation.hollow_before : operation.steps[k - 1].hollow_after;
+  Scale scale(operation.before.left(), operation.before.right(), operation.before.largest(),
               drawing_width - 130, 200);
-  if (setup.from_left) scale = scale.turned_round();
+  if (operation.from_left) scale = scale.turned_round();
   constexpr double jaw = 26;
   const double height = 2 * scale.axis() + 2 * jaw + 8;
   begin_picture(m, drawing_width, height,
@@ -198,7 +198,7 @@ void draw_step(Markup& m, const Setup& setup, std::size_t k) {
   m.open("g", {{"transform", "translate(0 " + px(jaw + 4) + ")"}});
   closed(m, body_path(before, hollow, scale), scale, "cut");
   closed(m, body_path(step.work_after, step.hollow_after, scale), scale, "body edge");
-  const double a = scale.x(setup.grip_from), b = scale.x(setup.grip_to);
+  const double a = scale.x(operation.grip_from), b = scale.x(operation.grip_to);
   const double from = std::min(a, b), wide = std::max(std::abs(b - a), 4.0);
   auto block = [&](double y, double high) {
     m.shape("rect", {{"class", "jaw"},
@@ -207,10 +207,10 @@ void draw_step(Markup& m, const Setup& setup, std::size_t k) {
                      {"width", px(wide)},
                      {"height", px(high)}});
   };
-  const double r = scale.size(setup.grip_diameter / 2.0);
-  if (setup.mandrel) {
+  const double r = scale.size(operation.grip_diameter / 2.0);
+  if (operation.mandrel) {
     block(scale.axis() - r, 2 * r);
-  } else if (setup.support != Support::between_centres) {
+  } else if (operation.support != Support::between_centres) {
     block(scale.axis() - r - jaw, jaw);
     block(scale.axis() + r, jaw);
   }
@@ -223,10 +223,10 @@ void draw_step(Markup& m, const Setup& setup, std::size_t k) {
   const Outline& work = step.work_after.empty() ? before : step.work_after;
   const double free_end = std::max(scale.x(work.left()), scale.x(work.right()));
   const bool held_yet = step.kind != StepKind::face && step.kind != StepKind::centre;
-  if (setup.support == Support::between_centres ||
-      (setup.support == Support::chuck_and_centre && held_yet))
+  if (operation.support == Support::between_centres ||
+      (operation.support == Support::chuck_and_centre && held_yet))
     point(free_end, 1);
-  if (setup.support == Support::between_centres)
+  if (operation.support == Support::between_centres)
     point(std::min(scale.x(work.left()), scale.x(work.right())), -1);
   m.shape("path", {{"class", "axis"}, {"d", axis_of(scale)}});
   m.close();

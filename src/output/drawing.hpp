@@ -34,7 +34,7 @@ std::string half_path(const Outline& outline, const Scale& scale);
 /// The finished part with centre line, diameters and lengths.
 void draw_part(Markup& m, const Job& job, const Shown& shown);
 
-/// One step in its holding: what it removes shaded, what is left, jaws and centre.
-void draw_step(Markup& m, const Setup& setup, std::size_t step);
+/// One step in its operation: what it removes shaded, what is left, jaws and centre.
+void draw_step(Markup& m, const Operation& operation, std::size_t step);
 
 }  // namespace turnwright

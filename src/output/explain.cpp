@@ -32,14 +32,14 @@ class Explainer {
         break;
     }
     std::string steps;
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
-      for (std::size_t k = 0; k < q_.route.setups[i].steps.size(); ++k) {
-        const Step& s = q_.route.setups[i].steps[k];
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i)
+      for (std::size_t k = 0; k < q_.route.operations[i].steps.size(); ++k) {
+        const Step& s = q_.route.operations[i].steps[k];
         steps += (steps.empty() ? "" : ", ") + std::to_string(s.number);
         if (s.number != r_.step) continue;
-        const StepTime& t = q_.times.setups[i].steps[k];
+        const StepTime& t = q_.times.operations[i].steps[k];
         if (r_.kind == ExplainKind::step) {
-          step(q_.route.setups[i], s, t);
+          step(q_.route.operations[i], s, t);
           return out_;
         }
         const auto n = static_cast<std::size_t>(r_.pass);
@@ -82,14 +82,14 @@ class Explainer {
 
   void overview() {
     line(q_.route.job.part.number + " on " + q_.route.machine.name + ": what can be explained");
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
-      const Setup& setup = q_.route.setups[i];
-      head("setup " + std::to_string(setup.number) + ", " + holding_text(setup, shown_));
-      line("  why: " + setup.why);
-      for (std::size_t k = 0; k < setup.steps.size(); ++k) {
-        const Step& s = setup.steps[k];
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i) {
+      const Operation& operation = q_.route.operations[i];
+      head("setup " + std::to_string(operation.number) + ", " + clamping_text(operation, shown_));
+      line("  why: " + operation.why);
+      for (std::size_t k = 0; k < operation.steps.size(); ++k) {
+        const Step& s = operation.steps[k];
         line("  step " + padded(std::to_string(s.number), 5) + padded(name_of(s.kind), 9) +
-             padded(s.tool, 26) + minutes(q_.times.setups[i].steps[k].machine) +
+             padded(s.tool, 26) + minutes(q_.times.operations[i].steps[k].machine) +
              " min, passes 1 to " + std::to_string(s.passes.size()));
       }
     }
@@ -101,9 +101,9 @@ class Explainer {
   }
 
   // ---- a step
-  void step(const Setup& setup, const Step& s, const StepTime& t) {
+  void step(const Operation& operation, const Step& s, const StepTime& t) {
     line("STEP " + std::to_string(s.number) + "  " + name_of(s.kind) + " in setup " +
-         std::to_string(setup.number) + ": " + s.why);
+         std::to_string(operation.number) + ": " + s.why);
     if (s.given) {
       line("  the estimator's own time, " + minutes(*s.given) + " min, as the part file says");
       return;
@@ -134,7 +134,7 @@ class Explainer {
          readable(row.row->hardness.high) + " HB, " + tool.grade + ", at a depth of " +
          shown_.mm(depth, 3) + ": " + speed(row.speed) + ", " + feed(row.feed));
     line("    " + from(row.group->source));
-    const OperationFactor& op = shop_.operation(operation_name(s.kind, tool, q_.route.machine));
+    const StepFactor& op = shop_.operation(step_factor_name(s.kind, tool, q_.route.machine));
     line("  operation " + op.name + ": speed x " + readable(op.speed, 3) +
          (op.feed_share_of_width > 0
               ? ", feed " + readable(op.feed_share_of_width, 3) + " of the width"
@@ -157,12 +157,12 @@ class Explainer {
   }
   void limits(const Step& s) {
     head("limits, the ones that decided first");
-    for (const bool bit : {true, false})
+    for (const bool binding : {true, false})
       for (const LimitCheck& l : s.limits)
-        if (l.bit == bit)
-          line(std::string("  ") + (bit ? "! " : "  ") + padded(l.name, 26) +
+        if (l.binding == binding)
+          line(std::string("  ") + (binding ? "! " : "  ") + padded(l.name, 26) +
                shown_.value(l.actual, l.unit) + " of " + shown_.value(l.allowed, l.unit) +
-               (bit ? "; changed: " + l.knob : ""));
+               (binding ? "; changed: " + l.changed : ""));
   }
   void times(const Step& s, const StepTime& t) {
     head("its " + minutes(t.machine) + " minutes of the machine");
@@ -233,15 +233,15 @@ class Explainer {
   };
   void minutes_of_a_piece() {
     std::vector<Minute> list;
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
-      const Setup& setup = q_.route.setups[i];
-      const SetupTime& t = q_.times.setups[i];
-      for (std::size_t k = 0; k < setup.steps.size(); ++k)
-        list.push_back({"step " + std::to_string(setup.steps[k].number) + " " +
-                            name_of(setup.steps[k].kind) + ", " + setup.steps[k].tool,
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i) {
+      const Operation& operation = q_.route.operations[i];
+      const OperationTime& t = q_.times.operations[i];
+      for (std::size_t k = 0; k < operation.steps.size(); ++k)
+        list.push_back({"step " + std::to_string(operation.steps[k].number) + " " +
+                            name_of(operation.steps[k].kind) + ", " + operation.steps[k].tool,
                         t.steps[k].machine, false, "worked out"});
       for (const ElementTime& e : t.elements)
-        list.push_back({e.name + ", setup " + std::to_string(setup.number),
+        list.push_back({e.name + ", setup " + std::to_string(operation.number),
                         e.internal ? e.person : e.machine, e.internal, name_of(e.basis)});
     }
     std::stable_sort(list.begin(), list.end(),
@@ -257,10 +257,11 @@ class Explainer {
     line(
         "  what is done beside the cutting adds no machine time unless it is longer than the "
         "cutting");
-    head("MAKE-READY of the batch, " + minutes(q_.times.make_ready, 0) + " min");
-    for (std::size_t i = 0; i < q_.times.setups.size(); ++i)
-      for (const ElementTime& e : q_.times.setups[i].make_ready_elements)
-        line("  " + padded(e.name + ", setup " + std::to_string(q_.route.setups[i].number), 54) +
+    head("MAKE-READY of the batch, " + minutes(q_.times.setup, 0) + " min");
+    for (std::size_t i = 0; i < q_.times.operations.size(); ++i)
+      for (const ElementTime& e : q_.times.operations[i].setup_elements)
+        line("  " +
+             padded(e.name + ", setup " + std::to_string(q_.route.operations[i].number), 54) +
              padded(minutes(e.machine, 1), 6, true) + "  " + name_of(e.basis));
   }
 
@@ -272,14 +273,14 @@ class Explainer {
     const std::string cur = " " + q_.currency;
     line("PRICE at " + std::to_string(r_.quantity) + " good pieces: " + p.each.text() + cur +
          " each, alone on its list");
-    const bool sure = lot.sure_pieces.si > 0;
-    const bool scrap = !sure && r_.quantity >= lot.scrap_from.si;
+    const bool or_default = lot.service_pieces.si > 0;
+    const bool scrap = !or_default && r_.quantity >= lot.scrap_from.si;
     line("  pieces run: " + std::to_string(r_.quantity) +
          (scrap ? " / (1 - " + readable(lot.scrap_share.si, 3) + "), up to a whole one" : "") +
          " = " + readable(l.pieces.si) +
-         (sure    ? "; enough good ones " + fixed(100 * q_.sure_share, 0) + " times in 100"
-          : scrap ? ""
-                  : "; scrap is planned from " + readable(lot.scrap_from.si) + " on") +
+         (or_default ? "; enough good ones " + fixed(100 * q_.service_level, 0) + " times in 100"
+          : scrap    ? ""
+                     : "; scrap is planned from " + readable(lot.scrap_from.si) + " on") +
          "; with " + readable(lot.setting_pieces.si) + " setting pieces " + readable(l.made.si) +
          " blanks");
     line("  an hour: " + q_.rate_words);
@@ -301,10 +302,10 @@ class Explainer {
                          "stages and learning counted)";
     };
     line("");
-    put("make-ready",
+    put("setup",
         (lot.releases.si > 1 ? readable(lot.releases.si) + " x " : std::string()) +
-            minutes(lot.make_ready_machine - l.make_ready_saved, 1) + " min at " + rates + charged,
-        l.make_ready);
+            minutes(lot.setup_machine - l.setup_saved, 1) + " min at " + rates + charged,
+        l.setup);
     put("running",
         run(l.machine_each, l.machine_run) + " of the machine at " + hour(lot.machine_rate) +
             charged,

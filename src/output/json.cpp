@@ -67,7 +67,7 @@ Json part_json(const Route& route) {
 
 Json stock_json(const Route& route) {
   const Stock& s = route.job.stock;
-  const Volume v = route.setups.empty() ? Volume(0.0) : route.audit.stock;
+  const Volume v = route.operations.empty() ? Volume(0.0) : route.audit.stock;
   static const std::pair<StockForm, const char*> forms[] = {{StockForm::hexagon, "hexagon"},
                                                             {StockForm::square, "square"},
                                                             {StockForm::tube, "tube"},
@@ -134,8 +134,8 @@ Json step_json(const Step& step, const StepTime& t, double operator_share) {
                            {"allowed", number(l.allowed)},
                            {"actual", number(l.actual)},
                            {"unit", unit_suffix(l.unit)},
-                           {"bit", l.bit},
-                           {"knob", l.knob}});
+                           {"binding", l.binding},
+                           {"changed", l.changed}});
   s["passes"] = Json::array();
   for (std::size_t i = 0; i < step.passes.size(); ++i)
     s["passes"].push_back(pass_json(step.passes[i], t.passes[i]));
@@ -162,63 +162,61 @@ Json element_json(const ElementTime& e, bool internal_key) {
   return j;
 }
 
-Json setup_json(const Route& route, std::size_t i, const RouteTimes& times) {
-  const Setup& setup = route.setups[i];
-  const SetupTime& t = times.setups[i];
+Json operation_json(const Route& route, std::size_t i, const RouteTimes& times) {
+  const Operation& operation = route.operations[i];
+  const OperationTime& t = times.operations[i];
   Json s;
-  s["number"] = setup.number;
+  s["number"] = operation.number;
   s["machine"] = route.machine.name;
-  s["holding"] = setup.holding;
-  s["grip"] = {{"from_z_m", number(setup.grip_from)},
-               {"to_z_m", number(setup.grip_to)},
-               {"diameter_m", number(setup.grip_diameter)},
-               {"jaws", setup.jaws == Jaws::soft ? "soft" : "hard"}};
-  s["stick_out_m"] = number(setup.stick_out);
-  s["support"] = setup.support == Support::chuck              ? "none"
-                 : setup.support == Support::chuck_and_centre ? "centre"
-                                                              : "between centres";
-  if (setup.steady) s["support"] = "centre and steady";
-  s["clocked"] = setup.four_jaw;
-  s["why"] = setup.why;
+  s["clamping"] = operation.clamping;
+  s["grip"] = {{"from_z_m", number(operation.grip_from)},
+               {"to_z_m", number(operation.grip_to)},
+               {"diameter_m", number(operation.grip_diameter)},
+               {"jaws", operation.jaws == Jaws::soft ? "soft" : "hard"}};
+  s["stick_out_m"] = number(operation.stick_out);
+  s["support"] = operation.support == Support::chuck              ? "none"
+                 : operation.support == Support::chuck_and_centre ? "centre"
+                                                                  : "between centres";
+  if (operation.steady) s["support"] = "centre and steady";
+  s["clocked"] = operation.four_jaw;
+  s["why"] = operation.why;
   s["steps"] = Json::array();
-  for (std::size_t k = 0; k < setup.steps.size(); ++k)
-    s["steps"].push_back(step_json(setup.steps[k], t.steps[k], times.operator_share));
+  for (std::size_t k = 0; k < operation.steps.size(); ++k)
+    s["steps"].push_back(step_json(operation.steps[k], t.steps[k], times.operator_share));
   s["elements"] = Json::array();
   for (const ElementTime& e : t.elements) s["elements"].push_back(element_json(e, true));
   s["times"] = {{"machine_s", number(t.machine)}, {"operator_s", number(t.person)}};
-  Json ready{{"machine_s", number(t.make_ready)},
-             {"operator_s", number(t.make_ready)},
-             {"elements", Json::array()}};
-  for (const ElementTime& e : t.make_ready_elements)
-    ready["elements"].push_back(element_json(e, false));
-  s["make_ready"] = std::move(ready);
+  Json ready{
+      {"machine_s", number(t.setup)}, {"operator_s", number(t.setup)}, {"elements", Json::array()}};
+  for (const ElementTime& e : t.setup_elements) ready["elements"].push_back(element_json(e, false));
+  s["setup"] = std::move(ready);
   return s;
 }
 
 void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop& shop) {
   j["part"] = part_json(route);
   j["stock"] = stock_json(route);
-  j["way"] = name_of(route.way);
+  j["method"] = name_of(route.method);
   j["feasible"] = route.feasible;
   if (!route.feasible) {
     j["why_not"] = route.why_not;
     j["would_help"] = route.would_help;
     return;
   }
-  j["setups"] = Json::array();
-  for (std::size_t i = 0; i < route.setups.size(); ++i)
-    j["setups"].push_back(setup_json(route, i, times));
-  Json t{{"machine_per_part_s", number(times.machine_each)},
+  j["operations"] = Json::array();
+  for (std::size_t i = 0; i < route.operations.size(); ++i)
+    j["operations"].push_back(operation_json(route, i, times));
+  Json t{{"cycle_per_part_s", number(times.machine_each)},
          {"operator_per_part_s", number(times.person_each)},
-         {"make_ready_s", number(times.make_ready)},
+         {"setup_s", number(times.setup)},
          {"allowance",
           {{"share", number(shop.policy.allowance)},
            {"on", shop.policy.allowance_on_shift ? "shift" : "work"}}},
          {"batch", Json::array()}};
   for (const int q : route.job.part.quantities)
     t["batch"].push_back({{"quantity", q},
-                          {"machine_s", number(times.make_ready + q * times.machine_each)},
-                          {"operator_s", number(times.make_ready + q * times.person_each)}});
+                          {"machine_s", number(times.setup + q * times.machine_each)},
+                          {"operator_s", number(times.setup + q * times.person_each)}});
   j["times"] = std::move(t);
   const Audit& a = route.audit;
   j["audit"] = {{"stock_m3", number(a.stock)},
@@ -273,38 +271,40 @@ Json figure_value(const FigureValue& v) {
 
 void add_causes(Json& j, const Difference& d) {
   j["total"] = fixed(d.total.si, 2);
-  j["make_ready"] = fixed(d.make_ready.si, 2);
+  j["setup"] = fixed(d.setup.si, 2);
   j["tool_change"] = fixed(d.tool_change.si, 2);
   j["cutting"] = fixed(d.cutting.si, 2);
   j["other_time"] = fixed(d.other_time.si, 2);
   j["edges"] = fixed(d.edges.si, 2);
   j["material"] = fixed(d.material.si, 2);
 }
-void add_ways(Json& j, const Comparison& c) {
-  j["ways"] = Json::array();
-  for (const WayResult& w : c.ways) {
-    Json way{{"name", w.name}, {"feasible", w.feasible()}};
+void add_methods(Json& j, const Comparison& c) {
+  j["methods"] = Json::array();
+  for (const MethodResult& w : c.methods) {
+    Json method{{"name", w.name}, {"feasible", w.feasible()}};
     if (w.feasible()) {
-      way["machine_per_part_s"] = number(w.quote.times.machine_each);
-      way["operator_per_part_s"] = number(w.quote.times.person_each);
-      way["make_ready_s"] = number(w.quote.times.make_ready);
-      way["on"] = w.route.machine.name;
-      way["holdings"] = w.route.setups.size();
-      way["cautions"] = w.route.cautions;
-      way["prices"] = Json::array();
-      for (const Price& p : w.quote.prices) way["prices"].push_back(price_json(p));
+      method["cycle_per_part_s"] = number(w.quote.times.machine_each);
+      method["operator_per_part_s"] = number(w.quote.times.person_each);
+      method["setup_s"] = number(w.quote.times.setup);
+      method["on"] = w.route.machine.name;
+      method["clampings"] = w.route.operations.size();
+      method["cautions"] = w.route.cautions;
+      method["prices"] = Json::array();
+      for (const Price& p : w.quote.prices) method["prices"].push_back(price_json(p));
     } else {
-      way["why_not"] = w.route.why_not;
-      way["would_help"] = w.route.would_help;
+      method["why_not"] = w.route.why_not;
+      method["would_help"] = w.route.would_help;
     }
-    way["notes"] = w.route.two_cut_notes;
-    j["ways"].push_back(std::move(way));
+    method["notes"] = w.route.two_cut_notes;
+    j["methods"].push_back(std::move(method));
   }
   j["lead"] = Json::array();
-  for (const Lead& l : c.lead) {
-    Json lead{
-        {"from", l.from}, {"to", l.to}, {"way", c.ways[l.way].name}, {"either", Json::array()}};
-    for (const std::size_t i : l.either) lead["either"].push_back(c.ways[i].name);
+  for (const LeadingRange& l : c.lead) {
+    Json lead{{"from", l.from},
+              {"to", l.to},
+              {"method", c.methods[l.method].name},
+              {"either", Json::array()}};
+    for (const std::size_t i : l.either) lead["either"].push_back(c.methods[i].name);
     j["lead"].push_back(std::move(lead));
   }
   j["break_even"] = c.break_even > 0 ? Json(c.break_even) : Json(nullptr);
@@ -335,7 +335,7 @@ std::string route_json(const Route& route, const RouteTimes& times, const Shop& 
   return json_text(j);
 }
 
-std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop,
+std::string quote_json(const Quote& quote, const Comparison& methods, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Request* request) {
   Json j = json_head("quote");
   add_route(j, quote.route, quote.times, shop);
@@ -365,7 +365,7 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
     Json work{{"what", w.what}, {"after", w.after}, {"per", name_of(w.per)}};
     if (w.time) work["operator_s"] = number(*w.time);
     if (w.price) work["price"] = rounded(*w.price).text();
-    work["make_ready_s"] = number(w.make_ready);
+    work["setup_s"] = number(w.setup);
     work["days"] = number(w.days);
     if (w.price) {
       work["minimum"] = rounded(w.minimum).text();
@@ -387,7 +387,7 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
   j["questions"] = Json::array();
-  for (const Question& q : ways.questions)
+  for (const Question& q : methods.questions)
     j["questions"].push_back({{"ask", q.ask},
                               {"otherwise", q.otherwise},
                               {"quantity", q.quantity},
@@ -396,7 +396,7 @@ std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& s
   j["larger_for_less"] = Json::array();
   for (const LargerForLess& l : larger_for_less(quote.prices))
     j["larger_for_less"].push_back({{"from", l.from}, {"quantity", l.quantity}});
-  add_ways(j, ways);
+  add_methods(j, methods);
   j["inputs"] = Json::array();
   for (const InputDigest& d : inputs)
     j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});

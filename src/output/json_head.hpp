@@ -18,7 +18,7 @@ inline Json json_head(const char* schema) {
 }
 
 /// The ways with their prices, who leads, and the differences.
-void add_ways(Json& j, const Comparison& comparison);
+void add_methods(Json& j, const Comparison& comparison);
 /// A difference's total and its causes.
 void add_causes(Json& j, const Difference& difference);
 

@@ -257,7 +257,7 @@ std::string offer_page(const CustomerQuote& quote, const OfferWords& words,
 
 void write_offer_workbook(const CustomerQuote& q, const OfferWords& w, const OfferTexts& texts,
                           const std::string& path) {
-  Book book(path, {sheet_name(w("offer"))});
+  Spreadsheet book(path, {sheet_name(w("offer"))});
   const Formats& f = book.formats();
   int row = 0;
   auto line = [&](const std::string& text, lxw_format* format = nullptr) {

@@ -84,7 +84,7 @@ std::string OfferWords::day(Date d) const {
 Checked<OfferWords> read_offer_words(std::string file, std::string_view text) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  Notes notes(*document);
+  ProblemList notes(*document);
   OfferWords w;
   MapReader map(document->root, notes, "the words of an offer");
   if (map.need("language") != nullptr) w.language = map.text_or("language", "en");

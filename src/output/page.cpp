@@ -19,7 +19,7 @@ std::string percent(double share) { return fixed(share * 100, 0) + " %"; }
 // Colours by what a minute or a coin is, the same in every chart.
 enum Colour { cutting, moving, tool_change, handling, beside, attending };
 int colour_of_line(const std::string& name) {
-  static const Cells names{"running", "make-ready", "material",     "labour",
+  static const Cells names{"running", "setup",      "material",     "labour",
                            "edges",   "other work", "outside work", "one-offs"};
   const auto at = std::find(names.begin(), names.end(), name == "machine" ? "running" : name);
   return static_cast<int>(std::min<std::ptrdiff_t>(at - names.begin(), 7));
@@ -27,9 +27,9 @@ int colour_of_line(const std::string& name) {
 
 class QuotePage {
  public:
-  QuotePage(const Quote& q, const Comparison& ways, const Shop& shop,
+  QuotePage(const Quote& q, const Comparison& methods, const Shop& shop,
             const std::vector<InputDigest>& inputs, const TextOptions& options)
-      : q_(q), ways_(ways), shop_(shop), inputs_(inputs), shown_{options.inch} {}
+      : q_(q), methods_(methods), shop_(shop), inputs_(inputs), shown_{options.inch} {}
 
   std::string page() {
     const Job& job = q_.route.job;
@@ -50,7 +50,7 @@ class QuotePage {
     steps();
     times();
     money();
-    ways();
+    methods();
     questions();
     cautions();
     sources();
@@ -62,7 +62,7 @@ class QuotePage {
   // The figure of the chosen step stands, the others do not; on paper all of them stand.
   std::string step_rules() const {
     std::size_t most = 0;
-    for (const Setup& s : q_.route.setups) most = std::max(most, s.steps.size());
+    for (const Operation& s : q_.route.operations) most = std::max(most, s.steps.size());
     std::string rules = "@media screen { .step figure { display: none; }\n";
     for (std::size_t k = 1; k <= most; ++k)
       rules += (k > 1 ? ",\n" : "") + std::string(".step:has(input.n") + std::to_string(k) +
@@ -131,9 +131,9 @@ class QuotePage {
   }
   // The answer that would turn the price into a loss, if there is one.
   void loss() {
-    if (ways_.questions.empty()) return;
+    if (methods_.questions.empty()) return;
     const Price& main = q_.prices[q_.prices.size() / 2];
-    for (const Question& question : ways_.questions) {
+    for (const Question& question : methods_.questions) {
       if (question.change <= 0) continue;
       const double cost = main.cost.amount().si * (1 + question.change);
       if (question.quantity == main.quantity &&
@@ -186,34 +186,37 @@ class QuotePage {
 
   void steps() {
     section("steps");
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
-      const Setup& setup = q_.route.setups[i];
-      const std::string group = "setup" + std::to_string(setup.number);
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i) {
+      const Operation& operation = q_.route.operations[i];
+      const std::string group = "operation" + std::to_string(operation.number);
       m_.open("fieldset", {{"class", "step"}, {"id", group}});
-      m_.put("legend", "Setup " + std::to_string(setup.number) + ": " +
-                           holding_text(setup, shown_) + (setup.from_left ? ", turned round" : ""));
-      m_.put("p", setup.why, {{"class", "soft"}});
+      m_.put("legend", "Setup " + std::to_string(operation.number) + ": " +
+                           clamping_text(operation, shown_) +
+                           (operation.from_left ? ", turned round" : ""));
+      m_.put("p", operation.why, {{"class", "soft"}});
       m_.open("div");
-      for (std::size_t k = 0; k < setup.steps.size(); ++k) {
-        const std::string id = group + "step" + std::to_string(setup.steps[k].number);
+      for (std::size_t k = 0; k < operation.steps.size(); ++k) {
+        const std::string id = group + "step" + std::to_string(operation.steps[k].number);
         Markup::Attributes radio{
             {"type", "radio"}, {"name", group}, {"id", id}, {"class", "n" + std::to_string(k + 1)}};
         if (k == 0) radio.emplace_back("checked", "");
         m_.single("input", radio);
-        m_.put("label", std::to_string(setup.steps[k].number) + " " + name_of(setup.steps[k].kind),
+        m_.put("label",
+               std::to_string(operation.steps[k].number) + " " + name_of(operation.steps[k].kind),
                {{"for", id}});
       }
       m_.close();
-      for (std::size_t k = 0; k < setup.steps.size(); ++k) step(setup, q_.times.setups[i], k);
+      for (std::size_t k = 0; k < operation.steps.size(); ++k)
+        step(operation, q_.times.operations[i], k);
       m_.close().raw("\n");
     }
     note("The arrow keys go from step to step. Shaded: what the step removes.");
   }
-  void step(const Setup& setup, const SetupTime& time, std::size_t k) {
-    const Step& s = setup.steps[k];
+  void step(const Operation& operation, const OperationTime& time, std::size_t k) {
+    const Step& s = operation.steps[k];
     const StepTime& t = time.steps[k];
     m_.open("figure", {{"class", "n" + std::to_string(k + 1)}});
-    draw_step(m_, setup, k);
+    draw_step(m_, operation, k);
     m_.open("figcaption");
     std::string line = std::to_string(s.number) + " " + name_of(s.kind) +
                        (s.tool.empty() ? "" : ", " + s.tool) + ": " + minutes(t.machine) +
@@ -226,10 +229,10 @@ class QuotePage {
     m_.put("p", line + ". Removes " + readable(in(s.removed, unit::cm3), 3) + " cm3.");
     m_.put("p", s.why, {{"class", "soft"}});
     for (const LimitCheck& l : s.limits)
-      if (l.bit)
+      if (l.binding)
         m_.put("p",
                "Limit: " + l.name + ", " + shown_.value(l.actual, l.unit) + " of " +
-                   shown_.value(l.allowed, l.unit) + (l.knob.empty() ? "" : ", so " + l.knob),
+                   shown_.value(l.allowed, l.unit) + (l.changed.empty() ? "" : ", so " + l.changed),
                {{"class", "soft"}});
     m_.close().close().raw("\n");
   }
@@ -238,10 +241,10 @@ class QuotePage {
   void times() {
     section("times");
     std::vector<Bar> bars;
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
-      const SetupTime& t = q_.times.setups[i];
-      const std::string name = "setup " + std::to_string(q_.route.setups[i].number);
-      bars.push_back(machine_bar(q_.route.setups[i], t, name + ", machine"));
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i) {
+      const OperationTime& t = q_.times.operations[i];
+      const std::string name = "setup " + std::to_string(q_.route.operations[i].number);
+      bars.push_back(machine_bar(q_.route.operations[i], t, name + ", machine"));
       bars.push_back(person_bar(t, name + ", operator"));
     }
     m_.open("figure");
@@ -255,30 +258,31 @@ class QuotePage {
     key(attending, "attending");
     m_.close().close();
     head({"step", "kind", "tool", "cutting", "moving", "changes", "trial cuts", "machine"}, 1, 3);
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
-      for (std::size_t k = 0; k < q_.route.setups[i].steps.size(); ++k) {
-        const Step& s = q_.route.setups[i].steps[k];
-        const StepTime& t = q_.times.setups[i].steps[k];
-        row({std::to_string(q_.route.setups[i].number) + " / " + std::to_string(s.number),
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i)
+      for (std::size_t k = 0; k < q_.route.operations[i].steps.size(); ++k) {
+        const Step& s = q_.route.operations[i].steps[k];
+        const StepTime& t = q_.times.operations[i].steps[k];
+        row({std::to_string(q_.route.operations[i].number) + " / " + std::to_string(s.number),
              name_of(s.kind), s.tool, minutes(t.cutting), minutes(t.moving),
              minutes(t.tool_change + t.speed_change + t.edge_change),
              minutes(t.trial_cuts + t.given), minutes(t.machine)},
             1, 3);
       }
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
-      for (const ElementTime& e : q_.times.setups[i].elements)
-        row({std::to_string(q_.route.setups[i].number), e.name,
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i)
+      for (const ElementTime& e : q_.times.operations[i].elements)
+        row({std::to_string(q_.route.operations[i].number), e.name,
              e.internal ? "beside the cutting" : "", "", "", "", "",
              minutes(e.internal ? e.person : e.machine)},
             1, 3);
     row({"each", "", "", "", "", "", "", minutes(q_.times.machine_each)});
     end();
     note("Minutes. Operator each " + minutes(q_.times.person_each) + "; make-ready of the batch " +
-         minutes(q_.times.make_ready, 0) +
+         minutes(q_.times.setup, 0) +
          ". What is beside the cutting adds nothing until it is "
          "longer than it.");
   }
-  static Bar machine_bar(const Setup& setup, const SetupTime& t, const std::string& name) {
+  static Bar machine_bar(const Operation& operation, const OperationTime& t,
+                         const std::string& name) {
     Bar bar{name, {}};
     auto add = [&](Time time, Colour colour, const std::string& what) {
       if (time.si > 0) bar.stretches.push_back({in(time, unit::min), colour, what, false});
@@ -287,15 +291,15 @@ class QuotePage {
       if (!e.internal) add(e.machine, handling, e.name);
     for (std::size_t k = 0; k < t.steps.size(); ++k) {
       const StepTime& s = t.steps[k];
-      const std::string step = "step " + std::to_string(setup.steps[k].number) + " " +
-                               name_of(setup.steps[k].kind) + ", ";
+      const std::string step = "step " + std::to_string(operation.steps[k].number) + " " +
+                               name_of(operation.steps[k].kind) + ", ";
       add(s.tool_change + s.speed_change + s.edge_change, tool_change, step + "changes");
       add(s.cutting, cutting, step + "cutting");
       add(s.moving + s.trial_cuts + s.given, moving, step + "moving, gauging, given");
     }
     return bar;
   }
-  Bar person_bar(const SetupTime& t, const std::string& name) const {
+  Bar person_bar(const OperationTime& t, const std::string& name) const {
     Bar bar{name, {}};
     Time known(0.0);
     for (const ElementTime& e : t.elements) {
@@ -351,35 +355,35 @@ class QuotePage {
     end();
   }
 
-  void ways() {
-    section("ways");
-    Cells names{"way", "machine each, min", "operator each, min", "make-ready, min"};
+  void methods() {
+    section("methods");
+    Cells names{"method", "machine each, min", "operator each, min", "make-ready, min"};
     for (const Price& p : q_.prices) names.push_back("each at " + std::to_string(p.quantity));
     head(names);
-    for (const WayResult& w : ways_.ways) {
+    for (const MethodResult& w : methods_.methods) {
       if (!w.feasible()) continue;
       Cells cells{w.name, minutes(w.quote.times.machine_each), minutes(w.quote.times.person_each),
-                  minutes(w.quote.times.make_ready, 0)};
+                  minutes(w.quote.times.setup, 0)};
       for (const Price& p : w.quote.prices) cells.push_back(p.each.text());
       row(cells);
     }
     end();
-    for (const WayResult& w : ways_.ways)
+    for (const MethodResult& w : methods_.methods)
       if (!w.feasible())
         note(w.name + ": not possible: " + w.route.why_not +
              (w.route.would_help.empty() ? "" : "; would help: " + w.route.would_help));
-    way_curves();
+    method_curves();
     m_.open("ul");
-    for (const Lead& l : ways_.lead) m_.put("li", lead_text(ways_, l));
+    for (const LeadingRange& l : methods_.lead) m_.put("li", lead_text(methods_, l));
     m_.close();
-    if (ways_.break_even > 0)
-      note("The lead changes at " + std::to_string(ways_.break_even) +
+    if (methods_.break_even > 0)
+      note("The lead changes at " + std::to_string(methods_.break_even) +
            " pieces, found by scanning the cost of whole quantities.");
   }
-  void way_curves() {
+  void method_curves() {
     std::vector<Curve> curves;
     const int last = std::max(q_.prices.back().quantity * 2, 10);
-    for (const WayResult& w : ways_.ways) {
+    for (const MethodResult& w : methods_.methods) {
       if (!w.feasible()) continue;
       Curve c{w.name, {}, {}, static_cast<int>(curves.size()), false};
       for (int i = 0; i <= 40; ++i) {
@@ -401,10 +405,10 @@ class QuotePage {
 
   void questions() {
     section("questions");
-    if (ways_.questions.empty()) return note("Nothing that would move the price.");
+    if (methods_.questions.empty()) return note("Nothing that would move the price.");
     head({"ask the customer", "if it is otherwise",
-          "each at " + std::to_string(ways_.questions.front().quantity), "change"});
-    for (const Question& q : ways_.questions)
+          "each at " + std::to_string(methods_.questions.front().quantity), "change"});
+    for (const Question& q : methods_.questions)
       row({q.ask, q.otherwise, q.each.text(),
            (q.change < 0 ? "-" : "+") + percent(std::abs(q.change))});
     end();
@@ -414,10 +418,10 @@ class QuotePage {
     section("cautions");
     m_.open("ul");
     for (const std::string& c : q_.cautions) m_.put("li", c);
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i)
       for (const std::string& c :
-           holding_cautions(q_.route.job, q_.route.setups[i], q_.times.setups[i], shown_))
-        m_.put("li", "setup " + std::to_string(q_.route.setups[i].number) + ": " + c);
+           clamping_cautions(q_.route.job, q_.route.operations[i], q_.times.operations[i], shown_))
+        m_.put("li", "setup " + std::to_string(q_.route.operations[i].number) + ": " + c);
     for (const std::string& c : usual_cautions()) m_.put("li", c);
     m_.close();
   }
@@ -443,13 +447,13 @@ class QuotePage {
       {"steps", "Steps"},
       {"times", "Both clocks"},
       {"money", "Where the money goes"},
-      {"ways", "Ways"},
+      {"methods", "Ways"},
       {"questions", "To ask"},
       {"cautions", "Cautions"},
       {"sources", "Sources"}};
 
   const Quote& q_;
-  const Comparison& ways_;
+  const Comparison& methods_;
   const Shop& shop_;
   const std::vector<InputDigest>& inputs_;
   Shown shown_;
@@ -458,9 +462,9 @@ class QuotePage {
 
 }  // namespace
 
-std::string quote_page(const Quote& quote, const Comparison& ways, const Shop& shop,
+std::string quote_page(const Quote& quote, const Comparison& methods, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const TextOptions& options) {
-  return QuotePage(quote, ways, shop, inputs, options).page();
+  return QuotePage(quote, methods, shop, inputs, options).page();
 }
 
 }  // namespace turnwright

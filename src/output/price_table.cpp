@@ -74,7 +74,7 @@ std::vector<PriceRow> price_rows(const Quote& q, const std::string& notes) {
                     number(p.loss_chance, 3),
                     number(in(q.times.machine_each, unit::min), 3),
                     number(in(q.times.person_each, unit::min), 3),
-                    number(in(q.times.make_ready, unit::min), 1),
+                    number(in(q.times.setup, unit::min), 1),
                     money(one_offs),
                     text(unconfirmed),
                     text(notes)});

@@ -31,7 +31,7 @@ constexpr std::uint32_t input_fill = 0xFFF3CC, head_fill = 0xDDE3E9;
 
 std::string cell_name(int row, int column) { return cell_of(column + 1, row + 1); }
 
-Book::Book(const std::string& path, const std::vector<std::string>& sheets)
+Spreadsheet::Spreadsheet(const std::string& path, const std::vector<std::string>& sheets)
     : names_(sheets), record_(sheets) {
   book_ = workbook_new(path.c_str());
   if (book_ == nullptr) throw CannotWrite(path + ": cannot be written");
@@ -72,16 +72,17 @@ Book::Book(const std::string& path, const std::vector<std::string>& sheets)
   format_set_font_color(formats_.warning, 0xA02020);
 }
 
-Book::~Book() {
+Spreadsheet::~Spreadsheet() {
   if (book_ != nullptr) lxw_workbook_free(book_);
 }
 
-void Book::check(lxw_error error) {
+void Spreadsheet::check(lxw_error error) {
   if (error != LXW_NO_ERROR)
     throw CannotWrite(std::string("the workbook cannot be written: ") + lxw_strerror(error));
 }
 
-void Book::text(int sheet, int row, int column, const std::string& text, lxw_format* format) {
+void Spreadsheet::text(int sheet, int row, int column, const std::string& text,
+                       lxw_format* format) {
   // 32,767 characters is the cell's limit.
   const std::string fits = text.size() > 32000 ? text.substr(0, 32000) : text;
   check(worksheet_write_string(sheets_[static_cast<std::size_t>(sheet)], row_of(row),
@@ -89,7 +90,7 @@ void Book::text(int sheet, int row, int column, const std::string& text, lxw_for
                                format == nullptr ? formats_.text : format));
 }
 
-void Book::value(int sheet, int row, int column, double number, lxw_format* format) {
+void Spreadsheet::value(int sheet, int row, int column, double number, lxw_format* format) {
   if (!std::isfinite(number)) {
     text(sheet, row, column, "unlimited");
     return;
@@ -98,8 +99,8 @@ void Book::value(int sheet, int row, int column, double number, lxw_format* form
                                column_of(column), number, format));
 }
 
-Recorded Book::input_si(int sheet, int row, int column, double si, const Unit& unit,
-                        lxw_format* format, const std::string& name) {
+Expression Spreadsheet::input_si(int sheet, int row, int column, double si, const Unit& unit,
+                                 lxw_format* format, const std::string& name) {
   value(sheet, row, column, shown(si, unit), format);
   if (name.empty()) return record_.leaf(cell_name(row, column), si, unit, sheet);
   std::string letters;
@@ -111,8 +112,8 @@ Recorded Book::input_si(int sheet, int row, int column, double si, const Unit& u
   return record_.leaf(name, si, unit, -1);
 }
 
-Recorded Book::formula_si(int sheet, int row, int column, Recorded r, const Unit& unit,
-                          lxw_format* format) {
+Expression Spreadsheet::formula_si(int sheet, int row, int column, Expression r, const Unit& unit,
+                                   lxw_format* format) {
   const std::string text = a1(record_, r, unit, sheet);
   const double cached = shown(r.value, unit);
   if (!std::isfinite(cached)) throw CannotWrite("a formula without a finite value: " + text);
@@ -124,20 +125,20 @@ Recorded Book::formula_si(int sheet, int row, int column, Recorded r, const Unit
   return r;
 }
 
-Recorded Book::sum_si(int sheet, int column, int from, int to, double si, const Unit& unit,
-                      int on_sheet) {
+Expression Spreadsheet::sum_si(int sheet, int column, int from, int to, double si, const Unit& unit,
+                               int on_sheet) {
   const std::string prefix = sheet == on_sheet ? "" : names_[static_cast<std::size_t>(sheet)] + "!";
   return record_.call("SUM(" + prefix + cell_name(from, column) + ":" + cell_name(to, column) + ")",
                       si, unit);
 }
 
-void Book::widths(int sheet, const std::vector<double>& widths) {
+void Spreadsheet::widths(int sheet, const std::vector<double>& widths) {
   for (std::size_t i = 0; i < widths.size(); ++i)
     check(worksheet_set_column(sheets_[static_cast<std::size_t>(sheet)], static_cast<lxw_col_t>(i),
                                static_cast<lxw_col_t>(i), widths[i], nullptr));
 }
 
-void Book::close() {
+void Spreadsheet::close() {
   lxw_workbook* closing = book_;
   book_ = nullptr;
   check(workbook_close(closing));

@@ -17,16 +17,16 @@ struct Formats {
       *percent, *whole, *bold_money, *warning, *note;
 };
 
-class Book {
+class Spreadsheet {
  public:
-  Book(const std::string& path, const std::vector<std::string>& sheets);
-  ~Book();
-  Book(const Book&) = delete;
-  Book& operator=(const Book&) = delete;
+  Spreadsheet(const std::string& path, const std::vector<std::string>& sheets);
+  ~Spreadsheet();
+  Spreadsheet(const Spreadsheet&) = delete;
+  Spreadsheet& operator=(const Spreadsheet&) = delete;
 
   lxw_worksheet* sheet(int i) { return sheets_[static_cast<std::size_t>(i)]; }
   lxw_workbook* raw() { return book_; }
-  Record& record() { return record_; }
+  ExpressionGraph& record() { return record_; }
   const Formats& formats() const { return formats_; }
   const std::string& name(int i) const { return names_[static_cast<std::size_t>(i)]; }
 
@@ -34,39 +34,39 @@ class Book {
   void value(int sheet, int row, int column, double number, lxw_format* format);
   /// An input cell (coloured); with a name it is a defined name of the book.
   template <Dim D>
-  Quantity<D, Recorded> input(int sheet, int row, int column, Quantity<D> q, const Unit& unit,
-                              lxw_format* format, const std::string& name = "") {
-    return Quantity<D, Recorded>(input_si(sheet, row, column, q.si, unit, format, name));
+  Quantity<D, Expression> input(int sheet, int row, int column, Quantity<D> q, const Unit& unit,
+                                lxw_format* format, const std::string& name = "") {
+    return Quantity<D, Expression>(input_si(sheet, row, column, q.si, unit, format, name));
   }
   /// A live formula with its cached value; later formulas refer to the cell.
   template <Dim D>
-  Quantity<D, Recorded> formula(int sheet, int row, int column, Quantity<D, Recorded> q,
-                                const Unit& unit, lxw_format* format) {
-    return Quantity<D, Recorded>(formula_si(sheet, row, column, q.si, unit, format));
+  Quantity<D, Expression> formula(int sheet, int row, int column, Quantity<D, Expression> q,
+                                  const Unit& unit, lxw_format* format) {
+    return Quantity<D, Expression>(formula_si(sheet, row, column, q.si, unit, format));
   }
   /// The sum of a column's cells from one row to another.
   template <Dim D>
-  Quantity<D, Recorded> sum(int sheet, int column, int from, int to, Quantity<D> value,
-                            const Unit& unit, int on_sheet) {
-    return Quantity<D, Recorded>(sum_si(sheet, column, from, to, value.si, unit, on_sheet));
+  Quantity<D, Expression> sum(int sheet, int column, int from, int to, Quantity<D> value,
+                              const Unit& unit, int on_sheet) {
+    return Quantity<D, Expression>(sum_si(sheet, column, from, to, value.si, unit, on_sheet));
   }
   void widths(int sheet, const std::vector<double>& widths);
   /// Closes the book; throws CannotWrite.
   void close();
 
  private:
-  Recorded input_si(int sheet, int row, int column, double si, const Unit& unit, lxw_format* format,
-                    const std::string& name);
-  Recorded formula_si(int sheet, int row, int column, Recorded r, const Unit& unit,
-                      lxw_format* format);
-  Recorded sum_si(int sheet, int column, int from, int to, double si, const Unit& unit,
-                  int on_sheet);
+  Expression input_si(int sheet, int row, int column, double si, const Unit& unit,
+                      lxw_format* format, const std::string& name);
+  Expression formula_si(int sheet, int row, int column, Expression r, const Unit& unit,
+                        lxw_format* format);
+  Expression sum_si(int sheet, int column, int from, int to, double si, const Unit& unit,
+                    int on_sheet);
   void check(lxw_error error);
 
   lxw_workbook* book_ = nullptr;
   std::vector<lxw_worksheet*> sheets_;
   std::vector<std::string> names_;
-  Record record_;
+  ExpressionGraph record_;
   Formats formats_{};
 };
 

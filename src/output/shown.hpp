@@ -39,20 +39,20 @@ std::string part_title(const Job& job);
 std::string stock_text(const Job& job, const Shown& shown);
 
 /// "chuck, soft jaws on 40 mm, free 110 mm (2.8 diameters)".
-std::string holding_text(const Setup& setup, const Shown& shown);
+std::string clamping_text(const Operation& operation, const Shown& shown);
 
 /// "after turning: keyway, 6.00 min each".
 std::string other_work_text(const OtherWork& work, const std::string& currency);
 
-/// What to mind in this holding, by what it really has.
-std::vector<std::string> holding_cautions(const Job& job, const Setup& setup, const SetupTime& time,
-                                          const Shown& shown);
+/// What to mind in this operation, by what it really has.
+std::vector<std::string> clamping_cautions(const Job& job, const Operation& operation,
+                                           const OperationTime& time, const Shown& shown);
 
 /// Cuts of a step: a contour of many stretches is one.
 int cuts_of(const Step& step);
 
 /// The work as it is held, cut from the right: jaws as #, a centre as <.
-std::string holding_sketch(const Job& job, const Setup& setup, int width);
+std::string clamping_sketch(const Job& job, const Operation& operation, int width);
 
 /// Text in a column, by characters.
 std::string padded(std::string text, std::size_t width, bool right = false);

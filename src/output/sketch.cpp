@@ -60,8 +60,8 @@ class Picture {
 std::string padded(std::string text, std::size_t width, bool right) {
   const std::size_t n = characters(text);
   if (n >= width) return text;
-  const std::string blanks(width - n, ' ');
-  return right ? blanks + text : text + blanks;
+  const std::string made(width - n, ' ');
+  return right ? made + text : text + made;
 }
 
 // Left end at the left.
@@ -74,18 +74,18 @@ std::string sketch(const Job& job, int width) {
       [](int, int, int) { return char{0}; }, 0);
 }
 
-std::string holding_sketch(const Job& job, const Setup& setup, int width) {
+std::string clamping_sketch(const Job& job, const Operation& operation, int width) {
   // Seen so that the chuck is at the left.
   const Length mirror = job.left();
-  auto local = [&](const Outline& o) { return setup.from_left ? o.mirrored(mirror) : o; };
-  auto z = [&](Length global) { return setup.from_left ? mirror - global : global; };
-  const Outline before = local(setup.before), after = local(setup.after);
-  const Outline hollow = local(setup.hollow_after);
+  auto local = [&](const Outline& o) { return operation.from_left ? o.mirrored(mirror) : o; };
+  auto z = [&](Length global) { return operation.from_left ? mirror - global : global; };
+  const Outline before = local(operation.before), after = local(operation.after);
+  const Outline hollow = local(operation.hollow_after);
   const Picture picture(before.left(), before.right(), before.largest(), width);
-  const int from = picture.column(min(z(setup.grip_from), z(setup.grip_to)));
-  const int to = picture.column(max(z(setup.grip_from), z(setup.grip_to)));
-  const bool jaws = setup.support != Support::between_centres;
-  const bool centre = setup.support != Support::chuck;
+  const int from = picture.column(min(z(operation.grip_from), z(operation.grip_to)));
+  const int to = picture.column(max(z(operation.grip_from), z(operation.grip_to)));
+  const bool jaws = operation.support != Support::between_centres;
+  const bool centre = operation.support != Support::chuck;
   const int end = picture.column(after.empty() ? Length(0.0) : after.right());
   return picture.draw(
       [&](int i) { return picture.height(after.left_of(picture.middle(i))); },

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The sheet for the turner: a page of text a holding.
+// The sheet for the turner: a page of text an operation.
 #include <algorithm>
 #include <cmath>
 
@@ -18,10 +18,10 @@ class StepSheet {
   StepSheet(const Route& route, const RouteTimes& times, const Shop& shop,
             const TextOptions& options)
       : route_(route), times_(times), shop_(shop), shown_{options.inch} {
-    for (const std::string& name : route.machine.standing_tools) stations_.push_back(name);
-    standing_ = stations_.size();
-    for (const Setup& setup : route.setups)
-      for (const Step& step : setup.steps)
+    for (const std::string& name : route.machine.mounted_tools) stations_.push_back(name);
+    mounted_ = stations_.size();
+    for (const Operation& operation : route.operations)
+      for (const Step& step : operation.steps)
         if (!step.given &&
             std::find(stations_.begin(), stations_.end(), step.tool) == stations_.end())
           stations_.push_back(step.tool);
@@ -32,7 +32,7 @@ class StepSheet {
     out_ = "STEP SHEET  " + part_title(job) + "\n" + route_.machine.name + ", " +
            job.material.name + ", " + stock_text(job, shown_) + ", " + shown_.mm(job.stock.length) +
            " long\nlengths from the right-hand face\n\n";
-    for (std::size_t i = 0; i < route_.setups.size(); ++i) holding(i);
+    for (std::size_t i = 0; i < route_.operations.size(); ++i) clamping(i);
     list("CAUTIONS OF THIS PART", route_.cautions);
     list("CAUTIONS", usual_cautions());
     return std::move(out_);
@@ -46,9 +46,9 @@ class StepSheet {
     out_ += "\n";
   }
 
-  void holding(std::size_t i) {
-    const Setup& s = route_.setups[i];
-    out_ += "SETUP " + std::to_string(s.number) + "  " + holding_text(s, shown_) + "\n";
+  void clamping(std::size_t i) {
+    const Operation& s = route_.operations[i];
+    out_ += "SETUP " + std::to_string(s.number) + "  " + clamping_text(s, shown_) + "\n";
     if (s.mandrel)
       out_ += "  held from inside, bore " + shown_.mm(s.grip_diameter, 4) + "\n";
     else if (s.support != Support::between_centres)
@@ -57,12 +57,13 @@ class StepSheet {
               "; stop against the jaws or in the spindle\n";
     out_ += std::string("  cut from the ") + (s.from_left ? "left" : "right") +
             (s.check_all ? ", check every piece\n" : "\n");
-    out_ += holding_sketch(route_.job, s, 64);
+    out_ += clamping_sketch(route_.job, s, 64);
     tools(s);
     out_ += "  step what     tool  rev/min      feed    depth  cuts    min\n";
-    for (std::size_t k = 0; k < s.steps.size(); ++k) step(s.steps[k], times_.setups[i].steps[k]);
+    for (std::size_t k = 0; k < s.steps.size(); ++k)
+      step(s.steps[k], times_.operations[i].steps[k]);
     gauges(s);
-    for (const std::string& text : holding_cautions(route_.job, s, times_.setups[i], shown_))
+    for (const std::string& text : clamping_cautions(route_.job, s, times_.operations[i], shown_))
       out_ += "  ! " + text + "\n";
     out_ += "\n";
   }
@@ -71,7 +72,7 @@ class StepSheet {
     const auto at = std::find(stations_.begin(), stations_.end(), tool);
     return "T" + std::to_string(at - stations_.begin() + 1);
   }
-  void tools(const Setup& s) {
+  void tools(const Operation& s) {
     std::vector<std::string> used;
     for (const Step& step : s.steps)
       if (!step.given && std::find(used.begin(), used.end(), step.tool) == used.end())
@@ -83,7 +84,7 @@ class StepSheet {
       const Tool* tool = shop_.tool(name);
       out_ += (name == used.front() ? " " : "; ") + position(name) + " " + name;
       if (tool != nullptr && !tool->insert.empty()) out_ += " " + tool->insert;
-      out_ += at < standing_ ? " (stands)" : " (to be set)";
+      out_ += at < mounted_ ? " (stands)" : " (to be set)";
     }
     out_ += "\n";
     if (route_.machine.stations > 0 && static_cast<int>(stations_.size()) > route_.machine.stations)
@@ -111,7 +112,7 @@ class StepSheet {
   }
 
   // What is measured, and how often.
-  void gauges(const Setup& s) {
+  void gauges(const Operation& s) {
     std::string often, seldom;
     for (const Step& step : s.steps)
       for (const std::size_t n : step.gauged) {
@@ -134,14 +135,14 @@ class StepSheet {
   const Shop& shop_;
   Shown shown_;
   std::vector<std::string> stations_;
-  std::size_t standing_ = 0;
+  std::size_t mounted_ = 0;
   std::string out_;
 };
 
 }  // namespace
 
-std::vector<std::string> holding_cautions(const Job& job, const Setup& s, const SetupTime& t,
-                                          const Shown& shown) {
+std::vector<std::string> clamping_cautions(const Job& job, const Operation& s,
+                                           const OperationTime& t, const Shown& shown) {
   std::vector<std::string> list;
   bool parts = false, fast = false;
   for (std::size_t k = 0; k < s.steps.size(); ++k) {

@@ -22,8 +22,8 @@ const char* length_word(const Stock& s) {
 
 class QuoteText {
  public:
-  QuoteText(const Quote& quote, const Comparison& ways, const TextOptions& options)
-      : q_(quote), ways_(ways), options_(options), shown_{options.inch} {}
+  QuoteText(const Quote& quote, const Comparison& methods, const TextOptions& options)
+      : q_(quote), methods_(methods), options_(options), shown_{options.inch} {}
 
   std::string text() {
     out_ += part_title(q_.route.job) + "\n\n" + sketch(q_.route.job, 68) + "\n";
@@ -36,13 +36,13 @@ class QuoteText {
     band();
     questions();
     times();
-    holdings();
+    clampings();
     stock();
     other_work();
     cautions();
     split();
     sanity();
-    way();
+    method();
     return std::move(out_);
   }
 
@@ -97,11 +97,11 @@ class QuoteText {
         "  4,096 fixed draws, each row a triangle from low to high, independent of the others\n\n";
   }
   void questions() {
-    if (ways_.questions.empty()) return;
-    const Question& first = ways_.questions.front();
+    if (methods_.questions.empty()) return;
+    const Question& first = methods_.questions.front();
     out_ += "TO ASK the customer, by what another answer does to the price each at " +
             std::to_string(first.quantity) + "\n";
-    for (const Question& q : ways_.questions) {
+    for (const Question& q : methods_.questions) {
       const std::string change = percent(std::abs(q.change));
       out_ += "  " + padded(q.ask, 49) + padded(q.otherwise, 22) + padded(q.each.text(), 10, true) +
               padded((q.change < 0 ? "-" : "+") + change, 8, true) + "\n";
@@ -111,19 +111,19 @@ class QuoteText {
   void times() {
     out_ += "TIMES in minutes\n  each: machine " + minutes(q_.times.machine_each) + ", operator " +
             minutes(q_.times.person_each) + "; make-ready of the batch " +
-            minutes(q_.times.make_ready, 0) + "\n";
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
-      const Setup& setup = q_.route.setups[i];
-      const SetupTime& t = q_.times.setups[i];
-      out_ += "  setup " + std::to_string(setup.number) + ": machine " + minutes(t.machine) +
-              ", operator " + minutes(t.person) + ", make-ready " + minutes(t.make_ready, 0) + "\n";
-      for (std::size_t k = 0; k < setup.steps.size(); ++k) step(setup.steps[k], t.steps[k]);
+            minutes(q_.times.setup, 0) + "\n";
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i) {
+      const Operation& operation = q_.route.operations[i];
+      const OperationTime& t = q_.times.operations[i];
+      out_ += "  setup " + std::to_string(operation.number) + ": machine " + minutes(t.machine) +
+              ", operator " + minutes(t.person) + ", make-ready " + minutes(t.setup, 0) + "\n";
+      for (std::size_t k = 0; k < operation.steps.size(); ++k) step(operation.steps[k], t.steps[k]);
       for (const ElementTime& e : t.elements)
         out_ += "       " + padded(e.name, 36) +
                 padded(minutes(e.internal ? e.person : e.machine), 7, true) +
                 (e.internal ? "  beside the cutting" : "") + "\n";
       if (!options_.why) continue;
-      for (const ElementTime& e : t.make_ready_elements)
+      for (const ElementTime& e : t.setup_elements)
         out_ += "       make-ready: " + padded(e.name, 34) +
                 padded(minutes(e.machine, 1), 6, true) + "\n";
     }
@@ -147,14 +147,14 @@ class QuoteText {
     if (!options_.why) return;
     out_ += "         " + step.why + "\n";
     for (const LimitCheck& l : step.limits)
-      out_ += "         " + std::string(l.bit ? "! " : "  ") + padded(l.name, 26) +
+      out_ += "         " + std::string(l.binding ? "! " : "  ") + padded(l.name, 26) +
               shown_.value(l.actual, l.unit) + " of " + shown_.value(l.allowed, l.unit) +
-              (l.bit ? "  -> " + l.knob : "") + "\n";
+              (l.binding ? "  -> " + l.changed : "") + "\n";
   }
-  void holdings() {
+  void clampings() {
     out_ += "HOLDINGS\n";
-    for (const Setup& s : q_.route.setups) {
-      out_ += "  setup " + std::to_string(s.number) + ": " + holding_text(s, shown_) +
+    for (const Operation& s : q_.route.operations) {
+      out_ += "  setup " + std::to_string(s.number) + ": " + clamping_text(s, shown_) +
               ", from the " + (s.from_left ? "left" : "right") + "\n";
       if (options_.why) out_ += "     " + s.why + "\n";
     }
@@ -205,7 +205,7 @@ class QuoteText {
   }
   void sanity() {
     Time cutting(0.0);
-    for (const SetupTime& s : q_.times.setups)
+    for (const OperationTime& s : q_.times.operations)
       for (const StepTime& t : s.steps) cutting += t.cutting;
     const Volume removed = q_.route.audit.removed;
     const Price& p = q_.prices.back();
@@ -217,15 +217,15 @@ class QuoteText {
             q_.currency + "/kg at " + std::to_string(p.quantity) + "; volumes add up to " +
             readable(q_.route.audit.imbalance, 1) + "\n\n";
   }
-  void way() {
-    out_ += compare_text(ways_, options_);
+  void method() {
+    out_ += compare_text(methods_, options_);
     const Price& p = q_.prices.back();
     out_ += "\nHOURS on " + q_.route.machine.name + ": " + fixed(in(p.machine, unit::h), 1) +
             " for " + std::to_string(p.quantity) + "\n";
   }
 
   const Quote& q_;
-  const Comparison& ways_;
+  const Comparison& methods_;
   const TextOptions& options_;
   Shown shown_;
   std::string out_;
@@ -250,7 +250,7 @@ std::string other_work_text(const OtherWork& w, const std::string& currency) {
                                      {"transport ", w.transport}})
     if (amount.si > 0) text += std::string(", ") + word + fixed(amount.si, 2);
   if (w.scrap > 0) text += ", scrap " + percent(w.scrap);
-  if (w.make_ready.si > 0) text += ", make-ready " + minutes(w.make_ready, 0) + " min";
+  if (w.setup.si > 0) text += ", make-ready " + minutes(w.setup, 0) + " min";
   if (w.days > 0) text += ", " + readable(w.days) + " days";
   return text;
 }
@@ -274,8 +274,8 @@ std::string stock_text(const Job& job, const Shown& shown) {
   return "round " + shown.mm(s.diameter) + " " + s.condition;
 }
 
-std::string holding_text(const Setup& s, const Shown& shown) {
-  std::string text = s.holding;
+std::string clamping_text(const Operation& s, const Shown& shown) {
+  std::string text = s.clamping;
   if (s.support != Support::between_centres)
     text += std::string(s.collet || s.face_plate ? ""
                         : s.jaws == Jaws::soft   ? ", soft jaws"
@@ -285,8 +285,8 @@ std::string holding_text(const Setup& s, const Shown& shown) {
          " diameters)";
 }
 
-std::string quote_text(const Quote& quote, const Comparison& ways, const TextOptions& options) {
-  return QuoteText(quote, ways, options).text();
+std::string quote_text(const Quote& quote, const Comparison& methods, const TextOptions& options) {
+  return QuoteText(quote, methods, options).text();
 }
 
 std::string infeasible_text(const Route& route) {
@@ -294,19 +294,19 @@ std::string infeasible_text(const Route& route) {
          (route.would_help.empty() ? "" : "\n  would help: " + route.would_help) + "\n";
 }
 
-std::string lead_text(const Comparison& c, const Lead& lead) {
+std::string lead_text(const Comparison& c, const LeadingRange& lead) {
   return std::to_string(lead.from) + " to " + std::to_string(lead.to) +
          (lead.to == c.scanned_to ? " and more" : "") + ": " +
          (lead.either.empty()       ? ""
           : lead.either.size() == 2 ? "either (within the band), by a little "
                                     : "any of " + std::to_string(lead.either.size()) +
                                           " (within the band), by a little ") +
-         c.ways[lead.way].name;
+         c.methods[lead.method].name;
 }
 
 std::string compare_text(const Comparison& c, const TextOptions&) {
   std::string out = "WAYS\n";
-  for (const WayResult& w : c.ways) {
+  for (const MethodResult& w : c.methods) {
     out += "  " + padded(w.name, 20);
     if (!w.feasible()) {
       out += "not possible: " + w.route.why_not + "\n";
@@ -315,17 +315,17 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
       continue;
     }
     out += "machine " + minutes(w.quote.times.machine_each) + " min each, make-ready " +
-           minutes(w.quote.times.make_ready, 0) + " min; each";
+           minutes(w.quote.times.setup, 0) + " min; each";
     for (const Price& p : w.quote.prices)
       out += "  " + std::to_string(p.quantity) + ": " + p.each.text();
     out += "\n";
     if (!w.route.tie_rests_on.empty())
       out += "                      the tie rests on " + w.route.tie_rests_on + "\n";
-    if (w.way == WayKind::two_finish_cuts)
+    if (w.method == MethodKind::two_finish_cuts)
       for (const std::string& note : w.route.two_cut_notes)
         out += "                      " + note + "\n";
   }
-  for (const Lead& l : c.lead) {
+  for (const LeadingRange& l : c.lead) {
     out += "  " + lead_text(c, l) + "\n";
   }
   if (c.break_even > 0)
@@ -334,7 +334,7 @@ std::string compare_text(const Comparison& c, const TextOptions&) {
   if (!c.differences.empty()) out += "  two finish cuts less rough then finish, cost of the lot:\n";
   for (const Difference& d : c.differences)
     out += "    " + padded(std::to_string(d.quantity), 6) + "total " + signed_money(d.total) +
-           " = make-ready " + signed_money(d.make_ready) + ", tool change " +
+           " = make-ready " + signed_money(d.setup) + ", tool change " +
            signed_money(d.tool_change) + ", cutting " + signed_money(d.cutting) + ", other time " +
            signed_money(d.other_time) + ", edges " + signed_money(d.edges) + ", material " +
            signed_money(d.material) + "\n";

@@ -28,8 +28,8 @@ std::string joined(const std::vector<std::string>& words) {
 // "power (10 % more: -4.2 %)".
 std::string held(const TunedStep& s) {
   std::vector<std::string> words;
-  for (std::size_t i = 0; i < s.held_by.size(); ++i)
-    words.push_back(s.held_by[i] + " (1 % more: -" + fixed(s.worth[i], 2) + " %)");
+  for (std::size_t i = 0; i < s.limited_by.size(); ++i)
+    words.push_back(s.limited_by[i] + " (1 % more: -" + fixed(s.worth[i], 2) + " %)");
   return joined(words);
 }
 
@@ -56,7 +56,7 @@ std::string tuned_text(const Tuned& t, const Shop& shop, bool inch) {
                       fixed(in(s.cutting, unit::min), 2),
                   16) +
            padded(s.life.si > 0 ? fixed(in(s.life, unit::min), 0) : "-", 11) +
-           (s.held_by.empty() ? "nothing: the edge's life" : held(s)) +
+           (s.limited_by.empty() ? "nothing: the edge's life" : held(s)) +
            (s.gap <= 1e-6 ? "" : " (not proved)") + "\n";
   }
   const auto& a = t.handbook.quote;
@@ -109,7 +109,7 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
                           {"cutting_before_s", s.cutting_before.si},
                           {"cutting_s", s.cutting.si},
                           {"edge_life_s", s.life.si},
-                          {"held_by", s.held_by},
+                          {"limited_by", s.limited_by},
                           {"worth", s.worth},
                           {"tuned", s.gap >= 0},
                           {"gap", s.gap >= 0 ? Json(s.gap) : Json(nullptr)}});
@@ -119,9 +119,9 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
       list.push_back({{"quantity", p.quantity}, {"cost", p.cost.text()}, {"each", p.each.text()}});
     return list;
   };
-  j["handbook"] = {{"machine_per_part_s", t.handbook.quote.times.machine_each.si},
+  j["handbook"] = {{"cycle_per_part_s", t.handbook.quote.times.machine_each.si},
                    {"lots", lots(t.handbook.quote)}};
-  j["best"] = {{"machine_per_part_s", t.best.quote.times.machine_each.si},
+  j["best"] = {{"cycle_per_part_s", t.best.quote.times.machine_each.si},
                {"lots", lots(t.best.quote)}};
   j["handbook"]["contribution_per_h"] = in(t.hour_before, unit::money_per_h);
   j["best"]["contribution_per_h"] = in(t.hour, unit::money_per_h);

@@ -148,7 +148,7 @@ class WeekPage {
     }
     m_.close().close();
     m_.open("p");
-    key("k4", "make-ready");
+    key("k4", "setup");
     key("k0", "runs");
     key("k1", "runs, of a late order (!)");
     m_.text("hatched: quoted, not won");
@@ -193,7 +193,7 @@ class WeekPage {
       m_.put("li", "overtime: " + week_.machines[static_cast<std::size_t>(o.machine)].name + ", " +
                        day_text(days_after(week_.from, o.day)) + ", " +
                        readable(o.minutes / 60.0, 3) + " h");
-    for (const std::size_t j : tried.relief.elsewhere)
+    for (const std::size_t j : tried.relief.subcontracted)
       m_.put("li", "to another firm: " + job_name(week_, wp_, j));
     m_.close();
   }

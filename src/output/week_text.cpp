@@ -28,7 +28,7 @@ std::string relief_text(const Week& week, const WeekProblem& wp, const ReliefTri
                     fixed(tried.lateness, 2) + "\n";
   for (const Overtime& o : tried.relief.overtime)
     out += "  overtime: " + overtime_text(week, o) + "\n";
-  for (const std::size_t j : tried.relief.elsewhere)
+  for (const std::size_t j : tried.relief.subcontracted)
     out += "  to another firm: " + job_name(week, wp, j) + "\n";
   return out;
 }
@@ -139,17 +139,17 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
     j["operations"].push_back(
         {{"order", job_name(week, wp, job_of(wp, run.operation))},
-         {"number", n.setup},
+         {"number", n.operation},
          {"resource", week.machines[static_cast<std::size_t>(run.machine)].name},
-         {"make_ready_start", iso_text(week, run.ready_from)},
+         {"setup_start", iso_text(week, run.ready_from)},
          {"start", iso_text(week, run.run_from)},
          {"end", iso_text(week, run.to)},
-         {"make_ready_s", 60 * run.ready}});
+         {"setup_s", 60 * run.ready}});
   }
-  j["goal"] = {{"name", "convex lateness by importance, then make-ready"},
-               {"value", plan.plan.lateness},
-               {"lower_bound", plan.bound},
-               {"make_ready_s", 60 * plan.plan.ready}};
+  j["score"] = {{"name", "convex lateness by importance, then make-ready"},
+                {"value", plan.plan.lateness},
+                {"lower_bound", plan.bound},
+                {"setup_s", 60 * plan.plan.ready}};
   const InWork work = in_work(wp.problem, plan.plan);
   j["in_work"] = {{"orders", work.orders}, {"days_each", work.days_each}};
   j["proposed"] = Json(nullptr);
@@ -158,14 +158,14 @@ std::string week_json(const Week& week, const WeekProblem& wp, const std::vector
                   {"late_orders", plan.relief->late},
                   {"lateness", plan.relief->lateness},
                   {"overtime", Json::array()},
-                  {"elsewhere", Json::array()}};
+                  {"subcontracted", Json::array()}};
     for (const Overtime& o : plan.relief->relief.overtime)
       proposed["overtime"].push_back(
           {{"resource", week.machines[static_cast<std::size_t>(o.machine)].name},
            {"date", text_of(days_after(week.from, o.day))},
            {"s", 60 * o.minutes}});
-    for (const std::size_t k : plan.relief->relief.elsewhere)
-      proposed["elsewhere"].push_back(job_name(week, wp, k));
+    for (const std::size_t k : plan.relief->relief.subcontracted)
+      proposed["subcontracted"].push_back(job_name(week, wp, k));
     j["proposed"] = std::move(proposed);
   }
   j["faults"] = plan.faults;
@@ -222,16 +222,16 @@ std::string actuals_text(const std::vector<Factor>& factors, const Bookings& boo
                     "orders   booked  spread  proposed\n";
   for (const Factor& f : factors) {
     const auto outliers = std::count_if(f.orders.begin(), f.orders.end(),
-                                        [](const Comparing& c) { return c.outlier; });
-    out += "  " + padded(f.machine, 22) + padded(f.make_ready ? "make-ready" : "running", 12) +
+                                        [](const BookedRatio& c) { return c.outlier; });
+    out += "  " + padded(f.machine, 22) + padded(f.setup ? "setup" : "running", 12) +
            padded(std::to_string(static_cast<long>(f.orders.size()) - outliers), 6, true) +
            padded("x" + fixed(f.raw, 3), 9, true) + padded("x" + fixed(f.spread, 2), 8, true) +
            padded("x" + fixed(f.proposed, 3), 10, true) + "\n";
     std::string names;
-    for (const Comparing& c : f.orders)
+    for (const BookedRatio& c : f.orders)
       if (!c.outlier) names += (names.empty() ? "" : ", ") + c.order + " x" + fixed(c.ratio(), 2);
     out += "      " + names + "\n";
-    for (const Comparing& c : f.orders)
+    for (const BookedRatio& c : f.orders)
       if (c.outlier)
         out += "      left out, three times off: " + c.order + ", " + fixed(c.booked, 0) + " of " +
                fixed(c.estimated, 0) + " min\n";
@@ -249,14 +249,14 @@ std::string actuals_json(const std::vector<Factor>& factors, const Bookings& boo
   Json j = json_head("actuals");
   std::set<std::string> orders;
   for (const Factor& f : factors)
-    for (const Comparing& c : f.orders) orders.insert(c.order.substr(0, c.order.rfind('/')));
+    for (const BookedRatio& c : f.orders) orders.insert(c.order.substr(0, c.order.rfind('/')));
   j["orders"] = orders.size();
   j["rows_used"] = bookings.rows.size();
   j["rows_refused"] = bookings.problems.size();
   j["factors"] = Json::array();
   for (const Factor& f : factors)
     j["factors"].push_back({{"machine", f.machine},
-                            {"element", f.make_ready ? "make-ready" : "running"},
+                            {"element", f.setup ? "setup" : "running"},
                             {"orders", f.orders.size()},
                             {"raw", f.raw},
                             {"spread", f.spread},
@@ -271,8 +271,8 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
       const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
       for (const std::string& cell :
            {week.machines[m].name, job_name(week, wp, job_of(wp, run->operation)),
-            std::to_string(n.setup), iso_text(week, run->ready_from), iso_text(week, run->run_from),
-            iso_text(week, run->to)})
+            std::to_string(n.operation), iso_text(week, run->ready_from),
+            iso_text(week, run->run_from), iso_text(week, run->to)})
         out += table_cell(cell) + ",";
       out += std::to_string(run->ready) + "\n";
     }

@@ -11,10 +11,10 @@ namespace {
 enum SheetIndex { load_sheet, orders_sheet, plan_sheet };
 constexpr int head_row = 3, name_column = 0, sum_column = 1, first_day = 4;
 
-class WeekBook {
+class WeekSpreadsheet {
  public:
-  WeekBook(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
-           const WeekPlan& plan, const std::string& path)
+  WeekSpreadsheet(const Week& week, const WeekProblem& wp, const std::vector<Load>& loads,
+                  const WeekPlan& plan, const std::string& path)
       : week_(week),
         wp_(wp),
         loads_(loads),
@@ -138,7 +138,7 @@ class WeekBook {
   void plan() {
     const int s = plan_sheet;
     book_.text(s, 0, 0, "Plan, machine by machine", f_.title);
-    const char* heads[] = {"machine",   "order", "setup",          "make-ready from",
+    const char* heads[] = {"machine",   "order", "operation",      "make-ready from",
                            "runs from", "to",    "make-ready, min"};
     for (int i = 0; i < 7; ++i) book_.text(s, head_row, i, heads[i], f_.head);
     int row = head_row + 1;
@@ -147,7 +147,7 @@ class WeekBook {
         const OperationName& n = wp_.names[static_cast<std::size_t>(run->operation)];
         book_.text(s, row, 0, week_.machines[static_cast<std::size_t>(run->machine)].name);
         book_.text(s, row, 1, job_name(week_, wp_, job_of(wp_, run->operation)));
-        book_.value(s, row, 2, n.setup, f_.whole);
+        book_.value(s, row, 2, n.operation, f_.whole);
         book_.text(s, row, 3, moment_text(week_, run->ready_from));
         book_.text(s, row, 4, moment_text(week_, run->run_from));
         book_.text(s, row, 5, moment_text(week_, run->to));
@@ -159,7 +159,7 @@ class WeekBook {
   const WeekProblem& wp_;
   const std::vector<Load>& loads_;
   const WeekPlan& plan_;
-  Book book_;
+  Spreadsheet book_;
   const Formats& f_;
 };
 
@@ -168,7 +168,7 @@ class WeekBook {
 void write_week_workbook(const Week& week, const WeekProblem& problem,
                          const std::vector<Load>& loads, const WeekPlan& plan,
                          const std::string& path) {
-  WeekBook(week, problem, loads, plan, path).write();
+  WeekSpreadsheet(week, problem, loads, plan, path).write();
 }
 
 }  // namespace turnwright

@@ -13,29 +13,36 @@
 namespace turnwright {
 namespace {
 
-enum SheetIndex { quote_sheet, steps_sheet, passes_sheet, ways_sheet, prices_sheet, working_sheet };
+enum SheetIndex {
+  quote_sheet,
+  steps_sheet,
+  passes_sheet,
+  methods_sheet,
+  prices_sheet,
+  working_sheet
+};
 constexpr const char* again = "plan again to change";
 
 // The live cells of one step.
 struct StepCells {
-  SpeedOf<Recorded> v;
-  LengthOf<Recorded> f;
-  TimeOf<Recorded> cutting, machine;
-  Pure<Recorded> share;
-  AmountOf<Recorded> edge_price;
+  SpeedOf<Expression> v;
+  LengthOf<Expression> f;
+  TimeOf<Expression> cutting, machine;
+  Pure<Expression> share;
+  AmountOf<Expression> edge_price;
   bool has_edge = false;
 };
 
 struct PriceStepCells {
-  AmountOf<Recorded> step, below;
+  AmountOf<Expression> step, below;
 };
 
 class WorkbookWriter {
  public:
-  WorkbookWriter(const Quote& quote, const Comparison& ways, const Shop& shop,
+  WorkbookWriter(const Quote& quote, const Comparison& methods, const Shop& shop,
                  const std::vector<InputDigest>& inputs, bool inch, const std::string& path)
       : q_(quote),
-        ways_(ways),
+        methods_(methods),
         shop_(shop),
         inputs_(inputs),
         shown_{inch},
@@ -46,9 +53,9 @@ class WorkbookWriter {
     step_inputs();
     passes();
     steps();
-    holdings();
+    clampings();
     prices();
-    ways();
+    methods();
     working();
     quote();
     page_setup();
@@ -74,7 +81,7 @@ class WorkbookWriter {
                       nullptr);
   }
 
-  // ---- Steps: columns A setup, B step, C kind, D tool, E speed, F feed, G depth, H passes, I
+  // ---- Steps: columns An operation, B step, C kind, D tool, E speed, F feed, G depth, H passes, I
   // cutting, J fixed, K constant C, L exponent n, M life, N edge share, O change of an edge, P its
   // share, Q machine, R edge price
   void step_inputs() {
@@ -85,7 +92,7 @@ class WorkbookWriter {
                    std::string(again) + ".",
                f_.note);
     heads(steps_sheet, 3,
-          {"setup",
+          {"operation",
            "step",
            "kind",
            "tool",
@@ -112,11 +119,11 @@ class WorkbookWriter {
     kc11_ = book_.input(steps_sheet, 2, 4, m.kc11, unit::N_per_mm2, f_.input, "specific_force");
     mc_ = book_.input(steps_sheet, 2, 5, Number(m.mc), unit::ratio, f_.input, "force_rise");
     int row = 4;
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
-      for (std::size_t k = 0; k < q_.route.setups[i].steps.size(); ++k, ++row) {
-        const Step& step = q_.route.setups[i].steps[k];
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i)
+      for (std::size_t k = 0; k < q_.route.operations[i].steps.size(); ++k, ++row) {
+        const Step& step = q_.route.operations[i].steps[k];
         StepCells cells;
-        book_.value(steps_sheet, row, 0, q_.route.setups[i].number, f_.whole);
+        book_.value(steps_sheet, row, 0, q_.route.operations[i].number, f_.whole);
         book_.value(steps_sheet, row, 1, step.number, f_.whole);
         book_.text(steps_sheet, row, 2, name_of(step.kind));
         book_.text(steps_sheet, row, 3, step.tool);
@@ -132,8 +139,9 @@ class WorkbookWriter {
     steps_end_ = row;
   }
 
-  // ---- Passes: A setup, B step, C motion, D large diameter, E small, F path, G swept, H speed
-  // factor, I feed factor, J speed, K feed, L spindle or clamp, M rev/min at the start, N cutting
+  // ---- Passes: An operation, B step, C motion, D large diameter, E small, F path, G swept, H
+  // speed factor, I feed factor, J speed, K feed, L spindle or clamp, M rev/min at the start, N
+  // cutting
   void passes() {
     book_.text(passes_sheet, 0, 0, "Passes", f_.title);
     book_.text(
@@ -142,28 +150,29 @@ class WorkbookWriter {
             again + ".",
         f_.note);
     heads(passes_sheet, 3,
-          {"setup", "step", "motion", unit_head("larger diameter", shown_.length()),
+          {"operation", "step", "motion", unit_head("larger diameter", shown_.length()),
            unit_head("smaller diameter", shown_.length()),
            unit_head("path with approach", shown_.length()), "swept surface, mm2", "speed factor",
            "feed factor", unit_head("surface speed", shown_.speed()),
            unit_head("feed", shown_.feed()), "lever or clamp, rev/min", "cutting, min"});
     int row = 4;
     std::size_t index = 0;
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
-      for (std::size_t k = 0; k < q_.route.setups[i].steps.size(); ++k, ++index) {
-        const Step& step = q_.route.setups[i].steps[k];
-        const StepTime& t = q_.times.setups[i].steps[k];
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i)
+      for (std::size_t k = 0; k < q_.route.operations[i].steps.size(); ++k, ++index) {
+        const Step& step = q_.route.operations[i].steps[k];
+        const StepTime& t = q_.times.operations[i].steps[k];
         const int first = row;
         for (const Pass& pass : step.passes)
-          pass_row(row++, q_.route.setups[i].number, step, pass, cells_[index]);
+          pass_row(row++, q_.route.operations[i].number, step, pass, cells_[index]);
         if (first == row) continue;
         cells_[index].cutting =
             book_.sum(passes_sheet, 12, first, row - 1, t.cutting, unit::min, steps_sheet);
       }
   }
-  void pass_row(int row, int setup, const Step& step, const Pass& pass, const StepCells& cells) {
+  void pass_row(int row, int operation, const Step& step, const Pass& pass,
+                const StepCells& cells) {
     const int s = passes_sheet;
-    book_.value(s, row, 0, setup, f_.whole);
+    book_.value(s, row, 0, operation, f_.whole);
     book_.value(s, row, 1, step.number, f_.whole);
     book_.text(s, row, 2,
                pass.motion == Motion::along    ? "along"
@@ -172,12 +181,12 @@ class WorkbookWriter {
     auto plain = [&](int column, auto q, const Unit& unit, lxw_format* format) {
       return book_.input(s, row, column, q, unit, format);
     };
-    model::PassCells<Recorded> p;
+    model::PassCells<Expression> p;
     p.large_diameter = plain(3, pass.large_diameter, shown_.length(), f_.number3);
     p.small_diameter = plain(4, pass.small_diameter, shown_.length(), f_.number3);
     p.path = plain(5, pass.path(), shown_.length(), f_.number3);
     p.swept = pass.motion == Motion::arc ? plain(6, pass.swept, unit::mm2, f_.number)
-                                         : AreaOf<Recorded>(Recorded(0.0));
+                                         : AreaOf<Expression>(Expression(0.0));
     const auto speed_factor =
         plain(7, pass.surface_speed / step.used.surface_speed, unit::ratio, f_.number3);
     const auto feed_factor = plain(8, pass.feed / step.used.feed, unit::ratio, f_.number3);
@@ -186,21 +195,22 @@ class WorkbookWriter {
     const auto n = plain(11, pass.constant_speed ? pass.spindle : pass.fastest, unit::rev_per_min,
                          pass.constant_speed ? f_.input : f_.whole);
     book_.formula(s, row, 12,
-                  model::pass_time<Recorded>(pass.motion, pass.constant_speed, p, v, f, n),
+                  model::pass_time<Expression>(pass.motion, pass.constant_speed, p, v, f, n),
                   unit::min, f_.number3);
   }
 
   void steps() {
     int row = 4;
     std::size_t index = 0;
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i)
-      for (std::size_t k = 0; k < q_.route.setups[i].steps.size(); ++k, ++index, ++row)
-        step_row(row, q_.route.setups[i].steps[k], q_.times.setups[i].steps[k], cells_[index]);
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i)
+      for (std::size_t k = 0; k < q_.route.operations[i].steps.size(); ++k, ++index, ++row)
+        step_row(row, q_.route.operations[i].steps[k], q_.times.operations[i].steps[k],
+                 cells_[index]);
   }
   void step_row(int row, const Step& step, const StepTime& t, StepCells& c) {
     const int s = steps_sheet;
     const auto fixed = book_.input(s, row, 9, t.fixed(), unit::min, f_.number3);
-    TimeOf<Recorded> machine = fixed;
+    TimeOf<Expression> machine = fixed;
     if (!step.passes.empty()) {
       c.cutting = book_.formula(s, row, 8, c.cutting, unit::min, f_.number3);
       machine = c.cutting + fixed;
@@ -208,11 +218,12 @@ class WorkbookWriter {
     if (t.edge_share > 0) {
       const auto C = book_.input(s, row, 10, step.taylor_constant, shown_.speed(), f_.number);
       const auto n = book_.input(s, row, 11, Number(step.taylor_exponent), unit::ratio, f_.number3);
-      const auto life = book_.formula(
-          s, row, 12, figure::ToolLife::work_out<Recorded>({c.v, n, C}).life, unit::min, f_.number);
-      c.share =
-          book_.formula(s, row, 13, figure::EdgeShare::work_out<Recorded>({c.cutting, life}).share,
-                        unit::ratio, f_.number3);
+      const auto life =
+          book_.formula(s, row, 12, figure::ToolLife::work_out<Expression>({c.v, n, C}).life,
+                        unit::min, f_.number);
+      c.share = book_.formula(s, row, 13,
+                              figure::EdgeShare::work_out<Expression>({c.cutting, life}).share,
+                              unit::ratio, f_.number3);
       const auto change = book_.input(s, row, 14, t.edge_change_whole, unit::min, f_.number);
       const auto share = book_.formula(s, row, 15, c.share * change, unit::min, f_.number3);
       machine = machine + share;
@@ -235,9 +246,9 @@ class WorkbookWriter {
                                    shown_.length(), f_.number3);
     const auto angle = book_.input(steps_sheet, row, 21, tool->lead_angle, unit::deg, f_.number);
     const auto kc =
-        figure::SpecificForce::work_out<Recorded>({kc11_, mc_, c.f, angle}).specific_force;
-    const auto used = figure::CuttingPower::work_out<Recorded>(
-                          {width, c.f, c.v, kc, Pure<Recorded>(Recorded(1.0))})
+        figure::SpecificForce::work_out<Expression>({kc11_, mc_, c.f, angle}).specific_force;
+    const auto used = figure::CuttingPower::work_out<Expression>(
+                          {width, c.f, c.v, kc, Pure<Expression>(Expression(1.0))})
                           .power;
     book_.formula(steps_sheet, row, 18, used, unit::kW, f_.number);
     book_.value(steps_sheet, row, 19, in(Power(limit->allowed), unit::kW), f_.number);
@@ -251,14 +262,14 @@ class WorkbookWriter {
                                       &over);
   }
 
-  // ---- holdings under the steps: A setup, B holding … I cutting, J run, K external fixed, L
-  // chips, M allowance, N internal, O machine, P operator, Q make-ready fixed, R proving pieces, S
-  // make-ready
-  void holdings() {
+  // ---- operations under the steps: An operation, B operation … I cutting, J run, K external
+  // fixed, L chips, M allowance, N internal, O machine, P operator, Q setup fixed, R proving
+  // pieces, S setup
+  void clampings() {
     const int s = steps_sheet;
     int row = steps_end_ + 2;
     heads(s, row - 1,
-          {"setup", "holding", "", "", "", "", "", "", "cutting, min", "running, min",
+          {"operation", "clamping", "", "", "", "", "", "", "cutting, min", "running, min",
            "external, min", "chips, share of cutting", "handling in steps, min",
            "beside the cutting, min", "machine each, min", "operator each, min",
            "make-ready fixed, min", "pieces to prove it", "make-ready, min"});
@@ -267,12 +278,12 @@ class WorkbookWriter {
     allowance_ = book_.input(prices_sheet, 6, 1, Number(q_.times.allowance), unit::ratio, f_.input,
                              "allowance_share");
     int step_row_at = 4;
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i, ++row) {
-      const Setup& setup = q_.route.setups[i];
-      const SetupTime& t = q_.times.setups[i];
-      book_.value(s, row, 0, setup.number, f_.whole);
-      book_.text(s, row, 1, setup.holding);
-      const int last = step_row_at + static_cast<int>(setup.steps.size()) - 1;
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i, ++row) {
+      const Operation& operation = q_.route.operations[i];
+      const OperationTime& t = q_.times.operations[i];
+      book_.value(s, row, 0, operation.number, f_.whole);
+      book_.text(s, row, 1, operation.clamping);
+      const int last = step_row_at + static_cast<int>(operation.steps.size()) - 1;
       Time cutting(0.0);
       for (const StepTime& step : t.steps) cutting += step.cutting;
       const auto cut =
@@ -283,23 +294,22 @@ class WorkbookWriter {
                         unit::min, f_.number3);
       const auto fixed = book_.input(s, row, 10, t.external_fixed, unit::min, f_.input);
       const auto chips = book_.input(s, row, 11, Number(t.chip_share), unit::ratio, f_.input);
-      TimeOf<Recorded> handling(Recorded(0.0));
+      TimeOf<Expression> handling(Expression(0.0));
       if (q_.route.machine.manual())
         handling = book_.formula(s, row, 12, run - cut, unit::min, f_.number3);
       const auto internal = book_.input(s, row, 13, t.internal, unit::min, f_.input);
       const auto external = fixed + chips * cut + allowance_ * (fixed + handling);
-      const auto both = model::holding_time<Recorded>(run, external, internal, operator_share_);
+      const auto both = model::clocked_time<Expression>(run, external, internal, operator_share_);
       const auto machine = book_.formula(s, row, 14, both.machine, unit::min, f_.number3);
       const auto person = book_.formula(s, row, 15, both.person, unit::min, f_.number3);
-      const auto ready = book_.input(s, row, 16, t.make_ready_fixed, unit::min, f_.input);
+      const auto ready = book_.input(s, row, 16, t.setup_fixed, unit::min, f_.input);
       const auto proving =
           book_.input(s, row, 17, Number(t.first_off_cycles), unit::ratio, f_.input);
-      const auto make_ready =
-          book_.formula(s, row, 18, ready + proving * machine, unit::min, f_.number);
-      holdings_.push_back({machine, person});
+      const auto setup = book_.formula(s, row, 18, ready + proving * machine, unit::min, f_.number);
+      clampings_.push_back({machine, person});
       machine_each_ = i == 0 ? machine : machine_each_ + machine;
       person_each_ = i == 0 ? person : person_each_ + person;
-      make_ready_ = i == 0 ? make_ready : make_ready_ + make_ready;
+      setup_ = i == 0 ? setup : setup_ + setup;
       step_row_at = last + 1;
     }
   }
@@ -354,7 +364,7 @@ class WorkbookWriter {
     label(17, "machine each, min");
     label(18, "operator each, min");
     label(19, "make-ready, min");
-    model::LotInputs<Recorded> in;
+    model::LotInputs<Expression> in;
     in.machine_rate =
         book_.input(s, 3, 1, lot.machine_rate, unit::money_per_h, f_.input2, "machine_rate");
     in.person_rate =
@@ -422,23 +432,22 @@ class WorkbookWriter {
     in.machine_each = book_.formula(s, 17, 1, machine_each_, unit::min, f_.number3);
     in.person_each = book_.formula(s, 18, 1, person_each_, unit::min, f_.number3);
     if (lot.rough_machine.si > 0) {
-      const auto half = static_cast<std::ptrdiff_t>(holdings_.size() / 2);
-      for (auto h = holdings_.begin(); h != holdings_.begin() + half; ++h) {
-        in.rough_machine = h == holdings_.begin() ? h->machine : in.rough_machine + h->machine;
-        in.rough_person = h == holdings_.begin() ? h->person : in.rough_person + h->person;
+      const auto half = static_cast<std::ptrdiff_t>(clampings_.size() / 2);
+      for (auto h = clampings_.begin(); h != clampings_.begin() + half; ++h) {
+        in.rough_machine = h == clampings_.begin() ? h->machine : in.rough_machine + h->machine;
+        in.rough_person = h == clampings_.begin() ? h->person : in.rough_person + h->person;
       }
       in.rough_machine = book_.formula(s, 31, 1, in.rough_machine, unit::min, f_.number3);
       in.rough_person = book_.formula(s, 32, 1, in.rough_person, unit::min, f_.number3);
     }
-    in.make_ready_machine = in.make_ready_person =
-        book_.formula(s, 19, 1, make_ready_, unit::min, f_.number);
+    in.setup_machine = in.setup_person = book_.formula(s, 19, 1, setup_, unit::min, f_.number);
     for (const StepCells& c : cells_)
       if (c.has_edge) in.edges.push_back({c.share, c.edge_price});
     heads(s, price_head_,
           {"good",
-           lot_of(q_, 1).sure_pieces.si > 0 ? std::string("pieces run (") + again + ")"
-                                            : "pieces run",
-           "blanks", money_head("make-ready"), money_head(q_.split_rate ? "machine" : "running"),
+           lot_of(q_, 1).service_pieces.si > 0 ? std::string("pieces run (") + again + ")"
+                                               : "pieces run",
+           "blanks", money_head("setup"), money_head(q_.split_rate ? "machine" : "running"),
            money_head("labour"), money_head("edges"), money_head("material"),
            money_head("other work"), money_head("outside work"), money_head("one-offs"),
            money_head("cost"), money_head("each, alone"), money_head("each"), money_head("total"),
@@ -456,7 +465,7 @@ class WorkbookWriter {
     price_chart();
   }
   // Work done elsewhere, a row each, from the top right down.
-  void outside_stages(model::LotInputs<Recorded>& in) {
+  void outside_stages(model::LotInputs<Expression>& in) {
     const int s = prices_sheet, column = 6;
     if (q_.lot.outside.empty()) return;
     const std::vector<std::string> words{"outside work",           "",
@@ -471,7 +480,7 @@ class WorkbookWriter {
     for (std::size_t i = 0; i < q_.lot.outside.size(); ++i, ++row) {
       const auto& stage = q_.lot.outside[i];
       book_.text(s, row, column, bought[i]->what);
-      model::OutsideStage<Recorded> cells;
+      model::OutsideStage<Expression> cells;
       cells.each = book_.input(s, row, column + 2, stage.each, unit::money, f_.input2);
       cells.minimum = book_.input(s, row, column + 3, stage.minimum, unit::money, f_.input2);
       cells.fixed = book_.input(s, row, column + 4, stage.fixed, unit::money, f_.input2);
@@ -480,8 +489,8 @@ class WorkbookWriter {
       in.outside.push_back(cells);
     }
   }
-  AmountOf<Recorded> step_of(AmountOf<Recorded> price) const {
-    AmountOf<Recorded> step = steps_.back().step;
+  AmountOf<Expression> step_of(AmountOf<Expression> price) const {
+    AmountOf<Expression> step = steps_.back().step;
     for (std::size_t i = steps_.size() - 1; i-- > 0;)
       step = select(price < steps_[i].below, steps_[i].step, step);
     return step;
@@ -490,25 +499,25 @@ class WorkbookWriter {
   int band_row_of(std::size_t i) const {
     return price_row_of(q_.prices.size()) + 3 + static_cast<int>(i);
   }
-  void price_row(std::size_t i, model::LotInputs<Recorded> in, Pure<Recorded> margin,
-                 AmountOf<Recorded> minimum) {
+  void price_row(std::size_t i, model::LotInputs<Expression> in, Pure<Expression> margin,
+                 AmountOf<Expression> minimum) {
     const int s = prices_sheet, row = price_row_of(i);
     in.quantity = book_.input(s, row, 0, Number(static_cast<double>(q_.prices[i].quantity)),
                               unit::ratio, f_.input);
     quantity_[i] = in.quantity;
     const auto lot = lot_of(q_, q_.prices[i].quantity);
-    if (lot.sure_pieces.si > 0)
-      in.sure_pieces = book_.input(s, row, 1, lot.sure_pieces, unit::ratio, f_.input);
+    if (lot.service_pieces.si > 0)
+      in.service_pieces = book_.input(s, row, 1, lot.service_pieces, unit::ratio, f_.input);
     if (lot.learned.si != 1)
       in.learned = book_.input(s, band_row_of(i), 7, lot.learned, unit::ratio, f_.input);
     auto lines = model::lot_lines(in);
-    if (lot.sure_pieces.si <= 0) book_.formula(s, row, 1, lines.pieces, unit::ratio, f_.whole);
+    if (lot.service_pieces.si <= 0) book_.formula(s, row, 1, lines.pieces, unit::ratio, f_.whole);
     book_.formula(s, row, 2, lines.made, unit::ratio, f_.whole);
-    auto money = [&](int column, AmountOf<Recorded> amount, lxw_format* format) {
-      return book_.formula(s, row, column, AmountOf<Recorded>(money_of(amount.si)), unit::money,
+    auto money = [&](int column, AmountOf<Expression> amount, lxw_format* format) {
+      return book_.formula(s, row, column, AmountOf<Expression>(money_of(amount.si)), unit::money,
                            format);
     };
-    AmountOf<Recorded> cost = money(3, lines.make_ready, f_.money);
+    AmountOf<Expression> cost = money(3, lines.setup, f_.money);
     cost = cost + money(4, lines.machine, f_.money);
     cost = cost + money(5, lines.labour, f_.money);
     cost = cost + money(6, lines.edges, f_.money);
@@ -518,16 +527,17 @@ class WorkbookWriter {
     cost = cost + money(10, lines.one_offs, f_.money);
     cost_[i] = cost = money(11, cost, f_.bold_money);
     const auto raw =
-        model::price_each<Recorded>(cost, in.quantity, margin, shop_.policy.markup) * price_unit_;
+        model::price_each<Expression>(cost, in.quantity, margin, shop_.policy.markup) * price_unit_;
     const auto own =
-        book_.formula(s, row, 12, AmountOf<Recorded>(money_to_step(raw.si, step_of(raw).si)),
+        book_.formula(s, row, 12, AmountOf<Expression>(money_to_step(raw.si, step_of(raw).si)),
                       unit::money, f_.money);
-    const auto listed =
-        i + 1 < q_.prices.size() ? AmountOf<Recorded>(max_of(own.si, each_[i + 1].si)) : own * 1.0;
+    const auto listed = i + 1 < q_.prices.size()
+                            ? AmountOf<Expression>(max_of(own.si, each_[i + 1].si))
+                            : own * 1.0;
     each_[i] = book_.formula(s, row, 13, listed, unit::money, f_.bold_money);
     total_[i] = money(14, each_[i] * in.quantity / price_unit_, f_.bold_money);
     const auto surcharge =
-        money(15, max(AmountOf<Recorded>(Recorded(0.0)), minimum - total_[i]), f_.money);
+        money(15, max(AmountOf<Expression>(Expression(0.0)), minimum - total_[i]), f_.money);
     const auto gain = money(16, total_[i] + surcharge - cost, f_.money);
     book_.formula(s, row, 17, gain / (total_[i] + surcharge), unit::ratio, f_.percent);
     const Price& p = q_.prices[i];
@@ -558,27 +568,27 @@ class WorkbookWriter {
   }
 
   // ---- Ways
-  void ways() {
-    const int s = ways_sheet;
+  void methods() {
+    const int s = methods_sheet;
     book_.text(s, 0, 0, "Ways of making it", f_.title);
     book_.text(s, 1, 0,
                std::string("Planned and costed by the same flow; these cells do not follow: ") +
                    again + ".",
                f_.note);
-    std::vector<std::string> head{"way", "machine each, min", "operator each, min",
+    std::vector<std::string> head{"method", "machine each, min", "operator each, min",
                                   "make-ready, min"};
     for (const Price& p : q_.prices)
       head.push_back(money_head("each at " + std::to_string(p.quantity)));
     heads(s, 3, head);
     int row = 4;
     std::vector<int> feasible;
-    for (const WayResult& w : ways_.ways) {
+    for (const MethodResult& w : methods_.methods) {
       book_.text(s, row, 0, w.name, f_.label);
       if (w.feasible()) {
         feasible.push_back(row);
         book_.value(s, row, 1, in(w.quote.times.machine_each, unit::min), f_.number);
         book_.value(s, row, 2, in(w.quote.times.person_each, unit::min), f_.number);
-        book_.value(s, row, 3, in(w.quote.times.make_ready, unit::min), f_.number);
+        book_.value(s, row, 3, in(w.quote.times.setup, unit::min), f_.number);
         for (std::size_t i = 0; i < w.quote.prices.size(); ++i)
           book_.value(s, row, 4 + static_cast<int>(i), w.quote.prices[i].each.amount().si,
                       f_.money);
@@ -592,26 +602,26 @@ class WorkbookWriter {
     }
     ++row;
     book_.text(s, row++, 0, "Who leads, by scanning lot costs at whole quantities", f_.label);
-    for (const Lead& l : ways_.lead) book_.text(s, row++, 0, lead_text(ways_, l));
-    if (!ways_.differences.empty()) {
+    for (const LeadingRange& l : methods_.lead) book_.text(s, row++, 0, lead_text(methods_, l));
+    if (!methods_.differences.empty()) {
       ++row;
       book_.text(s, row++, 0,
                  "Two finish cuts less rough then finish, cost of the lot, " + q_.currency,
                  f_.label);
-      heads(s, row++,
-            {"good", "total", "make-ready", "tool change", "cutting", "other time", "edges",
-             "material"});
-      for (const Difference& d : ways_.differences) {
+      heads(
+          s, row++,
+          {"good", "total", "setup", "tool change", "cutting", "other time", "edges", "material"});
+      for (const Difference& d : methods_.differences) {
         book_.value(s, row, 0, d.quantity, f_.whole);
-        const Amount amounts[] = {d.total,      d.make_ready, d.tool_change, d.cutting,
-                                  d.other_time, d.edges,      d.material};
+        const Amount amounts[] = {d.total,      d.setup, d.tool_change, d.cutting,
+                                  d.other_time, d.edges, d.material};
         for (int i = 0; i < 7; ++i) book_.value(s, row, 1 + i, amounts[i].si, f_.money);
         ++row;
       }
     }
-    way_chart(feasible, row + 1);
+    method_chart(feasible, row + 1);
   }
-  void way_chart(const std::vector<int>& rows, int at) {
+  void method_chart(const std::vector<int>& rows, int at) {
     if (rows.empty()) return;
     lxw_chart* chart = workbook_add_chart(book_.raw(), LXW_CHART_COLUMN);
     const auto last = static_cast<lxw_col_t>(3 + q_.prices.size());
@@ -624,7 +634,7 @@ class WorkbookWriter {
     }
     chart_title_set_name(chart, "Price each by way");
     chart_axis_set_name(chart->y_axis, q_.currency.c_str());
-    worksheet_insert_chart(book_.sheet(ways_sheet), static_cast<lxw_row_t>(at), 0, chart);
+    worksheet_insert_chart(book_.sheet(methods_sheet), static_cast<lxw_row_t>(at), 0, chart);
   }
 
   // ---- Working
@@ -690,22 +700,24 @@ class WorkbookWriter {
     book_.text(s, row++, 0, "an hour of " + q_.route.machine.name + ": " + q_.rate_words, f_.note);
     if (!q_.delivery.empty()) book_.text(s, row++, 0, "delivery: " + q_.delivery);
     ++row;
-    heads(s, row++, {"times, min", "machine", "operator", "make-ready"});
+    heads(s, row++, {"times, min", "machine", "operator", "setup"});
     book_.text(s, row, 0, "each; make-ready of the batch");
     book_.formula(s, row, 1, machine_each_, unit::min, f_.number);
     book_.formula(s, row, 2, person_each_, unit::min, f_.number);
-    book_.formula(s, row++, 3, make_ready_, unit::min, f_.number);
-    for (std::size_t i = 0; i < q_.route.setups.size(); ++i) {
-      const Setup& setup = q_.route.setups[i];
-      book_.text(s, row++, 0,
-                 "setup " + std::to_string(setup.number) + ": " + holding_text(setup, shown_));
+    book_.formula(s, row++, 3, setup_, unit::min, f_.number);
+    for (std::size_t i = 0; i < q_.route.operations.size(); ++i) {
+      const Operation& operation = q_.route.operations[i];
+      book_.text(
+          s, row++, 0,
+          "setup " + std::to_string(operation.number) + ": " + clamping_text(operation, shown_));
     }
     ++row;
     heads(s, row++, {"step", "kind", "tool", "machine, min"});
     std::size_t index = 0;
-    for (const Setup& setup : q_.route.setups)
-      for (const Step& step : setup.steps) {
-        book_.text(s, row, 0, std::to_string(setup.number) + " / " + std::to_string(step.number));
+    for (const Operation& operation : q_.route.operations)
+      for (const Step& step : operation.steps) {
+        book_.text(s, row, 0,
+                   std::to_string(operation.number) + " / " + std::to_string(step.number));
         book_.text(s, row, 1, name_of(step.kind));
         book_.text(s, row, 2, step.tool);
         book_.formula(s, row++, 3, cells_[index++].machine, unit::min, f_.number);
@@ -723,22 +735,23 @@ class WorkbookWriter {
       book_.text(
           s, row++, 0,
           "once, as a line of its own: " + o.what + ", " + o.price.text() + " " + q_.currency);
-    for (const WayResult& w : ways_.ways)
+    for (const MethodResult& w : methods_.methods)
       if (!w.feasible()) book_.text(s, row++, 0, w.name + ": not possible, see Ways");
-    if (ways_.break_even > 0)
+    if (methods_.break_even > 0)
       book_.text(s, row++, 0,
-                 "the lead between the ways changes at " + std::to_string(ways_.break_even) +
+                 "the lead between the ways changes at " + std::to_string(methods_.break_even) +
                      " pieces, see Ways");
-    else if (!ways_.lead.empty())
-      book_.text(
-          s, row++, 0,
-          std::string("best way at every quantity: ") + ways_.ways[ways_.lead.front().way].name);
-    if (!ways_.questions.empty()) {
+    else if (!methods_.lead.empty())
+      book_.text(s, row++, 0,
+                 std::string("best way at every quantity: ") +
+                     methods_.methods[methods_.lead.front().method].name);
+    if (!methods_.questions.empty()) {
       ++row;
-      heads(s, row++,
-            {"to ask the customer", " ", "if it is otherwise",
-             "each at " + std::to_string(ways_.questions.front().quantity) + " (" + again + ")"});
-      for (const Question& question : ways_.questions) {
+      heads(
+          s, row++,
+          {"to ask the customer", " ", "if it is otherwise",
+           "each at " + std::to_string(methods_.questions.front().quantity) + " (" + again + ")"});
+      for (const Question& question : methods_.questions) {
         book_.text(s, row, 0, question.ask);
         book_.text(s, row, 2, question.otherwise);
         book_.value(s, row++, 3, question.each.amount().si, f_.money);
@@ -762,7 +775,7 @@ class WorkbookWriter {
     book_.widths(steps_sheet,
                  {6, 16, 9, 23, 10, 9, 12, 12, 9, 14, 9, 8, 9, 9, 9, 9, 10, 10, 10, 9, 9, 8});
     book_.widths(passes_sheet, {6, 6, 10, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10});
-    book_.widths(ways_sheet, {22, 12, 12, 12, 12, 12, 12, 12});
+    book_.widths(methods_sheet, {22, 12, 12, 12, 12, 12, 12, 12});
     book_.widths(prices_sheet,
                  {28, 11, 9, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 12, 11, 11, 9});
     book_.widths(working_sheet, {26, 44, 30, 70});
@@ -781,30 +794,30 @@ class WorkbookWriter {
   }
 
   const Quote& q_;
-  const Comparison& ways_;
+  const Comparison& methods_;
   const Shop& shop_;
   const std::vector<InputDigest>& inputs_;
   Shown shown_;
-  Book book_;
+  Spreadsheet book_;
   const Formats& f_;
   std::vector<StepCells> cells_;
   int steps_end_ = 4;
   static constexpr int price_head_ = 36;
-  std::vector<model::HoldingTime<Recorded>> holdings_;
+  std::vector<model::ClockedTime<Expression>> clampings_;
   std::vector<PriceStepCells> steps_;
-  Pure<Recorded> price_unit_;
-  Pure<Recorded> operator_share_, allowance_, mc_;
-  PressureOf<Recorded> kc11_;
-  TimeOf<Recorded> machine_each_, person_each_, make_ready_;
-  std::vector<AmountOf<Recorded>> each_, total_, cost_;
-  std::vector<Pure<Recorded>> quantity_;
+  Pure<Expression> price_unit_;
+  Pure<Expression> operator_share_, allowance_, mc_;
+  PressureOf<Expression> kc11_;
+  TimeOf<Expression> machine_each_, person_each_, setup_;
+  std::vector<AmountOf<Expression>> each_, total_, cost_;
+  std::vector<Pure<Expression>> quantity_;
 };
 
 }  // namespace
 
-void write_workbook(const Quote& quote, const Comparison& ways, const Shop& shop,
+void write_workbook(const Quote& quote, const Comparison& methods, const Shop& shop,
                     const std::vector<InputDigest>& inputs, bool inch, const std::string& path) {
-  WorkbookWriter(quote, ways, shop, inputs, inch, path).write();
+  WorkbookWriter(quote, methods, shop, inputs, inch, path).write();
 }
 
 }  // namespace turnwright

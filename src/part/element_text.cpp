@@ -78,7 +78,7 @@ bool not_turned(const std::string& word) {
 /// Turns one element text into a map.
 class ElementText {
  public:
-  ElementText(const Node& whole, std::vector<Piece> words, Notes& notes)
+  ElementText(const Node& whole, std::vector<Piece> words, ProblemList& notes)
       : whole_(whole), words_(std::move(words)), notes_(notes) {}
 
   Node map() {
@@ -258,7 +258,7 @@ class ElementText {
 
   const Node& whole_;
   std::vector<Piece> words_;
-  Notes& notes_;
+  ProblemList& notes_;
   std::vector<Member>* members_ = nullptr;
 };
 
@@ -311,7 +311,7 @@ bool decimal_comma(const Piece& before, const Piece& after) {
          is_digit(after.text.front());
 }
 
-void read_item(const Node& item, Notes& notes, std::vector<Node>& maps) {
+void read_item(const Node& item, ProblemList& notes, std::vector<Node>& maps) {
   const std::vector<Piece> pieces = split_at(item.text, ',');
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const std::vector<Piece> words = words_of(pieces[i].text, pieces[i].offset);
@@ -374,7 +374,7 @@ Node piece_node(const Node& whole, std::size_t offset, std::string text) {
   return node;
 }
 
-std::vector<Node> element_maps(const Node& list, Notes& notes) {
+std::vector<Node> element_maps(const Node& list, ProblemList& notes) {
   std::vector<Node> maps;
   for (const Node* item : as_list(list)) {
     if (item->kind == Node::Kind::map) {

@@ -9,7 +9,7 @@ namespace turnwright {
 
 /// A list of element strings and maps becomes a list of element maps; an item that begins with an
 /// attribute belongs to the element before it. Faults are noted with their column.
-std::vector<Node> element_maps(const Node& list, Notes& notes);
+std::vector<Node> element_maps(const Node& list, ProblemList& notes);
 
 /// A piece of a text with its place in the file.
 struct Piece {

@@ -6,19 +6,19 @@
 namespace turnwright {
 namespace {
 
-constexpr double touch = 1e-9;
+constexpr double same_point = 1e-9;
 constexpr int finest_knurled = 11;  // IT; a knurl has no diameter that a fit could hold
 
 std::string millimetres(Length l) { return readable(in(l, unit::mm), 6) + " mm"; }
 
-void place_runs(std::vector<Element>& elements, bool bore, Length total, Notes& notes) {
+void place_runs(std::vector<Element>& elements, bool bore, Length total, ProblemList& notes) {
   Length end(0.0);
   for (Element& e : elements) {
     const bool ordinate = e.from.si < 0;
     const Length to = e.through ? total : ordinate ? e.to : end + e.to;
     e.from = end;
     e.to = to;
-    if (to.si - end.si < touch)
+    if (to.si - end.si < same_point)
       notes.add(e.at, 1,
                 ordinate ? "this element ends at " + millimetres(to) +
                                ", where the one before it ends (" + millimetres(end) + ")"
@@ -35,11 +35,11 @@ void place_runs(std::vector<Element>& elements, bool bore, Length total, Notes& 
 bool free_edge(const std::vector<Element>& elements, std::size_t i, Side side, bool bore,
                Length total) {
   const bool right = side == Side::right;
-  if (!right && i + 1 == elements.size()) return !bore || elements[i].to.si > total.si - touch;
+  if (!right && i + 1 == elements.size()) return !bore || elements[i].to.si > total.si - same_point;
   if (right && i == 0) return true;
   const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
   const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
-  return bore ? other.si > own.si + touch : other.si < own.si - touch;
+  return bore ? other.si > own.si + same_point : other.si < own.si - same_point;
 }
 bool inner_corner(const std::vector<Element>& elements, std::size_t i, Side side, bool bore) {
   const bool right = side == Side::right;
@@ -47,7 +47,7 @@ bool inner_corner(const std::vector<Element>& elements, std::size_t i, Side side
   if (right && i == 0) return false;
   const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
   const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
-  return bore ? other.si < own.si - touch : other.si > own.si + touch;
+  return bore ? other.si < own.si - same_point : other.si > own.si + same_point;
 }
 
 Side other_side(Side side) {
@@ -56,7 +56,7 @@ Side other_side(Side side) {
 
 template <class Item, class Fits>
 void settle(Item& item, Fits fits, const char* what, const char* place, bool mirrored,
-            Notes& notes) {
+            ProblemList& notes) {
   const bool right = fits(Side::right), left = fits(Side::left);
   if (item.side == Side::unsaid) {
     if (right && left)
@@ -76,7 +76,7 @@ void settle(Item& item, Fits fits, const char* what, const char* place, bool mir
   }
 }
 
-void check_sizes(std::vector<Element>& elements, std::size_t i, Notes& notes) {
+void check_sizes(std::vector<Element>& elements, std::size_t i, ProblemList& notes) {
   Element& e = elements[i];
   if (e.size.nominal.si <= 0 || e.left_size.nominal.si <= 0) {
     if (notes.clean()) notes.add(e.at, 1, "an element without diameter", "a diameter above 0");
@@ -87,13 +87,13 @@ void check_sizes(std::vector<Element>& elements, std::size_t i, Notes& notes) {
   if (e.kind == ElementKind::arc) {
     const double dz = e.length().si;
     const double dr = std::abs(e.left_size.nominal.si - e.size.nominal.si) / 2;
-    if (2 * e.radius.si < std::hypot(dz, dr) - touch)
+    if (2 * e.radius.si < std::hypot(dz, dr) - same_point)
       notes.add(e.at, 1, "an arc whose radius cannot span its ends",
                 "a radius of at least " + millimetres(Length(std::hypot(dz, dr) / 2)));
   }
 }
 
-void check_grooves(const Element& e, bool bore, Notes& notes) {
+void check_grooves(const Element& e, bool bore, ProblemList& notes) {
   for (const Groove& g : e.grooves) {
     const Length surface = e.size.nominal;
     if (g.bottom && bore && g.bottom->si <= surface.si)
@@ -104,12 +104,13 @@ void check_grooves(const Element& e, bool bore, Notes& notes) {
                 "a diameter smaller than the surface");
     if (g.depth && !bore && 2 * g.depth->si >= surface.si)
       notes.add(g.at, 1, "a groove deeper than the radius", "a depth below half the diameter");
-    if (g.from && (g.from->si < e.from.si - touch || (*g.from + g.width).si > e.to.si + touch))
+    if (g.from &&
+        (g.from->si < e.from.si - same_point || (*g.from + g.width).si > e.to.si + same_point))
       notes.add(g.at, 1,
                 "a groove at " + millimetres(*g.from) + " that is not inside its element (" +
                     millimetres(e.from) + " to " + millimetres(e.to) + ")",
                 "a place inside the element, from the face of reference");
-    if (g.at_shoulder && g.width.si > e.length().si + touch)
+    if (g.at_shoulder && g.width.si > e.length().si + same_point)
       notes.add(g.at, 1, "a groove wider than its element", "a narrower groove");
   }
 }
@@ -121,7 +122,7 @@ void turn_cone(Element& e) {
   if (e.taper) e.left_size.nominal = e.size.nominal - *e.taper * e.to;
 }
 
-void check_thread(const Element& e, Notes& notes) {
+void check_thread(const Element& e, ProblemList& notes) {
   if (e.undercut && e.kind != ElementKind::thread)
     notes.add(e.undercut->at, 1, "an undercut on an element that is no thread",
               "a groove, as 'groove 3 wide to 22 at shoulder'");
@@ -132,7 +133,7 @@ void check_thread(const Element& e, Notes& notes) {
               "a thread longer than its undercut");
 }
 
-void check_knurl(const Element& e, bool bore, Notes& notes) {
+void check_knurl(const Element& e, bool bore, ProblemList& notes) {
   if (!e.knurl) return;
   const bool fit = !e.size.letters.empty() && e.size.grade < finest_knurled;
   if (fit)
@@ -144,8 +145,9 @@ void check_knurl(const Element& e, bool bore, Notes& notes) {
 
 }  // namespace
 
-void place_elements(std::vector<Element>& elements, Lie lie, Length total, Notes& notes) {
-  const bool bore = lie != Lie::outside, mirrored = lie == Lie::bore_left;
+void place_elements(std::vector<Element>& elements, Region region, Length total,
+                    ProblemList& notes) {
+  const bool bore = region != Region::outside, mirrored = region == Region::bore_left;
   // Seen from the face of entry: what the drawing calls left is the mouth of a bore from the left.
   if (mirrored)
     for (Element& e : elements) {

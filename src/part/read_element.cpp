@@ -23,7 +23,7 @@ constexpr std::array morse_tapers{
 /// One element map on its way to an Element.
 class ElementReader {
  public:
-  ElementReader(const Node& node, const BareUnits& bare, Notes& notes)
+  ElementReader(const Node& node, const BareUnits& bare, ProblemList& notes)
       : map_(node, notes, "an element"), bare_(bare), notes_(notes) {
     element_.at = node.at;
     element_.text = described_map(node);
@@ -506,7 +506,7 @@ class ElementReader {
 
   MapReader map_;
   const BareUnits& bare_;
-  Notes& notes_;
+  ProblemList& notes_;
   Element element_;
   std::optional<double> taper_;
   std::optional<int> morse_;
@@ -514,7 +514,7 @@ class ElementReader {
 
 }  // namespace
 
-Element read_element(const Node& map, const BareUnits& bare, Notes& notes) {
+Element read_element(const Node& map, const BareUnits& bare, ProblemList& notes) {
   if (map.kind == Node::Kind::map && map.members.empty()) return {};  // its fault is noted already
   return ElementReader(map, bare, notes).read();
 }

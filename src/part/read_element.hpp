@@ -14,14 +14,15 @@ struct BareUnits {
   UnitOf<Dim{1}> roughness = unit::um;
 };
 
-Element read_element(const Node& map, const BareUnits& bare, Notes& notes);
+Element read_element(const Node& map, const BareUnits& bare, ProblemList& notes);
 
 /// "30 k6", "30 +0.015/+0.002", "29.98..30.00", "1-1/4 in".
-Size read_size(const Node& node, const BareUnits& bare, Notes& notes);
-std::optional<Length> read_length(const Node& node, const BareUnits& bare, Notes& notes);
+Size read_size(const Node& node, const BareUnits& bare, ProblemList& notes);
+std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& notes);
 
 /// Fills `from` and `to`, settles unsaid sides, checks what only neighbours can tell. Sides of a
 /// bore are then as seen from its mouth, `right` being the mouth.
-void place_elements(std::vector<Element>& elements, Lie lie, Length total, Notes& notes);
+void place_elements(std::vector<Element>& elements, Region region, Length total,
+                    ProblemList& notes);
 
 }  // namespace turnwright

@@ -16,7 +16,7 @@ constexpr int most_pieces = 10000000;
 
 class PartReader {
  public:
-  PartReader(const Document& document, Notes& notes)
+  PartReader(const Document& document, ProblemList& notes)
       : map_(document.root, notes, "a part file"), notes_(notes) {
     part_.file = document.file;
   }
@@ -33,8 +33,8 @@ class PartReader {
       part_.drawing.edges = 0.3 * unit::mm;
     if (const Node* node = map_.find("faces")) faces(*node);
     outside();
-    bore("bore from right", Lie::bore_right, part_.bore_right);
-    bore("bore from left", Lie::bore_left, part_.bore_left);
+    bore("bore from right", Region::bore_right, part_.bore_right);
+    bore("bore from left", Region::bore_left, part_.bore_left);
     overall();
     if (const Node* node = map_.find("centres")) centres(*node);
     if (const Node* node = map_.find("other work"))
@@ -248,7 +248,7 @@ class PartReader {
                  "'groove 4 wide 3 deep from 36': width, depth, smaller diameter");
     face.grooves.push_back(g);
   }
-  std::vector<Element> elements(const Node& node, Lie lie) {
+  std::vector<Element> elements(const Node& node, Region region) {
     std::vector<Element> list;
     for (const Node& map : element_maps(node, notes_)) {
       if (list.size() >= most_elements) {
@@ -257,13 +257,13 @@ class PartReader {
       }
       list.push_back(read_element(map, bare_, notes_));
     }
-    if (notes_.clean()) place_elements(list, lie, part_.overall, notes_);
+    if (notes_.clean()) place_elements(list, region, part_.overall, notes_);
     return list;
   }
   void outside() {
     const Node* node = map_.need("outside");
     if (node == nullptr) return;
-    part_.outside = elements(*node, Lie::outside);
+    part_.outside = elements(*node, Region::outside);
     if (part_.outside.empty()) {
       if (notes_.clean()) notes_.add(*node, "no elements", "elements from the right-hand face");
       return;
@@ -273,17 +273,17 @@ class PartReader {
     for (Element& e : part_.outside)
       if (!e.ra && !e.as_drawn) e.ra = part_.drawing.ra;
   }
-  void bore(std::string_view key, Lie lie, std::vector<Element>& into) {
-    if (const Node* node = map_.find(key)) into = elements(*node, lie);
+  void bore(std::string_view key, Region region, std::vector<Element>& into) {
+    if (const Node* node = map_.find(key)) into = elements(*node, region);
   }
   void overall() {
     const Node* node = map_.find("overall");
     if (node == nullptr) return;
-    const Size said = read_size(*node, bare_, notes_);
+    const Size length_text = read_size(*node, bare_, notes_);
     if (!notes_.clean()) return;
-    if (std::abs(said.nominal.si - part_.overall.si) > 1e-7)
+    if (std::abs(length_text.nominal.si - part_.overall.si) > 1e-7)
       notes_.add(*node,
-                 "overall is " + readable(in(said.nominal, bare_.length), 7) +
+                 "overall is " + readable(in(length_text.nominal, bare_.length), 7) +
                      ", but the elements add up to " + readable(in(part_.overall, bare_.length), 7),
                  "lengths that add up");
   }
@@ -323,14 +323,14 @@ class PartReader {
       w.time = map.quantity("minutes", unit::min);
       w.price = map.quantity("price", unit::money);
       charged(map, w);
-      w.make_ready = map.quantity_or("make-ready", unit::min, Time(0.0));
+      w.setup = map.quantity_or("setup", unit::min, Time(0.0));
       w.after = map.one_of("after", {"turning", "roughing"}).value_or("turning");
       w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
       if (!w.time && !w.price)
         notes_.add(node, "other work without minutes or price", "minutes: 6 or price: 4.50");
       map.finish();
     }
-    if (below_zero(w.time) || below_zero(w.price) || w.make_ready.si < 0 || w.days < 0)
+    if (below_zero(w.time) || below_zero(w.price) || w.setup.si < 0 || w.days < 0)
       notes_.add(node, "a negative time or price", "0 or more");
     part_.other_work.push_back(w);
   }
@@ -421,7 +421,7 @@ class PartReader {
   }
 
   MapReader map_;
-  Notes& notes_;
+  ProblemList& notes_;
   BareUnits bare_;
   Part part_;
 };
@@ -434,7 +434,7 @@ const char* name_of(ChargedBy per) {
 }
 
 Checked<Part> read_part(const Document& document) {
-  Notes notes(document);
+  ProblemList notes(document);
   Part part = PartReader(document, notes).read();
   if (!notes.clean()) return notes.problems();
   return part;

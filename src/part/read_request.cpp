@@ -13,7 +13,7 @@ constexpr int most_pieces = 10000000;
 
 class RequestReader {
  public:
-  RequestReader(const Document& document, Notes& notes)
+  RequestReader(const Document& document, ProblemList& notes)
       : map_(document.root, notes, "a request"), notes_(notes) {
     request_.file = document.file;
   }
@@ -91,7 +91,7 @@ class RequestReader {
       item.at = path->at;
     }
     if (const Node* list = map.find("quantities")) quantities(*list, item);
-    if (const Node* call = map.find("call-off")) call_off(*call, item);
+    if (const Node* call = map.find("releases")) releases(*call, item);
     item.customers_material =
         map.one_of("customer supplies", {"material", "nothing"}) == "material";
     if (const auto order = map.one_of("order", {"new", "repeat"})) item.repeat = *order == "repeat";
@@ -120,7 +120,7 @@ class RequestReader {
     }
   }
   // "once", "4 releases of 60"
-  void call_off(const Node& node, RequestItem& item) {
+  void releases(const Node& node, RequestItem& item) {
     if (node.text == "once") return;
     std::vector<std::string> words;
     std::string word;
@@ -169,7 +169,7 @@ class RequestReader {
   }
 
   MapReader map_;
-  Notes& notes_;
+  ProblemList& notes_;
   Request request_;
 };
 
@@ -182,7 +182,7 @@ bool is_request(std::string_view text) {
 Checked<Request> read_request(std::string file, std::string_view text) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  Notes notes(*document);
+  ProblemList notes(*document);
   Request request = RequestReader(*document, notes).read();
   if (!notes.clean()) return notes.problems();
   return request;

@@ -130,7 +130,7 @@ constexpr Position of_family{1 << 20, 1};
 // wrong is wrong with this row.
 class Filling {
  public:
-  Filling(const std::map<std::string, const Cell*>& sizes, const Node& family, Notes& notes)
+  Filling(const std::map<std::string, const Cell*>& sizes, const Node& family, ProblemList& notes)
       : sizes_(sizes), family_(family), notes_(notes) {}
 
   Node filled(const Node& node) {
@@ -191,7 +191,7 @@ class Filling {
 
   const std::map<std::string, const Cell*>& sizes_;
   const Node& family_;
-  Notes& notes_;
+  ProblemList& notes_;
   std::vector<std::string> used_, missing_;
 };
 
@@ -216,7 +216,7 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
   PartTable table;
   table.file_ = file;
   Document document{file, head.text, {}};
-  Notes notes(document);
+  ProblemList notes(document);
   std::vector<std::string> names;
   std::string expected;
   for (const Column& c : columns_known) {
@@ -254,7 +254,7 @@ std::string PartTable::cell(const TableRow& row, std::string_view name) const {
 
 // The family that the row names, with its sizes, as the map to start from. Problems of the family's
 // file itself are returned, those of the row noted.
-Problems PartTable::start_from_family(const TableRow& row, Node& root, Notes& notes) const {
+Problems PartTable::start_from_family(const TableRow& row, Node& root, ProblemList& notes) const {
   std::map<std::string, const Cell*> sizes;
   const Cell* named = nullptr;
   for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i) {
@@ -293,7 +293,7 @@ Checked<Part> PartTable::read(const TableRow& row) const {
   Document document{file_, row.text, {}};
   document.root.kind = Node::Kind::map;
   document.root.at = {1, 1};
-  Notes notes(document);
+  ProblemList notes(document);
   Position family_at{1, 1};
   for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i)
     if (columns_[i] == "family") family_at = row.cells[i].at;

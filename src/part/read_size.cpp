@@ -21,7 +21,7 @@ Size from_limits(Length low, Length high) {
 // Reads a size text word by word: number, unit, then a fit or deviations.
 class SizeText {
  public:
-  SizeText(const Node& node, const BareUnits& bare, Notes& notes)
+  SizeText(const Node& node, const BareUnits& bare, ProblemList& notes)
       : node_(node), bare_(bare), notes_(notes), words_(words_of(node.text, 0)) {}
 
   Size read() {
@@ -138,13 +138,13 @@ class SizeText {
 
   const Node& node_;
   const BareUnits& bare_;
-  Notes& notes_;
+  ProblemList& notes_;
   std::vector<Piece> words_;
   Size size_;
 };
 
 // {diameter: {from: 29.98, to: 30.00}}
-Size size_range(const Node& node, const BareUnits& bare, Notes& notes) {
+Size size_range(const Node& node, const BareUnits& bare, ProblemList& notes) {
   MapReader map(node, notes, "a size");
   const Length low = map.needed("from", bare.length), high = map.needed("to", bare.length);
   map.finish();
@@ -156,13 +156,13 @@ Size size_range(const Node& node, const BareUnits& bare, Notes& notes) {
 
 }  // namespace
 
-Size read_size(const Node& node, const BareUnits& bare, Notes& notes) {
+Size read_size(const Node& node, const BareUnits& bare, ProblemList& notes) {
   if (node.kind == Node::Kind::map) return size_range(node, bare, notes);
   if (!read_text(node, notes, "a size as 30 or 30 k6")) return {};
   return SizeText(node, bare, notes).read();
 }
 
-std::optional<Length> read_length(const Node& node, const BareUnits& bare, Notes& notes) {
+std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& notes) {
   const auto si = read_si(node, bare.length, notes);
   if (!si) return std::nullopt;
   return Length(*si);

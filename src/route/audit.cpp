@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "said.hpp"
+#include "length_text.hpp"
 
 namespace turnwright {
 namespace {
@@ -14,10 +14,10 @@ void give_undercuts(Route& route, const Job& job) {
   for (const Feature& f : job.features) {
     if (!f.undercut) continue;
     Step* owner = nullptr;
-    for (Setup& setup : route.setups)
-      for (Step& step : setup.steps)
+    for (Operation& operation : route.operations)
+      for (Step& step : operation.steps)
         if ((step.kind == StepKind::finish || step.kind == StepKind::bore) &&
-            f.z >= step.from - Length(touch) && f.z <= step.to + Length(touch))
+            f.z >= step.from - Length(same_point) && f.z <= step.to + Length(same_point))
           owner = &step;
     if (owner != nullptr)
       owner->removed += f.volume;
@@ -29,8 +29,8 @@ void give_undercuts(Route& route, const Job& job) {
 // Threads and knurls change no outline: each needs a step of its own.
 void find_forgotten(Route& route, const Job& job) {
   std::vector<std::size_t> made;
-  for (const Setup& setup : route.setups)
-    for (const Step& step : setup.steps)
+  for (const Operation& operation : route.operations)
+    for (const Step& step : operation.steps)
       if (step.kind == StepKind::knurl || step.kind == StepKind::thread ||
           step.kind == StepKind::tap)
         made.insert(made.end(), step.gauged.begin(), step.gauged.end());
@@ -44,20 +44,21 @@ void find_forgotten(Route& route, const Job& job) {
 }
 
 void compare_outlines(Route& route, const Job& job) {
-  const Outline& end = route.setups.back().after;
+  const Outline& end = route.operations.back().after;
   auto region = [&](const Interval& i) {
-    return said(job, -i.to) + " to " + said(job, -i.from) + " from the right-hand face";
+    return length_text(job, -i.to) + " to " + length_text(job, -i.from) +
+           " from the right-hand face";
   };
   for (const Interval& i : where_above(end, job.finished))
     route.audit.regions.push_back(region(i) + " is reached by no step");
   for (const Interval& i : where_above(job.finished, end))
     route.audit.regions.push_back(region(i) + " is cut too deep");
-  if (!job.bored() && route.setups.back().hollow_after.empty()) return;
+  if (!job.bored() && route.operations.back().hollow_after.empty()) return;
   const Outline none = Outline::cylinder(job.left(), Length(0.0), Length(0.0));
   auto within = [&](const Outline& hollow) {
-    return combine(hollow, none, Take::upper).only(job.left(), Length(0.0));
+    return combine(hollow, none, Envelope::upper).only(job.left(), Length(0.0));
   };
-  const Outline made = within(route.setups.back().hollow_after), wanted = within(job.hollow());
+  const Outline made = within(route.operations.back().hollow_after), wanted = within(job.hollow());
   for (const Interval& i : where_above(wanted, made))
     route.audit.regions.push_back("the bore at " + region(i) + " is reached by no step");
   for (const Interval& i : where_above(made, wanted))
@@ -82,12 +83,12 @@ void last_cautions(Route& route, const Job& job) {
 
 void audit_route(Route& route, const Job& job) {
   Audit& a = route.audit;
-  a.stock = body_volume(route.setups.front().before, route.setups.front().hollow_before);
+  a.stock = body_volume(route.operations.front().before, route.operations.front().hollow_before);
   a.part = job.volume();
   for (const Feature& f : route.job.features) a.features += f.volume;
   give_undercuts(route, job);
-  for (const Setup& setup : route.setups)
-    for (const Step& step : setup.steps) a.removed += step.removed;
+  for (const Operation& operation : route.operations)
+    for (const Step& step : operation.steps) a.removed += step.removed;
   find_forgotten(route, job);
   compare_outlines(route, job);
   a.imbalance = std::abs((a.stock - a.part + a.features - a.removed).si) / a.stock.si;

@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "features.hpp"
+#include "length_text.hpp"
 #include "profile.hpp"
-#include "said.hpp"
 
 namespace turnwright {
 namespace {
@@ -87,10 +87,11 @@ class Blank {
     for (const Element& e : job_.part.outside) {
       if (e.kind != ElementKind::polygon) continue;
       const StockForm needed = e.hexagon ? StockForm::hexagon : StockForm::square;
-      if (s.form == needed && std::abs(s.flats.si - e.size.nominal.si) < touch) continue;
+      if (s.form == needed && std::abs(s.flats.si - e.size.nominal.si) < same_point) continue;
       add(e.at, e.text + " is not turned from this stock",
           std::string("stock: {") + (e.hexagon ? "hexagon: " : "square: ") +
-              said(job_, e.size.nominal) + "}, or a round element and the flats as other work");
+              length_text(job_, e.size.nominal) +
+              "}, or a round element and the flats as other work");
     }
   }
   void flats(const StockCondition& c, Length largest, Length drawn) {
@@ -102,12 +103,12 @@ class Blank {
     if (s.skin)
       caution("a " + c.name + " " + (hexagon ? "hexagon" : "square") + " has a scale skin");
     const Length round = largest;
-    if (round.si > s.flats.si + touch)
+    if (round.si > s.flats.si + same_point)
       add(asked_.at,
-          std::string(hexagon ? "hexagon " : "square ") + said(job_, s.flats) +
-              " is smaller than the part, " + said(job_, round) + ": its flats would show",
-          "at least " + said(job_, round) + " across flats");
-    if (drawn.si > s.diameter.si + touch)
+          std::string(hexagon ? "hexagon " : "square ") + length_text(job_, s.flats) +
+              " is smaller than the part, " + length_text(job_, round) + ": its flats would show",
+          "at least " + length_text(job_, round) + " across flats");
+    if (drawn.si > s.diameter.si + same_point)
       add(asked_.at, "the part's flats are larger than the bar's", "a larger bar");
   }
   void tube() {
@@ -118,8 +119,9 @@ class Blank {
     const Outline hole = Outline::cylinder(job_.left(), Length(0.0), s.bore / 2.0);
     const bool open = hollow.empty() || !where_above(hole, hollow).empty();
     if (open)
-      add(asked_.at, "the tube's bore of " + said(job_, s.bore) + " is larger than the part's",
-          "a bore of at least " + said(job_, s.bore) + " through, or round stock");
+      add(asked_.at,
+          "the tube's bore of " + length_text(job_, s.bore) + " is larger than the part's",
+          "a bore of at least " + length_text(job_, s.bore) + " through, or round stock");
   }
   // A casting or forging: the finished shape with stock on every side.
   void shaped(const StockCondition& c) {
@@ -134,9 +136,9 @@ class Blank {
                         {},
                         {}});
     const Outline grown(pieces);
-    job_.rough =
-        combine(combine(grown.moved(on, Length(0.0)), grown.moved(-on, Length(0.0)), Take::upper),
-                grown, Take::upper);
+    job_.rough = combine(
+        combine(grown.moved(on, Length(0.0)), grown.moved(-on, Length(0.0)), Envelope::upper),
+        grown, Envelope::upper);
     for (const Bore& bore : job_.bores)
       if (!bore.empty()) core(bore, on);
     s.facing_right = s.facing_left = on;
@@ -145,7 +147,7 @@ class Blank {
     if (s.from_bar) add(asked_.at, "a casting does not come from the bar", "fed from: blank");
     if (!job_.part.right_face.machined || !job_.part.left_face.machined)
       caution("a face of a casting that stays raw still carries its stock in this plan");
-    caution("the " + c.name + " carries " + said(job_, on) +
+    caution("the " + c.name + " carries " + length_text(job_, on) +
             " a side; sand, hard spots and shift are not in the time");
   }
   void core(const Bore& bore, Length on) {
@@ -153,7 +155,7 @@ class Blank {
     const Length narrow = smallest(bore.turned);
     if (narrow - on < least_cored / 2.0) return;
     const Outline hole = Outline::cylinder(job_.left() - on, on, narrow - on);
-    job_.cored = job_.cored.empty() ? hole : combine(job_.cored, hole, Take::upper);
+    job_.raw_bore = job_.raw_bore.empty() ? hole : combine(job_.raw_bore, hole, Envelope::upper);
   }
   static Length smallest(const Outline& o) {
     Length least(1e9);
@@ -165,36 +167,40 @@ class Blank {
     Stock& s = job_.stock;
     const std::vector<Length>& sizes =
         job_.part.inch && !c.inch_sizes.empty() ? c.inch_sizes : c.sizes;
-    const Length needed =
-        largest.si > drawn.si + touch || drawn.si == 0 ? largest + c.clean_up_at(largest) : drawn;
+    const Length needed = largest.si > drawn.si + same_point || drawn.si == 0
+                              ? largest + c.clean_up_at(largest)
+                              : drawn;
     auto next = std::find_if(sizes.begin(), sizes.end(),
-                             [&](Length d) { return d.si >= needed.si - touch; });
-    const std::string next_size = next == sizes.end() ? "none on the list" : said(job_, *next);
+                             [&](Length d) { return d.si >= needed.si - same_point; });
+    const std::string next_size =
+        next == sizes.end() ? "none on the list" : length_text(job_, *next);
     if (asked_.form == StockForm::round || asked_.form == StockForm::tube) {
       s.diameter = asked_.size;
-      if (s.diameter.si < max(largest, drawn).si - touch) {
+      if (s.diameter.si < max(largest, drawn).si - same_point) {
         add(asked_.at,
-            "stock " + said(job_, s.diameter) + " is smaller than the part, " +
-                said(job_, max(largest, drawn)),
-            "at least " + said(job_, needed) + "; the next size is " + next_size);
+            "stock " + length_text(job_, s.diameter) + " is smaller than the part, " +
+                length_text(job_, max(largest, drawn)),
+            "at least " + length_text(job_, needed) + "; the next size is " + next_size);
         return;
       }
-      if (s.diameter.si < needed.si - touch && largest.si > drawn.si)
-        caution("stock " + said(job_, s.diameter) + " leaves less than the " + c.name +
-                " clean-up of " + said(job_, c.clean_up_at(largest)) +
+      if (s.diameter.si < needed.si - same_point && largest.si > drawn.si)
+        caution("stock " + length_text(job_, s.diameter) + " leaves less than the " + c.name +
+                " clean-up of " + length_text(job_, c.clean_up_at(largest)) +
                 " on diameter; the next size is " + next_size);
       name_neighbours(c, sizes, s.diameter);
     } else {
       if (next == sizes.end()) {
-        add(asked_.at, "no " + c.name + " bar on the list is as large as " + said(job_, needed),
+        add(asked_.at,
+            "no " + c.name + " bar on the list is as large as " + length_text(job_, needed),
             "a size given as stock: {round: …}");
         return;
       }
       s.diameter = *next;
     }
-    if (drawn.si > 0 && std::abs(drawn.si - s.diameter.si) > touch)
+    if (drawn.si > 0 && std::abs(drawn.si - s.diameter.si) > same_point)
       add(asked_.at,
-          "'as drawn' at " + said(job_, drawn) + " on stock of " + said(job_, s.diameter),
+          "'as drawn' at " + length_text(job_, drawn) + " on stock of " +
+              length_text(job_, s.diameter),
           "stock of the drawn size, or the surface turned");
     if (drawn.si > 0 && s.skin)
       caution("a surface stays as the bar is bought, but " + c.name + " bar has a scale skin");
@@ -202,13 +208,13 @@ class Blank {
     s.section = pi / 4 * square(s.upper);
   }
   void name_neighbours(const StockCondition& c, const std::vector<Length>& sizes, Length d) {
-    const auto above =
-        std::find_if(sizes.begin(), sizes.end(), [&](Length x) { return x.si > d.si - touch; });
-    if (above != sizes.end() && std::abs(above->si - d.si) < touch) return;
+    const auto above = std::find_if(sizes.begin(), sizes.end(),
+                                    [&](Length x) { return x.si > d.si - same_point; });
+    if (above != sizes.end() && std::abs(above->si - d.si) < same_point) return;
     std::string near;
-    if (above != sizes.begin() && !sizes.empty()) near = said(job_, *std::prev(above));
-    if (above != sizes.end()) near += (near.empty() ? "" : " and ") + said(job_, *above);
-    caution("stock " + said(job_, d) + " is not on the list of " + c.name +
+    if (above != sizes.begin() && !sizes.empty()) near = length_text(job_, *std::prev(above));
+    if (above != sizes.end()) near += (near.empty() ? "" : " and ") + length_text(job_, *above);
+    caution("stock " + length_text(job_, d) + " is not on the list of " + c.name +
             " bar; the next sizes are " + near);
   }
 
@@ -221,10 +227,10 @@ class Blank {
     if (!asked_.length) return;
     const Length spare = *asked_.length - job_.part.overall;
     const int ends = (s.facing_right.si > 0 ? 1 : 0) + (s.facing_left.si > 0 ? 1 : 0);
-    if (spare.si < -touch || (ends == 0 && spare.si > touch)) {
+    if (spare.si < -same_point || (ends == 0 && spare.si > same_point)) {
       add(asked_.at,
-          "a blank of " + said(job_, *asked_.length) + " for a part of " +
-              said(job_, job_.part.overall),
+          "a blank of " + length_text(job_, *asked_.length) + " for a part of " +
+              length_text(job_, job_.part.overall),
           "the part's length and something to face");
       return;
     }

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "length_text.hpp"
+#include "operation_planner.hpp"
 #include "profile.hpp"
-#include "said.hpp"
-#include "setup_planner.hpp"
 #include "turnwright/figure/stiffness.hpp"
 
 namespace turnwright {
@@ -20,7 +20,7 @@ constexpr double spring_from = 4;       // a bar further out than this repeats t
 Length passed(const Outline& hollow, const Interval& i) {
   Length widest(0.0), least(1e9);
   auto straight = [&](const Segment& s) {
-    return s.bulge == Bulge::none && s.from.r.si == s.to.r.si && s.from.r.si > touch;
+    return s.bulge == Bulge::none && s.from.r.si == s.to.r.si && s.from.r.si > same_point;
   };
   for (const Segment& s : hollow.pieces())
     if (straight(s) && s.to.z > i.from && s.from.z < i.to) widest = max(widest, s.from.r);
@@ -34,15 +34,15 @@ Length passed(const Outline& hollow, const Interval& i) {
 
 }  // namespace
 
-Length SetupPlanner::hole_at(Length z) const {
+Length OperationPlanner::hole_at(Length z) const {
   return task_.hollow.empty() ? Length(0.0)
                               : max(task_.hollow.left_of(z), task_.hollow.right_of(z));
 }
 
 // The stiffest bar that goes in and reaches: the thickest, steel before carbide.
-const Tool* SetupPlanner::bar_for(Length enters, Length reach) const {
+const Tool* OperationPlanner::bar_for(Length enters, Length reach) const {
   auto fits = [&](const Tool& t) {
-    return t.least_bore.si <= enters.si + touch && t.reach.si >= reach.si - touch;
+    return t.least_bore.si <= enters.si + same_point && t.reach.si >= reach.si - same_point;
   };
   if (bar_ != nullptr && fits(*bar_)) return bar_;
   const Tool* best = nullptr;
@@ -54,19 +54,20 @@ const Tool* SetupPlanner::bar_for(Length enters, Length reach) const {
 }
 
 // Local z of the deepest place that is opened from this end.
-Length SetupPlanner::bottom_of_bore() const {
+Length OperationPlanner::bottom_of_bore() const {
   return max(task_.hollow_final.left(), task_.work.left());
 }
 
-void SetupPlanner::inside() {
+void OperationPlanner::inside() {
   if (task_.roughs) rough_bore();
   if (!task_.finishes) return;
-  for (auto steps : {&SetupPlanner::finish_bore, &SetupPlanner::ream, &SetupPlanner::inside_edges})
+  for (auto steps :
+       {&OperationPlanner::finish_bore, &OperationPlanner::ream, &OperationPlanner::inside_edges})
     if (why_not.empty()) (this->*steps)();
 }
 
 // What the bar may open here; a reamed element stays as drilled.
-Outline SetupPlanner::bar_target() const {
+Outline OperationPlanner::bar_target() const {
   Outline target = task_.hollow_target;
   if (task_.bore == nullptr || !task_.bore->reamed) return target;
   const Surface& s = job_.surfaces[task_.bore->narrow];
@@ -75,10 +76,10 @@ Outline SetupPlanner::bar_target() const {
   return lowered(target, Outline::cylinder(where.from, where.to, task_.bore->drilled / 2.0), where);
 }
 
-void SetupPlanner::rough_bore() {
+void OperationPlanner::rough_bore() {
   const Outline target = bar_target();
   const Outline limit = spanned_limit(bore_finish, Length(axial_allowance), target);
-  const Outline work = turned_over(spanned(task_.hollow, task_.work), bore_flip);
+  const Outline work = inverted(spanned(task_.hollow, task_.work), inversion_radius);
   const auto where = where_above(work, limit);
   bool wide = false;
   Length enters(1e9), deepest(0.0);
@@ -86,7 +87,8 @@ void SetupPlanner::rough_bore() {
     if (i.width().si < shortest_shoulder_m) continue;
     // The thinnest layer: edges are wider.
     const Length thick = work.largest(i.from, i.to) - limit.largest(i.from, i.to);
-    if (thick < least_rough && work.largest(i.from, i.to) < bore_flip - Length(touch)) continue;
+    if (thick < least_rough && work.largest(i.from, i.to) < inversion_radius - Length(same_point))
+      continue;
     wide = true;
     deepest = min(deepest, i.from);
     enters = min(enters, 2.0 * passed(task_.hollow, i));
@@ -95,25 +97,25 @@ void SetupPlanner::rough_bore() {
   enters = min(enters, 2.0 * hole_at(Length(0.0)));
   const Tool* bar = bar_for(enters, -deepest);
   if (bar == nullptr) {
-    why_not = "no boring bar that enters a hole of " + said(job_, enters) + " reaches " +
-              said(job_, -deepest);
+    why_not = "no boring bar that enters a hole of " + length_text(job_, enters) + " reaches " +
+              length_text(job_, -deepest);
     would_help =
         "a longer or carbide bar in the tools, a larger drill, or the bore from both faces";
     return;
   }
   bar_ = bar;
-  Step step = begin(StepKind::bore, *bar, "bored to " + said(job_, bore_finish) + " a side");
+  Step step = begin(StepKind::bore, *bar, "bored to " + length_text(job_, bore_finish) + " a side");
   flat_bottom(*bar, step);
   bore_levels(*bar, limit, step);
 }
 
-Outline SetupPlanner::spanned_limit(Length radial, Length axial, const Outline& target) const {
+Outline OperationPlanner::spanned_limit(Length radial, Length axial, const Outline& target) const {
   const Outline all = spanned(target, task_.work);
   return view_.local(bore_allowance(job_, view_.local(all), radial, axial));
 }
 
 // What the point of the drill leaves on a flat bottom is faced out from the middle.
-void SetupPlanner::flat_bottom(const Tool& bar, Step& step) {
+void OperationPlanner::flat_bottom(const Tool& bar, Step& step) {
   if (task_.bore == nullptr || task_.bore->through) return;
   const auto& list = view_.from_left ? job_.part.bore_left : job_.part.bore_right;
   if (!list.back().flat) return;
@@ -133,8 +135,8 @@ void SetupPlanner::flat_bottom(const Tool& bar, Step& step) {
   task_.hollow = joined(task_.hollow, Outline::cylinder(bottom, bottom + height, r));
 }
 
-void SetupPlanner::bore_levels(const Tool& bar, const Outline& limit, Step& step) {
-  Outline work = turned_over(spanned(task_.hollow, task_.work), bore_flip);
+void OperationPlanner::bore_levels(const Tool& bar, const Outline& limit, Step& step) {
+  Outline work = inverted(spanned(task_.hollow, task_.work), inversion_radius);
   Length top(0.0), deepest(0.0);
   for (const Interval& i : where_above(work, limit)) {
     if (i.width().si < shortest_shoulder_m) continue;
@@ -146,7 +148,7 @@ void SetupPlanner::bore_levels(const Tool& bar, const Outline& limit, Step& step
     if (!step.passes.empty()) done_inside(std::move(step), task_.hollow);
     return;
   }
-  const Length widest = 2.0 * (bore_flip - levels.back());
+  const Length widest = 2.0 * (inversion_radius - levels.back());
   const CutContext c = context(bar, StepKind::bore, widest, Length(0.0));
   Length most = bar.largest_depth;
   CutConditions k = conditions_at(c, most);
@@ -167,7 +169,7 @@ void SetupPlanner::bore_levels(const Tool& bar, const Outline& limit, Step& step
   for (const Cut& cut : cuts) {
     const Level level = cut_level(work, limit, cut.after);
     for (auto i = level.cuts.rbegin(); i != level.cuts.rend(); ++i) {
-      const Length radius = bore_flip - cut.after;
+      const Length radius = inversion_radius - cut.after;
       Pass pass = along(c, under_skin(k), i->to, i->from, radius, radius, Length(approach_m));
       pass.depth = min(work.largest(i->from, i->to), cut.before) - cut.after;
       step.passes.push_back(pass);
@@ -177,34 +179,34 @@ void SetupPlanner::bore_levels(const Tool& bar, const Outline& limit, Step& step
   const auto left = where_above(work, limit);
   if (std::any_of(left.begin(), left.end(),
                   [](const Interval& i) { return i.width().si > shortest_shoulder_m; })) {
-    const auto more = path_passes(bar, StepKind::bore, turned_over(limit, bore_flip), left,
+    const auto more = path_passes(bar, StepKind::bore, inverted(limit, inversion_radius), left,
                                   k.used.depth, false, true);
     step.passes.insert(step.passes.end(), more.begin(), more.end());
-    work = combine(work, limit, Take::lower);
+    work = combine(work, limit, Envelope::lower);
   }
   if (step.passes.empty()) return;
-  done_inside(std::move(step), turned_over(work, bore_flip));
+  done_inside(std::move(step), inverted(work, inversion_radius));
 }
 
-void SetupPlanner::gauge_inside(Step& step, const std::vector<Interval>& where) const {
+void OperationPlanner::gauge_inside(Step& step, const std::vector<Interval>& where) const {
   for (const Interval& i : where)
     for (std::size_t n = job_.outside().size(); n < job_.surfaces.size(); ++n) {
       const Interval z = view_.between(job_.surfaces[n].left, job_.surfaces[n].right);
-      if (z.from.si > i.to.si - touch || z.to.si < i.from.si + touch) continue;
+      if (z.from.si > i.to.si - same_point || z.to.si < i.from.si + same_point) continue;
       if (std::find(step.gauged.begin(), step.gauged.end(), n) == step.gauged.end())
         step.gauged.push_back(n);
     }
 }
 
-void SetupPlanner::finish_bore() {
+void OperationPlanner::finish_bore() {
   const Outline target = bar_target();
-  const Outline limit = turned_over(spanned(target, task_.work), bore_flip);
-  const Outline work = turned_over(spanned(task_.hollow, task_.work), bore_flip);
+  const Outline limit = inverted(spanned(target, task_.work), inversion_radius);
+  const Outline work = inverted(spanned(task_.hollow, task_.work), inversion_radius);
   auto left = where_above(work, limit);
   // Edges alone are for the countersink or the bar's back.
   std::erase_if(left, [&](const Interval& i) {
-    const bool end = i.to.si > -touch || i.from.si < job_.left().si + touch;
-    return end && i.width() < widest_edge + Length(touch);
+    const bool end = i.to.si > -same_point || i.from.si < job_.left().si + same_point;
+    return end && i.width() < widest_edge + Length(same_point);
   });
   if (left.empty()) return;
   Length enters = 2.0 * hole_at(Length(0.0)), deepest(0.0);
@@ -214,8 +216,8 @@ void SetupPlanner::finish_bore() {
   }
   const Tool* bar = bar_for(enters, -deepest);
   if (bar == nullptr) {
-    why_not = "no boring bar that enters a hole of " + said(job_, enters) + " reaches " +
-              said(job_, -deepest);
+    why_not = "no boring bar that enters a hole of " + length_text(job_, enters) + " reaches " +
+              length_text(job_, -deepest);
     would_help = "a longer or carbide bar in the tools, or a bore that is reamed";
     return;
   }
@@ -229,8 +231,8 @@ void SetupPlanner::finish_bore() {
     depth = max(depth, min(work.largest(i.from, i.to) - limit.largest(i.from, i.to),
                            bore_finish + least_rough));
   Step step = begin(StepKind::bore, *bar, "the bore to size");
-  step.passes =
-      path_passes(*bar, StepKind::bore, turned_over(reach, bore_flip), where, depth, true, true);
+  step.passes = path_passes(*bar, StepKind::bore, inverted(reach, inversion_radius), where, depth,
+                            true, true);
   gauge_inside(step, where);
   Length finest(1.0), widest(0.0);
   for (const std::size_t n : step.gauged) {
@@ -243,11 +245,11 @@ void SetupPlanner::finish_bore() {
                      {"reach of the bar", bar->reach.si, -deepest.si, unit::mm, false, ""});
   step.from = deepest;
   bar_bending(*bar, step);
-  done_inside(std::move(step), turned_over(combine(work, reach, Take::lower), bore_flip));
+  done_inside(std::move(step), inverted(combine(work, reach, Envelope::lower), inversion_radius));
 }
 
 // The bar bends away under the passive force of the last cut; far out it repeats the cut.
-void SetupPlanner::bar_bending(const Tool& bar, Step& step) {
+void OperationPlanner::bar_bending(const Tool& bar, Step& step) {
   const Length out = -step.from;
   const Force passive = passive_force(job_.material, bar, step.used.depth, step.used.feed);
   const Length bend =

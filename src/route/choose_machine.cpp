@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "choose_machine.hpp"
 
-#include "said.hpp"
+#include "length_text.hpp"
 
 namespace turnwright {
 namespace {
@@ -22,25 +22,25 @@ Length wider_than(const Job& job, Length diameter) {
 std::string refused_by(const Machine& m, const Job& job, Mass blank) {
   const Stock& s = job.stock;
   if (s.upper > m.largest_diameter)
-    return "the work of " + said(job, s.upper) + " is larger than the swing over bed, " +
-           said(job, m.largest_diameter);
+    return "the work of " + length_text(job, s.upper) + " is larger than the swing over bed, " +
+           length_text(job, m.largest_diameter);
   // A flange may turn in front of the cross slide; a long body may not.
   const Length wide = wider_than(job, m.swing_over_cross_slide);
   if (wide > flange_in_front)
     return "the work is larger than the swing over cross slide, " +
-           said(job, m.swing_over_cross_slide) + ", over " + said(job, wide);
+           length_text(job, m.swing_over_cross_slide) + ", over " + length_text(job, wide);
   if (s.length > m.largest_length)
-    return "the work of " + said(job, s.length) + " is longer than the " +
-           said(job, m.largest_length) + " it takes";
+    return "the work of " + length_text(job, s.length) + " is longer than the " +
+           length_text(job, m.largest_length) + " it takes";
   if (s.upper > m.chuck.diameter && !m.four_jaw)
-    return "the work of " + said(job, s.upper) + " is larger than its chuck of " +
-           said(job, m.chuck.diameter);
+    return "the work of " + length_text(job, s.upper) + " is larger than its chuck of " +
+           length_text(job, m.chuck.diameter);
   if (blank > m.heaviest_work)
     return "the blank of " + with_unit(blank.si, unit::kg, 3) + " is heavier than the " +
            with_unit(m.heaviest_work.si, unit::kg, 3) + " it takes";
   if (s.from_bar && s.upper > m.spindle_bore)
-    return "bar of " + said(job, s.upper) + " does not pass the spindle bore of " +
-           said(job, m.spindle_bore);
+    return "bar of " + length_text(job, s.upper) + " does not pass the spindle bore of " +
+           length_text(job, m.spindle_bore);
   return "";
 }
 

@@ -15,12 +15,12 @@ namespace {
 
 constexpr double friction_at_jaws = 0.2;  // hard jaws on steel, from memory
 
-class Limiter {
+class CuttingLimits {
  public:
-  Limiter(const CutContext& context, Length depth)
+  CuttingLimits(const CutContext& context, Length depth)
       : c_(context),
-        operation_(
-            context.shop.operation(operation_name(context.kind, context.tool, context.machine))) {
+        step_factor_(context.shop.step_factor(
+            step_factor_name(context.kind, context.tool, context.machine))) {
     out_.used.depth = out_.wanted.depth = depth;
   }
 
@@ -44,7 +44,7 @@ class Limiter {
   bool plunges() const { return c_.kind == StepKind::groove || c_.kind == StepKind::part_off; }
   void start() {
     table_ = table_speed(c_.shop, c_.material, c_.tool.grade, out_.used.depth);
-    out_.used.surface_speed = machine_factor(c_) * operation_.speed * table_.speed;
+    out_.used.surface_speed = machine_factor(c_) * step_factor_.speed * table_.speed;
     out_.used.feed = table_.feed;
     out_.wanted = out_.used;
   }
@@ -66,7 +66,7 @@ class Limiter {
   // In m/min, mm/rev, mm and money.
   CutProblem tune_problem(const Grade& grade) const {
     const double d = in(out_.used.depth, unit::mm);
-    const double v0 = in(operation_.speed * table_.speed, unit::m_per_min);
+    const double v0 = in(step_factor_.speed * table_.speed, unit::m_per_min);
     const double f0 = in(table_.feed, unit::mm_per_rev);
     const double life = in(grade.reference_life, unit::min);
     // T = T0 (v0 / v)^(1/n) (f0 / f)^(m/n), the life that the estimate counts with.
@@ -123,29 +123,30 @@ class Limiter {
                           : (r.machine + c_.machine.operator_share * r.person) * (1 + r.overhead);
     return std::max(in(hour, unit::money_per_h) / 60, 1e-9);
   }
-  void note(std::string name, double allowed, double actual, const Unit& unit, bool bit,
-            std::string knob) {
+  void note(std::string name, double allowed, double actual, const Unit& unit, bool binding,
+            std::string changed) {
     out_.limits.push_back(
-        {std::move(name), allowed, actual, unit, bit, bit ? std::move(knob) : ""});
+        {std::move(name), allowed, actual, unit, binding, binding ? std::move(changed) : ""});
   }
   void feed_share() {
-    out_.used.feed = out_.wanted.feed = operation_.feed_share_of_width * c_.tool.width;
+    out_.used.feed = out_.wanted.feed = step_factor_.feed_share_of_width * c_.tool.width;
   }
   void tool_feed() {
     const Length before = out_.used.feed;
-    const bool bit = before.si > c_.tool.largest_feed.si + touch;
+    const bool binding = before.si > c_.tool.largest_feed.si + same_point;
     out_.used.feed = max(min(before, c_.tool.largest_feed), c_.tool.least_feed);
-    note("tool feed", c_.tool.largest_feed.si, out_.used.feed.si, unit::mm_per_rev, bit, "feed");
+    note("tool feed", c_.tool.largest_feed.si, out_.used.feed.si, unit::mm_per_rev, binding,
+         "feed");
   }
   void roughness() {
     if (c_.ra.si <= 0 || plunges()) return;
     const double k = c_.shop.policy.roughness_factor;
     // Ra = k f^2 / (32 r), solved for the feed.
     const Length allowed = sqrt(32.0 * c_.tool.nose_radius * c_.ra / k);
-    const bool bit = out_.used.feed > allowed;
-    if (bit) out_.used.feed = allowed;
+    const bool binding = out_.used.feed > allowed;
+    if (binding) out_.used.feed = allowed;
     const Length real = k * figure::Roughness::work_out<>({out_.used.feed, c_.tool.nose_radius}).Ra;
-    note("roughness Ra", c_.ra.si, real.si, unit::um, bit, "feed");
+    note("roughness Ra", c_.ra.si, real.si, unit::um, binding, "feed");
   }
   void thin_chip() {
     const bool thin = out_.used.feed < c_.tool.least_feed;
@@ -175,9 +176,9 @@ class Limiter {
     };
     const Speed v = out_.used.surface_speed;
     const Power rated = c_.machine.power * c_.machine.efficiency;
-    const bool bit = taken(v) > rated;
-    if (bit) out_.used.surface_speed = v * (rated / taken(v)).si;
-    note("power", rated.si, taken(out_.used.surface_speed).si, unit::kW, bit, "surface speed");
+    const bool binding = taken(v) > rated;
+    if (binding) out_.used.surface_speed = v * (rated / taken(v)).si;
+    note("power", rated.si, taken(out_.used.surface_speed).si, unit::kW, binding, "surface speed");
     if (taken(out_.used.surface_speed).si > power_at(n(out_.used.surface_speed)).si * (1 + 1e-9) &&
         !plunges())
       out_.depth_ok = false;
@@ -189,9 +190,9 @@ class Limiter {
         figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
     const Torque needed = force * c_.largest_diameter / 2.0;
     const Torque allowed = c_.machine.largest_torque * c_.machine.efficiency;
-    const bool bit = needed.si > allowed.si * (1 + 1e-9);
-    if (bit) out_.depth_ok = false;
-    note("torque", allowed.si, needed.si, unit::Nm, bit, "depth, one more pass");
+    const bool binding = needed.si > allowed.si * (1 + 1e-9);
+    if (binding) out_.depth_ok = false;
+    note("torque", allowed.si, needed.si, unit::Nm, binding, "depth, one more pass");
   }
   void grip() {
     if (c_.grip_diameter.si <= 0) return;
@@ -199,9 +200,9 @@ class Limiter {
         figure::CuttingForce::work_out<>({width_of_cut(), out_.used.feed, specific_force()}).force;
     const Torque needed = grip_safety * force * c_.largest_diameter / 2.0;
     const Torque allowed = friction_at_jaws * c_.machine.chuck.grip_force * c_.grip_diameter / 2.0;
-    const bool bit = needed.si > allowed.si * (1 + 1e-9);
-    if (bit) out_.depth_ok = false;
-    note("grip", allowed.si, needed.si, unit::Nm, bit, "depth, one more pass");
+    const bool binding = needed.si > allowed.si * (1 + 1e-9);
+    if (binding) out_.depth_ok = false;
+    note("grip", allowed.si, needed.si, unit::Nm, binding, "depth, one more pass");
   }
   void clamp() {
     const Frequency wanted =
@@ -220,12 +221,12 @@ class Limiter {
         table_.feed.si > 0 && !plunges()
             ? std::pow(table_.feed.si / out_.used.feed.si, grade->feed_exponent)
             : 1.0;
-    out_.taylor_constant = table_.speed * operation_.speed * feed_effect *
+    out_.taylor_constant = table_.speed * step_factor_.speed * feed_effect *
                            std::pow(in(grade->reference_life, unit::min), grade->exponent);
   }
 
   const CutContext& c_;
-  const OperationFactor& operation_;
+  const StepFactor& step_factor_;
   CutConditions out_;
   TableSpeed table_;
 };
@@ -233,7 +234,7 @@ class Limiter {
 }  // namespace
 
 CutConditions conditions_at(const CutContext& context, Length depth) {
-  return Limiter(context, depth).work_out();
+  return CuttingLimits(context, depth).work_out();
 }
 
 double machine_factor(const CutContext& c) {

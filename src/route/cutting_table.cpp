@@ -32,7 +32,7 @@ double between_depths(const CuttingRow& row, Length depth, bool speed) {
 
 }  // namespace
 
-const char* operation_name(StepKind kind, const Tool& tool, const Machine& machine) {
+const char* step_factor_name(StepKind kind, const Tool& tool, const Machine& machine) {
   switch (tool.kind) {
     case ToolKind::inside_groove:
       return "inside groove";

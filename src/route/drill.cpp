@@ -4,9 +4,9 @@
 #include <cmath>
 
 #include "features.hpp"
+#include "length_text.hpp"
+#include "operation_planner.hpp"
 #include "profile.hpp"
-#include "said.hpp"
-#include "setup_planner.hpp"
 
 namespace turnwright {
 namespace {
@@ -21,7 +21,7 @@ constexpr double peck_from = 3;         // diameters deep, then every diameter (
 }  // namespace
 
 // One that goes as deep before one that does not, this kind of lathe's own before a common one.
-const Tool* SetupPlanner::sized_tool(ToolKind kind, Length size, Length depth) const {
+const Tool* OperationPlanner::sized_tool(ToolKind kind, Length size, Length depth) const {
   const Tool* best = nullptr;
   auto rank = [&](const Tool& t) {
     const bool deep = t.deepest <= 0 || depth <= t.deepest * size;
@@ -35,28 +35,28 @@ const Tool* SetupPlanner::sized_tool(ToolKind kind, Length size, Length depth) c
 }
 
 // A plain hole too deep for its drill is met from the other end.
-void SetupPlanner::drill_to_meet() {
+void OperationPlanner::drill_to_meet() {
   const Bore& bore = job_.bores[view_.from_left ? 0 : 1];
-  if (!task_.last || bore.empty() || !bore.through || hole_at(Length(0.0)).si > touch) return;
-  // The end of what the first holding drilled, from the point back.
+  if (!task_.last || bore.empty() || !bore.through || hole_at(Length(0.0)).si > same_point) return;
+  // The end of what the first operation drilled, from the point back.
   Length met = task_.work.left();
   for (const Segment& s : task_.hollow.pieces())
-    if (max(s.from.r, s.to.r).si > touch) met = max(met, s.from.z);
+    if (max(s.from.r, s.to.r).si > same_point) met = max(met, s.from.z);
   const Tool* tool = sized_tool(ToolKind::drill, bore.drilled, -met);
   if (tool == nullptr || -met > tool->deepest * bore.drilled) return;
   if (tool->grade == "hss") spot(bore.drilled);
   drill_to(bore.drilled, -met, false);
-  task_.setup.steps.back().why += ", from the other end to meet the first";
+  task_.operation.steps.back().why += ", from the other end to meet the first";
 }
 
-void SetupPlanner::drill() {
+void OperationPlanner::drill() {
   if (task_.bore == nullptr) {
     drill_to_meet();
     return;
   }
   const Bore& bore = *task_.bore;
   // A tube or a cored casting is open already.
-  if (hole_at(Length(0.0)).si > touch) return;
+  if (hole_at(Length(0.0)).si > same_point) return;
   const Surface& narrow = job_.surfaces[bore.narrow];
   const Length target = 2.0 * min(narrow.left_radius, narrow.right_radius);
   Length d = bore.drilled;
@@ -68,14 +68,14 @@ void SetupPlanner::drill() {
     for (const Tool& t : shop_.tools)
       if (t.kind == ToolKind::drill && !t.inch_set && fits_lathe(t))
         for (const Length size : t.sizes)
-          if (size.si <= (target - under_size(narrow)).si + touch && end <= t.deepest * size)
+          if (size.si <= (target - under_size(narrow)).si + same_point && end <= t.deepest * size)
             (t.for_lathe == ToolFor::both ? common : own) =
                 max(t.for_lathe == ToolFor::both ? common : own, size);
     d = own + own_drill_worth >= common ? own : common;
   }
   if (d.si <= 0) {
-    why_not = "no drill of the shop opens a bore of " + said(job_, target);
-    would_help = "a drill of at most " + said(job_, target - under_size(narrow)) +
+    why_not = "no drill of the shop opens a bore of " + length_text(job_, target);
+    would_help = "a drill of at most " + length_text(job_, target - under_size(narrow)) +
                  ", or 'allow' with a time";
     return;
   }
@@ -83,7 +83,7 @@ void SetupPlanner::drill() {
   const Length start = wider_until(bore.narrow);
   const Tool* tool = sized_tool(ToolKind::drill, d, end - start);
   if (tool == nullptr) {
-    why_not = "no drill of " + said(job_, d) + " goes on " + machine_.name;
+    why_not = "no drill of " + length_text(job_, d) + " goes on " + machine_.name;
     would_help = "a drill of this size";
     return;
   }
@@ -106,11 +106,11 @@ void SetupPlanner::drill() {
   if (long_hole && start.si > 0 && depth - start <= tool->deepest * d) {
     drill_wider(Length(0.0));
     drill_to(d, depth, !bore.through, start);
-    if (bore.to_size) task_.setup.steps.back().gauged.push_back(bore.narrow);
+    if (bore.to_size) task_.operation.steps.back().gauged.push_back(bore.narrow);
     return;
   }
   if (long_hole) {
-    why_not = "a hole of " + said(job_, d) + " is " + said(job_, depth) + " deep, " +
+    why_not = "a hole of " + length_text(job_, d) + " is " + length_text(job_, depth) + " deep, " +
               readable((depth / d).si, 3) + " diameters; the " + tool->name + " go " +
               readable(tool->deepest);
     would_help = "a deep-hole drill in the tools, a bore from both faces, or 'allow' with a time";
@@ -119,34 +119,34 @@ void SetupPlanner::drill() {
   if (twist && d > pilot_above) {
     Length pilot(0.0);
     for (const Length size : tool->sizes)
-      if (size.si <= 1.25 * pilot_share * d.si + touch) pilot = max(pilot, size);
+      if (size.si <= 1.25 * pilot_share * d.si + same_point) pilot = max(pilot, size);
     if (pilot.si > 0 && depth < tool->deepest * pilot) drill_to(pilot, depth, !bore.through);
   }
   drill_to(d, depth, !bore.through);
-  if (bore.to_size && !task_.setup.steps.empty())
-    task_.setup.steps.back().gauged.push_back(bore.narrow);
+  if (bore.to_size && !task_.operation.steps.empty())
+    task_.operation.steps.back().gauged.push_back(bore.narrow);
   drill_wider(d);
 }
 
 // How deep the stretches are that lie before a surface and are wider than it; 0: none, or one is
 // not.
-Length SetupPlanner::wider_until(std::size_t surface) const {
+Length OperationPlanner::wider_until(std::size_t surface) const {
   const Surface& own = job_.surfaces[surface];
   const Length start = -view_.between(own.left, own.right).to;
   const Length r = max(own.left_radius, own.right_radius) + worth_drilling / 2.0;
   for (const Surface& s : job_.surfaces)
-    if (s.lie == own.lie && -view_.between(s.left, s.right).to < start - Length(touch) &&
+    if (s.region == own.region && -view_.between(s.left, s.right).to < start - Length(same_point) &&
         min(s.left_radius, s.right_radius) < r)
       return Length(0.0);
   return start;
 }
 
 // Wider stretches towards the mouth are drilled up before they are bored.
-void SetupPlanner::drill_wider(Length drilled) {
-  const Lie lie = view_.from_left ? Lie::bore_left : Lie::bore_right;
+void OperationPlanner::drill_wider(Length drilled) {
+  const Region region = view_.from_left ? Region::bore_left : Region::bore_right;
   for (std::size_t n = job_.surfaces.size(); n-- > job_.outside().size();) {
     const Surface& s = job_.surfaces[n];
-    if (s.lie != lie || !why_not.empty()) continue;
+    if (s.region != region || !why_not.empty()) continue;
     const Length room = 2.0 * min(s.left_radius, s.right_radius) - under_size(s);
     const Length end = -view_.between(s.left, s.right).from;
     Length d(0.0);
@@ -162,7 +162,7 @@ void SetupPlanner::drill_wider(Length drilled) {
   }
 }
 
-void SetupPlanner::spot(Length diameter) {
+void OperationPlanner::spot(Length diameter) {
   const Tool* tool = tool_of(ToolKind::centre);
   if (tool == nullptr) return;
   // A cone of 90 degrees, not wider than the drill and the tool's body.
@@ -188,20 +188,21 @@ void SetupPlanner::spot(Length diameter) {
       std::vector<Segment>{{{-d / 2.0, Length(0.0)}, {Length(0.0), d / 2.0}, Bulge::none, {}, {}}});
   // Not outside of what the bore will be.
   done_inside(std::move(step),
-              joined(task_.hollow, combine(cone, task_.hollow_final, Take::lower)));
+              joined(task_.hollow, combine(cone, task_.hollow_final, Envelope::lower)));
 }
 
-void SetupPlanner::drill_to(Length d, Length depth, bool point, Length start) {
+void OperationPlanner::drill_to(Length d, Length depth, bool point, Length start) {
   const Tool* tool = sized_tool(ToolKind::drill, d, depth - start);
   const bool pilot = task_.bore != nullptr && d < task_.bore->drilled;
   const bool wider =
       task_.bore != nullptr && d > task_.bore->drilled && point && task_.bore->through;
   const double ratio = ((depth - start) / d).si;
-  Step step = begin(StepKind::drill, *tool,
-                    pilot ? "a pilot of " + said(job_, d) + " for the chisel edge of the next drill"
-                    : wider ? "drilled up to " + said(job_, d) + ", " + said(job_, depth) + " deep"
-                            : "drilled " + said(job_, d) + ", " + said(job_, depth) + " deep" +
-                                  (point ? " and the point" : ", through"));
+  Step step = begin(
+      StepKind::drill, *tool,
+      pilot   ? "a pilot of " + length_text(job_, d) + " for the chisel edge of the next drill"
+      : wider ? "drilled up to " + length_text(job_, d) + ", " + length_text(job_, depth) + " deep"
+              : "drilled " + length_text(job_, d) + ", " + length_text(job_, depth) + " deep" +
+                    (point ? " and the point" : ", through"));
   step.tailstock = machine_.manual();
   const CutContext c = context(*tool, StepKind::drill, d, Length(0.0));
   const CutConditions k = hole_conditions(c, d, depth - start);
@@ -226,7 +227,7 @@ void SetupPlanner::drill_to(Length d, Length depth, bool point, Length start) {
   done_inside(std::move(step), joined(task_.hollow, hole));
 }
 
-void SetupPlanner::ream() {
+void OperationPlanner::ream() {
   if (task_.bore == nullptr || !task_.bore->reamed) return;
   const Surface& s = job_.surfaces[task_.bore->narrow];
   const Element& e = job_.element_of(s);
@@ -234,13 +235,14 @@ void SetupPlanner::ream() {
   const Interval z = view_.between(s.left, s.right);
   const Length depth = -z.from, d = s.diameter();
   if (tool == nullptr || (z.to - z.from) > tool->deepest * d) {
-    why_not = "no reamer of " + said(job_, e.size.nominal) + " goes " + said(job_, depth) + " deep";
+    why_not = "no reamer of " + length_text(job_, e.size.nominal) + " goes " +
+              length_text(job_, depth) + " deep";
     would_help = "a longer reamer, or a tie or groove that asks for a bored hole";
     return;
   }
   Step step = begin(StepKind::ream, *tool,
-                    "reamed after " + said(job_, task_.bore->drilled) + ", " +
-                        said(job_, d - task_.bore->drilled) + " on diameter");
+                    "reamed after " + length_text(job_, task_.bore->drilled) + ", " +
+                        length_text(job_, d - task_.bore->drilled) + " on diameter");
   step.tailstock = machine_.manual();
   const CutContext c = context(*tool, StepKind::ream, d, Length(0.0));
   const CutConditions k = hole_conditions(c, d, depth);

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "said.hpp"
-#include "setup_planner.hpp"
+#include "length_text.hpp"
+#include "operation_planner.hpp"
 #include "turnwright/figure/threads.hpp"
 
 namespace turnwright {
@@ -17,15 +17,15 @@ constexpr double run_in_pitches = 3;  // three to five (from memory)
 
 }  // namespace
 
-// A feature is made in one holding: where all of it is turned, or in the last one clear of the
+// A feature is made in one operation: where all of it is turned, or in the last one clear of the
 // jaws.
-bool SetupPlanner::made_here(std::size_t surface, const Interval& z) const {
+bool OperationPlanner::made_here(std::size_t surface, const Interval& z) const {
   if (std::find(task_.made.begin(), task_.made.end(), surface) != task_.made.end()) return false;
   const Length clear = task_.last ? task_.jaw + jaw_face : task_.zone_left;
-  return z.from > clear - Length(touch);
+  return z.from > clear - Length(same_point);
 }
 
-void SetupPlanner::knurls() {
+void OperationPlanner::knurls() {
   for (std::size_t i = 0; i < job_.outside().size(); ++i) {
     const Surface& s = job_.surfaces[i];
     const Element& e = job_.element_of(s);
@@ -38,7 +38,7 @@ void SetupPlanner::knurls() {
       return;
     }
     Step step = begin(StepKind::knurl, *tool,
-                      e.knurl->kind + " " + said(job_, e.knurl->pitch) +
+                      e.knurl->kind + " " + length_text(job_, e.knurl->pitch) +
                           ": the rolls press hard, so before the neighbours are finished");
     step.from = z.from;
     step.to = z.to;
@@ -55,22 +55,22 @@ void SetupPlanner::knurls() {
   }
 }
 
-void SetupPlanner::face_grooves() {
+void OperationPlanner::face_grooves() {
   for (const FaceCut& cut : job_.face_cuts) {
     if (cut.left != view_.from_left) continue;
     const FaceGroove& g = cut.groove;
     const Tool* best = nullptr;
     for (const Tool& t : shop_.tools)
-      if (t.kind == ToolKind::face_groove && fits_lathe(t) && t.width < g.width + Length(touch) &&
-          t.reach.si >= g.depth.si - touch &&
-          t.least_bore < g.inner + 2.0 * g.width + Length(touch) &&
+      if (t.kind == ToolKind::face_groove && fits_lathe(t) &&
+          t.width < g.width + Length(same_point) && t.reach.si >= g.depth.si - same_point &&
+          t.least_bore < g.inner + 2.0 * g.width + Length(same_point) &&
           (best == nullptr || t.width > best->width))
         best = &t;
     if (best == nullptr) {
-      why_not = "no face grooving tool cuts a groove " + said(job_, g.width) + " wide and " +
-                said(job_, g.depth) + " deep from " + said(job_, g.inner);
-      would_help = "a face grooving tool no wider than " + said(job_, g.width) + " that reaches " +
-                   said(job_, g.depth);
+      why_not = "no face grooving tool cuts a groove " + length_text(job_, g.width) + " wide and " +
+                length_text(job_, g.depth) + " deep from " + length_text(job_, g.inner);
+      would_help = "a face grooving tool no wider than " + length_text(job_, g.width) +
+                   " that reaches " + length_text(job_, g.depth);
       return;
     }
     Step step = begin(StepKind::groove, *best, "the groove in the face");
@@ -93,7 +93,7 @@ void SetupPlanner::face_grooves() {
   }
 }
 
-const Tool* SetupPlanner::threading_tool(const ThreadCut& cut) const {
+const Tool* OperationPlanner::threading_tool(const ThreadCut& cut) const {
   const Thread& t = cut.thread;
   const bool plain = t.starts == 1 && !t.left_hand &&
                      (t.form == ThreadForm::metric || t.form == ThreadForm::unified);
@@ -107,30 +107,31 @@ const Tool* SetupPlanner::threading_tool(const ThreadCut& cut) const {
     if (tool.kind != (cut.inside ? ToolKind::inside_thread : ToolKind::thread) || !fits_lathe(tool))
       continue;
     if (std::abs(tool.profile_angle.si - angle) > 0.01 || t.pitch < tool.least_feed ||
-        t.pitch > tool.largest_feed + Length(touch))
+        t.pitch > tool.largest_feed + Length(same_point))
       continue;
-    if (cut.inside && (tool.least_bore > t.core() + Length(touch) || tool.reach < reach)) continue;
+    if (cut.inside && (tool.least_bore > t.core() + Length(same_point) || tool.reach < reach))
+      continue;
     return &tool;
   }
   return nullptr;
 }
 
-void SetupPlanner::threads() {
+void OperationPlanner::threads() {
   for (const ThreadCut& cut : job_.threads) {
     const Surface& s = job_.surfaces[cut.surface];
-    const bool mine = cut.inside ? (s.lie == Lie::bore_left) == view_.from_left
+    const bool mine = cut.inside ? (s.region == Region::bore_left) == view_.from_left
                                  : made_here(cut.surface, view_.between(cut.from, cut.to));
     if (mine && why_not.empty()) thread(cut);
   }
 }
 
-void SetupPlanner::thread(const ThreadCut& cut) {
+void OperationPlanner::thread(const ThreadCut& cut) {
   const Tool* tool = threading_tool(cut);
   if (tool == nullptr) {
     why_not = "no tool of the shop cuts the thread " + cut.thread.designation +
               (cut.inside ? " inside" : "");
     would_help = "a threading tool of " + readable(2 * cut.thread.flank_angle() / pi * 180, 3) +
-                 " degrees for a pitch of " + said(job_, cut.thread.pitch) +
+                 " degrees for a pitch of " + length_text(job_, cut.thread.pitch) +
                  ", or 'allow' with a time";
     return;
   }
@@ -141,7 +142,7 @@ void SetupPlanner::thread(const ThreadCut& cut) {
 }
 
 // Run in and out once; a tap in a blind hole stops short of its point.
-void SetupPlanner::tapped(const ThreadCut& cut, const Tool& tool) {
+void OperationPlanner::tapped(const ThreadCut& cut, const Tool& tool) {
   const Thread& t = cut.thread;
   Step step =
       begin(cut.inside ? StepKind::tap : StepKind::thread, tool,
@@ -171,7 +172,7 @@ void SetupPlanner::tapped(const ThreadCut& cut, const Tool& tool) {
   finished_feature(std::move(step));
 }
 
-void SetupPlanner::single_point(const ThreadCut& cut, const Tool& tool) {
+void OperationPlanner::single_point(const ThreadCut& cut, const Tool& tool) {
   const Thread& t = cut.thread;
   const Surface& s = job_.surfaces[cut.surface];
   const ThreadPasses& table = shop_.standards.thread_passes;
@@ -235,7 +236,7 @@ void SetupPlanner::single_point(const ThreadCut& cut, const Tool& tool) {
 }
 
 // A step that takes off a feature; the outline stays.
-void SetupPlanner::finished_feature(Step step) {
+void OperationPlanner::finished_feature(Step step) {
   count_changes(step);
   keep(std::move(step));
 }

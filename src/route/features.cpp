@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "length_text.hpp"
 #include "profile.hpp"
-#include "said.hpp"
 #include "turnwright/figure/threads.hpp"
 
 namespace turnwright {
@@ -39,21 +39,23 @@ class ThreadFinder {
   const Surface* beside(std::size_t i, bool right) const {
     const std::size_t n = job_.surfaces.size();
     // A bore from the left is listed from its mouth too: its right-hand side is the next one.
-    const bool next = right == (job_.surfaces[i].lie == Lie::bore_left);
+    const bool next = right == (job_.surfaces[i].region == Region::bore_left);
     if (!next && i == 0) return nullptr;
     const std::size_t j = next ? i + 1 : i - 1;
-    return j < n && job_.surfaces[j].lie == job_.surfaces[i].lie ? &job_.surfaces[j] : nullptr;
+    return j < n && job_.surfaces[j].region == job_.surfaces[i].region ? &job_.surfaces[j]
+                                                                       : nullptr;
   }
   // A tool that cuts `depth` into the surface leaves it at this end without touching anything.
   bool leaves(std::size_t i, bool right, const Thread& t) const {
     const Surface& s = job_.surfaces[i];
     const Surface* other = beside(i, right);
     if (other == nullptr) {
-      const bool mouth = right != (s.lie == Lie::bore_left);
-      return s.lie == Lie::outside || mouth || job_.bores[s.lie == Lie::bore_left].through;
+      const bool mouth = right != (s.region == Region::bore_left);
+      return s.region == Region::outside || mouth ||
+             job_.bores[s.region == Region::bore_left].through;
     }
     const Length r = right ? other->left_radius : other->right_radius;
-    return s.inside() ? r.si > s.right_radius.si - touch
+    return s.inside() ? r.si > s.right_radius.si - same_point
                       : r.si < s.right_radius.si + 0.1 * t.pitch.si;
   }
   void thread(std::size_t i, const Surface& s, const Element& e) {
@@ -81,7 +83,7 @@ class ThreadFinder {
     if (cut.depth.si <= 0 || cut.to - cut.from < t.pitch) {
       complaints_.add(e.at,
                       "the thread " + t.designation + " has no full turn on its length of " +
-                          said(job_, e.length()),
+                          length_text(job_, e.length()),
                       "a longer element");
       return;
     }
@@ -113,21 +115,22 @@ class ThreadFinder {
                                             : t.major - row->below;
       const Length root = s.right_radius + (cut.inside ? cut.depth : -cut.depth);
       if (width.si > e.length().si - t.pitch.si) {
-        complaints_.add(
-            u.at,
-            "an undercut of " + said(job_, width) + " in a thread of " + said(job_, e.length()),
-            "a thread longer than its undercut and a turn");
+        complaints_.add(u.at,
+                        "an undercut of " + length_text(job_, width) + " in a thread of " +
+                            length_text(job_, e.length()),
+                        "a thread longer than its undercut and a turn");
         return false;
       }
       if (cut.inside ? bottom / 2.0 < root : bottom / 2.0 > root) {
         complaints_.add(u.at,
-                        "an undercut to " + said(job_, bottom) +
-                            " does not reach the root of the thread, " + said(job_, 2.0 * root),
+                        "an undercut to " + length_text(job_, bottom) +
+                            " does not reach the root of the thread, " +
+                            length_text(job_, 2.0 * root),
                         cut.inside ? "a larger bottom" : "a smaller bottom");
         return false;
       }
       shorten(width);
-      dips_.push_back({s.lie, cut.runs_to_left ? s.left : s.right - width,
+      dips_.push_back({s.region, cut.runs_to_left ? s.left : s.right - width,
                        cut.runs_to_left ? s.left + width : s.right, bottom / 2.0});
       return true;
     }
@@ -140,15 +143,17 @@ class ThreadFinder {
       cut.run_out = t.pitch;
       return true;
     }
-    const bool blind_end = cut.inside && beside(cut.surface, s.lie == Lie::bore_left) == nullptr;
+    const bool blind_end =
+        cut.inside && beside(cut.surface, s.region == Region::bore_left) == nullptr;
     if (blind_end && row != nullptr) {
       // The core hole is drilled deeper by the run-out; the usable thread keeps its length.
       shorten(row->blind);
       return true;
     }
     std::string width =
-        row == nullptr ? ""
-                       : " (" + said(job_, cut.inside ? row->inside_width : row->width) + " wide)";
+        row == nullptr
+            ? ""
+            : " (" + length_text(job_, cut.inside ? row->inside_width : row->width) + " wide)";
     complaints_.add(
         e.at, "the thread " + t.designation + " ends at a shoulder and has no room to run out",
         "undercut DIN 76-A" + width +
@@ -192,12 +197,12 @@ std::vector<UndercutDip> find_threads(Job& job, const Shop& shop, const Complain
 void cut_undercuts(Job& job, const std::vector<UndercutDip>& undercuts) {
   for (const UndercutDip& dip : undercuts) {
     const Interval where{dip.from, dip.to};
-    if (dip.lie == Lie::outside) {
+    if (dip.region == Region::outside) {
       job.finished = lowered(job.finished, Outline::cylinder(dip.from, dip.to, dip.radius), where);
       continue;
     }
-    Outline& hollow = job.bores[dip.lie == Lie::bore_left ? 1 : 0].finished;
-    hollow = combine(hollow, Outline::cylinder(dip.from, dip.to, dip.radius), Take::upper);
+    Outline& hollow = job.bores[dip.region == Region::bore_left ? 1 : 0].finished;
+    hollow = combine(hollow, Outline::cylinder(dip.from, dip.to, dip.radius), Envelope::upper);
   }
 }
 
@@ -209,16 +214,17 @@ void find_face_grooves(Job& job, const Complaints& complaints) {
           2.0 * (left ? job.finished.right_of(job.left()) : job.finished.left_of(Length(0.0)));
       const Length hole =
           2.0 * (left ? job.hollow().right_of(job.left()) : job.hollow().left_of(Length(0.0)));
-      if (outer.si > end.si - touch || g.inner.si < hole.si - touch || g.depth > job.part.overall) {
+      if (outer.si > end.si - same_point || g.inner.si < hole.si - same_point ||
+          g.depth > job.part.overall) {
         complaints.add(g.at,
-                       "a face groove from " + said(job, g.inner) + " to " + said(job, outer) +
-                           " is not on the face, which goes from " + said(job, hole) + " to " +
-                           said(job, end),
+                       "a face groove from " + length_text(job, g.inner) + " to " +
+                           length_text(job, outer) + " is not on the face, which goes from " +
+                           length_text(job, hole) + " to " + length_text(job, end),
                        "a groove inside the face");
         continue;
       }
       FaceCut cut{left, g, pi / 4 * (square(outer) - square(g.inner)) * g.depth};
-      job.features.push_back({"face groove from " + said(job, g.inner), cut.volume,
+      job.features.push_back({"face groove from " + length_text(job, g.inner), cut.volume,
                               left ? job.left() : Length(0.0), false});
       job.face_cuts.push_back(cut);
     }
@@ -228,7 +234,7 @@ namespace {
 // H, or a size in plus only: what a reamer of the nominal size makes.
 bool hole_basis(const Size& size) {
   return size.letters == "H" || (size.letters.empty() && size.toleranced &&
-                                 size.lower.si > -touch && size.lower.si < touch);
+                                 size.lower.si > -same_point && size.lower.si < same_point);
 }
 }  // namespace
 
@@ -243,7 +249,7 @@ void open_hole(std::span<Surface> surfaces, const std::vector<Element>& elements
   std::size_t narrow = 0;
   for (std::size_t i = 0; i < surfaces.size(); ++i)
     if (min(surfaces[i].left_radius, surfaces[i].right_radius).si <
-        min(surfaces[narrow].left_radius, surfaces[narrow].right_radius).si + touch)
+        min(surfaces[narrow].left_radius, surfaces[narrow].right_radius).si + same_point)
       narrow = i;
   bore.narrow = narrow;
   const Surface& s = surfaces[narrow];

@@ -14,7 +14,7 @@ double corners_of(bool hexagon);
 
 /// Where a thread's undercut goes into the outline.
 struct UndercutDip {
-  Lie lie = Lie::outside;
+  Region region = Region::outside;
   Length from{}, to{}, radius{};  // z
 };
 

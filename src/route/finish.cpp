@@ -4,15 +4,15 @@
 #include <cmath>
 
 #include "bend.hpp"
-#include "said.hpp"
-#include "setup_planner.hpp"
+#include "length_text.hpp"
+#include "operation_planner.hpp"
 #include "turnwright/figure/cutting.hpp"
 
 namespace turnwright {
 
 // A step down of hundredths behind a shoulder is left to the tool's flank: what remains is smaller
 // than any broken edge.
-Outline SetupPlanner::finished_by(const Tool& tool) const {
+Outline OperationPlanner::finished_by(const Tool& tool) const {
   const Outline target = blocked_left(task_.target, task_.zone_left);
   Outline shape = reachable(target, tool.copying_angle);
   for (const Interval& i : where_above(shape, target)) {
@@ -30,17 +30,19 @@ Outline SetupPlanner::finished_by(const Tool& tool) const {
   return shape;
 }
 
-void SetupPlanner::finish() {
+void OperationPlanner::finish() {
   const Tool* tool = finishing_tool();
   const Outline shape = tool == nullptr ? Outline() : finished_by(*tool);
   const auto where = tool == nullptr
                          ? std::vector<Interval>{}
                          : where_above(task_.work.only(task_.zone_left, Length(0.0)), shape);
   if (where.empty()) return;
-  if (tool->nose_radius.si > smallest_corner().si + touch) {
-    why_not = "a corner of " + said(job_, smallest_corner()) + " is sharper than the nose radius " +
-              said(job_, tool->nose_radius) + " of " + tool->name;
-    would_help = "a finishing tool with a nose radius of at most " + said(job_, smallest_corner());
+  if (tool->nose_radius.si > smallest_corner().si + same_point) {
+    why_not = "a corner of " + length_text(job_, smallest_corner()) +
+              " is sharper than the nose radius " + length_text(job_, tool->nose_radius) + " of " +
+              tool->name;
+    would_help =
+        "a finishing tool with a nose radius of at most " + length_text(job_, smallest_corner());
     return;
   }
   const Length depth = task_.finisher_takes_both ? task_.last_cut : finish_allowance(machine_);
@@ -53,7 +55,7 @@ void SetupPlanner::finish() {
     for (std::size_t n = 0; n < job_.outside().size(); ++n) {
       const Surface& s = job_.surfaces[n];
       const Length a = view_.z(s.left), b = view_.z(s.right);
-      if (min(a, b).si > i.to.si - touch || max(a, b).si < i.from.si + touch) continue;
+      if (min(a, b).si > i.to.si - same_point || max(a, b).si < i.from.si + same_point) continue;
       if (s.as_drawn) continue;
       if (std::find(step.gauged.begin(), step.gauged.end(), n) == step.gauged.end())
         step.gauged.push_back(n);
@@ -66,27 +68,28 @@ void SetupPlanner::finish() {
   step.limits.insert(step.limits.begin(),
                      {"depth", tool->largest_depth.si, depth.si, unit::mm, false, ""});
   bending(*tool, step);
-  done(std::move(step), combine(task_.work, shape, Take::lower));
+  done(std::move(step), combine(task_.work, shape, Envelope::lower));
 }
 
 // On diameter: the passive force times the compliance, doubled.
-Length SetupPlanner::bent(const Tool& tool, const Pass& pass, double compliance) const {
+Length OperationPlanner::bent(const Tool& tool, const Pass& pass, double compliance) const {
   const Force fp = passive_force(job_.material, tool, pass.depth, pass.feed);
   return Length(2 * fp.si * compliance);
 }
 
 // The variation of the deflection along a toleranced surface, doubled, against a share of its
 // tolerance. Knobs: depth (lighter last cuts), then feed.
-void SetupPlanner::bending(const Tool& tool, Step& step) {
-  const HeldWork held{task_.target,
-                      task_.jaw,
-                      Length(0.0),
-                      task_.setup.support,
-                      job_.material.elastic_modulus,
-                      shop_.policy.chuck_compliance,
-                      task_.hollow.empty() ? nullptr : &task_.hollow,
-                      task_.setup.steady ? std::optional<Length>(task_.jaw / 2.0) : std::nullopt,
-                      task_.setup.follow};
+void OperationPlanner::bending(const Tool& tool, Step& step) {
+  const HeldWork held{
+      task_.target,
+      task_.jaw,
+      Length(0.0),
+      task_.operation.support,
+      job_.material.elastic_modulus,
+      shop_.policy.chuck_compliance,
+      task_.hollow.empty() ? nullptr : &task_.hollow,
+      task_.operation.steady ? std::optional<Length>(task_.jaw / 2.0) : std::nullopt,
+      task_.operation.follow};
   LimitCheck worst{"bending over the surface", 1, 0, unit::um, false, ""};
   std::vector<Pass> passes;
   for (Pass pass : step.passes) {
@@ -98,9 +101,9 @@ void SetupPlanner::bending(const Tool& tool, Step& step) {
     const Surface& surface = job_.surfaces[wanted.surface];
     const double range = compliance_range(held, pass.to.z, pass.from.z);
     const Length allowed = shop_.policy.deflection_share * surface.tolerance;
-    std::string knob;
+    std::string changed;
     if (bent(tool, pass, range) > allowed && pass.depth / 2.0 >= tool.least_depth) {
-      knob = "depth, one more light cut";
+      changed = "depth, one more light cut";
       pass.depth = pass.depth / 2.0;
       Pass extra = pass;
       extra.starts_path = true;
@@ -111,7 +114,7 @@ void SetupPlanner::bending(const Tool& tool, Step& step) {
     while (bent(tool, pass, range) > allowed && pass.feed * 0.8 >= tool.least_feed) {
       const Length lighter = machine_feed(machine_, pass.feed * 0.8);
       if (lighter >= pass.feed) break;  // the feed box has no finer step
-      knob = "feed";
+      changed = "feed";
       pass.feed = lighter;
     }
     passes.push_back(pass);
@@ -121,7 +124,7 @@ void SetupPlanner::bending(const Tool& tool, Step& step) {
                           " um over its length (allowed " + readable(in(allowed, unit::um), 3) +
                           " um): support it, or leave it for grinding");
     if ((y / allowed).si >= worst.actual / worst.allowed)
-      worst = {worst.name, allowed.si, y.si, unit::um, !knob.empty(), knob};
+      worst = {worst.name, allowed.si, y.si, unit::um, !changed.empty(), changed};
   }
   step.passes = std::move(passes);
   if (worst.actual > 0) step.limits.push_back(worst);

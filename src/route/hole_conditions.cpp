@@ -36,7 +36,7 @@ void clamp(CutConditions& k, const CutContext& c, Length diameter) {
 void life(CutConditions& k, const CutContext& c, Speed table) {
   const Grade* grade = c.shop.grade(c.tool.grade);
   if (grade == nullptr) return;
-  const double op = c.shop.operation(operation_name(c.kind, c.tool, c.machine)).speed;
+  const double op = c.shop.step_factor(step_factor_name(c.kind, c.tool, c.machine)).speed;
   k.taylor_exponent = grade->exponent;
   k.taylor_constant = table * op * std::pow(in(grade->reference_life, unit::min), grade->exponent);
 }
@@ -47,7 +47,7 @@ CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth
   CutConditions k;
   const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, hole_table_depth);
   const double ratio = (depth / diameter).si;
-  const double op = c.shop.operation(operation_name(c.kind, c.tool, c.machine)).speed;
+  const double op = c.shop.step_factor(step_factor_name(c.kind, c.tool, c.machine)).speed;
   const bool drills = c.tool.kind == ToolKind::drill;
   const double factor = c.tool.kind == ToolKind::ream ? reamer_feed_factor : 1.0;
   k.wanted.surface_speed = machine_factor(c) * op * table.speed;
@@ -61,10 +61,10 @@ CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth
     k.limits.push_back({"depth in diameters", c.tool.deepest, ratio, unit::ratio, ratio > 3,
                         ratio > 3 ? "speed and feed, pecks" : ""});
   }
-  const bool bit = k.used.feed > c.tool.largest_feed;
+  const bool binding = k.used.feed > c.tool.largest_feed;
   k.used.feed = max(min(k.used.feed, c.tool.largest_feed), c.tool.least_feed);
-  k.limits.push_back({"tool feed", c.tool.largest_feed.si, k.used.feed.si, unit::mm_per_rev, bit,
-                      bit ? "feed" : ""});
+  k.limits.push_back({"tool feed", c.tool.largest_feed.si, k.used.feed.si, unit::mm_per_rev,
+                      binding, binding ? "feed" : ""});
   if (drills) {
     const Pressure kc = figure::SpecificForce::work_out<>(
                             {c.material.kc11, c.material.mc, k.used.feed / 2.0, c.tool.lead_angle})
@@ -102,7 +102,7 @@ CutConditions thread_conditions(const CutContext& c, Length diameter, Length lea
   const bool on_axis = c.tool.kind == ToolKind::tap || c.tool.kind == ToolKind::die;
   const TableSpeed table =
       table_speed(c.shop, c.material, c.tool.grade, on_axis ? hole_table_depth : infeed);
-  const double op = c.shop.operation(operation_name(c.kind, c.tool, c.machine)).speed;
+  const double op = c.shop.step_factor(step_factor_name(c.kind, c.tool, c.machine)).speed;
   k.wanted = {machine_factor(c) * op * table.speed, lead, infeed};
   k.used = k.wanted;
   clamp(k, c, diameter);
@@ -112,10 +112,10 @@ CutConditions thread_conditions(const CutContext& c, Length diameter, Length lea
     const Frequency fastest = carriage / lead;
     const Frequency n =
         figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;
-    const bool bit = n > fastest;
-    if (bit) k.used.surface_speed = pi * diameter * fastest;
+    const bool binding = n > fastest;
+    if (binding) k.used.surface_speed = pi * diameter * fastest;
     k.limits.push_back({"threading feed rate", carriage.si, min(n * lead, carriage).si,
-                        unit::m_per_min, bit, bit ? "surface speed" : ""});
+                        unit::m_per_min, binding, binding ? "surface speed" : ""});
   }
   life(k, c, table.speed);
   return k;

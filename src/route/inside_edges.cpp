@@ -3,27 +3,27 @@
 #include <algorithm>
 #include <cmath>
 
+#include "length_text.hpp"
+#include "operation_planner.hpp"
 #include "profile.hpp"
-#include "said.hpp"
-#include "setup_planner.hpp"
 
 namespace turnwright {
 
 // Edges and grooves that are left: the mouth, the far edge, recesses.
-void SetupPlanner::inside_edges() {
+void OperationPlanner::inside_edges() {
   const Outline final = spanned(task_.hollow_final, task_.work);
   const auto left =
       where_above(final.only(task_.work.left(), Length(0.0)), spanned(task_.hollow, task_.work));
   for (auto i = left.rbegin(); i != left.rend() && why_not.empty(); ++i) {
-    const bool narrow = i->width() < widest_edge + Length(touch);
-    const bool mouth = i->to.si > -touch;
-    const bool far_end = i->from.si < job_.left().si + touch;
+    const bool narrow = i->width() < widest_edge + Length(same_point);
+    const bool mouth = i->to.si > -same_point;
+    const bool far_end = i->from.si < job_.left().si + same_point;
     if (narrow && mouth)
       edge(*i, false);
     else if (narrow && far_end) {
       if (task_.last) edge(*i, true);
     } else if (far_end && !task_.last)
-      continue;  // the other holding opens it
+      continue;  // the other operation opens it
     else
       inside_groove(*i);
   }
@@ -31,7 +31,7 @@ void SetupPlanner::inside_edges() {
 
 // A break of an edge: a countersink at the mouth of a plain hole, else the bar, its back at the far
 // end.
-void SetupPlanner::edge(const Interval& i, bool far_end) {
+void OperationPlanner::edge(const Interval& i, bool far_end) {
   const Length r = task_.hollow_final.largest(i.from, i.to);
   const Length hole = hole_at(far_end ? i.to : i.from);
   const Tool* sink = tool_of(ToolKind::countersink);
@@ -40,8 +40,8 @@ void SetupPlanner::edge(const Interval& i, bool far_end) {
       std::abs((r - task_.hollow_final.right_of(i.from)).si - i.width().si) < 0.02 * i.width().si;
   const Tool* tool = sunk ? sink : bar_for(2.0 * hole, far_end ? -i.from : i.width());
   if (tool == nullptr) {
-    why_not = "no tool breaks the edge of the bore at " + said(job_, -view_.z(i.to));
-    would_help = "a boring bar that enters " + said(job_, 2.0 * hole);
+    why_not = "no tool breaks the edge of the bore at " + length_text(job_, -view_.z(i.to));
+    would_help = "a boring bar that enters " + length_text(job_, 2.0 * hole);
     return;
   }
   Step step = begin(StepKind::chamfer, *tool,
@@ -81,26 +81,28 @@ void SetupPlanner::edge(const Interval& i, bool far_end) {
 }
 
 // The void with this stretch opened to the part.
-Outline SetupPlanner::opened(const Interval& i) const {
+Outline OperationPlanner::opened(const Interval& i) const {
   return joined(task_.hollow, task_.hollow_final.only(i.from, i.to));
 }
 
-void SetupPlanner::inside_groove(const Interval& interval) {
+void OperationPlanner::inside_groove(const Interval& interval) {
   const Length hole = hole_at(interval.to);
   const Length r = task_.hollow_final.largest(interval.from, interval.to);
   const Length depth = r - task_.hollow.left_of(interval.to);
   const Tool* best = nullptr;
   for (const Tool& t : shop_.tools)
     if (t.kind == ToolKind::inside_groove && fits_lathe(t) &&
-        t.width < interval.width() + Length(touch) && t.reach.si >= depth.si - touch &&
-        t.least_bore < 2.0 * hole + Length(touch) && (best == nullptr || t.width > best->width))
+        t.width < interval.width() + Length(same_point) && t.reach.si >= depth.si - same_point &&
+        t.least_bore < 2.0 * hole + Length(same_point) &&
+        (best == nullptr || t.width > best->width))
       best = &t;
   if (best == nullptr) {
-    why_not = "no tool reaches the recess in the bore at " + said(job_, -view_.z(interval.to)) +
-              " (" + said(job_, interval.width()) + " wide, " + said(job_, depth) +
-              " deep, in a hole of " + said(job_, 2.0 * hole) + ")";
-    would_help = "an inside grooving tool no wider than " + said(job_, interval.width()) +
-                 " that reaches " + said(job_, depth);
+    why_not = "no tool reaches the recess in the bore at " +
+              length_text(job_, -view_.z(interval.to)) + " (" +
+              length_text(job_, interval.width()) + " wide, " + length_text(job_, depth) +
+              " deep, in a hole of " + length_text(job_, 2.0 * hole) + ")";
+    would_help = "an inside grooving tool no wider than " + length_text(job_, interval.width()) +
+                 " that reaches " + length_text(job_, depth);
     return;
   }
   Step step = begin(StepKind::groove, *best, "the recess in the bore");

@@ -6,8 +6,8 @@
 
 #include "blank.hpp"
 #include "features.hpp"
+#include "length_text.hpp"
 #include "profile.hpp"
-#include "said.hpp"
 #include "turnwright/figure/threads.hpp"
 
 namespace turnwright {
@@ -23,14 +23,14 @@ class Preparer {
     material();
     refuse_unplanned();
     for (std::size_t i = 0; i < job_.part.outside.size(); ++i) surface(i);
-    for (const Lie lie : {Lie::bore_right, Lie::bore_left}) bore_surfaces(lie);
+    for (const Region region : {Region::bore_right, Region::bore_left}) bore_surfaces(region);
     if (!problems_.empty()) return problems_;
     const std::vector<UndercutDip> undercuts = find_threads(job_, shop_, complaints_);
     if (!problems_.empty()) return problems_;
     std::string fault;
     const Element* at = draw_outside(job_, shop_.standards, fault);
     if (at != nullptr) add(at->at, fault, "a size that fits");
-    for (const Lie lie : {Lie::bore_right, Lie::bore_left}) draw(lie);
+    for (const Region region : {Region::bore_right, Region::bore_left}) draw(region);
     if (!problems_.empty()) return problems_;
     cut_undercuts(job_, undercuts);
     check_walls();
@@ -74,37 +74,37 @@ class Preparer {
   }
 
   // A feature with a time of the estimator's own: its blank is turned, the time taken as it stands.
-  void given(const Element& e, Lie lie) {
-    const bool solid = lie != Lie::outside && e.kind != ElementKind::thread;
+  void given(const Element& e, Region region) {
+    const bool solid = region != Region::outside && e.kind != ElementKind::thread;
     caution(
         e.text + (solid ? ": the hole stays in the mass of the part" : ": its blank is turned") +
         ", and the time given, " + with_unit(e.allow->si, unit::min) + ", is taken as it stands");
     const Length middle = (e.from + e.to) / 2.0;
-    job_.given.push_back({(lie == Lie::outside ? "" : "bore ") + e.text, *e.allow,
-                          lie == Lie::bore_left ? job_.left() + middle : -middle,
-                          lie == Lie::bore_left});
+    job_.given.push_back({(region == Region::outside ? "" : "bore ") + e.text, *e.allow,
+                          region == Region::bore_left ? job_.left() + middle : -middle,
+                          region == Region::bore_left});
   }
   void refuse_unplanned() {
-    for (const Lie lie : {Lie::outside, Lie::bore_right, Lie::bore_left})
-      for (const Element& e : list_of(lie)) {
-        if (e.allow) given(e, lie);
+    for (const Region region : {Region::outside, Region::bore_right, Region::bore_left})
+      for (const Element& e : list_of(region)) {
+        if (e.allow) given(e, region);
         if (e.ground && !e.allow && e.leave.si <= 0)
           add(e.at, "a ground surface is not finished on the lathe",
               "what is left on for it, as 'leave 0.3', and the grinding under other work");
-        if (lie != Lie::outside && e.kind == ElementKind::polygon)
+        if (region != Region::outside && e.kind == ElementKind::polygon)
           add(e.at, "flats in a bore are not turned", "other work, as 'hexagon broached, 2 min'");
-        if (lie != Lie::outside && e.as_drawn)
+        if (region != Region::outside && e.as_drawn)
           add(e.at, "a bore that stays as drawn", "tube stock, or the bore turned");
       }
   }
-  const std::vector<Element>& list_of(Lie lie) const {
-    return lie == Lie::outside      ? job_.part.outside
-           : lie == Lie::bore_right ? job_.part.bore_right
-                                    : job_.part.bore_left;
+  const std::vector<Element>& list_of(Region region) const {
+    return region == Region::outside      ? job_.part.outside
+           : region == Region::bore_right ? job_.part.bore_right
+                                          : job_.part.bore_left;
   }
   // A bore with a time of its own stays solid: the estimator's minutes make it.
-  bool bored_by_hand(Lie lie) const {
-    const auto& list = list_of(lie);
+  bool bored_by_hand(Region region) const {
+    const auto& list = list_of(region);
     return std::any_of(list.begin(), list.end(),
                        [](const Element& e) { return e.allow && e.kind != ElementKind::thread; });
   }
@@ -120,7 +120,7 @@ class Preparer {
         for (const FitRow& row : shop_.standards.fits) letters.push_back(row.letters);
         add(e.at,
             "the fit '" + size.letters + std::to_string(size.grade) + "' is not listed at " +
-                said(job_, size.nominal),
+                length_text(job_, size.nominal),
             "a fit of rates/standards.yaml, or deviations as +0.015/+0.002",
             nearest(size.letters, letters));
         return size.nominal / 2.0;
@@ -199,7 +199,8 @@ class Preparer {
     if (e.leave.si > 0) {
       s.left_radius = s.left_radius + away * e.leave / 2.0;
       s.right_radius = s.right_radius + away * e.leave / 2.0;
-      caution(e.text + ": " + said(job_, e.leave) + " on diameter is left on for later work");
+      caution(e.text + ": " + length_text(job_, e.leave) +
+              " on diameter is left on for later work");
     }
     if (e.ra_from_rz) caution(e.text + ": Ra taken as Rz / 5 (Rz/4 to Rz/7, from memory)");
     if (std::any_of(e.grooves.begin(), e.grooves.end(),
@@ -210,15 +211,15 @@ class Preparer {
   }
 
   // ---- bores
-  void bore_surfaces(Lie lie) {
-    const auto& list = list_of(lie);
-    if (list.empty() || bored_by_hand(lie)) return;
+  void bore_surfaces(Region region) {
+    const auto& list = list_of(region);
+    if (list.empty() || bored_by_hand(region)) return;
     const std::size_t first = job_.surfaces.size();
-    const bool left = lie == Lie::bore_left;
+    const bool left = region == Region::bore_left;
     for (std::size_t i = 0; i < list.size(); ++i) {
       const Element& e = list[i];
       Surface s = plain_surface(e, i);
-      s.lie = lie;
+      s.region = region;
       s.name = "bore " + e.text;
       s.gripable = false;
       s.left = left ? job_.left() + e.from : -e.to;
@@ -241,18 +242,19 @@ class Preparer {
       job_.surfaces.push_back(s);
     }
     Bore& bore = job_.bores[left ? 1U : 0U];
-    bore.through = list.back().to.si > job_.part.overall.si - touch;
-    if (list.back().to.si > job_.part.overall.si + touch)
+    bore.through = list.back().to.si > job_.part.overall.si - same_point;
+    if (list.back().to.si > job_.part.overall.si + same_point)
       add(list.back().at,
-          "the bore ends " + said(job_, list.back().to - job_.part.overall) + " beyond the part",
-          "at most " + said(job_, job_.part.overall) + ", or through");
+          "the bore ends " + length_text(job_, list.back().to - job_.part.overall) +
+              " beyond the part",
+          "at most " + length_text(job_, job_.part.overall) + ", or through");
     if (!problems_.empty()) return;
     open_hole(std::span<Surface>(job_.surfaces).subspan(first), list, shop_, bore);
     bore.narrow += first;
   }
   // The core hole of a blind thread is drilled deeper.
   Length blind_run_out(const Element& e, bool last) const {
-    const bool through = e.to.si > job_.part.overall.si - touch;
+    const bool through = e.to.si > job_.part.overall.si - same_point;
     const ThreadRunout* row = shop_.standards.runout(e.thread.pitch);
     return last && !through && !e.undercut && row != nullptr ? row->blind : Length(0.0);
   }
@@ -265,10 +267,10 @@ class Preparer {
           if (d.si > core.si - 0.1e-3 && d.si < core.si + 0.1 * thread.pitch.si) return d / 2.0;
     return core / 2.0;
   }
-  void draw(Lie lie) {
-    if (bored_by_hand(lie)) return;
+  void draw(Region region) {
+    if (bored_by_hand(region)) return;
     std::string fault;
-    const Element* at = draw_bore(job_, lie, shop_.standards, fault);
+    const Element* at = draw_bore(job_, region, shop_.standards, fault);
     if (at != nullptr) add(at->at, fault, "a size that fits");
   }
   // Every place of a bore needs a wall around it, and the two bores must not run into each other.
@@ -276,29 +278,31 @@ class Preparer {
     for (std::size_t side = 0; side < 2; ++side) {
       const Outline& hollow = job_.bores[side].finished;
       if (hollow.empty()) continue;
-      const Lie lie = side == 0 ? Lie::bore_right : Lie::bore_left;
+      const Region region = side == 0 ? Region::bore_right : Region::bore_left;
       const auto thin = where_above(hollow.moved(Length(0.0), least_wall), job_.finished);
       const bool inside = std::any_of(thin.begin(), thin.end(), [&](const Interval& i) {
-        return i.to > job_.left() && i.from.si < 0 && i.width().si > 10 * touch;
+        return i.to > job_.left() && i.from.si < 0 && i.width().si > 10 * same_point;
       });
-      if (hollow.left() < job_.left() - Length(touch) && side == 0 && !job_.bores[0].through)
-        add(list_of(lie).back().at, "the point of the drill comes out of the part",
+      if (hollow.left() < job_.left() - Length(same_point) && side == 0 && !job_.bores[0].through)
+        add(list_of(region).back().at, "the point of the drill comes out of the part",
             "a shallower bore, 'flat', or 'through'");
       else if (inside)
-        add(widest_element(lie).at,
-            "the bore leaves no wall: at " + said(job_, -thin.front().to) +
+        add(widest_element(region).at,
+            "the bore leaves no wall: at " + length_text(job_, -thin.front().to) +
                 " from the right-hand face the outside is " +
-                said(job_, 2.0 * job_.finished.left_of(thin.front().to)),
-            "a bore smaller than the outside, with a wall of at least " + said(job_, least_wall));
+                length_text(job_, 2.0 * job_.finished.left_of(thin.front().to)),
+            "a bore smaller than the outside, with a wall of at least " +
+                length_text(job_, least_wall));
     }
     const Outline &r = job_.bores[0].finished, &l = job_.bores[1].finished;
     if (r.empty() || l.empty()) return;
-    if (r.left() < l.right() - Length(touch) && !job_.bores[0].through && !job_.bores[1].through)
+    if (r.left() < l.right() - Length(same_point) && !job_.bores[0].through &&
+        !job_.bores[1].through)
       add(job_.part.bore_left.back().at, "the bores from both faces run into each other",
-          "depths that add up to at most " + said(job_, job_.part.overall));
+          "depths that add up to at most " + length_text(job_, job_.part.overall));
   }
-  const Element& widest_element(Lie lie) const {
-    const auto& list = list_of(lie);
+  const Element& widest_element(Region region) const {
+    const auto& list = list_of(region);
     return *std::max_element(list.begin(), list.end(), [](const Element& a, const Element& b) {
       return max(a.size.nominal, a.left_size.nominal) < max(b.size.nominal, b.left_size.nominal);
     });
@@ -320,7 +324,7 @@ bool Surface::needs_finish() const {
 namespace {
 Outline both(const Outline& a, const Outline& b) {
   if (b.empty()) return a;
-  return a.empty() ? b : combine(a, b, Take::upper);
+  return a.empty() ? b : combine(a, b, Envelope::upper);
 }
 }  // namespace
 Outline Job::hollow() const { return both(bores[0].finished, bores[1].finished); }

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// The holdings of each layout: parted from bar, one, two, roughed before finished, between centres.
+// The operations of each layout: parted from bar, one, two, roughed before finished, between
+// centres.
 #include <algorithm>
 #include <cmath>
 
 #include "bend.hpp"
+#include "length_text.hpp"
 #include "route_planner.hpp"
-#include "said.hpp"
 
 namespace turnwright {
 namespace {
@@ -22,7 +23,7 @@ Outline RoutePlanner::blank() const {
 }
 
 Outline RoutePlanner::blank_hollow() const {
-  if (!job_.cored.empty()) return job_.cored;
+  if (!job_.raw_bore.empty()) return job_.raw_bore;
   if (job_.stock.bore.si <= 0) return {};
   return Outline::cylinder(job_.left() - job_.stock.length, job_.stock.facing_right,
                            job_.stock.bore / 2.0);
@@ -33,24 +34,24 @@ Interval RoutePlanner::widest() const {
   const Length top = job_.turned.largest();
   Interval best{job_.left(), job_.left()};
   for (const Segment& s : job_.turned.pieces())
-    if (s.bulge == Bulge::none && std::abs(s.from.r.si - top.si) < touch &&
-        std::abs(s.to.r.si - top.si) < touch && s.to.z - s.from.z > best.width())
+    if (s.bulge == Bulge::none && std::abs(s.from.r.si - top.si) < same_point &&
+        std::abs(s.to.r.si - top.si) < same_point && s.to.z - s.from.z > best.width())
       best = {s.from.z, s.to.z};
   if (best.width().si > 0) return best;
   for (const Segment& s : job_.turned.pieces())
-    if (std::abs(max(s.from.r, s.to.r).si - top.si) < touch) best = {s.from.z, s.to.z};
+    if (std::abs(max(s.from.r, s.to.r).si - top.si) < same_point) best = {s.from.z, s.to.z};
   return best;
 }
 
 Outline RoutePlanner::raised_left(const Outline& shape, Length z, Length r) {
   if (z <= shape.left()) return shape;
   const Outline wall(std::vector<Segment>{{{shape.left(), r}, {z, r}, Bulge::none, {}, {}}});
-  return combine(shape, wall, Take::upper);
+  return combine(shape, wall, Envelope::upper);
 }
 
-void RoutePlanner::inside_of(SetupTask& task, const View& v, const Layout& layout) const {
+void RoutePlanner::inside_of(OperationTask& task, const View& v, const Layout& layout) const {
   task.hollow = v.local(layout.hollow);
-  const Bore& own = job_.bores[task.setup.from_left ? 1 : 0];
+  const Bore& own = job_.bores[task.operation.from_left ? 1 : 0];
   if (!task.turn || !job_.bored()) return;
   if (task.last) {
     task.hollow_final = v.local(job_.hollow());
@@ -62,36 +63,36 @@ void RoutePlanner::inside_of(SetupTask& task, const View& v, const Layout& layou
   if (!own.empty()) task.bore = &own;
 }
 
-bool RoutePlanner::run(SetupTask task, Layout& layout) {
-  const View v = view(task.setup.from_left);
-  const Machine machine = with_chuck_speed(task.setup);
+bool RoutePlanner::run(OperationTask task, Layout& layout) {
+  const View v = view(task.operation.from_left);
+  const Machine machine = with_chuck_speed(task.operation);
   inside_of(task, v, layout);
   task.made = layout.made;
-  SetupPlanner planner(job_, shop_, machine, v, std::move(task), layout.cautions);
-  Setup setup = planner.plan();
+  OperationPlanner planner(job_, shop_, machine, v, std::move(task), layout.cautions);
+  Operation operation = planner.plan();
   if (!planner.why_not.empty()) {
-    layout.why_not = "setup " + std::to_string(setup.number) + ": " + planner.why_not;
+    layout.why_not = "setup " + std::to_string(operation.number) + ": " + planner.why_not;
     layout.would_help = planner.would_help;
     return false;
   }
   layout.features.insert(layout.features.end(), planner.features.begin(), planner.features.end());
-  layout.hollow = setup.hollow_after;
-  for (const Step& step : setup.steps)
+  layout.hollow = operation.hollow_after;
+  for (const Step& step : operation.steps)
     if (step.kind == StepKind::knurl || step.kind == StepKind::thread)
       layout.made.insert(layout.made.end(), step.gauged.begin(), step.gauged.end());
-  layout.setups.push_back(std::move(setup));
+  layout.operations.push_back(std::move(operation));
   return true;
 }
 
 RoutePlanner::Layout RoutePlanner::parted_from_bar() {
   Layout layout;
   layout.hollow = blank_hollow();
-  SetupTask task;
+  OperationTask task;
   task.last = true;
   if (bored_from(true)) return one_end_only(std::move(layout));
-  task.setup.number = 10;
-  task.setup.from_bar = true;
-  task.setup.why = "bar through the spindle, parted off: one holding";
+  task.operation.number = 10;
+  task.operation.from_bar = true;
+  task.operation.why = "bar through the spindle, parted off: one holding";
   const Length kerf = parting_width();
   const Length L = job_.part.overall;
   // Bar stands out as far as the part, the parting tool and the clearance of the jaws.
@@ -106,26 +107,26 @@ RoutePlanner::Layout RoutePlanner::parted_from_bar() {
   task.part_off_at = job_.left();
   task.jaw = jaw;
   task.given = job_.given;
-  task.setup.grip_from = jaw - grip_length(job_.stock.diameter);
-  task.setup.grip_to = jaw;
-  task.setup.grip_diameter = job_.stock.diameter;
+  task.operation.grip_from = jaw - grip_length(job_.stock.diameter);
+  task.operation.grip_to = jaw;
+  task.operation.grip_diameter = job_.stock.diameter;
   if (!route_.machine.parts_catcher)
     layout.cautions.push_back(
         route_.machine.name +
         " has no parts catcher: a hook or tray takes the piece, never a hand");
   if (job_.part.outside.back().ra && job_.part.left_face.ra)
     layout.cautions.push_back("the parted face stays as parted");
-  task.setup.mass = blank_mass();
+  task.operation.mass = blank_mass();
   if (!decide_support(task, layout)) return layout;
-  if (task.setup.support == Support::chuck_and_centre) {
+  if (task.operation.support == Support::chuck_and_centre) {
     layout.why_not =
         "parting off between chuck and centre is not safe; the part is too long to part from bar";
     layout.would_help = "sawn blanks in two holdings";
     return layout;
   }
   // A collet closes on bright bar only.
-  task.setup.collet = !job_.stock.skin;
-  task.setup.holding = task.setup.collet ? "bar in the collet" : "bar in the chuck";
+  task.operation.collet = !job_.stock.skin;
+  task.operation.clamping = task.operation.collet ? "bar in the collet" : "bar in the chuck";
   decide_two_cuts(task, layout);
   run(std::move(task), layout);
   return layout;
@@ -152,26 +153,26 @@ bool RoutePlanner::single_possible() const {
          grip_length(job_.stock.diameter) + route_.machine.chuck.jaw_clearance;
 }
 
-RoutePlanner::Layout RoutePlanner::one_holding() {
+RoutePlanner::Layout RoutePlanner::one_operation() {
   Layout layout;
   layout.hollow = blank_hollow();
   if (bored_from(true)) return one_end_only(std::move(layout));
-  SetupTask task;
+  OperationTask task;
   task.last = true;
-  task.setup.number = 10;
-  task.setup.why = "the drawn end is held: one holding does it";
+  task.operation.number = 10;
+  task.operation.why = "the drawn end is held: one holding does it";
   const Length grip = grip_length(job_.stock.diameter);
-  task.setup.grip_from = job_.left();
-  task.setup.grip_to = job_.left() + grip;
-  task.setup.grip_diameter = job_.stock.diameter;
-  task.jaw = task.setup.grip_to;
+  task.operation.grip_from = job_.left();
+  task.operation.grip_to = job_.left() + grip;
+  task.operation.grip_diameter = job_.stock.diameter;
+  task.jaw = task.operation.grip_to;
   task.work = blank();
   task.target = job_.turned;
   task.final = job_.finished;
   task.zone_left = task.jaw + route_.machine.chuck.jaw_clearance;
   task.facing = job_.stock.facing_right;
   task.given = job_.given;
-  task.setup.mass = blank_mass();
+  task.operation.mass = blank_mass();
   if (!decide_support(task, layout)) return layout;
   decide_two_cuts(task, layout);
   run(std::move(task), layout);
@@ -187,31 +188,31 @@ RoutePlanner::Layout RoutePlanner::two_from(bool left_first) {
   const Interval wide_global = widest();
   const Interval wide = v.between(wide_global.from, wide_global.to);
   const Length clearance = jaw_clearance();
-  SetupTask first;
-  first.setup.number = 10;
-  first.setup.from_left = left_first;
+  OperationTask first;
+  first.operation.number = 10;
+  first.operation.from_left = left_first;
   first.work = v.local(blank());
   first.facing = left_first ? job_.stock.facing_left : job_.stock.facing_right;
   Length grip = grip_length(job_.stock.diameter);
-  // On little, both holdings share what there is.
+  // On little, both operations share what there is.
   if (shallow_)
     grip = max(
         grip, min(full_grip(job_.stock.diameter), (wide.to - first.work.left()) / 2.0 - clearance));
   const Length back = first.work.left();
-  first.setup.grip_diameter = 2.0 * first.work.right_of(back);
+  first.operation.grip_diameter = 2.0 * first.work.right_of(back);
   if (!job_.rough.empty()) {
     // Not longer than the raw diameter that is held.
     const Length there = first.work.pieces().front().to.z - back - clearance;
-    grip = min(full_grip(first.setup.grip_diameter), there);
-    if (grip < least_grip(first.setup.grip_diameter)) {
-      layout.why_not = "the raw end is too short to hold: " + said(job_, there);
+    grip = min(full_grip(first.operation.grip_diameter), there);
+    if (grip < least_grip(first.operation.grip_diameter)) {
+      layout.why_not = "the raw end is too short to hold: " + length_text(job_, there);
       layout.would_help = "a chucking boss on the casting, or the other end first";
       return layout;
     }
   }
   first.jaw = back + grip;
   const Length free_from = first.jaw + clearance;
-  if (free_from > wide.to - Length(touch)) {
+  if (free_from > wide.to - Length(same_point)) {
     layout.why_not = "the jaws on the raw bar cover what only this holding can reach";
     layout.would_help = "bar fed and parted off, a longer blank, or the other end first";
     return layout;
@@ -222,28 +223,28 @@ RoutePlanner::Layout RoutePlanner::two_from(bool left_first) {
   const Length top = turned.largest();
   first.target = raised_left(turned, cut_over, max(top, wide_drawn ? blank_r : top));
   first.final = raised_left(finished, cut_over, max(top, wide_drawn ? blank_r : top));
-  set_grip(first.setup, v, back, first.jaw);
-  first.setup.why = left_first ? "left end first" : "right end first";
-  first.setup.why += job_.rough.empty() ? ", on the raw bar" : ", on the raw casting";
-  first.setup.why += "; cut over at the largest diameter";
+  set_grip(first.operation, v, back, first.jaw);
+  first.operation.why = left_first ? "left end first" : "right end first";
+  first.operation.why += job_.rough.empty() ? ", on the raw bar" : ", on the raw casting";
+  first.operation.why += "; cut over at the largest diameter";
   const bool ends_first = work_between() != nullptr || request_.ends_first;
   first.finishes = !ends_first;
-  first.setup.mass = blank_mass();
+  first.operation.mass = blank_mass();
   for (const GivenTime& g : job_.given)
-    if (g.left ? left_first : v.z(g.z) >= cut_over - Length(touch)) first.given.push_back(g);
+    if (g.left ? left_first : v.z(g.z) >= cut_over - Length(same_point)) first.given.push_back(g);
   if (!decide_support(first, layout)) return layout;
-  four_jaws(first.setup, false);
+  four_jaws(first.operation, false);
   decide_two_cuts(first, layout);
   if (!run(std::move(first), layout)) return layout;
   const Length over = v.z(cut_over);
   if (!ends_first) {
-    held_again({!left_first, over, 20, true, true, true}, layout);
+    rechucking({!left_first, over, 20, true, true, true}, layout);
     return layout;
   }
   // Both ends are roughed, the work goes out, and comes back to be finished.
-  held_again({!left_first, over, 20, true, false, false}, layout);
-  if (layout.ok()) held_again({left_first, over, 30, false, true, false}, layout);
-  if (layout.ok()) held_again({!left_first, over, 40, false, true, true}, layout);
+  rechucking({!left_first, over, 20, true, false, false}, layout);
+  if (layout.ok()) rechucking({left_first, over, 30, false, true, false}, layout);
+  if (layout.ok()) rechucking({!left_first, over, 40, false, true, true}, layout);
   return layout;
 }
 
@@ -261,12 +262,12 @@ RoutePlanner::Layout RoutePlanner::between_centres() {
   for (const bool turn : {false, true})
     for (const bool from_left : {false, true}) {
       const View v = view(from_left);
-      SetupTask task;
-      task.setup.number = number += 10;
-      task.setup.from_left = from_left;
+      OperationTask task;
+      task.operation.number = number += 10;
+      task.operation.from_left = from_left;
       task.turn = turn;
       task.work = v.local(work);
-      task.setup.mass = work.volume() * job_.material.density;
+      task.operation.mass = work.volume() * job_.material.density;
       const Interval wide = v.between(wide_global.from, wide_global.to);
       const Length cut_over = from_left ? wide.to : wide.from;
       task.target = from_left ? v.local(job_.turned)
@@ -274,83 +275,84 @@ RoutePlanner::Layout RoutePlanner::between_centres() {
       task.final = from_left ? v.local(job_.finished)
                              : raised_left(v.local(job_.finished), cut_over, job_.turned.largest());
       if (!turn) {
-        chucked_short(task, v);
+        clamp_for_facing(task, v);
       } else {
-        driven(task, v, cut_over, layout);
+        clamp_between_centres(task, v, cut_over, layout);
         if (!layout.ok()) return layout;
       }
       for (const GivenTime& g : job_.given) {
-        const bool right = !g.left && g.z >= v.z(cut_over) - Length(touch);
+        const bool right = !g.left && g.z >= v.z(cut_over) - Length(same_point);
         const bool mine = right != from_left;
         if (turn && mine) task.given.push_back(g);
       }
       if (turn) decide_two_cuts(task, layout);
       if (!run(std::move(task), layout)) return layout;
-      work = layout.setups.back().after;
+      work = layout.operations.back().after;
     }
   layout.tie = accuracy_row("between centres");
   layout.cautions.push_back("tied seats are turned between centres, true to about " +
-                            said(job_, shop_.accuracy("between centres")) +
+                            length_text(job_, shop_.accuracy("between centres")) +
                             "; the driver's and centres' rating "
                             "plates decide the depth");
   return layout;
 }
 
-void RoutePlanner::chucked_short(SetupTask& task, const View& v) const {
+void RoutePlanner::clamp_for_facing(OperationTask& task, const View& v) const {
   const Length d = job_.stock.diameter;
-  task.facing = task.setup.from_left ? job_.stock.facing_left : job_.stock.facing_right;
+  task.facing = task.operation.from_left ? job_.stock.facing_left : job_.stock.facing_right;
   task.centre_hole = true;
   task.jaw = -min(1.5 * d, 0.5 * job_.part.overall);
   task.zone_left = task.jaw + route_.machine.chuck.jaw_clearance;
-  set_grip(task.setup, v, max(task.jaw - grip_length(d), task.work.left()), task.jaw);
-  task.setup.grip_diameter = d;
-  task.setup.holding = "chuck";
-  task.setup.stick_out = -task.jaw;
-  task.setup.free_ratio = (task.setup.stick_out / d).si;
-  task.setup.why = "the end face and its centre hole only";
+  set_grip(task.operation, v, max(task.jaw - grip_length(d), task.work.left()), task.jaw);
+  task.operation.grip_diameter = d;
+  task.operation.clamping = "chuck";
+  task.operation.stick_out = -task.jaw;
+  task.operation.free_ratio = (task.operation.stick_out / d).si;
+  task.operation.why = "the end face and its centre hole only";
 }
 
-void RoutePlanner::driven(SetupTask& task, const View& v, Length cut_over, Layout& layout) const {
+void RoutePlanner::clamp_between_centres(OperationTask& task, const View& v, Length cut_over,
+                                         Layout& layout) const {
   // A face driver leaves the length free; a dog covers its end.
   const Length taken = route_.machine.manual() ? 20.0 * unit::mm : 3.0 * unit::mm;
   const Length end = -job_.part.overall;
   task.jaw = end;
   const Length free_from = end + taken;
-  if (cut_over < free_from - Length(touch)) {
+  if (cut_over < free_from - Length(same_point)) {
     layout.why_not = "the driver covers what only this holding can reach";
     layout.would_help = "a face driver, or the seats ground";
     return;
   }
-  task.zone_left = task.setup.from_left ? cut_over : max(free_from, cut_over - overlap);
-  set_grip(task.setup, v, end, end);
-  task.setup.support = Support::between_centres;
-  task.setup.holding =
+  task.zone_left = task.operation.from_left ? cut_over : max(free_from, cut_over - overlap);
+  set_grip(task.operation, v, end, end);
+  task.operation.support = Support::between_centres;
+  task.operation.clamping =
       route_.machine.manual() ? "between centres, dog" : "between centres, face driver";
-  task.setup.stick_out = job_.part.overall;
+  task.operation.stick_out = job_.part.overall;
   const Length d = effective_diameter(task.target, end, Length(0.0));
-  task.setup.free_ratio = (job_.part.overall / d).si;
-  task.setup.why = "a tie finer than soft jaws hold: both seats from the same centres";
+  task.operation.free_ratio = (job_.part.overall / d).si;
+  task.operation.why = "a tie finer than soft jaws hold: both seats from the same centres";
 }
 
-// On the finished bore: the outside of this holding runs true to it, and nothing is gripped
+// On the finished bore: the outside of this operation runs true to it, and nothing is gripped
 // outside.
-void RoutePlanner::on_mandrel(SetupTask task, const View& v, Layout& layout) {
+void RoutePlanner::on_mandrel(OperationTask task, const View& v, Layout& layout) {
   const Surface& hole = job_.surfaces[through_bore()];
-  task.setup.mandrel = true;
-  task.setup.support = Support::between_centres;
-  task.setup.holding = "mandrel in the bore";
-  task.setup.grip_diameter = hole.diameter();
-  task.setup.grip_from = hole.left;
-  task.setup.grip_to = hole.right;
-  task.setup.stick_out = job_.part.overall;
+  task.operation.mandrel = true;
+  task.operation.support = Support::between_centres;
+  task.operation.clamping = "mandrel in the bore";
+  task.operation.grip_diameter = hole.diameter();
+  task.operation.grip_from = hole.left;
+  task.operation.grip_to = hole.right;
+  task.operation.stick_out = job_.part.overall;
   task.jaw = -job_.part.overall;
   const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
-  task.setup.free_ratio = (job_.part.overall / d).si;
-  task.setup.why = "on a mandrel in " + hole.name + ", true to it";
-  task.setup.mass = body_volume(task.work, v.local(layout.hollow)) * job_.material.density;
+  task.operation.free_ratio = (job_.part.overall / d).si;
+  task.operation.why = "on a mandrel in " + hole.name + ", true to it";
+  task.operation.mass = body_volume(task.work, v.local(layout.hollow)) * job_.material.density;
   layout.tie = accuracy_row("mandrel");
   for (const GivenTime& g : job_.given)
-    if (g.left ? task.setup.from_left : v.z(g.z) >= task.zone_left + Length(touch))
+    if (g.left ? task.operation.from_left : v.z(g.z) >= task.zone_left + Length(same_point))
       task.given.push_back(g);
   decide_two_cuts(task, layout);
   run(std::move(task), layout);
@@ -362,23 +364,24 @@ bool RoutePlanner::drawn_at(Length z) const {
   return false;
 }
 
-void RoutePlanner::set_grip(Setup& setup, const View& v, Length local_from, Length local_to) {
+void RoutePlanner::set_grip(Operation& operation, const View& v, Length local_from,
+                            Length local_to) {
   const Interval grip = v.between(local_from, local_to);
-  setup.grip_from = grip.from;
-  setup.grip_to = grip.to;
+  operation.grip_from = grip.from;
+  operation.grip_to = grip.to;
 }
 
-void RoutePlanner::held_again(const HeldAgain& how, Layout& layout) {
+void RoutePlanner::rechucking(const Rechucking& how, Layout& layout) {
   const bool from_left = how.from_left;
   const Length cut_over = how.cut_over;
   const View v = view(from_left);
-  SetupTask task;
+  OperationTask task;
   task.last = how.last;
   task.roughs = how.roughs;
   task.finishes = how.finishes;
-  task.setup.number = how.number;
-  task.setup.from_left = from_left;
-  task.work = v.local(layout.setups.back().after);
+  task.operation.number = how.number;
+  task.operation.from_left = from_left;
+  task.work = v.local(layout.operations.back().after);
   task.target = v.local(job_.turned);
   task.final = v.local(job_.finished);
   task.zone_left = v.z(cut_over);
@@ -398,7 +401,7 @@ void RoutePlanner::held_again(const HeldAgain& how, Layout& layout) {
     const Length end = min(seat.to - 1.0 * unit::mm, task.zone_left - clearance);
     const Length needed = shallow_ ? least_grip(s.diameter()) : fair_grip(s.diameter());
     const bool fine = s.grade <= 7 && s.toleranced;
-    if (end - seat.from < needed - Length(touch)) continue;
+    if (end - seat.from < needed - Length(same_point)) continue;
     // A fine seat only when nothing else is there.
     const Length rank = end - (fine ? Length(1e3) : Length(0.0));
     if (rank > jaw) {
@@ -420,34 +423,36 @@ void RoutePlanner::held_again(const HeldAgain& how, Layout& layout) {
   const Length end = min(seat.to - 1.0 * unit::mm, task.zone_left - clearance);
   const Length from = max(seat.from, end - full_grip(held->diameter()));
   task.jaw = end;
-  set_grip(task.setup, v, from, end);
-  task.setup.grip_diameter = held->diameter();
-  jaws_for(*held, from_left, cut_over, task.setup, layout);
-  thin_walls(*held, layout, task.setup);
+  set_grip(task.operation, v, from, end);
+  task.operation.grip_diameter = held->diameter();
+  jaws_for(*held, from_left, cut_over, task.operation, layout);
+  thin_walls(*held, layout, task.operation);
   if (!how.finishes) {
     // Roughing asks for a firm grip, not for a true one.
-    task.setup.jaws = Jaws::hard;
-    task.setup.check_all = false;
-    task.setup.why.clear();
+    task.operation.jaws = Jaws::hard;
+    task.operation.check_all = false;
+    task.operation.why.clear();
   }
-  task.setup.why =
-      (task.setup.jaws == Jaws::soft ? "soft jaws bored in place on " : "hard jaws on ") +
-      held->name + (task.setup.why.empty() ? "" : "; " + task.setup.why);
-  task.setup.mass = body_volume(layout.setups.back().after, layout.hollow) * job_.material.density;
+  task.operation.why =
+      (task.operation.jaws == Jaws::soft ? "soft jaws bored in place on " : "hard jaws on ") +
+      held->name + (task.operation.why.empty() ? "" : "; " + task.operation.why);
+  task.operation.mass =
+      body_volume(layout.operations.back().after, layout.hollow) * job_.material.density;
   for (const GivenTime& g : job_.given) {
-    const bool first = g.left ? !from_left : v.z(g.z) < task.zone_left + Length(touch);
+    const bool first = g.left ? !from_left : v.z(g.z) < task.zone_left + Length(same_point);
     if (!first) task.given.push_back(g);
   }
   if (!decide_support(task, layout)) return;
   if (!how.roughs) task.centre_hole = false;  // it is there
-  four_jaws(task.setup, true);
+  four_jaws(task.operation, true);
   decide_two_cuts(task, layout);
   run(std::move(task), layout);
   if (held->grade <= 7 && held->toleranced) layout.score += 10;
   // A short grip is worse the further the work stands out of it.
-  for (const Setup& setup : layout.setups) {
-    const Number held_share = (setup.grip_to - setup.grip_from) / fair_grip(setup.grip_diameter);
-    layout.score += std::max(0.0, 1 - held_share.si) * (1 + setup.free_ratio);
+  for (const Operation& operation : layout.operations) {
+    const Number held_share =
+        (operation.grip_to - operation.grip_from) / fair_grip(operation.grip_diameter);
+    layout.score += std::max(0.0, 1 - held_share.si) * (1 + operation.free_ratio);
   }
 }
 

@@ -42,7 +42,7 @@ void circle_crossings(const Segment& line, const Segment& arc, std::vector<doubl
 void two_circles(const Segment& p, const Segment& q, std::vector<double>& at) {
   const double dz = q.centre.z.si - p.centre.z.si, dr = q.centre.r.si - p.centre.r.si;
   const double d2 = dz * dz + dr * dr, R = p.radius.si, S = q.radius.si;
-  if (d2 < touch * touch) return;
+  if (d2 < same_point * same_point) return;
   const double t = (R * R - S * S + d2) / (2 * d2);
   const double h2 = R * R / d2 - t * t;
   if (h2 < 0) return;
@@ -65,7 +65,7 @@ std::vector<double> crossings(const Segment& a, const Segment& b) {
   } else {
     two_circles(a, b, at);
   }
-  std::erase_if(at, [&](double z) { return !(z > from + touch && z < to - touch); });
+  std::erase_if(at, [&](double z) { return !(z > from + same_point && z < to - same_point); });
   std::sort(at.begin(), at.end());
   return at;
 }
@@ -98,7 +98,7 @@ std::vector<double> breakpoints(const Outline& a, const Outline& b) {
   // Points closer than touch are one, else slivers without a name appear.
   std::vector<double> merged;
   for (const double z : at)
-    if (merged.empty() || z - merged.back() > touch) merged.push_back(z);
+    if (merged.empty() || z - merged.back() > same_point) merged.push_back(z);
   return merged;
 }
 
@@ -124,8 +124,8 @@ double middle_radius(const Segment& s) { return radius_at(s, (s.from.z + s.to.z)
 
 Outline::Outline(const std::vector<Segment>& pieces) {
   for (const Segment& s : pieces) {
-    if (s.to.z.si - s.from.z.si <= touch) continue;
-    if (!pieces_.empty() && s.from.z.si - pieces_.back().to.z.si > touch)
+    if (s.to.z.si - s.from.z.si <= same_point) continue;
+    if (!pieces_.empty() && s.from.z.si - pieces_.back().to.z.si > same_point)
       append(pieces_, flat(pieces_.back().to.z.si, s.from.z.si, 0));
     append(pieces_, s);
   }
@@ -137,13 +137,13 @@ Outline Outline::cylinder(Length left, Length right, Length r) {
 
 Length Outline::left_of(Length z) const {
   for (const Segment& s : pieces_)
-    if (z.si > s.from.z.si + touch && z.si <= s.to.z.si + touch)
+    if (z.si > s.from.z.si + same_point && z.si <= s.to.z.si + same_point)
       return radius_at(s, min(z, s.to.z));
   return Length(0.0);
 }
 Length Outline::right_of(Length z) const {
   for (const Segment& s : pieces_)
-    if (z.si >= s.from.z.si - touch && z.si < s.to.z.si - touch)
+    if (z.si >= s.from.z.si - same_point && z.si < s.to.z.si - same_point)
       return radius_at(s, max(z, s.from.z));
   return Length(0.0);
 }
@@ -154,7 +154,7 @@ Length Outline::largest(Length from, Length to) const {
   Length most(0.0);
   for (const Segment& s : pieces_) {
     const Length a = max(s.from.z, from), b = min(s.to.z, to);
-    if (b.si - a.si <= touch) continue;
+    if (b.si - a.si <= same_point) continue;
     most = max(most, max(radius_at(s, a), radius_at(s, b)));
     if (const auto top = turning_point(s); top && *top > a && *top < b)
       most = max(most, radius_at(s, *top));
@@ -172,7 +172,7 @@ Outline Outline::only(Length from, Length to) const {
   std::vector<Segment> kept;
   for (const Segment& s : pieces_) {
     const Length a = max(s.from.z, from), b = min(s.to.z, to);
-    if (b.si - a.si > touch) kept.push_back(between(s, a, b));
+    if (b.si - a.si > same_point) kept.push_back(between(s, a, b));
   }
   Outline part(kept);
   return part;
@@ -202,11 +202,11 @@ Outline Outline::mirrored(Length mirror) const {
   return result;
 }
 
-Outline combine(const Outline& a, const Outline& b, Take take) {
+Outline combine(const Outline& a, const Outline& b, Envelope take) {
   std::vector<Segment> pieces;
   over_both(a, b, [&](const Segment& p, const Segment& q) {
-    const bool first = take == Take::lower ? middle_radius(p) <= middle_radius(q)
-                                           : middle_radius(p) >= middle_radius(q);
+    const bool first = take == Envelope::lower ? middle_radius(p) <= middle_radius(q)
+                                               : middle_radius(p) >= middle_radius(q);
     append(pieces, first ? p : q);
   });
   return Outline(pieces);
@@ -214,7 +214,7 @@ Outline combine(const Outline& a, const Outline& b, Take take) {
 
 Volume body_volume(const Outline& outside, const Outline& hollow) {
   if (hollow.empty()) return outside.volume();
-  return outside.volume() - combine(outside, hollow, Take::lower).volume();
+  return outside.volume() - combine(outside, hollow, Envelope::lower).volume();
 }
 
 namespace {
@@ -245,10 +245,10 @@ Area body_surface(const Outline& outside, const Outline& hollow) {
   return sum;
 }
 
-Outline turned_over(const Outline& o, Length flip) {
+Outline inverted(const Outline& o, Length winner_change) {
   std::vector<Segment> pieces = o.pieces();
   for (Segment& s : pieces) {
-    for (Point* p : {&s.from, &s.to, &s.centre}) p->r = flip - p->r;
+    for (Point* p : {&s.from, &s.to, &s.centre}) p->r = winner_change - p->r;
     s.bulge = s.bulge == Bulge::in ? Bulge::out : s.bulge == Bulge::out ? Bulge::in : s.bulge;
   }
   return Outline(pieces);
@@ -257,7 +257,7 @@ Outline turned_over(const Outline& o, Length flip) {
 Outline lowered(const Outline& work, const Outline& shape, const Interval& where) {
   std::vector<Segment> pieces;
   for (const Outline& part : {work.only(work.left(), where.from),
-                              combine(work, shape, Take::lower).only(where.from, where.to),
+                              combine(work, shape, Envelope::lower).only(where.from, where.to),
                               work.only(where.to, work.right())})
     for (const Segment& s : part.pieces()) append(pieces, s);
   return Outline(pieces);
@@ -270,8 +270,8 @@ std::vector<Interval> where_above(const Outline& high, const Outline& low) {
     const double gap =
         std::max({radius_at(p, from).si - radius_at(q, from).si,
                   middle_radius(p) - middle_radius(q), radius_at(p, to).si - radius_at(q, to).si});
-    if (gap <= touch) return;
-    if (!found.empty() && from.si - found.back().to.si <= touch)
+    if (gap <= same_point) return;
+    if (!found.empty() && from.si - found.back().to.si <= same_point)
       found.back().to = to;
     else
       found.push_back({from, to});
@@ -303,7 +303,7 @@ Outline reachable(const Outline& limit, Number angle) {
                       Bulge::none,
                       {},
                       {}};
-    const Outline raised = combine(Outline({*s}), Outline({ray}), Take::upper);
+    const Outline raised = combine(Outline({*s}), Outline({ray}), Envelope::upper);
     pieces.insert(pieces.begin(), raised.pieces().begin(), raised.pieces().end());
     consider(l);
   }
@@ -316,13 +316,14 @@ Level cut_level(const Outline& work, const Outline& limit, Length radius) {
   const Outline plane =
       Outline::cylinder(min(work.left(), limit.left()), max(work.right(), limit.right()), radius);
   // Cut where the level lies on or above the limit and below the work.
-  const Outline blocked = combine(limit, plane.moved(Length(0.0), Length(touch)), Take::upper);
+  const Outline blocked =
+      combine(limit, plane.moved(Length(0.0), Length(same_point)), Envelope::upper);
   const std::vector<Interval> no =
-      where_above(blocked, plane.moved(Length(0.0), Length(2 * touch)));
+      where_above(blocked, plane.moved(Length(0.0), Length(2 * same_point)));
   std::vector<Segment> cut;
   Length at = plane.left();
   auto open_until = [&](Length to) {
-    if (to.si - at.si > touch) cut.push_back(flat(at.si, to.si, radius.si));
+    if (to.si - at.si > same_point) cut.push_back(flat(at.si, to.si, radius.si));
   };
   for (const Interval& interval : no) {
     open_until(interval.from);
@@ -330,7 +331,7 @@ Level cut_level(const Outline& work, const Outline& limit, Length radius) {
     at = interval.to;
   }
   open_until(plane.right());
-  level.after = combine(work, Outline(cut), Take::lower);
+  level.after = combine(work, Outline(cut), Envelope::lower);
   level.cuts = where_above(work, level.after);
   return level;
 }

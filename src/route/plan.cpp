@@ -5,8 +5,8 @@
 #include "audit.hpp"
 #include "choose_machine.hpp"
 #include "grind.hpp"
+#include "length_text.hpp"
 #include "route_planner.hpp"
-#include "said.hpp"
 
 namespace turnwright {
 
@@ -37,8 +37,8 @@ Route RoutePlanner::plan() {
   if (job_.stock.from_bar) {
     try_layout(&RoutePlanner::parted_from_bar);
   } else if (single_possible() && !request_.two_at_least) {
-    try_layout(&RoutePlanner::one_holding);
-  } else if (request_.way == WayKind::between_centres &&
+    try_layout(&RoutePlanner::one_operation);
+  } else if (request_.method == MethodKind::between_centres &&
              (job_.bored() || !job_.rough.empty() || !route_.machine.tailstock ||
               job_.part.centres.keep == CentreUse::no)) {
     no("nothing to turn between: " +
@@ -46,16 +46,16 @@ Route RoutePlanner::plan() {
                        : route_.machine.tailstock          ? "the drawing allows no centres"
                                                   : route_.machine.name + " has no tailstock"),
        "a mandrel, or the seats ground");
-  } else if (request_.way == WayKind::between_centres || tie_needs_centres()) {
+  } else if (request_.method == MethodKind::between_centres || tie_needs_centres()) {
     try_layout(&RoutePlanner::between_centres);
   } else {
-    two_holdings();
+    two_operations();
   }
   if (route_.feasible) audit_route(route_, job_);
   // One number names one step of the whole route.
   int number = 0;
-  for (Setup& setup : route_.setups)
-    for (Step& step : setup.steps) step.number = number += 10;
+  for (Operation& operation : route_.operations)
+    for (Step& step : operation.steps) step.number = number += 10;
   return std::move(route_);
 }
 
@@ -77,12 +77,13 @@ bool RoutePlanner::choose_machine() {
 }
 
 void RoutePlanner::caution_short_grip(const Job& job, Layout& layout) {
-  for (const Setup& setup : layout.setups)
-    if (setup.support != Support::between_centres && !setup.from_bar &&
-        (setup.grip_to - setup.grip_from).si < fair_grip(setup.grip_diameter).si - touch)
-      layout.cautions.push_back("setup " + std::to_string(setup.number) + " is held on only " +
-                                said(job, setup.grip_to - setup.grip_from) + " of a diameter of " +
-                                said(job, setup.grip_diameter) +
+  for (const Operation& operation : layout.operations)
+    if (operation.support != Support::between_centres && !operation.from_bar &&
+        (operation.grip_to - operation.grip_from).si <
+            fair_grip(operation.grip_diameter).si - same_point)
+      layout.cautions.push_back("setup " + std::to_string(operation.number) + " is held on only " +
+                                length_text(job, operation.grip_to - operation.grip_from) +
+                                " of a diameter of " + length_text(job, operation.grip_diameter) +
                                 ": a stop behind it, even jaws, and the chuck's plate decide");
 }
 
@@ -93,7 +94,7 @@ void RoutePlanner::take(Layout layout) {
     return;
   }
   const bool none =
-      request_.way == WayKind::two_finish_cuts &&
+      request_.method == MethodKind::two_finish_cuts &&
       std::none_of(layout.two_cuts.begin(), layout.two_cuts.end(), [](bool b) { return b; });
   route_.two_cuts = layout.two_cuts;
   route_.tie_rests_on = layout.tie;
@@ -108,7 +109,7 @@ void RoutePlanner::take(Layout layout) {
        : job_.stock.skin             ? "peeled or drawn bar"
                                      : "less stock on the diameter");
   }
-  route_.setups = std::move(layout.setups);
+  route_.operations = std::move(layout.operations);
   route_.job.features.insert(route_.job.features.end(), layout.features.begin(),
                              layout.features.end());
   for (const std::string& caution : layout.cautions)
@@ -116,7 +117,7 @@ void RoutePlanner::take(Layout layout) {
       route_.cautions.push_back(caution);
 }
 
-void RoutePlanner::two_holdings() {
+void RoutePlanner::two_operations() {
   Layout right = two_from(false);
   if (right.ok() && right.score < 1e-9) {
     take(std::move(right));
@@ -171,27 +172,27 @@ const char* name_of(StepKind kind) {
   return "as given";
 }
 
-const char* name_of(WayKind way) {
-  switch (way) {
-    case WayKind::rough_then_finish:
+const char* name_of(MethodKind method) {
+  switch (method) {
+    case MethodKind::rough_then_finish:
       return "rough then finish";
-    case WayKind::two_finish_cuts:
+    case MethodKind::two_finish_cuts:
       return "two finish cuts";
-    case WayKind::between_centres:
+    case MethodKind::between_centres:
       return "between centres";
-    case WayKind::leave_and_grind:
+    case MethodKind::leave_and_grind:
       break;
   }
   return "leave and grind";
 }
 
 Route plan_route(const Job& job, const Shop& shop, const PlanRequest& request) {
-  if (request.way == WayKind::leave_and_grind) {
+  if (request.method == MethodKind::leave_and_grind) {
     std::string why;
     if (const auto ground = left_for_grinding(job, shop, why))
       return RoutePlanner(*ground, shop, request).plan();
     Route none;
-    none.way = request.way;
+    none.method = request.method;
     none.job = job;
     none.feasible = false;
     none.why_not = why;

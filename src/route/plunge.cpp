@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "said.hpp"
-#include "setup_planner.hpp"
+#include "length_text.hpp"
+#include "operation_planner.hpp"
 
 namespace turnwright {
 namespace {
@@ -15,45 +15,47 @@ constexpr double side_turning_share = 0.75;
 
 }  // namespace
 
-const Tool* SetupPlanner::grooving_tool(const Interval& interval, Length depth) const {
+const Tool* OperationPlanner::grooving_tool(const Interval& interval, Length depth) const {
   const Tool* best = nullptr;
   const bool at_part_off =
-      task_.part_off && std::abs(interval.from.si - task_.part_off_at.si) < touch;
+      task_.part_off && std::abs(interval.from.si - task_.part_off_at.si) < same_point;
   if (at_part_off) return tool_of(ToolKind::part_off);
   for (const Tool& t : shop_.tools) {
     if (t.kind != ToolKind::groove || !fits_lathe(t)) continue;
-    if (t.width.si > interval.width().si + touch || t.reach < depth) continue;
+    if (t.width.si > interval.width().si + same_point || t.reach < depth) continue;
     if (best == nullptr || t.width > best->width) best = &t;
   }
   return best;
 }
 
 // Each plunge takes four fifths of the tool's width (a tool maker's catalogue 2011, p. 1354).
-int SetupPlanner::plunges_of(const Tool& tool, Length width) {
+int OperationPlanner::plunges_of(const Tool& tool, Length width) {
   const double w = tool.width.si, W = width.si;
-  return W <= w + touch ? 1 : 1 + static_cast<int>(std::ceil((W - w) / (0.8 * w) - whole_slack));
+  return W <= w + same_point ? 1
+                             : 1 + static_cast<int>(std::ceil((W - w) / (0.8 * w) - whole_slack));
 }
 
-void SetupPlanner::grooves() {
+void OperationPlanner::grooves() {
   // Whatever the contour left above the part in this zone is plunged.
   const auto left = where_above(task_.work.only(task_.zone_left, Length(0.0)),
                                 blocked_left(task_.final, task_.zone_left));
   for (auto i = left.rbegin(); i != left.rend() && why_not.empty(); ++i) groove(*i);
 }
 
-void SetupPlanner::groove(const Interval& interval) {
+void OperationPlanner::groove(const Interval& interval) {
   Length bottom = task_.work.largest(interval.from, interval.to);
   const Length top = bottom;
   for (const Segment& s : task_.final.pieces())
-    if (s.to.z.si > interval.from.si + touch && s.from.z.si < interval.to.si - touch)
+    if (s.to.z.si > interval.from.si + same_point && s.from.z.si < interval.to.si - same_point)
       bottom = min(bottom, min(s.from.r, s.to.r));
   const Length depth = top - bottom;
   const Tool* tool = grooving_tool(interval, depth);
   if (tool == nullptr) {
-    why_not = "no grooving tool reaches the recess at " + said(job_, -view_.z(interval.to)) + " (" +
-              said(job_, interval.width()) + " wide, " + said(job_, depth) + " deep)";
-    would_help = "a grooving tool no wider than " + said(job_, interval.width()) +
-                 " that reaches " + said(job_, depth);
+    why_not = "no grooving tool reaches the recess at " + length_text(job_, -view_.z(interval.to)) +
+              " (" + length_text(job_, interval.width()) + " wide, " + length_text(job_, depth) +
+              " deep)";
+    would_help = "a grooving tool no wider than " + length_text(job_, interval.width()) +
+                 " that reaches " + length_text(job_, depth);
     return;
   }
   Step step =
@@ -108,12 +110,12 @@ void SetupPlanner::groove(const Interval& interval) {
   done(std::move(step), lowered(task_.work, task_.final, interval));
 }
 
-void SetupPlanner::part_off() {
+void OperationPlanner::part_off() {
   const Length r = task_.work.left_of(task_.part_off_at);
   const Tool* tool = parting_tool(shop_, r);
   if (tool == nullptr) {
-    why_not = "no parting tool reaches the middle of " + said(job_, 2.0 * r);
-    would_help = "a parting tool that reaches " + said(job_, r) + ", or sawn blanks";
+    why_not = "no parting tool reaches the middle of " + length_text(job_, 2.0 * r);
+    would_help = "a parting tool that reaches " + length_text(job_, r) + ", or sawn blanks";
     return;
   }
   Step step = begin(StepKind::part_off, *tool, "parted close to the jaws, never between centres");

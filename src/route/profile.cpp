@@ -16,8 +16,8 @@ Segment line(Length z1, Length r1, Length z2, Length r2) {
 struct DrawnList {
   std::vector<Surface> surfaces;
   const std::vector<Element>& elements;
-  Length flip{};         // 0: the outside
-  Length beyond_left{};  // radius of what lies left of the last one
+  Length winner_change{};  // 0: the outside
+  Length beyond_left{};    // radius of what lies left of the last one
 };
 
 // One element's pieces from left to right.
@@ -28,7 +28,7 @@ class ElementProfile {
         surface_(list.surfaces[i]),
         element_(list.elements[i]),
         standards_(standards),
-        flip_(list.flip) {
+        winner_change_(list.winner_change) {
     left_wall_ =
         i + 1 < list.surfaces.size() ? list.surfaces[i + 1].right_radius : list.beyond_left;
     right_wall_ = i > 0 ? list.surfaces[i - 1].left_radius : Length(0.0);
@@ -42,20 +42,20 @@ class ElementProfile {
     std::vector<Segment> left_end, right_end;
     for (const EdgeBreak& edge : element_.breaks) edge_break(edge, left_end, right_end);
     for (const Corner& corner : element_.corners) corner_at(corner, left_end, right_end);
-    if (right_.si - left_.si < -touch) fault = "edges and corners are longer than the element";
+    if (right_.si - left_.si < -same_point) fault = "edges and corners are longer than the element";
     std::vector<Segment> all = std::move(left_end);
-    if (right_.si - left_.si > touch) all.push_back(body());
+    if (right_.si - left_.si > same_point) all.push_back(body());
     all.insert(all.end(), right_end.begin(), right_end.end());
     return all;
   }
 
  private:
   bool flat() const {
-    return std::abs(surface_.left_radius.si - surface_.right_radius.si) < touch &&
+    return std::abs(surface_.left_radius.si - surface_.right_radius.si) < same_point &&
            element_.kind != ElementKind::arc;
   }
-  bool flipped() const { return flip_.si > 0; }
-  Length real(Length r) const { return flipped() ? flip_ - r : r; }
+  bool flipped() const { return winner_change_.si > 0; }
+  Length real(Length r) const { return flipped() ? winner_change_ - r : r; }
   Length radius(bool left) const { return left ? surface_.left_radius : surface_.right_radius; }
 
   Segment body() const {
@@ -76,7 +76,7 @@ class ElementProfile {
     const Length height = edge.round ? edge.width : edge.width * std::tan(edge.angle.si);
     const Length wall = left ? left_wall_ : right_wall_;
     if (!flat() && edge.round) fault = "a round on a cone or arc is not drawn";
-    if (height.si > (r - wall).si + touch)
+    if (height.si > (r - wall).si + same_point)
       fault = "an edge break higher than the step it stands on";
     const Length outer = left ? surface_.left : surface_.right;
     const Length inner = left ? outer + edge.width : outer - edge.width;
@@ -106,7 +106,7 @@ class ElementProfile {
   void fillet(const Corner& corner, bool left, std::vector<Segment>& left_end,
               std::vector<Segment>& right_end) {
     const Length r = radius(left), wall = left ? left_wall_ : right_wall_;
-    if (corner.radius.si > (wall - r).si + touch) fault = "a fillet larger than its shoulder";
+    if (corner.radius.si > (wall - r).si + same_point) fault = "a fillet larger than its shoulder";
     const Length outer = left ? surface_.left : surface_.right;
     const Length inner = left ? outer + corner.radius : outer - corner.radius;
     Segment s =
@@ -144,7 +144,7 @@ class ElementProfile {
     // Into the shoulder: a wedge g high and t2 deep, turned about the axis.
     const Area wedge = size->face_height * size->face_depth / 2.0;
     const Length middle = r - depth + size->face_height / 3.0;
-    const Length z = surface_.lie == Lie::bore_left ? job_.left() - outer : outer;
+    const Length z = surface_.region == Region::bore_left ? job_.left() - outer : outer;
     job_.features.push_back(
         {"relief F at " + surface_.name, 2.0 * pi * real(middle) * wedge, z, true});
   }
@@ -153,7 +153,7 @@ class ElementProfile {
   const Surface& surface_;
   const Element& element_;
   const Standards& standards_;
-  Length flip_{};
+  Length winner_change_{};
   Length left_wall_{}, right_wall_{}, left_{}, right_{};
 };
 
@@ -183,10 +183,10 @@ struct Dip {
 Dip dip_of(const DrawnList& list, std::size_t i, const Groove& g, const Standards& standards,
            std::string& fault) {
   const Surface& s = list.surfaces[i];
-  const bool inside = list.flip.si > 0;
+  const bool inside = list.winner_change.si > 0;
   Dip dip;
   Length width = g.width;
-  auto drawn = [&](Length radius) { return inside ? list.flip - radius : radius; };
+  auto drawn = [&](Length radius) { return inside ? list.winner_change - radius : radius; };
   Length bottom = g.bottom  ? drawn(*g.bottom / 2.0)
                   : g.depth ? s.right_radius - *g.depth
                             : s.right_radius;
@@ -207,7 +207,7 @@ Dip dip_of(const DrawnList& list, std::size_t i, const Groove& g, const Standard
   if (g.at_shoulder) {
     const Length beyond =
         i + 1 < list.surfaces.size() ? list.surfaces[i + 1].right_radius : list.beyond_left;
-    const bool left_shoulder = beyond.si > s.left_radius.si + touch;
+    const bool left_shoulder = beyond.si > s.left_radius.si + same_point;
     dip.to = left_shoulder ? s.left + width : s.right;
     dip.from = left_shoulder ? s.left : s.right - width;
   } else {
@@ -215,11 +215,11 @@ Dip dip_of(const DrawnList& list, std::size_t i, const Groove& g, const Standard
     dip.from = dip.to - width;
   }
   dip.r = bottom;
-  if (dip.from.si < s.left.si - touch || dip.to.si > s.right.si + touch)
+  if (dip.from.si < s.left.si - same_point || dip.to.si > s.right.si + same_point)
     fault = "a groove that reaches out of its element";
-  if (bottom.si >= min(s.left_radius, s.right_radius).si - touch)
+  if (bottom.si >= min(s.left_radius, s.right_radius).si - same_point)
     fault = "a groove whose bottom is not below the surface";
-  if (!inside && bottom.si <= touch) fault = "a groove that cuts the part through";
+  if (!inside && bottom.si <= same_point) fault = "a groove that cuts the part through";
   return dip;
 }
 
@@ -243,23 +243,23 @@ const Element* draw_outside(Job& job, const Standards& standards, std::string& f
   return add_grooves(list, standards, job.finished, fault);
 }
 
-const Element* draw_bore(Job& job, Lie lie, const Standards& standards, std::string& fault) {
-  const bool left = lie == Lie::bore_left;
+const Element* draw_bore(Job& job, Region region, const Standards& standards, std::string& fault) {
+  const bool left = region == Region::bore_left;
   const auto& elements = left ? job.part.bore_left : job.part.bore_right;
   if (elements.empty()) return nullptr;
   Bore& bore = job.bores[left ? 1 : 0];
   // Seen from its mouth at z = 0, turned over.
-  DrawnList list{{}, elements, bore_flip, bore.through ? Length(0.0) : bore_flip};
+  DrawnList list{{}, elements, inversion_radius, bore.through ? Length(0.0) : inversion_radius};
   for (Surface s : job.surfaces) {
-    if (s.lie != lie) continue;
+    if (s.region != region) continue;
     if (left) {
       const Length l = s.left;
       s.left = job.left() - s.right;
       s.right = job.left() - l;
       std::swap(s.left_radius, s.right_radius);
     }
-    s.left_radius = bore_flip - s.left_radius;
-    s.right_radius = bore_flip - s.right_radius;
+    s.left_radius = inversion_radius - s.left_radius;
+    s.right_radius = inversion_radius - s.right_radius;
     list.surfaces.push_back(s);
   }
   Outline turned, finished;
@@ -267,7 +267,7 @@ const Element* draw_bore(Job& job, Lie lie, const Standards& standards, std::str
   finished = turned;
   if (const Element* bad = add_grooves(list, standards, finished, fault)) return bad;
   auto stored = [&](const Outline& o) {
-    Outline real = turned_over(o, bore_flip);
+    Outline real = inverted(o, inversion_radius);
     if (!bore.through && !elements.back().flat) real = with_point(real, bore.drilled / 2.0);
     return left ? real.mirrored(job.left()) : real;
   };
@@ -304,7 +304,7 @@ Outline with_allowance(const Job& job, Length radial, Length axial) {
 
 Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Length axial) {
   std::vector<Segment> raised;
-  const Outline over = turned_over(hollow, bore_flip);
+  const Outline over = inverted(hollow, inversion_radius);
   bool any = false;
   for (const Segment& s : over.pieces()) {
     const Length middle = (s.from.z + s.to.z) / 2.0;
@@ -315,7 +315,7 @@ Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Len
     const bool finish = owner != job.surfaces.end() && owner->needs_finish();
     any = any || finish;
     if (finish)
-      for (Point* p : {&up.from, &up.to, &up.centre}) p->r = min(p->r + radial, bore_flip);
+      for (Point* p : {&up.from, &up.to, &up.centre}) p->r = min(p->r + radial, inversion_radius);
     raised.push_back(up);
   }
   // What is not finished apart comes to size at once, its bottom too.
@@ -324,17 +324,18 @@ Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Len
 
 Outline spanned(const Outline& hollow, const Outline& work) {
   const Outline none = Outline::cylinder(work.left(), work.right(), Length(0.0));
-  return hollow.empty() ? none : combine(hollow, none, Take::upper).only(work.left(), work.right());
+  return hollow.empty() ? none
+                        : combine(hollow, none, Envelope::upper).only(work.left(), work.right());
 }
 
 Outline joined(const Outline& a, const Outline& b) {
-  return a.empty() ? b : combine(a, b, Take::upper);
+  return a.empty() ? b : combine(a, b, Envelope::upper);
 }
 
 Outline thickened(const Outline& base, Length axial) {
   if (axial.si <= 0) return base;
-  Outline thick = combine(base, base.moved(axial, Length(0.0)), Take::upper);
-  thick = combine(thick, base.moved(-axial, Length(0.0)), Take::upper);
+  Outline thick = combine(base, base.moved(axial, Length(0.0)), Envelope::upper);
+  thick = combine(thick, base.moved(-axial, Length(0.0)), Envelope::upper);
   return thick.only(base.left(), base.right());
 }
 

@@ -8,13 +8,13 @@
 namespace turnwright {
 
 /// A bore is turned over about this radius while it is drawn and cut: larger than any.
-inline constexpr Length bore_flip(8.0);
+inline constexpr Length inversion_radius(8.0);
 
 /// Fills `turned`, `finished` and `features` of the outside. The element that does not fit and why,
 /// or null.
 const Element* draw_outside(Job& job, const Standards& standards, std::string& fault);
 /// The same for the bores from one face; `through` and `drilled` of the bore are set.
-const Element* draw_bore(Job& job, Lie lie, const Standards& standards, std::string& fault);
+const Element* draw_bore(Job& job, Region region, const Standards& standards, std::string& fault);
 
 /// The void with the point of a drill at its left end.
 Outline with_point(const Outline& hollow, Length radius);

@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "length_text.hpp"
+#include "operation_planner.hpp"
 #include "profile.hpp"
-#include "said.hpp"
-#include "setup_planner.hpp"
 
 namespace turnwright {
 
-void SetupPlanner::rough() {
+void OperationPlanner::rough() {
   const Tool* tool = rougher();
   if (tool == nullptr) {
     why_not = "the shop has no roughing tool";
@@ -17,15 +17,15 @@ void SetupPlanner::rough() {
   }
   const Length allowance = task_.finisher_takes_both ? task_.last_cut : finish_allowance(machine_);
   Outline limit = view_.local(with_allowance(job_, allowance, Length(axial_allowance)));
-  limit = combine(limit, task_.target, Take::upper);
+  limit = combine(limit, task_.target, Envelope::upper);
   limit = reachable(blocked_left(limit, task_.zone_left), tool->copying_angle);
   const auto where = where_above(task_.work.only(task_.zone_left, Length(0.0)), limit);
   if (where.empty()) return;
-  Step step = begin(
-      StepKind::rough, *tool,
-      task_.finisher_takes_both
-          ? "the finishing tool takes the first of its two cuts"
-          : "to " + said(job_, allowance) + " a side, the depth divided evenly between shoulders");
+  Step step =
+      begin(StepKind::rough, *tool,
+            task_.finisher_takes_both ? "the finishing tool takes the first of its two cuts"
+                                      : "to " + length_text(job_, allowance) +
+                                            " a side, the depth divided evenly between shoulders");
   step.from = task_.zone_left;
   if (task_.finisher_takes_both) {
     Length deepest(0.0);
@@ -42,7 +42,7 @@ void SetupPlanner::rough() {
 
 // On a casting or a piece roughed before, a shoulder that is higher than its stock is thick is
 // faced from the outside in, down to the raw surface beside it.
-void SetupPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step& step) {
+void OperationPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step& step) {
   for (std::size_t i = limit.pieces().size(); i-- > 1;) {
     const Segment& right = limit.pieces()[i];
     const Length z = right.from.z, high = limit.pieces()[i - 1].to.r;
@@ -51,13 +51,13 @@ void SetupPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step&
     Length end = z;
     const Length half = (high + right.from.r) / 2.0;
     for (const Segment& s : task_.work.pieces())
-      if (s.to.z.si > z.si + touch) {
+      if (s.to.z.si > z.si + same_point) {
         if (min(s.from.r, s.to.r) < half) break;
         end = s.to.z;
       }
     const Length thick = end - z, raw = task_.work.right_of(end);
     const Length outer = task_.work.largest(z, end);
-    if (thick.si < touch || end.si > -touch || thick >= outer - raw) continue;
+    if (thick.si < same_point || end.si > -same_point || thick >= outer - raw) continue;
     const Length deepest = min(facing_depth(), tool.largest_depth);
     const int cuts = std::max(1, static_cast<int>(std::ceil((thick / deepest).si - whole_slack)));
     const CutContext c = context(tool, StepKind::rough, 2.0 * outer, Length(0.0));
@@ -66,27 +66,28 @@ void SetupPlanner::rough_shoulders(const Tool& tool, const Outline& limit, Step&
     for (int n = 1; n <= cuts; ++n)
       step.passes.push_back(across(c, under_skin(k), end - thick * (static_cast<double>(n) / cuts),
                                    outer, raw, Length(approach_m)));
-    task_.work =
-        lowered(task_.work, combine(limit, Outline::cylinder(z, end, raw), Take::upper), {z, end});
+    task_.work = lowered(task_.work,
+                         combine(limit, Outline::cylinder(z, end, raw), Envelope::upper), {z, end});
   }
 }
 
 // Radii of the shoulders within the zone, from the outside in, slivers joined to their neighbour.
-std::vector<Length> SetupPlanner::shoulder_levels(const Outline& limit, Length top, Length zone) {
+std::vector<Length> OperationPlanner::shoulder_levels(const Outline& limit, Length top,
+                                                      Length zone) {
   std::vector<double> shoulders;
   for (const Segment& s : limit.pieces()) {
-    if (s.to.z.si <= zone.si + touch) continue;
+    if (s.to.z.si <= zone.si + same_point) continue;
     const double low = min(s.from.r, s.to.r).si;
     const double width = (s.to.z - max(s.from.z, zone)).si;
     // Edge breaks and reliefs are no shoulders; a cone or arc counts with its smaller end.
-    if (low < top.si - touch && width >= shortest_shoulder_m) shoulders.push_back(low);
+    if (low < top.si - same_point && width >= shortest_shoulder_m) shoulders.push_back(low);
   }
   std::sort(shoulders.rbegin(), shoulders.rend());
   std::vector<Length> levels;
   for (std::size_t i = 0; i < shoulders.size(); ++i) {
     const double next = i + 1 < shoulders.size() ? shoulders[i] - shoulders[i + 1] : 1.0;
-    if (next < sliver_m && next > touch) continue;
-    if (levels.empty() || levels.back().si - shoulders[i] > touch)
+    if (next < sliver_m && next > same_point) continue;
+    if (levels.empty() || levels.back().si - shoulders[i] > same_point)
       levels.emplace_back(shoulders[i]);
   }
   return levels;
@@ -94,8 +95,8 @@ std::vector<Length> SetupPlanner::shoulder_levels(const Outline& limit, Length t
 
 // Between neighbouring shoulders the depth is divided evenly, none deeper than `most`; the bar's
 // upper limit counts for the first.
-std::vector<SetupPlanner::Cut> SetupPlanner::divided(const std::vector<Length>& levels, Length top,
-                                                     Length most, Length over) {
+std::vector<OperationPlanner::Cut> OperationPlanner::divided(const std::vector<Length>& levels,
+                                                             Length top, Length most, Length over) {
   std::vector<Cut> cuts;
   Length from = top;
   for (const Length level : levels) {
@@ -109,7 +110,7 @@ std::vector<SetupPlanner::Cut> SetupPlanner::divided(const std::vector<Length>& 
   return cuts;
 }
 
-void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& step) {
+void OperationPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& step) {
   const Length top = task_.work.largest(task_.zone_left, Length(0.0));
   const std::vector<Length> levels = shoulder_levels(limit, top, task_.zone_left);
   if (levels.empty()) {
@@ -123,7 +124,7 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   CutConditions k = conditions_at(c, most);
   while (!k.depth_ok && most > tool.least_depth) {
     for (const LimitCheck& l : k.limits)
-      if (l.bit) stopped = l;
+      if (l.binding) stopped = l;
     most = max(most * 0.9, tool.least_depth);
     k = conditions_at(c, most);
   }
@@ -135,15 +136,16 @@ void SetupPlanner::rough_levels(const Tool& tool, const Outline& limit, Step& st
   apply(step, k);
   step.limits.insert(step.limits.begin(), {"depth", most.si, deepest.si, unit::mm,
                                            most < tool.largest_depth, "depth, one more pass"});
-  if (stopped.bit) step.limits.push_back(stopped);
+  if (stopped.binding) step.limits.push_back(stopped);
   if (job_.stock.skin && cuts.front().depth().si < scale_depth_m)
-    cautions_.push_back("the first cut under the skin is only " + said(job_, cuts.front().depth()) +
-                        " deep");
+    cautions_.push_back("the first cut under the skin is only " +
+                        length_text(job_, cuts.front().depth()) + " deep");
   cut_levels(tool, limit, cuts, c, k, step);
 }
 
-void SetupPlanner::cut_levels(const Tool& tool, const Outline& limit, const std::vector<Cut>& cuts,
-                              const CutContext& c, const CutConditions& k, Step& step) {
+void OperationPlanner::cut_levels(const Tool& tool, const Outline& limit,
+                                  const std::vector<Cut>& cuts, const CutContext& c,
+                                  const CutConditions& k, Step& step) {
   Outline work = task_.work;
   bool first = true;
   for (const Cut& cut : cuts) {
@@ -165,13 +167,13 @@ void SetupPlanner::cut_levels(const Tool& tool, const Outline& limit, const std:
   if (steps_left) {
     const auto more = path_passes(tool, StepKind::rough, limit, left, k.used.depth, false);
     step.passes.insert(step.passes.end(), more.begin(), more.end());
-    work = combine(work, limit, Take::lower);
+    work = combine(work, limit, Envelope::lower);
   }
   done(std::move(step), work);
 }
 
-void SetupPlanner::contour_cut(const Tool& tool, const Outline& limit,
-                               const std::vector<Interval>& where, Step& step, Length depth) {
+void OperationPlanner::contour_cut(const Tool& tool, const Outline& limit,
+                                   const std::vector<Interval>& where, Step& step, Length depth) {
   const CutContext c = context(tool, StepKind::rough, 2.0 * task_.work.largest(), Length(0.0));
   const CutConditions k = conditions_at(c, depth);
   apply(step, k);
@@ -179,12 +181,12 @@ void SetupPlanner::contour_cut(const Tool& tool, const Outline& limit,
                      {"depth", tool.largest_depth.si, depth.si, unit::mm, false, ""});
   step.passes = path_passes(tool, StepKind::rough, limit, where, depth, false);
   if (!k.depth_ok) {
-    why_not = "power, torque or grip do not stand a cut " + said(job_, depth) +
+    why_not = "power, torque or grip do not stand a cut " + length_text(job_, depth) +
               " deep with the finishing tool";
     would_help = "rough then finish";
   }
   skin_on_ = false;
-  done(std::move(step), combine(task_.work, limit, Take::lower));
+  done(std::move(step), combine(task_.work, limit, Envelope::lower));
 }
 
 }  // namespace turnwright

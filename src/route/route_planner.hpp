@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Which machine and which holdings, in which order. Its parts: plan.cpp (the order of decisions),
-// layouts.cpp (the holdings of a layout), holding.cpp (how one is held), two_cuts.cpp.
-#include "setup_planner.hpp"
+// Which machine and which operations, in which order. Its parts: plan.cpp (the order of decisions),
+// layouts.cpp (the operations of a layout), operation.cpp (how one is held), two_cuts.cpp.
+#include "operation_planner.hpp"
 
 namespace turnwright {
 
@@ -11,7 +11,7 @@ class RoutePlanner {
   RoutePlanner(const Job& job, const Shop& shop, const PlanRequest& request)
       : job_(job), shop_(shop), request_(request) {
     route_.job = job;
-    route_.way = request.way;
+    route_.method = request.method;
     route_.cautions = job.cautions;
   }
 
@@ -19,13 +19,13 @@ class RoutePlanner {
 
  private:
   struct Layout {
-    std::vector<Setup> setups;
+    std::vector<Operation> operations;
     std::vector<Feature> features;
     std::vector<std::string> cautions;
     std::vector<bool> two_cuts;
     std::vector<std::string> notes;
     std::string why_not, would_help;
-    std::string tie;                // what a tie between holdings rests on
+    std::string tie;                // what a tie between operations rests on
     Outline hollow;                 // the void so far, global
     std::vector<std::size_t> made;  // surfaces with their knurl or thread
     std::string two_cuts_help;      // what would let two cuts do it, where the tool is the reason
@@ -46,7 +46,7 @@ class RoutePlanner {
   Outline blank_hollow() const;
   bool bored_from(bool left) const { return !job_.bores[left ? 1 : 0].empty(); }
   Interval widest() const;
-  // Nothing smaller than the largest radius left of the cut-over: that is for the other holding.
+  // Nothing smaller than the largest radius left of the cut-over: that is for the other operation.
   static Outline raised_left(const Outline& shape, Length z, Length r);
   // Lengths held (from memory): half the diameter in rough work; less is warned of below 0.3 D; a
   // disc or flange is held on less still, with care.
@@ -58,23 +58,23 @@ class RoutePlanner {
   bool tied_to(std::size_t surface, const std::string& datum) const;
   // Why the work is not stiff enough without a centre, or "": the finishing cut against a share of
   // each tolerance, the roughing cut against what is left to finish.
-  std::string bends_alone(const SetupTask& task) const;
-  double plain_share(const SetupTask& task) const;
-  bool decide_support(SetupTask& task, Layout& layout);
-  void decide_two_cuts(SetupTask& task, Layout& layout);
+  std::string reason_for_centre(const OperationTask& task) const;
+  double plain_share(const OperationTask& task) const;
+  bool decide_support(OperationTask& task, Layout& layout);
+  void decide_two_cuts(OperationTask& task, Layout& layout);
   // The chuck's rated speed holds for jaws well inside it; further out they pull away with the
   // root of the radius, and a casting is out of balance (both from memory).
-  Machine with_chuck_speed(const Setup& setup) const;
-  // What this holding opens inside: its own bore, in the last one whatever is left.
-  void inside_of(SetupTask& task, const View& v, const Layout& layout) const;
-  bool run(SetupTask task, Layout& layout);
+  Machine with_chuck_speed(const Operation& operation) const;
+  // What this operation opens inside: its own bore, in the last one whatever is left.
+  void inside_of(OperationTask& task, const View& v, const Layout& layout) const;
+  bool run(OperationTask task, Layout& layout);
   Layout parted_from_bar();
   static Layout one_end_only(Layout layout);
   Length parting_width() const;
   bool single_possible() const;
-  Layout one_holding();
+  Layout one_operation();
   // A casting or a square is held in four jaws and clocked.
-  void four_jaws(Setup& setup, bool fine) const;
+  void four_jaws(Operation& operation, bool fine) const;
   Layout two_from(bool left_first);
   // Other work that has its place between roughing and finishing.
   const OtherWork* work_between() const;
@@ -82,12 +82,13 @@ class RoutePlanner {
   bool tie_needs_centres() const;
   // Faces and centre holes in the chuck, then all turning between the same two centres.
   Layout between_centres();
-  void chucked_short(SetupTask& task, const View& v) const;
-  void driven(SetupTask& task, const View& v, Length cut_over, Layout& layout) const;
+  void clamp_for_facing(OperationTask& task, const View& v) const;
+  void clamp_between_centres(OperationTask& task, const View& v, Length cut_over,
+                             Layout& layout) const;
   bool drawn_at(Length z) const;
-  static void set_grip(Setup& setup, const View& v, Length local_from, Length local_to);
-  // A holding on turned surfaces.
-  struct HeldAgain {
+  static void set_grip(Operation& operation, const View& v, Length local_from, Length local_to);
+  // An operation on turned surfaces.
+  struct Rechucking {
     bool from_left;
     Length cut_over;  // global z
     int number;
@@ -95,21 +96,22 @@ class RoutePlanner {
   };
 
   // On the nearest flat to the cut that is long enough.
-  void held_again(const HeldAgain& how, Layout& layout);
+  void rechucking(const Rechucking& how, Layout& layout);
   // A finished bore right through that a mandrel fits; the number of surfaces when there is none.
   std::size_t through_bore() const;
   // A tie to that bore that jaws do not hold, or nothing outside to hold on.
   bool wants_mandrel(bool from_left, Length cut_over, bool nothing_held) const;
-  void on_mandrel(SetupTask task, const View& v, Layout& layout);
+  void on_mandrel(OperationTask task, const View& v, Layout& layout);
   // A thin wall under the jaws: pie jaws, or it is squeezed oval.
-  void thin_walls(const Surface& held, Layout& layout, Setup& setup) const;
-  std::string accuracy_row(const char* holding) const;
-  // Ties between surfaces of both holdings decide jaws and checking, by how true they hold.
-  void jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup, Layout& layout);
+  void thin_walls(const Surface& held, Layout& layout, Operation& operation) const;
+  std::string accuracy_row(const char* clamping) const;
+  // Ties between surfaces of both operations decide jaws and checking, by how true they hold.
+  void jaws_for(const Surface& held, bool from_left, Length cut_over, Operation& operation,
+                Layout& layout);
   static void caution_short_grip(const Job& job, Layout& layout);
   void take(Layout layout);
   void try_layout(Layout (RoutePlanner::*plan_it)()) { take((this->*plan_it)()); }
-  void two_holdings();
+  void two_operations();
   const Job& job_;
   const Shop& shop_;
   const PlanRequest& request_;

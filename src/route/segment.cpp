@@ -130,7 +130,7 @@ std::optional<Length> turning_point(const Segment& s) {
   if (s.bulge == Bulge::none) return std::nullopt;
   const double z = s.centre.z.si;
   const double low = std::min(s.from.z.si, s.to.z.si), high = std::max(s.from.z.si, s.to.z.si);
-  if (z <= low + touch || z >= high - touch) return std::nullopt;
+  if (z <= low + same_point || z >= high - same_point) return std::nullopt;
   return s.centre.z;
 }
 
@@ -144,7 +144,7 @@ std::vector<Segment> split_at_radius(const Segment& s, Length r) {
     if (t <= 0 || t >= 1) return {s};
     Segment first = s, second = s;
     first.to = second.from = {Length(a + t * (b - a)), r};
-    if (length(first).si < touch || length(second).si < touch) return {s};
+    if (length(first).si < same_point || length(second).si < same_point) return {s};
     return {first, second};
   }
   const double d = r.si - s.centre.r.si;
@@ -152,7 +152,7 @@ std::vector<Segment> split_at_radius(const Segment& s, Length r) {
   const double h2 = s.radius.si * s.radius.si - d * d;
   if (!on_side || h2 <= 0) return {s};
   for (const double z : {s.centre.z.si - std::sqrt(h2), s.centre.z.si + std::sqrt(h2)})
-    if (z > low + touch && z < high - touch) cuts.push_back(z);
+    if (z > low + same_point && z < high - same_point) cuts.push_back(z);
   if (a > b) std::reverse(cuts.begin(), cuts.end());
   std::vector<Segment> pieces;
   Segment rest = s;

@@ -25,7 +25,7 @@ HardnessRange hardness_of(MapReader& map) {
   return range;
 }
 
-CuttingRow read_cutting_row(const Node& node, Notes& notes) {
+CuttingRow read_cutting_row(const Node& node, ProblemList& notes) {
   CuttingRow row;
   MapReader map(node, notes, "a row of the cutting table");
   row.hardness = hardness_of(map);
@@ -86,8 +86,8 @@ CuttingGroup read_cutting_group(MapReader& map) {
   return group;
 }
 
-OperationFactor read_operation(MapReader& map) {
-  OperationFactor op;
+StepFactor read_step_factor(MapReader& map) {
+  StepFactor op;
   op.name = map.text_or("name", "");
   op.speed = map.needed("speed factor", unit::ratio).si;
   op.feed_share_of_width = map.quantity_or("feed share of width", unit::ratio, Number(0.0)).si;

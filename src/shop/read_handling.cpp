@@ -82,8 +82,7 @@ Correction read_correction(MapReader& map) {
   Correction c;
   c.name = map.text_or("name", "");
   if (map.need("machine") != nullptr) c.machine = map.text_or("machine", "");
-  if (map.need("of") != nullptr)
-    c.make_ready = map.one_of("of", {"running", "make-ready"}) == "make-ready";
+  if (map.need("of") != nullptr) c.setup = map.one_of("of", {"running", "setup"}) == "setup";
   c.factor = map.needed("factor", unit::ratio).si;
   if (c.factor < 0.5 || c.factor > 3)
     map.notes().add(map.node().at, 1, "a factor of " + readable(c.factor), "from 0.5 to 3");
@@ -136,7 +135,7 @@ void read_policy(MapReader& map, Policy& p) {
                                               "price step",
                                               "price unit",
                                               "price age",
-                                              "sure share",
+                                              "service level",
                                               "bars",
                                               "scrap share",
                                               "scrap from",
@@ -167,8 +166,8 @@ void read_policy(MapReader& map, Policy& p) {
       map.notes().add(*value, "found " + described(*value), "1, 100 or 1000");
   } else if (name == "price age")
     p.price_age = map.whole("value", 0, 10000).value_or(30);
-  else if (name == "sure share")
-    p.sure_share = ratio();
+  else if (name == "service level")
+    p.service_level = ratio();
   else if (name == "bars")
     p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
   else if (name == "scrap share")
@@ -200,7 +199,7 @@ void read_policy(MapReader& map, Policy& p) {
   const bool share = name == "margin" || name == "scrap share" || name == "allowance";
   if (share && (ratio() < 0 || ratio() >= 0.95))
     map.notes().add(*value, "found " + described(*value), "a share from 0 to below 0.95");
-  if (name == "sure share" && (p.sure_share < 0 || p.sure_share > 0.9999))
+  if (name == "service level" && (p.service_level < 0 || p.service_level > 0.9999))
     map.notes().add(*value, "found " + described(*value), "0, or a share up to 0.9999");
   p.sources[name] = source_of(map);
 }

@@ -37,9 +37,9 @@ ToolKind tool_kind(MapReader& map) {
   std::vector<std::string> words;
   words.reserve(kinds.size());
   for (const auto& [word, kind] : kinds) words.push_back(word);
-  const auto said = map.one_of("kind", words);
+  const auto length_text = map.one_of("kind", words);
   for (const auto& [word, kind] : kinds)
-    if (said == word) return kind;
+    if (length_text == word) return kind;
   return ToolKind::rough;
 }
 
@@ -48,7 +48,7 @@ bool made_in_sizes(ToolKind kind) {
          kind == ToolKind::die || kind == ToolKind::countersink;
 }
 
-Chuck read_chuck(const Node& node, Notes& notes) {
+Chuck read_chuck(const Node& node, ProblemList& notes) {
   Chuck c;
   MapReader map(node, notes, "a chuck");
   c.diameter = map.needed("diameter", unit::mm);
@@ -62,7 +62,7 @@ Chuck read_chuck(const Node& node, Notes& notes) {
   return c;
 }
 
-HourlyRate read_rate(const Node& node, Notes& notes) {
+HourlyRate read_rate(const Node& node, ProblemList& notes) {
   HourlyRate r;
   // "75 EUR/h" and "75 EUR/h all-in" are the short form of {all-in: 75 EUR/h}.
   if (node.kind == Node::Kind::text) {
@@ -177,10 +177,10 @@ Machine read_machine(MapReader& map) {
   m.finest_grade = map.whole("finest grade", 4, 14).value_or(7);
   if (const Node* rate = map.need("rate")) m.rate = read_rate(*rate, map.notes());
   m.operator_share = map.quantity_or("operator share", unit::ratio, Number(1.0)).si;
-  if (const Node* tools = map.find("standing tools"))
+  if (const Node* tools = map.find("mounted tools"))
     for (const Node* item : as_list(*tools))
       if (const auto text = read_text(*item, map.notes(), "a tool's name"))
-        m.standing_tools.push_back(*text);
+        m.mounted_tools.push_back(*text);
   m.source = source_of(map);
   if (m.power.si <= 0 || m.efficiency <= 0 || m.rapid.si <= 0)
     map.notes().add(map.node().at, 1, "power, efficiency and rapid must be above 0");

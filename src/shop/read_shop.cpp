@@ -13,12 +13,12 @@ namespace {
 
 struct File {
   Document document;
-  std::unique_ptr<Notes> notes;
+  std::unique_ptr<ProblemList> notes;
 };
 
 struct RecordNode {
   const Node* node;
-  Notes* notes;
+  ProblemList* notes;
   bool own;
 };
 
@@ -27,23 +27,19 @@ using Section = std::vector<std::pair<std::string, RecordNode>>;
 using Sections = std::map<std::string, Section>;
 
 const std::vector<std::string>& section_names() {
-  static const std::vector<std::string> names{"materials",      "cutting groups",
-                                              "operations",     "factors",
-                                              "grades",         "tools",
-                                              "machines",       "handling",
-                                              "chips",          "gauging",
-                                              "make-ready",     "stock conditions",
-                                              "stock handling", "chip credit",
-                                              "policy",         "bands",
-                                              "fits",           "general tolerances",
-                                              "reliefs",        "centre holes",
-                                              "circlips",       "thread run-outs",
-                                              "thread passes",  "knurls",
-                                              "holdings",       "outside work",
-                                              "deep holes",     "reaming stock",
-                                              "book people",    "book machines",
-                                              "book values",    "book overheads",
-                                              "corrections",    "ways"};
+  static const std::vector<std::string> names{
+      "materials",       "cutting groups", "kinds of step",
+      "factors",         "grades",         "tools",
+      "machines",        "handling",       "chips",
+      "gauging",         "setup",          "stock conditions",
+      "stock handling",  "chip credit",    "policy",
+      "bands",           "fits",           "general tolerances",
+      "reliefs",         "centre holes",   "circlips",
+      "thread run-outs", "thread passes",  "knurls",
+      "clampings",       "outside work",   "deep holes",
+      "reaming stock",   "book people",    "book machines",
+      "book values",     "book overheads", "corrections",
+      "methods"};
   return names;
 }
 
@@ -142,7 +138,7 @@ Shop build(const Sections& s) {
   };
   add("materials", shop.materials, read_material);
   add("cutting groups", shop.cutting_groups, read_cutting_group);
-  add("operations", shop.operations, read_operation);
+  add("kinds of step", shop.step_factors, read_step_factor);
   each_record(s, "factors", [&](MapReader& map, bool) { read_factors(map, shop); });
   add("grades", shop.grades, read_grade);
   add("tools", shop.tools, read_tool);
@@ -162,7 +158,7 @@ Shop build(const Sections& s) {
     return GaugingShare{map.whole("from grade", 0, 18).value_or(0),
                         map.needed("share", unit::ratio).si, source_of(map)};
   });
-  add("make-ready", shop.make_ready, [](MapReader& map) { return read_element(map, unit::min); });
+  add("setup", shop.setup, [](MapReader& map) { return read_element(map, unit::min); });
   add("stock conditions", shop.conditions, read_condition);
   each_record(s, "stock handling", [&](MapReader& map, bool) { shop.bars = read_bars(map); });
   add("chip credit", shop.chip_credits, [](MapReader& map) {
@@ -182,12 +178,12 @@ Shop build(const Sections& s) {
   add("knurls", shop.standards.knurls, [](MapReader& map) {
     return KnurlSize{map.text_or("name", ""), map.needed("share", unit::ratio).si, source_of(map)};
   });
-  add("holdings", shop.holdings, [](MapReader& map) {
-    return HoldingKind{map.text_or("name", ""), map.needed("accuracy", unit::mm), source_of(map)};
+  add("clampings", shop.clampings, [](MapReader& map) {
+    return ClampingKind{map.text_or("name", ""), map.needed("accuracy", unit::mm), source_of(map)};
   });
   add("outside work", shop.outside_work, read_outside_work);
   add("corrections", shop.corrections, read_correction);
-  add("ways", shop.ways, read_way);
+  add("methods", shop.methods, read_method);
   add("book people", shop.books.people, read_booked_people);
   add("book machines", shop.books.machines, read_booked_machine);
   add("book overheads", shop.books.overheads, read_booked_overhead);
@@ -222,8 +218,8 @@ void check_references(const Sections& s, const Shop& shop) {
   };
   check("materials", "group", groups, "cutting group");
   check("tools", "grade", grades, "grade");
-  check("ways", "tools", grades, "grade");
-  check("machines", "standing tools", tools, "tool");
+  check("methods", "tools", grades, "grade");
+  check("machines", "mounted tools", tools, "tool");
   std::vector<std::string> machines;
   for (const auto& m : shop.machines) machines.push_back(m.name);
   check("corrections", "machine", machines, "machine");
@@ -243,7 +239,7 @@ Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_fro
     }
     File& file = read.emplace_back();
     file.document = std::move(*document);
-    file.notes = std::make_unique<Notes>(file.document);
+    file.notes = std::make_unique<ProblemList>(file.document);
     gather(file, i >= own_from, sections);
   }
   Shop shop = build(sections);

@@ -35,7 +35,7 @@ std::vector<double> ratios(MapReader& map, std::string_view key);
 // ---- read_cutting.cpp
 Material read_material(MapReader& map);
 CuttingGroup read_cutting_group(MapReader& map);
-OperationFactor read_operation(MapReader& map);
+StepFactor read_step_factor(MapReader& map);
 Grade read_grade(MapReader& map);
 DeepHoles read_deep_holes(MapReader& map);
 ReamingStock read_reaming(MapReader& map);
@@ -43,11 +43,11 @@ void read_factors(MapReader& map, Shop& shop);
 // ---- read_machines.cpp
 Tool read_tool(MapReader& map);
 Machine read_machine(MapReader& map);
-// ---- read_books.cpp
+// ---- read_accounts.cpp
 BookedPeople read_booked_people(MapReader& map);
 BookedMachine read_booked_machine(MapReader& map);
 BookedOverhead read_booked_overhead(MapReader& map);
-void read_book_value(MapReader& map, Books& books);
+void read_book_value(MapReader& map, Accounts& books);
 // ---- read_standards.cpp
 FitRow read_fit(MapReader& map);
 GeneralTolerance read_general(MapReader& map);
@@ -63,7 +63,7 @@ StockCondition read_condition(MapReader& map);
 BarRules read_bars(MapReader& map);
 OutsideWork read_outside_work(MapReader& map);
 Correction read_correction(MapReader& map);
-Way read_way(MapReader& map);
+Method read_method(MapReader& map);
 void read_policy(MapReader& map, Policy& p);
 void read_band(MapReader& map, Policy& p);
 

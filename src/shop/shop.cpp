@@ -27,16 +27,16 @@ std::string folded(std::string_view text) {
 
 // The readers make sure that every element the engine asks for is there.
 template <class T>
-const T& sure(const T* record) {
+const T& or_default(const T* record) {
   static const T none{};
   return record == nullptr ? none : *record;
 }
 
 }  // namespace
 
-double Shop::correction(std::string_view machine, bool of_make_ready) const {
+double Shop::correction(std::string_view machine, bool of_setup) const {
   for (const Correction& c : corrections)
-    if (c.machine == machine && c.make_ready == of_make_ready) return c.factor;
+    if (c.machine == machine && c.setup == of_setup) return c.factor;
   return 1;
 }
 
@@ -82,16 +82,16 @@ const CuttingGroup* Shop::cutting_group(std::string_view name) const {
   return by_name(cutting_groups, name);
 }
 const Grade* Shop::grade(std::string_view name) const { return by_name(grades, name); }
-const OperationFactor& Shop::operation(std::string_view name) const {
-  return sure(by_name(operations, name));
+const StepFactor& Shop::step_factor(std::string_view name) const {
+  return or_default(by_name(step_factors, name));
 }
 const Tool* Shop::tool(std::string_view name) const { return by_name(tools, name); }
 const Machine* Shop::machine(std::string_view name) const { return by_name(machines, name); }
 const HandlingElement& Shop::element(std::string_view name) const {
-  return sure(by_name(handling, name));
+  return or_default(by_name(handling, name));
 }
 const HandlingElement& Shop::ready(std::string_view name) const {
-  return sure(by_name(make_ready, name));
+  return or_default(by_name(setup, name));
 }
 Time Shop::edge_change(const Tool& tool, MachineKind kind, bool fine) const {
   return (tool.edge_change.si > 0 ? tool.edge_change : element("edge change").on(kind)) +
@@ -112,11 +112,11 @@ double Shop::gauging_share(int grade) const {
   return best == nullptr ? 1.0 : best->share;
 }
 const ChipShare& Shop::chip_share(bool short_chips) const {
-  return sure(by_name(chips, short_chips ? "short" : "long"));
+  return or_default(by_name(chips, short_chips ? "short" : "long"));
 }
 
-Length Shop::accuracy(std::string_view holding) const {
-  return sure(by_name(holdings, holding)).accuracy;
+Length Shop::accuracy(std::string_view clamping) const {
+  return or_default(by_name(clampings, clamping)).accuracy;
 }
 const OutsideWork* Shop::outside(std::string_view name) const {
   return by_name(outside_work, name);

@@ -8,7 +8,7 @@
 namespace turnwright {
 namespace {
 
-constexpr double touch = 1e-9;  // metres: sizes this close are the same
+constexpr double same_point = 1e-9;  // metres: sizes this close are the same
 
 Volume cone_frustum(Length large, Length small, double half_angle) {
   const Length height = (large - small) / (2 * std::tan(half_angle));
@@ -18,13 +18,13 @@ Volume cone_frustum(Length large, Length small, double half_angle) {
 }  // namespace
 
 std::optional<Deviations> Standards::fit(std::string_view letters, int grade, Length size) const {
-  if (grade < 5 || grade > 14 || size.si <= 0 || size.si > 0.5 + touch) return std::nullopt;
+  if (grade < 5 || grade > 14 || size.si <= 0 || size.si > 0.5 + same_point) return std::nullopt;
   const Length width =
       figure::ToleranceGrade::work_out<>({size, static_cast<double>(grade)}).tolerance;
   for (const FitRow& row : fits) {
     if (row.letters != letters || grade < row.finest || grade > row.coarsest) continue;
     for (std::size_t i = 0; i < row.up_to.size(); ++i) {
-      if (size.si > row.up_to[i].si + touch) continue;
+      if (size.si > row.up_to[i].si + same_point) continue;
       const Length d = row.deviation[i];
       switch (row.side) {
         case FitRow::Side::upper:
@@ -43,7 +43,7 @@ std::optional<Length> Standards::general_tolerance(std::string_view name, Length
   for (const GeneralTolerance& row : general) {
     if (row.name != name) continue;
     for (std::size_t i = 0; i < row.up_to.size(); ++i)
-      if (size.si <= row.up_to[i].si + touch) return row.plus_minus[i];
+      if (size.si <= row.up_to[i].si + same_point) return row.plus_minus[i];
     return row.plus_minus.back();
   }
   return std::nullopt;
@@ -51,22 +51,22 @@ std::optional<Length> Standards::general_tolerance(std::string_view name, Length
 
 const ReliefSize* Standards::relief(Length shaft) const {
   for (const ReliefSize& row : reliefs)
-    if (shaft.si <= row.up_to.si + touch) return &row;
+    if (shaft.si <= row.up_to.si + same_point) return &row;
   return nullptr;
 }
 const CentreHole* Standards::centre_hole(Length shaft) const {
   for (const CentreHole& row : centre_holes)
-    if (shaft.si <= row.shaft_up_to.si + touch) return &row;
+    if (shaft.si <= row.shaft_up_to.si + same_point) return &row;
   return centre_holes.empty() ? nullptr : &centre_holes.back();
 }
 const CirclipGroove* Standards::circlip(Length diameter, bool inside) const {
   for (const CirclipGroove& row : inside ? inside_circlips : circlips)
-    if (std::abs(diameter.si - row.diameter.si) < touch) return &row;
+    if (std::abs(diameter.si - row.diameter.si) < same_point) return &row;
   return nullptr;
 }
 const ThreadRunout* Standards::runout(Length pitch) const {
   for (const ThreadRunout& row : runouts)
-    if (pitch.si <= row.pitch.si + touch) return &row;
+    if (pitch.si <= row.pitch.si + same_point) return &row;
   return runouts.empty() ? nullptr : &runouts.back();
 }
 const KnurlSize* Standards::knurl(std::string_view kind) const {
@@ -78,11 +78,11 @@ const KnurlSize* Standards::knurl(std::string_view kind) const {
 int ThreadPasses::at(Length p) const {
   if (pitch.empty()) return 1;
   std::size_t i = 0;
-  while (i + 1 < pitch.size() && p.si > pitch[i].si + touch) ++i;
+  while (i + 1 < pitch.size() && p.si > pitch[i].si + same_point) ++i;
   double n = passes[i];
-  if (p.si > pitch[i].si + touch)  // coarser than the table: in proportion
+  if (p.si > pitch[i].si + same_point)  // coarser than the table: in proportion
     n = passes[i] * (p / pitch[i]).si;
-  else if (i > 0 && p.si < pitch[i].si - touch)
+  else if (i > 0 && p.si < pitch[i].si - same_point)
     n = passes[i - 1] +
         (passes[i] - passes[i - 1]) * ((p - pitch[i - 1]) / (pitch[i] - pitch[i - 1])).si;
   return static_cast<int>(std::ceil(n - 1e-9));

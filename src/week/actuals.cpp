@@ -77,17 +77,17 @@ class Reading {
     b.machine = cell(row, "machine");
     b.person = cell(row, "person");
     const std::string kind = cell(row, "kind");
-    const auto setup = read_number(cell(row, "operation"));
+    const auto operation = read_number(cell(row, "operation"));
     const auto from = moment(cell(row, "start")), to = moment(cell(row, "end"));
-    if (b.order.empty() || b.machine.empty() || !setup || *setup < 1 || *setup > 10000)
+    if (b.order.empty() || b.machine.empty() || !operation || *operation < 1 || *operation > 10000)
       return problem(row.line, "no order, operation or machine", "118,10,Tarn CNC 1,…");
-    b.setup = static_cast<int>(*setup);
-    if (kind != "make-ready" && kind != "run" && kind != "stop")
+    b.operation = static_cast<int>(*operation);
+    if (kind != "setup" && kind != "run" && kind != "stop")
       return problem(row.line, "found '" + kind + "'", "make-ready, run or stop",
-                     nearest(kind, {"make-ready", "run", "stop"}));
+                     nearest(kind, {"setup", "run", "stop"}));
     b.kind = kind == "run"    ? BookedKind::run
              : kind == "stop" ? BookedKind::stop
-                              : BookedKind::make_ready;
+                              : BookedKind::setup;
     if (!from || !to)
       return problem(row.line, "found '" + cell(row, "start") + "' to '" + cell(row, "end") + "'",
                      "times as 2026-11-20T06:10");
@@ -138,7 +138,7 @@ class Reading {
 void work_out(Factor& f) {
   double sum = 0, squares = 0;
   std::size_t n = 0;
-  for (Comparing& c : f.orders) {
+  for (BookedRatio& c : f.orders) {
     const double log = std::log(c.ratio());
     c.outlier = std::abs(log) > std::log(outlier_factor);
     if (c.outlier) continue;
@@ -151,14 +151,14 @@ void work_out(Factor& f) {
   f.raw = std::exp(mean);
   f.spread =
       n > 1 ? std::exp(std::sqrt(std::max(0.0, (squares - count * mean * mean) / (count - 1)))) : 1;
-  f.proposed = drawn_to_one(mean, n);
+  f.proposed = shrunk(mean, n);
 }
 
 }  // namespace
 
-double drawn_to_one(double mean_log, std::size_t n) {
+double shrunk(double mean_log, std::size_t n) {
   const auto count = static_cast<double>(n);
-  return std::exp(mean_log * count / (count + pull));
+  return std::exp(mean_log * count / (count + prior_orders));
 }
 
 Bookings read_bookings(TableReader& reader) { return Reading(reader).read(); }
@@ -170,22 +170,22 @@ std::vector<Factor> factors_of(const Bookings& bookings, const std::vector<Estim
   };
   std::map<std::tuple<std::string, int, std::string>, Sums> booked;
   for (const Booking& b : bookings.rows) {
-    Sums& s = booked[{b.order, b.setup, b.machine}];
-    if (b.kind == BookedKind::make_ready) s.ready += b.to - b.from;
+    Sums& s = booked[{b.order, b.operation, b.machine}];
+    if (b.kind == BookedKind::setup) s.ready += b.to - b.from;
     if (b.kind != BookedKind::run) continue;
     s.run += b.to - b.from;
     s.pieces += b.good + b.scrap;
   }
   std::map<std::pair<std::string, bool>, Factor> factors;
   for (const Estimated& e : estimates) {
-    const auto found = booked.find({e.order, e.setup, e.called});
+    const auto found = booked.find({e.order, e.operation, e.called});
     if (found == booked.end()) continue;
     auto add = [&](bool ready, double is, double was) {
       if (is <= 0 || was <= 0) return;
       Factor& f = factors[{e.machine, ready}];
       f.machine = e.machine;
-      f.make_ready = ready;
-      f.orders.push_back({e.order + "/" + std::to_string(e.setup), is, was, false});
+      f.setup = ready;
+      f.orders.push_back({e.order + "/" + std::to_string(e.operation), is, was, false});
     };
     add(true, found->second.ready, e.ready);
     add(false, found->second.run, found->second.pieces * e.run_each);
@@ -205,9 +205,9 @@ std::string corrections_file(const std::vector<Factor>& factors, const std::stri
       "# quotes that are out do not change.\nunits: metric\ncorrections:\n";
   for (const Factor& f : factors) {
     const auto n = std::count_if(f.orders.begin(), f.orders.end(),
-                                 [](const Comparing& c) { return !c.outlier; });
+                                 [](const BookedRatio& c) { return !c.outlier; });
     if (n == 0) continue;
-    const char* of = f.make_ready ? "make-ready" : "running";
+    const char* of = f.setup ? "setup" : "running";
     out += "- {name: \"" + f.machine + ", " + of + "\", machine: \"" + f.machine + "\", of: " + of +
            ", factor: " + fixed(std::clamp(f.proposed, 0.5, 3.0), 3) + ", source: \"own records, " +
            std::to_string(n) + " orders, to " + last_day + "\", basis: own records}\n";

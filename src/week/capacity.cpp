@@ -188,7 +188,7 @@ class Fluid {
     double least = 1e300;
     for (const Choice& c : operation.choices) {
       least = std::min<double>(least, c.ready + c.run);
-      // As much of the make-ready as of the run.
+      // As much of the setup as of the run.
       const int together = c.ready > 0 ? p.row(0, 0) : -1;
       const Calendar& calendar = problem_.machines[static_cast<std::size_t>(c.machine)].calendar;
       for (int d = head == never ? days_ : std::max(0, head / minutes_a_day); d < days_; ++d) {
@@ -227,7 +227,7 @@ class Fluid {
 }  // namespace
 
 std::optional<double> capacity_bound(const PlanProblem& problem) {
-  if (problem.goal == Goal::makespan) return std::nullopt;
+  if (problem.score == Score::makespan) return std::nullopt;
   Program p;
   Fluid fluid(problem, 1);
   if (!fluid.work(p)) return std::nullopt;
@@ -250,7 +250,7 @@ std::optional<double> capacity_bound(const PlanProblem& problem) {
 
 std::optional<Relief> cheapest_relief(const PlanProblem& problem, const ReliefPrices& prices,
                                       double share) {
-  if (problem.goal == Goal::makespan) return std::nullopt;
+  if (problem.score == Score::makespan) return std::nullopt;
   // A day late costs more than any hour: money decides between plans that are as late.
   constexpr double late_price = 1e6;
   Program p;
@@ -274,18 +274,18 @@ std::optional<Relief> cheapest_relief(const PlanProblem& problem, const ReliefPr
     over.push_back({{at.first, at.second, 0}, column});
   }
   std::map<std::size_t, int> given;
-  const double hour_elsewhere = in(prices.elsewhere, unit::money_per_h);
+  const double subcontract_rate = in(prices.subcontracted, unit::money_per_h);
   auto hours_of = [&](const PlannedJob& job) {
     double minutes = 0;
     for (const int o : job.operations) minutes += fluid.minutes_of(o);
     return minutes / 60;
   };
-  for (std::size_t j = 0; j < problem.jobs.size() && hour_elsewhere > 0; ++j) {
+  for (std::size_t j = 0; j < problem.jobs.size() && subcontract_rate > 0; ++j) {
     const PlannedJob& job = problem.jobs[j];
     const Minute back = back_after(problem, job.release, prices.days);
     if (job.operations.empty()) continue;
     const int column = p.column(
-        0, 1, hour_elsewhere * hours_of(job) + late_price * lateness_of(problem, job, back));
+        0, 1, subcontract_rate * hours_of(job) + late_price * lateness_of(problem, job, back));
     for (const int o : job.operations) p.put(fluid.whole_row(o), column, 1);
     given[j] = column;
   }
@@ -312,8 +312,8 @@ std::optional<Relief> cheapest_relief(const PlanProblem& problem, const ReliefPr
   }
   for (const auto& [j, column] : given)
     if (p.value(column) > 0.5) {
-      relief.elsewhere.push_back(j);
-      relief.cost = relief.cost + hour_elsewhere * hours_of(problem.jobs[j]) * unit::money;
+      relief.subcontracted.push_back(j);
+      relief.cost = relief.cost + subcontract_rate * hours_of(problem.jobs[j]) * unit::money;
     }
   return relief;
 }

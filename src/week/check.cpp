@@ -94,7 +94,7 @@ class Checking {
                           ": done at another time than its last work");
     }
   }
-  // On each machine one thing at a time, in open time, with the make-ready that what stood asks
+  // On each machine one thing at a time, in open time, with the setup that what stood asks
   // for.
   void machines() {
     for (std::size_t m = 0; m < problem_.machines.size(); ++m) {
@@ -104,7 +104,7 @@ class Checking {
       std::stable_sort(runs.begin(), runs.end(), [](const PlannedRun* a, const PlannedRun* b) {
         return std::pair(a->ready_from, a->to) < std::pair(b->ready_from, b->to);
       });
-      std::set<int> on(problem_.machines[m].stands.begin(), problem_.machines[m].stands.end());
+      std::set<int> on(problem_.machines[m].mounted.begin(), problem_.machines[m].mounted.end());
       Minute free = 0;
       std::size_t row = 0;  // of the changeover table
       for (const PlannedRun* run : runs) {

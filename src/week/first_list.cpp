@@ -34,8 +34,8 @@ Beginning beginning_of(const PlanProblem& problem, const Decoder& decoder, std::
 
 }  // namespace
 
-PlanList earliest_first(const PlanProblem& problem, const FirstList& how) {
-  PlanList list;
+DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how) {
+  DispatchOrder list;
   list.choices.assign(problem.operations.size(), 0);
   Decoder decoder(problem);
   decoder.begin();
@@ -82,7 +82,7 @@ PlanList earliest_first(const PlanProblem& problem, const FirstList& how) {
   return list;
 }
 
-std::vector<PlanList> first_lists(const PlanProblem& problem) {
+std::vector<DispatchOrder> first_lists(const PlanProblem& problem) {
   // Slack: due less the work that is left.
   std::vector<double> slack(problem.operations.size());
   for (const PlannedJob& job : problem.jobs) {
@@ -95,35 +95,36 @@ std::vector<PlanList> first_lists(const PlanProblem& problem) {
     }
   }
   constexpr std::size_t many = 2000;  // orders, for which one list takes long
-  std::vector<std::pair<double, PlanList>> found;
+  std::vector<std::pair<double, DispatchOrder>> found;
   Decoder decoder(problem);
   for (const Minute window : {0, 60, 240, 480}) {
     for (const bool by_slack : {false, true}) {
-      PlanList list = earliest_first(problem, {.window = window,
-                                               .rank = by_slack ? slack : std::vector<double>(),
-                                               .front = {},
-                                               .choices = {}});
-      const double goal = decoder.goal(list);
-      found.emplace_back(goal, std::move(list));
+      DispatchOrder list =
+          earliest_first(problem, {.window = window,
+                                   .rank = by_slack ? slack : std::vector<double>(),
+                                   .front = {},
+                                   .choices = {}});
+      const double score = decoder.score(list);
+      found.emplace_back(score, std::move(list));
     }
     if (problem.jobs.size() > many) break;
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
-  std::vector<PlanList> lists;
+  std::vector<DispatchOrder> lists;
   lists.reserve(found.size());
-  for (auto& [goal, list] : found) lists.push_back(std::move(list));
+  for (auto& [score, list] : found) lists.push_back(std::move(list));
   return lists;
 }
 
-PlanList by_due_date(const PlanProblem& problem) {
+DispatchOrder by_due_date(const PlanProblem& problem) {
   std::vector<int> order(problem.jobs.size());
   std::iota(order.begin(), order.end(), 0);
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
     return problem.jobs[static_cast<std::size_t>(a)].due <
            problem.jobs[static_cast<std::size_t>(b)].due;
   });
-  PlanList list;
+  DispatchOrder list;
   list.choices.assign(problem.operations.size(), 0);
   // First operations of all, then second ones: a job's later work does not stand before another's
   // first.

@@ -9,24 +9,24 @@
 namespace turnwright {
 namespace {
 
-// Make-ready decides between plans that are as late: a year of it weighs less than a minute late.
+// Setup decides between plans that are as late: a year of it weighs less than a minute late.
 constexpr double ready_weight = 1e-7;
 // What does not fit counts as done so long after the calendar, and later by what is left of it, in
 // clock time: a list that leaves less undone is better.
 constexpr Minute unplanned = 10 * minutes_a_day;
 constexpr int clock_per_work = 5;
 
-bool stands(const std::vector<ReadyPart>& on, int key) {
+bool mounted(const std::vector<ReadyPart>& on, int key) {
   return std::any_of(on.begin(), on.end(), [key](const ReadyPart& p) { return p.key == key; });
 }
 
 double lateness(const PlanProblem& problem, const PlannedJob& job, Minute done, Minute end,
                 Minute left = 0) {
-  if (problem.goal == Goal::makespan) return 0;
+  if (problem.score == Score::makespan) return 0;
   if (done == never) done = end + unplanned + clock_per_work * left;
   const Minute late = std::max(0, done - job.due);
   return job.weight *
-         (problem.goal == Goal::convex_lateness ? convex_days(late) : static_cast<double>(late));
+         (problem.score == Score::convex_lateness ? convex_days(late) : static_cast<double>(late));
 }
 
 }  // namespace
@@ -95,11 +95,11 @@ Decoder::Decoder(const PlanProblem& problem)
       machine_free_(problem.machines.size()),
       before_(problem.jobs.size()),
       left_(problem.jobs.size()),
-      standing_(problem.machines.size()),
+      mounted_(problem.machines.size()),
       family_(problem.machines.size()),
       at_first_(problem.machines.size()) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
-    for (const int key : problem.machines[m].stands) at_first_[m].push_back({key, 0});
+    for (const int key : problem.machines[m].mounted) at_first_[m].push_back({key, 0});
   end_ = end_of_calendars(problem);
   if (problem.people.present.empty()) return;
   const std::size_t steps = problem.people.present.size();
@@ -118,9 +118,9 @@ Minute Decoder::ready_minutes(const Choice& choice) const {
   if (choice.family >= 0)
     ready += problem_.changeover[family_[m] < 0 ? 0 : static_cast<std::size_t>(family_[m]) + 1]
                                 [static_cast<std::size_t>(choice.family)];
-  const auto& on = *standing_[m];
+  const auto& on = *mounted_[m];
   for (const ReadyPart& part : choice.parts)
-    if (!stands(on, part.key)) ready += part.minutes;
+    if (!mounted(on, part.key)) ready += part.minutes;
   return ready;
 }
 
@@ -191,7 +191,7 @@ void Decoder::begin() {
   for (std::size_t j = 0; j < job_ready_.size(); ++j) job_ready_[j] = problem_.jobs[j].release;
   std::fill(before_.begin(), before_.end(), Before());
   std::fill(left_.begin(), left_.end(), 0);
-  for (std::size_t m = 0; m < standing_.size(); ++m) standing_[m] = &at_first_[m];
+  for (std::size_t m = 0; m < mounted_.size(); ++m) mounted_[m] = &at_first_[m];
   std::fill(family_.begin(), family_.end(), -1);
   if (problem_.people.present.empty()) return;
   present_ = problem_.people.present;
@@ -223,7 +223,7 @@ PlannedRun Decoder::put(std::size_t job, int c) {
   if (t.to == never) left_[job] = t.lot;
   if (t.to != never) {
     machine_free_[m] = t.to;
-    standing_[m] = &choice.parts;
+    mounted_[m] = &choice.parts;
     family_[m] = choice.family;
   }
   const bool overlaps = operation.transfer < 1 && operation.days_after == 0 && !finished(job);
@@ -255,7 +255,7 @@ Minute Decoder::could_begin(std::size_t job, const Choice& choice) const {
 }
 
 template <class Keep>
-double Decoder::decode(const PlanList& list, Keep keep) {
+double Decoder::decode(const DispatchOrder& list, Keep keep) {
   begin();
   double late = 0, changes = 0;
   Minute ready_sum = 0, last = 0;
@@ -274,17 +274,17 @@ double Decoder::decode(const PlanList& list, Keep keep) {
       late += lateness(problem_, problem_.jobs[job], job_ready_[job], end_, left_[job]);
   }
   const double ready = ready_weight * ready_sum;
-  return problem_.goal == Goal::makespan ? static_cast<double>(last) : late + changes + ready;
+  return problem_.score == Score::makespan ? static_cast<double>(last) : late + changes + ready;
 }
 
-double Decoder::goal(const PlanList& list) {
+double Decoder::score(const DispatchOrder& list) {
   return decode(list, [](const PlannedRun&) {});
 }
 
-Plan Decoder::plan(const PlanList& list) {
+Plan Decoder::plan(const DispatchOrder& list) {
   Plan plan;
   plan.runs.reserve(list.jobs.size());
-  plan.goal = decode(list, [&](const PlannedRun& run) { plan.runs.push_back(run); });
+  plan.score = decode(list, [&](const PlannedRun& run) { plan.runs.push_back(run); });
   plan.done = job_ready_;
   for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
     plan.lateness += lateness(problem_, problem_.jobs[j], plan.done[j], end_, left_[j]);

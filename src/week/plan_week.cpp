@@ -22,12 +22,12 @@ constexpr double mild = 0.02;  // heat of planning again: near to what hangs
 
 // The order before all others, each of its operations from when it could begin were it alone: put
 // at the very front, what waits for work elsewhere would keep a machine empty.
-PlanList put_first(const PlanProblem& problem, const WeekPlan& now, std::size_t job) {
-  PlanList alone = now.list;
+DispatchOrder put_first(const PlanProblem& problem, const WeekPlan& now, std::size_t job) {
+  DispatchOrder alone = now.list;
   alone.jobs.assign(problem.jobs[job].operations.size(), static_cast<int>(job));
   std::vector<Minute> begins;
   for (const PlannedRun& run : Decoder(problem).plan(alone).runs) begins.push_back(run.ready_from);
-  PlanList first = now.list;
+  DispatchOrder first = now.list;
   first.jobs.clear();
   std::size_t next = 0;
   const auto frozen = static_cast<std::size_t>(now.list.frozen);
@@ -47,9 +47,9 @@ PlanList put_first(const PlanProblem& problem, const WeekPlan& now, std::size_t 
 }
 
 // What would save a late order, each tried through the decoder.
-class Saving {
+class RescueTrials {
  public:
-  Saving(const Week& week, const WeekProblem& wp, const WeekPlan& now, std::size_t job)
+  RescueTrials(const Week& week, const WeekProblem& wp, const WeekPlan& now, std::size_t job)
       : week_(week), wp_(wp), p_(wp.problem), now_(now), job_(job) {}
 
   std::vector<std::string> lines() {
@@ -59,7 +59,7 @@ class Saving {
       lines_.push_back("no order of work saves it: alone in the shop it would be done " +
                        (alone == never ? std::string("after this calendar")
                                        : "on " + moment_text(week_, alone)));
-    const PlanList first = put_first(p_, now_, job_);
+    const DispatchOrder first = put_first(p_, now_, job_);
     tell("put first, the rest rearranged", p_, rearranged(first));
     in_two();
     const Minute most = week_.relief.most > 0 ? week_.relief.most : usual_overtime;
@@ -72,8 +72,8 @@ class Saving {
     }
     tell(readable(most / 60.0, 3) + " hours of overtime a day on its machines, with a setter", more,
          now_.list);
-    elsewhere();
-    if (!in_vain_.empty()) lines_.push_back(in_vain_ + ": no gain");
+    subcontracted();
+    if (!no_gain_.empty()) lines_.push_back(no_gain_ + ": no gain");
     return std::move(lines_);
   }
 
@@ -89,7 +89,7 @@ class Saving {
   }
   // The others find their places anew around it, and it its machine, in a short search in which it
   // weighs much more.
-  PlanList rearranged(const PlanList& first) const {
+  DispatchOrder rearranged(const DispatchOrder& first) const {
     constexpr double much_more = 20;
     constexpr double work = 2e5;  // moves times pieces of work: a tenth of a second
     PlanProblem weighted = p_;
@@ -108,7 +108,7 @@ class Saving {
     PlanProblem split = p_;
     split_job(split, job_, 2);
     const auto second = static_cast<int>(split.jobs.size()) - 1;
-    PlanList list;
+    DispatchOrder list;
     for (const int j : now_.list.jobs) {
       list.jobs.push_back(j);
       if (j == static_cast<int>(job_)) list.jobs.push_back(second);
@@ -128,8 +128,8 @@ class Saving {
     best.done[job_] = std::max(best.done[job_], best.done[static_cast<std::size_t>(second)]);
     tell("in two batches", split, best);
   }
-  void elsewhere() {
-    if (week_.relief.elsewhere.si <= 0) return;
+  void subcontracted() {
+    if (week_.relief.subcontracted.si <= 0) return;
     const PlannedJob& job = p_.jobs[job_];
     const Minute back = back_after(p_, std::max(job.release, week_.now), week_.relief.days);
     double minutes = 0;
@@ -137,7 +137,7 @@ class Saving {
       const Choice& c = p_.operations[static_cast<std::size_t>(o)].choices.front();
       minutes += c.ready + c.run;
     }
-    const double cost = minutes / 60 * in(week_.relief.elsewhere, unit::money_per_h);
+    const double cost = minutes / 60 * in(week_.relief.subcontracted, unit::money_per_h);
     lines_.push_back("all of it at another firm, for about " + rounded(cost * unit::money).text() +
                      ": " + late_text(days_late(job, back)));
   }
@@ -146,13 +146,13 @@ class Saving {
            : late > 900 ? std::string("does not fit into the calendar")
                         : "late by " + readable(late, 2) + " days";
   }
-  void tell(const std::string& what, const PlanProblem& problem, const PlanList& list) {
+  void tell(const std::string& what, const PlanProblem& problem, const DispatchOrder& list) {
     tell(what, problem, Decoder(problem).plan(list));
   }
   void tell(const std::string& what, const PlanProblem& problem, const Plan& plan) {
     const double late = days_late(problem.jobs[job_], plan.done[job_]);
     if (late >= days_late(p_.jobs[job_], now_.plan.done[job_]) - 0.02) {
-      in_vain_ += (in_vain_.empty() ? "" : "; ") + what;
+      no_gain_ += (no_gain_.empty() ? "" : "; ") + what;
       return;
     }
     std::string worst;
@@ -182,7 +182,7 @@ class Saving {
   const WeekPlan& now_;
   std::size_t job_;
   std::vector<std::string> lines_;
-  std::string in_vain_;
+  std::string no_gain_;
 };
 
 int late_orders(const PlanProblem& problem, const Plan& plan) {
@@ -196,15 +196,15 @@ int late_orders(const PlanProblem& problem, const Plan& plan) {
 // then for fewer, until it helps.
 std::optional<ReliefTried> relief_tried(const Week& week, const PlanProblem& p, const WeekPlan& now,
                                         int moves, int threads) {
-  const bool offered = week.relief.most > 0 || week.relief.elsewhere.si > 0;
+  const bool offered = week.relief.most > 0 || week.relief.subcontracted.si > 0;
   if (!offered || now.plan.lateness <= now.bound + 1e-6) return std::nullopt;
   for (const double share : {1.0, 0.9, 0.8, 0.7, 0.6}) {
     const auto relief = cheapest_relief(p, week.relief, share);
     if (!relief) return std::nullopt;
-    if (relief->overtime.empty() && relief->elsewhere.empty()) continue;
+    if (relief->overtime.empty() && relief->subcontracted.empty()) continue;
     PlanProblem with = p;
     for (const Overtime& o : relief->overtime) add_overtime(with, o);
-    for (const std::size_t j : relief->elsewhere) {
+    for (const std::size_t j : relief->subcontracted) {
       PlannedJob& job = with.jobs[j];
       // Nothing of it is left to do here but to wait for it.
       for (const int o : job.operations) {
@@ -215,7 +215,7 @@ std::optional<ReliefTried> relief_tried(const Week& week, const PlanProblem& p, 
       with.operations[static_cast<std::size_t>(job.operations.back())].days_after =
           week.relief.days;
     }
-    const PlanList list = search(
+    const DispatchOrder list = search(
         with, now.list, {.moves = std::max(100, moves / 4), .heat = mild, .threads = threads});
     const Plan plan = Decoder(with).plan(list);
     if (plan.lateness >= now.plan.lateness - 1e-6) continue;
@@ -224,7 +224,7 @@ std::optional<ReliefTried> relief_tried(const Week& week, const PlanProblem& p, 
   return std::nullopt;
 }
 
-WeekPlan told(const Week& week, const WeekProblem& wp, PlanList list, int moves, int threads) {
+WeekPlan told(const Week& week, const WeekProblem& wp, DispatchOrder list, int moves, int threads) {
   WeekPlan out;
   out.list = std::move(list);
   out.plan = Decoder(wp.problem).plan(out.list);
@@ -237,7 +237,7 @@ WeekPlan told(const Week& week, const WeekProblem& wp, PlanList list, int moves,
   for (std::size_t j = 0; j < wp.problem.jobs.size(); ++j) {
     const double late = days_late(wp.problem.jobs[j], out.plan.done[j]);
     if (late <= 0) continue;
-    out.late.push_back({j, late, reasons.chain(j), Saving(week, wp, out, j).lines()});
+    out.late.push_back({j, late, reasons.chain(j), RescueTrials(week, wp, out, j).lines()});
   }
   std::stable_sort(out.late.begin(), out.late.end(),
                    [](const LateReason& a, const LateReason& b) { return a.days > b.days; });
@@ -278,16 +278,16 @@ WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threa
               moves, threads);
 }
 
-PlanList hung_list(const Week& week, WeekProblem& wp, const std::vector<HungRun>& hung) {
+DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted) {
   PlanProblem& p = wp.problem;
   p.old_start.assign(p.operations.size(), never);
   p.old_machine.assign(p.operations.size(), -1);
-  PlanList list;
+  DispatchOrder list;
   list.choices.assign(p.operations.size(), 0);
   for (std::size_t o = 0; o < p.operations.size(); ++o)
-    for (const HungRun& run : hung) {
+    for (const PostedRun& run : posted) {
       const auto job = static_cast<std::size_t>(p.operations[o].job);
-      if (run.order != job_name(week, wp, job) || run.setup != wp.names[o].setup) continue;
+      if (run.order != job_name(week, wp, job) || run.operation != wp.names[o].operation) continue;
       for (std::size_t c = 0; c < p.operations[o].choices.size(); ++c) {
         const int m = p.operations[o].choices[c].machine;
         if (week.machines[static_cast<std::size_t>(m)].name != run.machine) continue;
@@ -311,10 +311,10 @@ PlanList hung_list(const Week& week, WeekProblem& wp, const std::vector<HungRun>
   return list;
 }
 
-WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun>& hung,
+WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads) {
   PlanProblem& p = wp.problem;
-  const PlanList list = hung_list(week, wp, hung);
+  const DispatchOrder list = posted_list(week, wp, posted);
   // Frozen is what begins soon, unless its machine is no longer there then.
   auto stays = [&](std::size_t o) {
     return p.old_start[o] < frozen &&
@@ -323,7 +323,7 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
   };
   // The frozen ones stand at the front and keep their machines.
   PlanProblem held = p;
-  PlanList start = list;
+  DispatchOrder start = list;
   std::vector<int> rest;
   std::vector<std::size_t> next(p.jobs.size(), 0);
   std::vector<std::size_t> held_operations;
@@ -346,7 +346,7 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
   start.frozen = static_cast<int>(start.jobs.size());
   start.jobs.insert(start.jobs.end(), rest.begin(), rest.end());
   // As it hung, and lists near to it where no machine waits long for what is held up elsewhere.
-  std::vector<PlanList> starts{start};
+  std::vector<DispatchOrder> starts{start};
   FirstList near;
   near.front.assign(start.jobs.begin(), start.jobs.begin() + start.frozen);
   near.choices = start.choices;
@@ -359,28 +359,28 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<HungRun
     starts.push_back(earliest_first(held, near));
     starts.back().frozen = start.frozen;
   }
-  PlanList found = search(held, starts, {.moves = moves, .heat = mild, .threads = threads});
+  DispatchOrder found = search(held, starts, {.moves = moves, .heat = mild, .threads = threads});
   for (const std::size_t o : held_operations) found.choices[o] = list.choices[o];
   return told(week, wp, std::move(found), moves, threads);
 }
 
 std::vector<std::string> differences(const Week& week, const WeekProblem& wp, const WeekPlan& plan,
-                                     const std::vector<HungRun>& hung) {
+                                     const std::vector<PostedRun>& posted) {
   std::vector<std::string> lines;
   for (const PlannedRun& run : plan.plan.runs) {
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
     const std::string order = job_name(week, wp, job_of(wp, run.operation));
-    const auto was = std::find_if(hung.begin(), hung.end(), [&](const HungRun& h) {
-      return h.order == order && h.setup == n.setup;
+    const auto was = std::find_if(posted.begin(), posted.end(), [&](const PostedRun& h) {
+      return h.order == order && h.operation == n.operation;
     });
     const std::string& machine = week.machines[static_cast<std::size_t>(run.machine)].name;
     const std::string now = run.to == never ? "no longer fits into the calendar"
                                             : "begins " + moment_text(week, run.ready_from);
     std::string line = work_name(week, wp, run.operation);
     line.append(": ");
-    const bool later = run.to == never || was == hung.end() ||
+    const bool later = run.to == never || was == posted.end() ||
                        std::abs(run.ready_from - was->from) >= minutes_a_day;
-    if (was == hung.end()) {
+    if (was == posted.end()) {
       line.append("new, on ").append(machine).append(", ").append(now);
     } else if (was->machine != machine) {
       line.append("goes from ").append(was->machine).append(" to ").append(machine).append(", ");

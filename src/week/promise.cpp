@@ -33,16 +33,16 @@ namespace {
 
 // Where the last job's work goes into the list: the place that is done first and makes no other
 // order late, or later than it is.
-PlanList with_quote(const WeekProblem& wp, const PlanList& list, const Plan& before) {
+DispatchOrder with_quote(const WeekProblem& wp, const DispatchOrder& list, const Plan& before) {
   const PlanProblem& p = wp.problem;
   const auto asked = static_cast<int>(p.jobs.size()) - 1;
   const auto& operations = p.jobs.back().operations;
   Decoder decoder(p);
-  PlanList best;
+  DispatchOrder best;
   Minute best_done = never;
   for (std::size_t machine = 0; machine < p.machines.size(); ++machine)
     for (std::size_t at = 0; at <= list.jobs.size(); ++at) {
-      PlanList tried = list;
+      DispatchOrder tried = list;
       tried.choices.resize(p.operations.size(), 0);
       // All of it on this machine where that can be.
       for (const int i : operations) {
@@ -67,7 +67,7 @@ PlanList with_quote(const WeekProblem& wp, const PlanList& list, const Plan& bef
 }
 
 // When the quote is done, in each draw; the soonest first.
-std::vector<Minute> drawn_dates(const WeekProblem& wp, const PlanList& list) {
+std::vector<Minute> drawn_dates(const WeekProblem& wp, const DispatchOrder& list) {
   std::vector<Minute> done;
   done.reserve(promise_draws);
   for (std::uint64_t i = 0; i < promise_draws; ++i) {
@@ -84,7 +84,7 @@ Minute kept_in(const std::vector<Minute>& done, double share) {
 // Overtime on the quote's machines on the first open day, the first two, the first four, and so on;
 // of the dates that are a day sooner, the cheapest and the soonest.
 std::vector<Sooner> dates_by_overtime(const Week& week, const WeekProblem& wp,
-                                      const PlanList& others, const Promise& promise,
+                                      const DispatchOrder& others, const Promise& promise,
                                       const std::set<int>& machines) {
   if (week.relief.most <= 0 || promise.planned == never) return {};
   WeekProblem more = wp;
@@ -134,7 +134,7 @@ PlanProblem without_last(const PlanProblem& problem) {
   return others;
 }
 
-Promise promise_of(const Week& week, const WeekProblem& wp, const PlanList& list) {
+Promise promise_of(const Week& week, const WeekProblem& wp, const DispatchOrder& list) {
   Promise promise;
   promise.order = wp.orders.back();
   // The week without the quote first: nobody's date moves for it.

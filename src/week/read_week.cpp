@@ -30,7 +30,7 @@ Minute clock_time(std::string_view text) {
 
 class WeekReader {
  public:
-  WeekReader(const Document& document, Notes& notes)
+  WeekReader(const Document& document, ProblemList& notes)
       : map_(document.root, notes, "a week"), notes_(notes) {
     week_.file = document.file;
   }
@@ -104,13 +104,13 @@ class WeekReader {
         notes_.add(*node, "overtime below 0 or above a day",
                    "hours a machine and day, with a price");
     }
-    if (const Node* node = map_.find("elsewhere")) {
-      MapReader map(*node, notes_, "elsewhere");
+    if (const Node* node = map_.find("subcontracted")) {
+      MapReader map(*node, notes_, "subcontracted");
       map.need("days");
       week_.relief.days = map.whole("days", 0, most_days).value_or(0);
-      week_.relief.elsewhere = map.needed("price", unit::money_per_h);
+      week_.relief.subcontracted = map.needed("price", unit::money_per_h);
       map.finish();
-      if (week_.relief.elsewhere.si < 0) notes_.add(*node, "a price below 0", "0 or more");
+      if (week_.relief.subcontracted.si < 0) notes_.add(*node, "a price below 0", "0 or more");
     }
   }
   // 2026-12-25, or by rule: 12-25 each year, {Easter: 1} days after Easter Sunday.
@@ -260,9 +260,9 @@ class WeekReader {
                     [&](const WeekMachine& other) { return other.name == m.name; }))
       notes_.add(node, "the machine '" + m.name + "' stands twice",
                  "'called' with a name of its own");
-    if (const Node* list = map.find("stands"))
+    if (const Node* list = map.find("mounted"))
       for (const Node* item : as_list(*list))
-        m.stands.push_back(read_text(*item, notes_, "what stands on it").value_or(""));
+        m.mounted.push_back(read_text(*item, notes_, "what stands on it").value_or(""));
     m.utilisation = map.quantity_or("utilisation", unit::ratio, Number(1.0)).si;
     m.efficiency = map.quantity_or("efficiency", unit::ratio, Number(1.0)).si;
     if (!(m.utilisation > 0 && m.utilisation <= 1 && m.efficiency > 0 && m.efficiency <= 2))
@@ -294,7 +294,8 @@ class WeekReader {
     o.done = map.whole("done", 0, 10000000).value_or(0);
     if (const Node* list = map.find("finished"))
       for (const Node* item : as_list(*list))
-        if (const auto setup = read_whole(*item, notes_, 1, 10000)) o.finished.push_back(*setup);
+        if (const auto operation = read_whole(*item, notes_, 1, 10000))
+          o.finished.push_back(*operation);
     if (const Node* release = map.find("release"))
       o.release = std::max(0, moment(*release, false).value_or(0));
     o.release = std::max(o.release, week_.now);
@@ -325,7 +326,7 @@ class WeekReader {
   }
 
   MapReader map_;
-  Notes& notes_;
+  ProblemList& notes_;
   Week week_;
   std::map<int, bool> holidays_;
   std::map<std::string, Shift> shifts_;
@@ -347,7 +348,7 @@ Date easter(int year) {
 Checked<Week> read_week(std::string file, std::string_view text) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  Notes notes(*document);
+  ProblemList notes(*document);
   Week week = WeekReader(*document, notes).read();
   if (!notes.clean()) return notes.problems();
   return week;

@@ -17,7 +17,8 @@ constexpr double most_heat = 0.3, enough_moves = 900;  // of each entry
 
 class Chain {
  public:
-  Chain(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort, int index)
+  Chain(const PlanProblem& problem, const DispatchOrder& from, const SearchEffort& effort,
+        int index)
       : problem_(problem),
         decoder_(problem),
         draws_(effort.seed * 1000003 + static_cast<std::uint64_t>(index)),
@@ -30,20 +31,20 @@ class Chain {
   }
 
   void run() {
-    goal_ = best_goal_ = decoder_.goal(now_);
+    score_ = best_score_ = decoder_.score(now_);
     look_for_late();
     if (movable_ < 2) return;
     const double hot = first_temperature();
     const double cold = std::max(hot * last_share, 1e-12);
     const double ratio = std::pow(cold / hot, 1.0 / effort_.moves);
     double temperature = hot;
-    for (int i = 0; i < effort_.moves && best_goal_ > effort_.target; ++i) {
+    for (int i = 0; i < effort_.moves && best_score_ > effort_.target; ++i) {
       step(temperature);
       temperature *= ratio;
     }
   }
-  double goal() const { return best_goal_; }
-  const PlanList& best() const { return best_; }
+  double score() const { return best_score_; }
+  const DispatchOrder& best() const { return best_; }
 
  private:
   struct Undo {
@@ -57,7 +58,7 @@ class Chain {
     std::vector<double> apart;
     for (int i = 0; i < 100; ++i) {
       const Undo undo = change();
-      const double by = std::abs(decoder_.goal(now_) - goal_);
+      const double by = std::abs(decoder_.score(now_) - score_);
       take_back(undo);
       if (by > 1e-9) apart.push_back(by);
     }
@@ -72,13 +73,13 @@ class Chain {
   // Of the list that was worked last; what does not fit into the calendar counts more.
   void look_for_late() {
     late_.clear();
-    if (problem_.goal == Goal::makespan) return;
+    if (problem_.score == Score::makespan) return;
     for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
       if (decoder_.done()[j] > problem_.jobs[j].due)
         late_.insert(late_.end(), decoder_.done()[j] == never ? 5 : 1, static_cast<int>(j));
   }
   // All the work of a late order, some places nearer to the front.
-  Undo pull() {
+  Undo prior_orders() {
     Undo undo;
     undo.kind = 3;
     saved_ = now_.jobs;
@@ -105,7 +106,7 @@ class Chain {
     return draws_.below(2) == 0 ? movable_ : std::min<std::size_t>(movable_, 12);
   }
   Undo change() {
-    if (!late_.empty() && draws_.below(3) == 0) return pull();
+    if (!late_.empty() && draws_.below(3) == 0) return prior_orders();
     Undo undo;
     const auto frozen = static_cast<std::size_t>(now_.frozen);
     if (!free_.empty() && draws_.below(4) == 0) {
@@ -148,12 +149,12 @@ class Chain {
   }
   void step(double temperature) {
     const Undo undo = change();
-    const double goal = decoder_.goal(now_);
-    if (goal <= goal_ || draws_.share() < std::exp((goal_ - goal) / temperature)) {
-      goal_ = goal;
+    const double score = decoder_.score(now_);
+    if (score <= score_ || draws_.share() < std::exp((score_ - score) / temperature)) {
+      score_ = score;
       look_for_late();
-      if (goal < best_goal_) {
-        best_goal_ = goal;
+      if (score < best_score_) {
+        best_score_ = score;
         best_ = now_;
       }
     } else {
@@ -165,8 +166,8 @@ class Chain {
   Decoder decoder_;
   Draws draws_;
   const SearchEffort& effort_;
-  PlanList now_, best_;
-  double goal_ = 0, best_goal_ = 0;
+  DispatchOrder now_, best_;
+  double score_ = 0, best_score_ = 0;
   std::vector<int> free_;   // operations with more than one machine
   std::vector<int> late_;   // jobs
   std::vector<int> saved_;  // the list before a pull
@@ -181,13 +182,14 @@ int moves_for(const PlanProblem& problem) {
 }
 int moves_again(const PlanProblem& problem) { return std::max(100, moves_for(problem) / 3); }
 
-PlanList search(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort) {
+DispatchOrder search(const PlanProblem& problem, const DispatchOrder& from,
+                     const SearchEffort& effort) {
   return search(problem, std::vector{from}, effort);
 }
 
-PlanList search(const PlanProblem& problem, const std::vector<PlanList>& lists,
-                const SearchEffort& effort) {
-  const PlanList& from = lists.front();
+DispatchOrder search(const PlanProblem& problem, const std::vector<DispatchOrder>& lists,
+                     const SearchEffort& effort) {
+  const DispatchOrder& from = lists.front();
   // One order cannot change places with itself: a list of a single order has no move.
   const bool two = std::any_of(from.jobs.begin() + from.frozen, from.jobs.end(), [&](int j) {
     return j != from.jobs[static_cast<std::size_t>(from.frozen)];
@@ -208,18 +210,18 @@ PlanList search(const PlanProblem& problem, const std::vector<PlanList>& lists,
   }
   const Chain* best = &chains.front();
   for (const Chain& chain : chains)
-    if (chain.goal() < best->goal()) best = &chain;
+    if (chain.score() < best->score()) best = &chain;
   return best->best();
 }
 
-PlanList search_on(const PlanProblem& problem, const std::vector<PlanList>& lists,
-                   SearchEffort effort) {
+DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& lists,
+                        SearchEffort effort) {
   constexpr int rounds = 4;
   constexpr double enough = 100;  // moves of each entry with which one chain does
   if (effort.moves >= enough * static_cast<double>(lists.front().jobs.size()))
     return search(problem, lists, effort);
   effort.moves = std::max(1, effort.moves / rounds);
-  PlanList best = search(problem, lists, effort);
+  DispatchOrder best = search(problem, lists, effort);
   for (int k = 1; k < rounds; ++k) {
     effort.seed += 1000;
     best = search(problem, std::vector{best}, effort);

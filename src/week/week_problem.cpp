@@ -32,8 +32,8 @@ class ProblemMaker {
     for (const WeekMachine& m : week_.machines) {
       PlannedMachine planned;
       planned.calendar = m.open;
-      for (const std::string& name : m.stands) planned.stands.push_back(key(name));
-      std::sort(planned.stands.begin(), planned.stands.end());
+      for (const std::string& name : m.mounted) planned.mounted.push_back(key(name));
+      std::sort(planned.mounted.begin(), planned.mounted.end());
       out_.problem.machines.push_back(std::move(planned));
     }
   }
@@ -68,14 +68,14 @@ class ProblemMaker {
     const auto& work = first.route.job.part.other_work;
     const bool between = std::any_of(work.begin(), work.end(),
                                      [](const OtherWork& w) { return w.after == "roughing"; });
-    const std::size_t n = first.route.setups.size();
+    const std::size_t n = first.route.operations.size();
     int days_between_cuts = 0, days_after = 0;
     for (const OtherWork& w : work)
       (w.after == "roughing" ? days_between_cuts : days_after) +=
           static_cast<int>(std::ceil(w.days));
     bool first_left = true;
     for (std::size_t k = 0; k < n; ++k) {
-      const int number = first.route.setups[k].number;
+      const int number = first.route.operations[k].number;
       if (std::find(o.finished.begin(), o.finished.end(), number) != o.finished.end()) continue;
       PlannedOperation operation;
       operation.job = static_cast<int>(out_.problem.jobs.size());
@@ -87,7 +87,7 @@ class ProblemMaker {
       operation.transfer = o.transfer;
       job.operations.push_back(static_cast<int>(out_.problem.operations.size()));
       out_.problem.operations.push_back(std::move(operation));
-      out_.names.push_back({order.order, first.route.setups[k].number});
+      out_.names.push_back({order.order, first.route.operations[k].number});
       out_.band.push_back(order.band);
     }
     if (job.operations.empty()) return;  // all of it is done
@@ -106,8 +106,8 @@ class ProblemMaker {
   }
   // `now`: what runs now, where the order runs: set up, and some pieces done.
   Choice choice(const Quote& quote, std::size_t k, int machine, const Order& o, bool now) {
-    const SetupTime& t = quote.times.setups[k];
-    const Setup& setup = quote.route.setups[k];
+    const OperationTime& t = quote.times.operations[k];
+    const Operation& operation = quote.route.operations[k];
     const auto lines = lot_lines(quote, o.quantity);
     const double pieces = std::max(0.0, lines.pieces.si - (now ? o.done : 0));
     Choice c;
@@ -119,24 +119,24 @@ class ProblemMaker {
             ? std::min(1000, static_cast<int>(std::lround(1000 * (t.person / t.machine).si)))
             : 0;
     // What may stand already: jaws, the bar's size, tools beside the standing ones.
-    double rest = in(t.make_ready, unit::min);
+    double rest = in(t.setup, unit::min);
     auto part = [&](const std::string& name, double minutes) {
       c.parts.push_back({key(name), static_cast<Minute>(std::lround(minutes))});
       rest -= static_cast<double>(c.parts.back().minutes);
     };
     std::set<std::string> tools;
-    const auto& standing = quote.route.machine.standing_tools;
-    for (const Step& step : setup.steps)
-      if (!step.given && std::find(standing.begin(), standing.end(), step.tool) == standing.end())
+    const auto& mounted = quote.route.machine.mounted_tools;
+    for (const Step& step : operation.steps)
+      if (!step.given && std::find(mounted.begin(), mounted.end(), step.tool) == mounted.end())
         tools.insert(step.tool);
     double tool_minutes = 0;
     int counted = 0;
-    for (const ElementTime& e : t.make_ready_elements) {
+    for (const ElementTime& e : t.setup_elements) {
       const double minutes = in(e.machine, unit::min);
       if (e.name == "jaws")
-        part("jaws, " + std::string(setup.jaws == Jaws::soft ? "soft" : "hard"), minutes);
+        part("jaws, " + std::string(operation.jaws == Jaws::soft ? "soft" : "hard"), minutes);
       if (e.name == "soft jaws bored")
-        part("soft jaws bored to " + readable(in(setup.grip_diameter, unit::mm), 5), minutes);
+        part("soft jaws bored to " + readable(in(operation.grip_diameter, unit::mm), 5), minutes);
       if (e.name == "bar feeder")
         part("bar " + readable(in(quote.route.job.stock.diameter, unit::mm), 5), minutes);
       if (e.name.ends_with("tools not standing")) {
@@ -144,7 +144,7 @@ class ProblemMaker {
         counted = std::stoi(e.name);
       }
     }
-    // The holding before brought some of its tools: they stand only when it ran just before.
+    // The operation before brought some of its tools: they stand only when it ran just before.
     const double each = counted > 0 ? tool_minutes / counted : 0;
     for (const std::string& tool : tools) c.parts.push_back({key("tool " + tool), 0});
     if (each > 0) {
@@ -185,7 +185,7 @@ int job_pieces(const Week& week, const WeekProblem& problem, std::size_t job) {
 
 std::string work_name(const Week& week, const WeekProblem& problem, int operation) {
   return job_name(week, problem, job_of(problem, operation)) + "/" +
-         std::to_string(problem.names[static_cast<std::size_t>(operation)].setup);
+         std::to_string(problem.names[static_cast<std::size_t>(operation)].operation);
 }
 
 Minute steps_up(double minutes) {

@@ -125,7 +125,7 @@ void optimum(const Part& part, const Shop& shop) {
       }));
     }
   std::sort(times.begin(), times.end());
-  const double whole = best(9, [&] { (void)tune(part, shop, "", TuneGoal::cost); });
+  const double whole = best(9, [&] { (void)tune(part, shop, "", TuneRule::cost); });
   std::printf(
       "optimum of one pass               %8.1f us (at most 50); several passes with proof, median "
       "%.2f ms, worst %.1f (30); the part %.1f ms (200)\n",
@@ -150,7 +150,7 @@ int main(int count, char** words) {
     const auto p = read_part(words[2], part_text);
     const auto j = prepare(*p, *s);
     const Quote q = make_quote(plan_route(*j, *s, {}), *s);
-    write_workbook(q, compare_ways(*j, *s, ""), *s, {}, false, out);
+    write_workbook(q, compare_methods(*j, *s, ""), *s, {}, false, out);
   });
   const int formulas = count_of(out, "<f>"), strings = count_of(out, "t=\"s\""),
             all = count_of(out, "<v>");
@@ -187,23 +187,24 @@ int main(int count, char** words) {
   });
   std::printf("4,096 draws of every price        %8.0f us (at most 4000)\n", draws);
 
-  const Comparison ways = compare_ways(*job, *shop, "");
+  const Comparison methods = compare_methods(*job, *shop, "");
   std::size_t size = 0;
-  const double page = best(50, [&] { size = quote_page(quote, ways, *shop, {}, {}).size(); });
+  const double page = best(50, [&] { size = quote_page(quote, methods, *shop, {}, {}).size(); });
   std::printf("the inside page                   %8.0f us, %zu KB (at most 20000 us, 300 KB)\n",
               page, size / 1024);
 
   optimum(*part, *shop);
   Combining combining;
-  const double all_ways = best(9, [&] { (void)compare_all(*job, *shop, "", {}, true, combining); });
+  const double all_methods =
+      best(9, [&] { (void)compare_all(*job, *shop, "", {}, true, combining); });
   const Comparison c = compare_all(*job, *shop, "", {}, true, combining);
-  const double flipped = best(3, [&] { (void)flips(*part, *shop, "", c, 50); });
-  const double mapped = best(3, [&] { (void)way_map(*part, *shop, "", c, 40, 40); });
+  const double flipped = best(3, [&] { (void)winner_changes(*part, *shop, "", c, 50); });
+  const double mapped = best(3, [&] { (void)method_map(*part, *shop, "", c, 40, 40); });
   std::printf(
       "all ways, %d pairs, lead to 1,000  %8.1f ms (at most 100), flips %.0f ms (1000), map 40 x "
       "40 "
       "%.0f ms (2000)\n",
-      combining.planned, all_ways / 1000, flipped / 1000, mapped / 1000);
+      combining.planned, all_methods / 1000, flipped / 1000, mapped / 1000);
   constexpr int n = 2000000;
   volatile double sink = 0;
   const double hand = best(9, [&] {

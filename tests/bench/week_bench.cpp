@@ -29,7 +29,7 @@ double solved(const PlanProblem& problem, double seconds, double target) {
   SearchEffort effort;
   effort.threads = static_cast<int>(std::thread::hardware_concurrency());
   effort.target = target;
-  const PlanList first = by_due_date(problem);
+  const DispatchOrder first = by_due_date(problem);
   effort.moves = 500;
   const auto begin = std::chrono::steady_clock::now();
   (void)search(problem, first, effort);
@@ -38,7 +38,7 @@ double solved(const PlanProblem& problem, double seconds, double target) {
   Decoder decoder(problem);
   const Plan plan = decoder.plan(search(problem, first, effort));
   if (!faults_of(problem, plan).empty()) std::abort();
-  return problem.goal == Goal::makespan ? plan.goal : plan.lateness;
+  return problem.score == Score::makespan ? plan.score : plan.lateness;
 }
 
 void family(const char* name, const std::map<std::string, double>& known, double seconds,
@@ -129,12 +129,12 @@ void growth() {
                                                {60, 5000, 42}}) {
     const PlanProblem problem = synthetic(machines, orders, days, 7);
     auto begin = std::chrono::steady_clock::now();
-    const PlanList first = earliest_first(problem);
+    const DispatchOrder first = earliest_first(problem);
     const double listed = seconds_since(begin);
     Decoder decoder(problem);
     begin = std::chrono::steady_clock::now();
     int decoded = 0;
-    while (seconds_since(begin) < 0.5) decoder.goal(first), ++decoded;
+    while (seconds_since(begin) < 0.5) decoder.score(first), ++decoded;
     const double each = seconds_since(begin) / decoded;
     rows.push_back({problem.operations.size(), each});
     begin = std::chrono::steady_clock::now();
@@ -166,8 +166,8 @@ void two_hundred(bool against_twenty) {
     const int moves = moves_for(problem);
     Decoder decoder(problem);
     auto begin = std::chrono::steady_clock::now();
-    const std::vector<PlanList> first = first_lists(problem);
-    const PlanList list = search_on(problem, first, effort_of(moves));
+    const std::vector<DispatchOrder> first = first_lists(problem);
+    const DispatchOrder list = search_on(problem, first, effort_of(moves));
     const double took = seconds_since(begin);
     const Plan plan = decoder.plan(list);
     if (!faults_of(problem, plan).empty()) std::abort();
@@ -200,12 +200,12 @@ void two_hundred(bool against_twenty) {
     FirstList near;
     near.choices = list.choices;
     near.rank.assign(broken.old_start.begin(), broken.old_start.end());
-    std::vector<PlanList> starts{list};
+    std::vector<DispatchOrder> starts{list};
     for (const Minute window : {0, 240, minutes_a_day}) {
       near.window = window;
       starts.push_back(earliest_first(broken, near));
     }
-    const PlanList again = search(broken, starts, mild);
+    const DispatchOrder again = search(broken, starts, mild);
     const double replanned = seconds_since(begin);
     int changed = 0;
     const Plan after = Decoder(broken).plan(again);
@@ -232,8 +232,9 @@ int main(int count, char** words) {
          flexible_job_shop);
   family("parallel machines with set-ups, weighted tardiness",
          known_values("parallel_setup/optimal.csv", 4), seconds / 5,
-         [](const std::string& name) { return parallel_setup(name, Goal::weighted_tardiness); });
+         [](const std::string& name) { return parallel_setup(name, Score::weighted_tardiness); });
   family("parallel machines with set-ups, makespan", known_values("parallel_setup/optimal.csv", 5),
-         seconds / 5, [](const std::string& name) { return parallel_setup(name, Goal::makespan); });
+         seconds / 5,
+         [](const std::string& name) { return parallel_setup(name, Score::makespan); });
   return 0;
 }

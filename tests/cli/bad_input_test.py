@@ -45,7 +45,7 @@ PART_DAMAGE = [
 SHOP_DAMAGE = [
     (r"machines:", "machnes:"), (r"kind: CNC", "kind: laser"), (r"power: 15 kW", "power: 15 kg"), (r"power: 15 kW", "power: much"), (r"rate: 75 EUR/h all-in", "rate: cheap"),
     (r"rate: 75 EUR/h all-in", "rate: {machine: 3}"), (r"  kind: CNC\n", ""), (r"basis: typical", "basis: hearsay"), (r"  source: invented for the demo\n", ""),
-    (r"standing tools: \[", "standing tools: [magic wand, "), (r"group: medium carbon steel", "group: wood"), (r"hardness: 270-330 HB", "hardness: hard"),
+    (r"mounted tools: \[", "mounted tools: [magic wand, "), (r"group: medium carbon steel", "group: wood"), (r"hardness: 270-330 HB", "hardness: hard"),
     (r"density: 7850 kg/m3", "density: 0 kg/m3"), (r"name: margin, value: 0.15", "name: margin, value: 1.5"), (r"name: margin", "name: magrin"), (r"tailstock: yes", "tailstock: perhaps"),
     (r"  slowest: 35 rev/min", "  slowest: 9000 rev/min"), (r"- name: Tarn CNC 1", "- nam: Tarn CNC 1"), (r"- name: Tarn bar lathe", "- name: Tarn CNC 1"), (r"units: metric", "units: cubits"),
     (r"price: 2.45 EUR/kg", "price: 2,45 EUR/kg"), (r"ladder: \[22.4", "ladder: [fast"),

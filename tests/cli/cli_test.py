@@ -265,7 +265,7 @@ class Documents(unittest.TestCase):
             self.assertEqual(status, 0, err)
         with folder() as work:  # a way of one's own
             with open(os.path.join(work, "shop.yaml"), "w", encoding="utf-8") as file:
-                file.write(text_of(os.path.join(SHOP, "shop.yaml")) + next(b.split("```")[0] for b in blocks if b.startswith("ways:")))
+                file.write(text_of(os.path.join(SHOP, "shop.yaml")) + next(b.split("```")[0] for b in blocks if b.startswith("methods:")))
             status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--ways", "ours")
             self.assertEqual(status, 0, err)
             self.assertIn("\n  ours ", out)
@@ -284,8 +284,8 @@ class Explain(unittest.TestCase):
 
     def test_every_step_pass_and_price_can_be_asked_for(self):
         route = json.loads(run("quote", self.SPINDLE, "--shop", SHOP, "--json")[1])
-        for setup in route["setups"]:
-            for step in setup["steps"]:
+        for operation in route["operations"]:
+            for step in operation["steps"]:
                 text = self.explained("step", str(step["number"]))
                 self.assertIn(f"STEP {step['number']}  {step['kind']}", text)
                 self.assertIn("cutting table", text)
@@ -337,11 +337,11 @@ class Samples(unittest.TestCase):
         text = text_of(sample("04-two-cuts.yaml")).replace("stock: {round: 52,", "stock: {round: 60,")
         lose = json.loads(run("compare", "-", *words, stdin=text)[1])
         self.assertEqual([lead["way"] for lead in lose["lead"]], ["rough then finish"])
-        self.assertIn("three cuts", lose["ways"][1]["why_not"])
+        self.assertIn("three cuts", lose["methods"][1]["why_not"])
 
     def test_all_ways_of_a_drift(self):
         document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")[1])
-        names = [way["name"] for way in document["ways"]]
+        names = [way["name"] for way in document["methods"]]
         for name in ("rough then finish", "two finish cuts", "manual lathe", "parted from the bar", "high-speed steel", "tuned for cost"):
             self.assertIn(name, names)
         self.assertEqual(len(names), len(set(names)))
@@ -353,14 +353,14 @@ class Samples(unittest.TestCase):
             covered = lead["to"]
         self.assertGreaterEqual(covered, 1000)
         for reason in document["reasons"]:
-            parts = sum(float(reason[k]) for k in ("make_ready", "tool_change", "cutting", "other_time", "edges", "material"))
+            parts = sum(float(reason[k]) for k in ("setup", "tool_change", "cutting", "other_time", "inserts", "material"))
             self.assertAlmostEqual(parts, float(reason["total"]), delta=0.04)
         self.assertEqual(len(document["map"]["rows"]), 40)
         widest = [abs(float(s["higher"]) - float(s["lower"])) for s in document["sensitivity"]]
         self.assertEqual(widest[0], max(widest))
         # A way's numbers are those of planning it alone.
         alone = json.loads(run("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--machine", "Tarn geared lathe", "--json")[1])
-        manual = next(way for way in document["ways"] if way["name"] == "manual lathe")
+        manual = next(way for way in document["methods"] if way["name"] == "manual lathe")
         self.assertEqual([p["each"] for p in manual["prices"]], [p["each"] for p in alone["prices"]])
         status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--ways", "two finish cut")
         self.assertEqual((status, out), (2, ""))
@@ -370,21 +370,21 @@ class Samples(unittest.TestCase):
                 path = os.path.join(work, "ways." + kind)
                 self.assertEqual(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--output", path)[0], 0)
                 self.assertTrue(os.path.getsize(path) > 1000)
-            self.assertEqual(openpyxl.load_workbook(os.path.join(work, "ways.xlsx")).sheetnames, ["Ways", "Map", "Inputs"])
+            self.assertEqual(openpyxl.load_workbook(os.path.join(work, "ways.xlsx")).sheetnames, ["Methods", "Map", "Inputs"])
 
     def test_a_way_of_the_shop_folder(self):
         with folder() as work:
             with open(os.path.join(work, "ways.yaml"), "w", encoding="utf-8") as file:
-                file.write(text_of(os.path.join(SHOP, "shop.yaml")) + "ways:\n- {name: ours, why: peeled bar on the bar lathe, machine: Tarn bar lathe, stock: bar, condition: peeled, source: own, basis: own records}\n"
+                file.write(text_of(os.path.join(SHOP, "shop.yaml")) + "methods:\n- {name: ours, why: peeled bar on the bar lathe, machine: Tarn bar lathe, stock: bar, condition: peeled, source: own, basis: own records}\n"
                            "- {name: gone, condition: forged by hand, source: own, basis: own records}\n- {name: no lathe, machine: Tarn nowhere, source: own, basis: own records}\n")
             document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--json")[1])
-            ways = {way["name"]: way for way in document["ways"]}
+            ways = {way["name"]: way for way in document["methods"]}
             self.assertTrue(ways["ours"]["feasible"])
             self.assertEqual(ways["ours"]["on"], "Tarn bar lathe")
             self.assertIn("no stock condition 'forged by hand'", ways["gone"]["why_not"])
             self.assertIn("no machine 'Tarn nowhere'", ways["no lathe"]["why_not"])
             with open(os.path.join(work, "more.yaml"), "w", encoding="utf-8") as file:
-                file.write("ways:\n- {name: wrong, tools: hsss, source: own, basis: own records}\n")
+                file.write("methods:\n- {name: wrong, tools: hsss, source: own, basis: own records}\n")
             status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work)
             self.assertEqual((status, out), (2, ""))
             self.assertRegex(err, r"more.yaml:2:24: unknown grade 'hsss'.*did you mean 'hss'")

@@ -36,9 +36,9 @@ class Load(unittest.TestCase):
         self.assertTrue(late and all(o["reasons"] and o["would_help"] for o in late))
         # One thing at a time on each machine, told from the JSON alone.
         ends = {}
-        for op in sorted(week["operations"], key=lambda o: o["make_ready_start"]):
-            self.assertGreaterEqual(op["make_ready_start"], ends.get(op["resource"], ""))
-            self.assertLessEqual(op["make_ready_start"], op["start"])
+        for op in sorted(week["operations"], key=lambda o: o["setup_start"]):
+            self.assertGreaterEqual(op["setup_start"], ends.get(op["resource"], ""))
+            self.assertLessEqual(op["setup_start"], op["start"])
             self.assertLessEqual(op["start"], op["end"])
             ends[op["resource"]] = op["end"]
         status, text, err = run("load", WEEK, "--shop", SHOP)

@@ -15,11 +15,11 @@ std::string drift() {
 
 TEST_CASE("a way's numbers equal those of planning it alone", "[compare]") {
   const Job job = job_of(drift());
-  const Comparison c = compare_ways(job, shipped_shop(), "geared lathe, medium");
-  for (const WayResult& w : c.ways) {
+  const Comparison c = compare_methods(job, shipped_shop(), "geared lathe, medium");
+  for (const MethodResult& w : c.methods) {
     REQUIRE(w.feasible());
-    const Quote alone = make_quote(plan_route(job, shipped_shop(), {"geared lathe, medium", w.way}),
-                                   shipped_shop());
+    const Quote alone = make_quote(
+        plan_route(job, shipped_shop(), {"geared lathe, medium", w.method}), shipped_shop());
     for (std::size_t i = 0; i < alone.prices.size(); ++i)
       CHECK(alone.prices[i].each == w.quote.prices[i].each);
   }
@@ -27,14 +27,14 @@ TEST_CASE("a way's numbers equal those of planning it alone", "[compare]") {
 
 TEST_CASE("the lead equals a scan by hand, and the causes add up", "[compare]") {
   for (const char* machine : {"geared lathe, medium", "CNC lathe, medium"}) {
-    const Comparison c = compare_ways(job_of(drift()), shipped_shop(), machine);
+    const Comparison c = compare_methods(job_of(drift()), shipped_shop(), machine);
     int covered = 0;
-    for (const Lead& l : c.lead) {
+    for (const LeadingRange& l : c.lead) {
       CHECK(l.from == covered + 1);
       covered = l.to;
       for (int q = l.from; q <= l.to; ++q) {
-        const double a = lot_cost(c.ways[0].quote, q).si, b = lot_cost(c.ways[1].quote, q).si;
-        CHECK(l.way == (b < a ? 1u : 0u));
+        const double a = lot_cost(c.methods[0].quote, q).si, b = lot_cost(c.methods[1].quote, q).si;
+        CHECK(l.method == (b < a ? 1u : 0u));
         CHECK((l.either.size() == 2) ==
               (std::abs(a - b) <= shipped_shop().policy.either_within * std::min(a, b)));
       }
@@ -42,8 +42,7 @@ TEST_CASE("the lead equals a scan by hand, and the causes add up", "[compare]") 
     CHECK(covered == c.scanned_to);
     for (const Difference& d : c.differences)
       CHECK(d.total.si ==
-            Approx(
-                (d.make_ready + d.tool_change + d.cutting + d.other_time + d.edges + d.material).si)
+            Approx((d.setup + d.tool_change + d.cutting + d.other_time + d.edges + d.material).si)
                 .margin(1e-9));
   }
 }
@@ -52,9 +51,9 @@ TEST_CASE("a slow tool change makes two finish cuts win at every quantity", "[co
   Shop shop = shipped_shop();
   for (HandlingElement& e : shop.handling)
     if (e.name == "change tool") e.manual = e.cnc = 60.0 * unit::s;
-  const Comparison slow = compare_ways(job_of(drift(), shop), shop, "CNC lathe, medium");
-  for (const Lead& l : slow.lead) CHECK((l.way == 1u || l.to < 5));
-  CHECK(slow.lead.back().way == 1u);
+  const Comparison slow = compare_methods(job_of(drift(), shop), shop, "CNC lathe, medium");
+  for (const LeadingRange& l : slow.lead) CHECK((l.method == 1u || l.to < 5));
+  CHECK(slow.lead.back().method == 1u);
 }
 
 TEST_CASE("no tool change, no tool setting and a feed to match: roughing first wins from the start",
@@ -62,15 +61,15 @@ TEST_CASE("no tool change, no tool setting and a feed to match: roughing first w
   Shop shop = shipped_shop();
   for (HandlingElement& e : shop.handling)
     if (e.name == "change tool") e.manual = e.cnc = Time(0.0);
-  for (HandlingElement& e : shop.make_ready)
-    if (e.name == "tool not standing") e.manual = e.cnc = Time(0.0);
+  for (HandlingElement& e : shop.setup)
+    if (e.name == "tool not mounted") e.manual = e.cnc = Time(0.0);
   // The finisher may only feed lightly: each of its passes costs more cutting time.
   for (Tool& t : shop.tools) {
     if (t.kind == ToolKind::finish) t.largest_feed = 0.1 * unit::mm;
     t.price = Amount(0.0);
   }
-  const Comparison c = compare_ways(job_of(drift(), shop), shop, "CNC lathe, medium");
-  REQUIRE(c.ways[1].feasible());
-  CHECK(c.lead.front().way == 0u);
+  const Comparison c = compare_methods(job_of(drift(), shop), shop, "CNC lathe, medium");
+  REQUIRE(c.methods[1].feasible());
+  CHECK(c.lead.front().method == 0u);
   CHECK(c.break_even == 0);
 }

@@ -43,7 +43,7 @@ TEST_CASE("columns count characters, not bytes", "[document]") {
 TEST_CASE("all problems of a map come at once, each with the nearest name", "[document]") {
   const auto d = read_document("winch.yaml", "items:\n  - {diametre: 24, lenght: 30}\n");
   REQUIRE(d);
-  Notes notes(*d);
+  ProblemList notes(*d);
   MapReader map(d->root.members[0].value.items[0], notes, "an element");
   map.find("diameter");
   map.find("length");

@@ -71,7 +71,7 @@ TEST_CASE("a cost that rises in the books raises the rates, and they still give 
           "[estimate][books][property]") {
   Draws draws(61);
   for (int i = 0; i < 300; ++i) {
-    Books b = shop_with_books().books;
+    Accounts b = shop_with_books().books;
     const double before = work_out_books(b).all_in.si;
     switch (draws.whole(0, 5)) {
       case 0:

@@ -48,17 +48,17 @@ const char *cnc = "CNC lathe, medium", *manual = "geared lathe, medium",
            *heavy = "geared lathe, heavy", *bar = "CNC lathe, bar fed";
 
 Quote quote(const std::string& text, const char* machine, const Shop& shop = shipped_shop()) {
-  return make_quote(route_of(text, machine, WayKind::rough_then_finish, shop), shop);
+  return make_quote(route_of(text, machine, MethodKind::rough_then_finish, shop), shop);
 }
 double cutting(const Quote& q) {
   double sum = 0;
-  for (const SetupTime& s : q.times.setups)
+  for (const OperationTime& s : q.times.operations)
     for (const StepTime& t : s.steps) sum += t.cutting.si;
   return sum;
 }
 std::size_t passes(const Route& r) {
   std::size_t n = 0;
-  for (const Setup& s : r.setups)
+  for (const Operation& s : r.operations)
     for (const Step& step : s.steps) n += step.passes.size();
   return n;
 }
@@ -75,11 +75,11 @@ TEST_CASE("practice 1: harder is never faster, in any step of the three parts", 
     const Quote soft = quote(spindle("42CrMo4 +A"), machine), tough = quote(spindle(), machine),
                 hard = quote(spindle("{like: 42CrMo4 +QT, hardness: 350 HB}"), machine);
     for (const auto& [a, b] : {std::pair{&soft, &tough}, {&tough, &hard}})
-      for (std::size_t i = 0; i < a->times.setups.size(); ++i) {
-        const auto &x = a->times.setups[i].steps, &y = b->times.setups[i].steps;
+      for (std::size_t i = 0; i < a->times.operations.size(); ++i) {
+        const auto &x = a->times.operations[i].steps, &y = b->times.operations[i].steps;
         REQUIRE(x.size() == y.size());
         for (std::size_t k = 0; k < x.size(); ++k) {
-          INFO(machine << " step " << a->route.setups[i].steps[k].number);
+          INFO(machine << " step " << a->route.operations[i].steps[k].number);
           CHECK(y[k].cutting.si >= x[k].cutting.si * (1 - 1e-9));
           CHECK(y[k].edge_share >= x[k].edge_share * (1 - 1e-9));
         }
@@ -158,28 +158,29 @@ TEST_CASE("practice 4: looser is never dearer", "[practice]") {
 
 TEST_CASE("practice 5: a tie decides the holding, and what else would hold it has its price",
           "[practice]") {
-  const Comparison c = compare_ways(job_of(spindle()), shipped_shop(), cnc);
-  REQUIRE(c.ways.size() == 4);
-  CHECK(c.ways[2].way == WayKind::between_centres);
-  CHECK(c.ways[3].way == WayKind::leave_and_grind);
+  const Comparison c = compare_methods(job_of(spindle()), shipped_shop(), cnc);
+  REQUIRE(c.methods.size() == 4);
+  CHECK(c.methods[2].method == MethodKind::between_centres);
+  CHECK(c.methods[3].method == MethodKind::leave_and_grind);
   for (const std::size_t i : {std::size_t{0}, std::size_t{2}, std::size_t{3}}) {
-    INFO(c.ways[i].route.why_not);
-    REQUIRE(c.ways[i].feasible());
+    INFO(c.methods[i].route.why_not);
+    REQUIRE(c.methods[i].feasible());
   }
-  CHECK_THAT(c.ways[0].route.tie_rests_on, Catch::Contains("soft jaws"));
-  CHECK_THAT(c.ways[2].route.tie_rests_on, Catch::Contains("between centres"));
+  CHECK_THAT(c.methods[0].route.tie_rests_on, Catch::Contains("soft jaws"));
+  CHECK_THAT(c.methods[2].route.tie_rests_on, Catch::Contains("between centres"));
   // Ground seats carry 0.3 mm on diameter off the lathe.
-  CHECK(c.ways[3].route.job.surfaces[1].diameter().si ==
-        Approx(c.ways[0].route.job.surfaces[1].diameter().si + 0.3e-3).margin(2e-5));
-  printed("between centres takes longer, min",
-          in(c.ways[2].quote.times.machine_each - c.ways[0].quote.times.machine_each, unit::min), 1,
-          4);
+  CHECK(c.methods[3].route.job.surfaces[1].diameter().si ==
+        Approx(c.methods[0].route.job.surfaces[1].diameter().si + 0.3e-3).margin(2e-5));
+  printed(
+      "between centres takes longer, min",
+      in(c.methods[2].quote.times.machine_each - c.methods[0].quote.times.machine_each, unit::min),
+      1, 4);
   const Comparison free =
-      compare_ways(job_of(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
-                                  "30 k6 x44, Ra 0.8, relief F",
-                                  "35 h6 x112, Ra 0.8, relief F, chamfer 1x45 left")),
-                   shipped_shop(), cnc);
-  CHECK(free.ways.size() == 2);
+      compare_methods(job_of(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
+                                     "30 k6 x44, Ra 0.8, relief F",
+                                     "35 h6 x112, Ra 0.8, relief F, chamfer 1x45 left")),
+                      shipped_shop(), cnc);
+  CHECK(free.methods.size() == 2);
 }
 
 TEST_CASE("practice 6: support grows with the free length", "[practice]") {
@@ -191,7 +192,7 @@ TEST_CASE("practice 6: support grows with the free length", "[practice]") {
         "3.2}\noutside:\n  - 36 h6 x" +
             std::to_string(length) + "\n  - 50 x40\n",
         cnc);
-    const Setup& s = r.setups.front();
+    const Operation& s = r.operations.front();
     const int rank = (s.support == Support::chuck ? 0 : 1) + (s.steady ? 1 : 0);
     CHECK(rank >= rank_before);
     rank_before = rank;
@@ -216,26 +217,26 @@ TEST_CASE("practice 7: two finish cuts, when they can be done and from when they
   };
   auto two = [&](int stock, const char* condition) {
     return plan_route(job_of(drift(stock, condition)), shipped_shop(),
-                      {cnc, WayKind::two_finish_cuts});
+                      {cnc, MethodKind::two_finish_cuts});
   };
   CHECK(two(52, "drawn").feasible);
   CHECK_THAT(two(56, "drawn").would_help, Catch::Contains("a tool good for"));
   CHECK_THAT(two(52, "hot rolled").why_not, Catch::Contains("skin"));
   // The lead changes where the extra seconds have used up the tool that need not be set.
   Shop shop = shipped_shop();
-  for (Machine& m : shop.machines) m.standing_tools = {"centre drill"};
+  for (Machine& m : shop.machines) m.mounted_tools = {"centre drill"};
   shop.policy.whole_edges_up_to = 0;
   for (Tool& t : shop.tools) t.price = Amount(0.0);
-  const Comparison c = compare_ways(job_of(drift(52, "drawn"), shop), shop, cnc);
-  REQUIRE(c.ways[0].feasible());
-  REQUIRE(c.ways[1].feasible());
-  const auto &a = c.ways[0].quote.times, &b = c.ways[1].quote.times;
+  const Comparison c = compare_methods(job_of(drift(52, "drawn"), shop), shop, cnc);
+  REQUIRE(c.methods[0].feasible());
+  REQUIRE(c.methods[1].feasible());
+  const auto &a = c.methods[0].quote.times, &b = c.methods[1].quote.times;
   const double extra = (b.machine_each - a.machine_each).si;
   if (extra > 0) {
     int expected = 0;
     for (int n = 1; n <= 1000 && expected == 0; ++n)
-      if (lot_cost(c.ways[0].quote, n) < lot_cost(c.ways[1].quote, n)) expected = n;
-    const double pieces = (a.make_ready - b.make_ready).si / extra;
+      if (lot_cost(c.methods[0].quote, n) < lot_cost(c.methods[1].quote, n)) expected = n;
+    const double pieces = (a.setup - b.setup).si / extra;
     WARN("two finish cuts lose from " << expected << " pieces on; tool setting over extra seconds "
                                       << readable(pieces, 4));
     // Scrap makes some more pieces than are good.
@@ -290,8 +291,8 @@ TEST_CASE("practice 8: two clocks", "[practice]") {
 
 TEST_CASE("practice 9: the cast flange on the manual lathe", "[practice]") {
   const Quote q = quote(flange(), heavy);
-  REQUIRE(q.route.setups.size() == 2);
-  for (const Setup& s : q.route.setups) {
+  REQUIRE(q.route.operations.size() == 2);
+  for (const Operation& s : q.route.operations) {
     CHECK(s.four_jaw);
     for (const Step& step : s.steps)
       for (const Pass& p : step.passes) {
@@ -300,9 +301,9 @@ TEST_CASE("practice 9: the cast flange on the manual lathe", "[practice]") {
                           [&](Frequency n) { return n.si == p.spindle.si; }));
       }
   }
-  // Bore, spigot and face in one holding.
+  // Bore, spigot and face in one operation.
   bool face = false, spigot = false, bore = false;
-  for (const Step& step : q.route.setups[0].steps) {
+  for (const Step& step : q.route.operations[0].steps) {
     face = face || step.kind == StepKind::face;
     for (const std::size_t n : step.gauged) {
       const Surface& s = q.route.job.surfaces[n];
@@ -313,7 +314,7 @@ TEST_CASE("practice 9: the cast flange on the manual lathe", "[practice]") {
   CHECK((face && spigot && bore));
   // Two trial cuts on each fit.
   double trials = 0;
-  for (const SetupTime& s : q.times.setups)
+  for (const OperationTime& s : q.times.operations)
     for (const StepTime& t : s.steps) trials += t.trial_cuts.si;
   CHECK(trials == Approx(4 * shipped_shop().element("trial cut").manual.si));
   // Facing 268 to 64 at 90 rev/min and 0.35 takes 3.24 min (worked out).
@@ -330,7 +331,7 @@ TEST_CASE("practice 9: the cast flange on the manual lathe", "[practice]") {
                           pi * 0.2 * unit::m * Frequency(2.0), Frequency(1e9)})
                          .time.si;
   CHECK(fixed / css == Approx(2).epsilon(1e-6));
-  const double all = (q.times.machine_each + q.times.make_ready).si;
+  const double all = (q.times.machine_each + q.times.setup).si;
   printed("flange, cutting share of all time", cutting(q) / all, 0.2, 0.45);
   printed("flange, hours in all", all / 3600, 1.7, 2.8);
   const Quote holes = quote(flange("other work: [\"6 holes 14 on PCD 210, 30 min\"]\n"), heavy);
@@ -341,7 +342,7 @@ TEST_CASE("practice 10: plausible and honest", "[practice]") {
   const Quote on_cnc = quote(spindle(), cnc), by_hand = quote(spindle(), manual);
   printed("spindle, min of the CNC", in(on_cnc.times.machine_each, unit::min), 7, 11);
   printed("spindle, min by hand", in(by_hand.times.machine_each, unit::min), 40, 60);
-  printed("spindle, make-ready in h", in(on_cnc.times.make_ready, unit::h), 1.5, 3.5);
+  printed("spindle, make-ready in h", in(on_cnc.times.setup, unit::h), 1.5, 3.5);
   printed("spindle, price at 10 over price at 250",
           on_cnc.prices[0].each.amount().si / on_cnc.prices[2].each.amount().si, 1.5, 2.2);
   int even = 0;
@@ -358,7 +359,7 @@ TEST_CASE("practice 10: plausible and honest", "[practice]") {
             cnc);
   CHECK(again.times.machine_each == on_cnc.times.machine_each);
   for (std::size_t i = 0; i < again.prices[0].lines.size(); ++i)
-    if (again.prices[0].lines[i].name != "make-ready")
+    if (again.prices[0].lines[i].name != "setup")
       CHECK(again.prices[0].lines[i].amount == on_cnc.prices[0].lines[i].amount);
   // Without a price the quote says so.
   Shop shop = shipped_shop();

@@ -11,22 +11,22 @@ using namespace turnwright::test;
 namespace {
 Quote quote_of(const std::string& text, const std::string& machine = "",
                const Shop& shop = shipped_shop()) {
-  return make_quote(route_of(text, machine, WayKind::rough_then_finish, shop), shop);
+  return make_quote(route_of(text, machine, MethodKind::rough_then_finish, shop), shop);
 }
 
 Time cutting(const Quote& q) {
   Time t(0.0);
-  for (const SetupTime& s : q.times.setups)
+  for (const OperationTime& s : q.times.operations)
     for (const StepTime& step : s.steps) t += step.cutting;
   return t;
 }
 }  // namespace
 
 namespace {
-// A worked example of our own: make-ready 1.5 h x (21 + 40) x 1.4, running 0.1 h x (21 + 20) x 1.4,
+// A worked example of our own: setup 1.5 h x (21 + 40) x 1.4, running 0.1 h x (21 + 20) x 1.4,
 // material 2.90 x 1.10 and edges 0.35 a piece made, outside max(60, 1.20 a good piece) x 1.05, made
 // = ceil(good / 0.96) + 1, margin 15 %, step 0.05, minimum 150. Its setting piece runs and wears
-// like the others: here its time stands in the make-ready and its edges in the blank, which moves
+// like the others: here its time stands in the setup and its edges in the blank, which moves
 // cents between lines but none between jobs.
 Quote reference_job() {
   Quote q;
@@ -35,8 +35,8 @@ Quote reference_job() {
   in.machine_rate = 21.0 * unit::money_per_h;
   in.person_rate = 40.0 * unit::money_per_h;
   in.overhead = 0.4;
-  in.make_ready_machine = 1.6 * unit::h;
-  in.make_ready_person = 1.55 * unit::h;
+  in.setup_machine = 1.6 * unit::h;
+  in.setup_person = 1.55 * unit::h;
   in.machine_each = 0.1 * unit::h;
   in.person_each = 0.05 * unit::h;
   in.material_each = Amount(2.90 * 1.10 + 0.35);
@@ -79,8 +79,7 @@ TEST_CASE("the reference job of lot costs comes out to the cent", "[estimate][ev
     const Price p = price_at(q, shop, row.good);
     INFO(row.good);
     CHECK(p.made == row.made);
-    CHECK((line_of(p, "make-ready") + line_of(p, "machine") + line_of(p, "labour")).text() ==
-          row.time);
+    CHECK((line_of(p, "setup") + line_of(p, "machine") + line_of(p, "labour")).text() == row.time);
     CHECK(line_of(p, "material").text() == row.material);
     CHECK(line_of(p, "outside work").text() == row.outside);
     CHECK(p.cost.text() == row.cost);
@@ -103,15 +102,14 @@ TEST_CASE("a published batch: casting, tool, times, make-ready, labour and machi
   // piece. The page puts the labour overhead of 50 % on the machine's rate, 49.00 an hour in all.
   model::LotInputs<double> in;
   in.quantity = 40.0;
-  in.make_ready_machine = in.make_ready_person = 1.75 * unit::h;
+  in.setup_machine = in.setup_person = 1.75 * unit::h;
   in.machine_each = in.person_each = (6.86 + 2 + 1.5 / 10) * unit::min;
   in.machine_rate = 22.0 * 1.5 * unit::money_per_h;
   in.person_rate = 16.0 * unit::money_per_h;
   in.material_each = Amount(5.0);
   in.edges = {{Number(0.1), Amount(3.0)}};
   const auto l = model::lot_lines(in);
-  const double each =
-      (l.make_ready + l.machine + l.labour + l.edges + l.material + l.other).si / 40;
+  const double each = (l.setup + l.machine + l.labour + l.edges + l.material + l.other).si / 40;
   CHECK(each == Approx(14.794).epsilon(0.001));
 }
 
@@ -162,12 +160,12 @@ TEST_CASE("called off in releases, make-ready comes as often", "[estimate]") {
   auto quote = [&](int releases) {
     part.releases = releases;
     const auto job = prepare(part, shipped_shop());
-    return make_quote(plan_route(*job, shipped_shop(), {"", WayKind::rough_then_finish}),
+    return make_quote(plan_route(*job, shipped_shop(), {"", MethodKind::rough_then_finish}),
                       shipped_shop());
   };
   const Quote at_once = quote(1), in_four = quote(4);
   const auto one = lot_lines(at_once, 60), four = lot_lines(in_four, 240);
-  CHECK(four.make_ready.si == Approx(4 * one.make_ready.si));
+  CHECK(four.setup.si == Approx(4 * one.setup.si));
   CHECK(four.machine.si == Approx(4 * one.machine.si));
   CHECK(four.material.si == Approx(4 * one.material.si));
   CHECK(in_four.prices[1].at_once_each == price_at(at_once, shipped_shop(), 240).each);
@@ -194,8 +192,8 @@ TEST_CASE("a repeat order is a new one less one-offs and first-time work", "[est
   CHECK(repeated.one_offs.empty());
   for (std::size_t i = 0; i < 3; ++i)
     CHECK(repeated.prices[i].cost == quote_of(bare_again).prices[i].cost);
-  // First-time work is make-ready: the difference is time at the rate and nothing else.
-  const Time first_time = fresh.times.make_ready - repeated.times.make_ready;
+  // First-time work is setup: the difference is time at the rate and nothing else.
+  const Time first_time = fresh.times.setup - repeated.times.setup;
   CHECK(first_time.si > 0);
   for (std::size_t i = 0; i < 3; ++i) {
     const double apart = fresh.prices[i].cost.amount().si - repeated.prices[i].cost.amount().si;
@@ -228,7 +226,7 @@ TEST_CASE("enough good pieces with a certainty, by the exact binomial", "[estima
       }
   CHECK(checked == 112);
   Shop shop = shipped_shop();
-  shop.policy.sure_share = 0.95;
+  shop.policy.service_level = 0.95;
   shop.policy.scrap_share = 0.04;
   CHECK(lot_lines(quote_of(shaft(), "", shop), 50).pieces.si == 55);
 }
@@ -244,7 +242,7 @@ TEST_CASE("prices by the hundred, with a step for each size", "[estimate][proper
   for (int i = 0; i < 30; ++i) {
     part.quantities = {draws.whole(1, 9), draws.whole(10, 90), draws.whole(91, 2000)};
     const auto job = prepare(part, shop);
-    const Quote q = make_quote(plan_route(*job, shop, {"", WayKind::rough_then_finish}), shop);
+    const Quote q = make_quote(plan_route(*job, shop, {"", MethodKind::rough_then_finish}), shop);
     for (const Price& p : q.prices) {
       CHECK(p.price_unit == 100);
       CHECK(p.each.hundredths() % 50 == 0);  // above 100.00 all of them
@@ -344,8 +342,8 @@ TEST_CASE("lines add up to cost, each times quantity to the total", "[estimate]"
 TEST_CASE("times of passes add up to steps, steps and elements to pieces", "[estimate]") {
   const Quote q = quote_of(shaft());
   Time machine(0.0);
-  for (std::size_t i = 0; i < q.times.setups.size(); ++i) {
-    const SetupTime& t = q.times.setups[i];
+  for (std::size_t i = 0; i < q.times.operations.size(); ++i) {
+    const OperationTime& t = q.times.operations[i];
     Time run(0.0), external(0.0), internal(0.0);
     for (std::size_t k = 0; k < t.steps.size(); ++k) {
       Time passes(0.0);
@@ -370,10 +368,10 @@ TEST_CASE("harder is never faster: cutting and edge share of every step", "[esti
     CHECK(cutting(soft) <= cutting(hard));
     CHECK(cutting(hard) <= cutting(hardest));
     for (const auto& [a, b] : {std::pair(&soft, &hard), std::pair(&hard, &hardest)})
-      for (std::size_t i = 0; i < a->times.setups.size(); ++i)
-        for (std::size_t k = 0; k < a->times.setups[i].steps.size(); ++k) {
+      for (std::size_t i = 0; i < a->times.operations.size(); ++i)
+        for (std::size_t k = 0; k < a->times.operations[i].steps.size(); ++k) {
           INFO(machine << " setup " << i << " step " << k);
-          const StepTime &x = a->times.setups[i].steps[k], &y = b->times.setups[i].steps[k];
+          const StepTime &x = a->times.operations[i].steps[k], &y = b->times.operations[i].steps[k];
           CHECK(x.cutting.si <= y.cutting.si * (1 + 1e-12));
           CHECK(x.edge_share <= y.edge_share * (1 + 1e-12));
         }
@@ -498,7 +496,7 @@ TEST_CASE("a row's own band counts before its basis; no band, no width", "[estim
   Shop shop = shipped_shop();
   const Quote wide = quote_of(shaft(), "", shop);
   shop.load.source.band = 0.0;
-  for (HandlingElement& e : shop.make_ready) e.source.band = 0.0;
+  for (HandlingElement& e : shop.setup) e.source.band = 0.0;
   const Quote narrower = quote_of(shaft(), "", shop);
   CHECK(narrower.prices[0].high_each < wide.prices[0].high_each);
   CHECK(narrower.prices[0].low_each > wide.prices[0].low_each);
@@ -527,7 +525,7 @@ TEST_CASE(
     "operator",
     "[estimate]") {
   const auto at = [](double internal, double share) {
-    return model::holding_time<double>(60.0 * unit::s, 20.0 * unit::s, internal * unit::s,
+    return model::clocked_time<double>(60.0 * unit::s, 20.0 * unit::s, internal * unit::s,
                                        Number(share));
   };
   CHECK(at(0, 0.25).machine.si == 80);
@@ -544,10 +542,10 @@ TEST_CASE("a repeat order is cheaper by the program and its proving, nothing els
   repeat.replace(repeat.find("{number: T-1}"), 13, "{number: T-1, order: repeat}");
   const Quote a = quote_of(text), b = quote_of(repeat);
   Time first_time(0.0);
-  for (const SetupTime& s : a.times.setups)
-    for (const ElementTime& e : s.make_ready_elements)
+  for (const OperationTime& s : a.times.operations)
+    for (const ElementTime& e : s.setup_elements)
       if (e.name.find("first time") != std::string::npos) first_time += e.machine;
-  CHECK((a.times.make_ready - b.times.make_ready).si == Approx(first_time.si).epsilon(1e-12));
+  CHECK((a.times.setup - b.times.setup).si == Approx(first_time.si).epsilon(1e-12));
   CHECK(lot_cost(a, 50).si - lot_cost(b, 50).si ==
         Approx((first_time * *a.route.machine.rate.all_in).si).epsilon(1e-12));
 }
@@ -597,13 +595,13 @@ TEST_CASE("a placeholder price marks the quote", "[estimate]") {
 }
 
 TEST_CASE("the shaft's numbers are plausible", "[estimate]") {
-  // Practice: 7-11 min CNC, 40-60 manual, make-ready 1.5-3.5 h for such a shaft (typical, from
+  // Practice: 7-11 min CNC, 40-60 manual, setup 1.5-3.5 h for such a shaft (typical, from
   // memory).
   const Quote cnc = quote_of(shaft()), manual = quote_of(shaft(), "geared lathe, medium");
   CHECK(in(cnc.times.machine_each, unit::min) > 7);
   CHECK(in(cnc.times.machine_each, unit::min) < 11);
   CHECK(in(manual.times.machine_each, unit::min) > 25);
   CHECK(in(manual.times.machine_each, unit::min) < 60);
-  CHECK(in(cnc.times.make_ready, unit::h) > 1.5);
-  CHECK(in(cnc.times.make_ready, unit::h) < 3.5);
+  CHECK(in(cnc.times.setup, unit::h) > 1.5);
+  CHECK(in(cnc.times.setup, unit::h) < 3.5);
 }

@@ -27,7 +27,7 @@ Shop random_shop(Draws& draws) {
     p.price_steps = {{cents(1000), cents(1)}, {cents(10000), cents(5)}, {Money(), cents(50)}};
   p.scrap_share = draws.real(0, 0.2);
   p.setting_pieces = draws.whole(0, 3);
-  p.sure_share = draws.whole(0, 3) == 0 ? draws.real(0.5, 0.99) : 0;
+  p.service_level = draws.whole(0, 3) == 0 ? draws.real(0.5, 0.99) : 0;
   p.whole_bars = draws.whole(0, 1) == 1;
   return shop;
 }

@@ -25,39 +25,39 @@ figure::Backwards back(const char* name, std::vector<double> given, std::size_t 
 }  // namespace
 
 TEST_CASE("a recorded formula prints with its units as exact fractions", "[figure][recorded]") {
-  Record r({"Steps", "Passes"});
-  const SpeedOf<Recorded> v(r.leaf("B4", 2.0, unit::m_per_min, 0));
-  const LengthOf<Recorded> d(r.leaf("C4", 0.05, unit::mm, 0));
-  const auto n = figure::SpindleSpeed::work_out<Recorded>({v, d}).spindle_speed;
+  ExpressionGraph r({"Steps", "Passes"});
+  const SpeedOf<Expression> v(r.leaf("B4", 2.0, unit::m_per_min, 0));
+  const LengthOf<Expression> d(r.leaf("C4", 0.05, unit::mm, 0));
+  const auto n = figure::SpindleSpeed::work_out<Expression>({v, d}).spindle_speed;
   CHECK(a1(r, n.si, unit::rev_per_min, 0) == "=1000*B4/(PI()*C4)");
   CHECK(a1(r, n.si, unit::rev_per_min, 1) == "=1000*Steps!B4/(PI()*Steps!C4)");
   CHECK(n.si.value == Approx(2.0 / (pi * 0.05)).epsilon(1e-15));
-  const SpeedOf<Recorded> sfm(r.leaf("B5", 2.0, unit::ft_per_min, 0));
-  const LengthOf<Recorded> inch(r.leaf("C5", 0.05, unit::inch, 0));
-  CHECK(a1(r, figure::SpindleSpeed::work_out<Recorded>({sfm, inch}).spindle_speed.si,
+  const SpeedOf<Expression> sfm(r.leaf("B5", 2.0, unit::ft_per_min, 0));
+  const LengthOf<Expression> inch(r.leaf("C5", 0.05, unit::inch, 0));
+  CHECK(a1(r, figure::SpindleSpeed::work_out<Expression>({sfm, inch}).spindle_speed.si,
            unit::rev_per_min, 0) == "=12*B5/(PI()*C5)");
-  const auto p = figure::CuttingPower::work_out<Recorded>(
-      {d, d, v, PressureOf<Recorded>(r.leaf("F4", 2e9, unit::N_per_mm2, 0)),
-       Pure<Recorded>(Recorded(1.0))});
+  const auto p = figure::CuttingPower::work_out<Expression>(
+      {d, d, v, PressureOf<Expression>(r.leaf("F4", 2e9, unit::N_per_mm2, 0)),
+       Pure<Expression>(Expression(1.0))});
   CHECK(a1(r, p.power.si, unit::kW, 0) == "=F4*C4*C4*B4/60000");
 }
 
 TEST_CASE("a placed term prints as its cell", "[figure][recorded]") {
-  Record r({"S"});
-  const LengthOf<Recorded> D(r.leaf("C2", 0.05, unit::mm, 0)),
+  ExpressionGraph r({"S"});
+  const LengthOf<Expression> D(r.leaf("C2", 0.05, unit::mm, 0)),
       f(r.leaf("D2", 2e-4, unit::mm_per_rev, 0));
-  const SpeedOf<Recorded> v(r.leaf("B2", 2.0, unit::m_per_min, 0));
-  const FrequencyOf<Recorded> n(r.leaf("fastest_speed", 50, unit::rev_per_min));
-  const auto t = figure::FacingTimeConstantSurfaceSpeed::work_out<Recorded>(
-      {D, LengthOf<Recorded>(Recorded(0.0)), f, v, n});
+  const SpeedOf<Expression> v(r.leaf("B2", 2.0, unit::m_per_min, 0));
+  const FrequencyOf<Expression> n(r.leaf("fastest_speed", 50, unit::rev_per_min));
+  const auto t = figure::FacingTimeConstantSurfaceSpeed::work_out<Expression>(
+      {D, LengthOf<Expression>(Expression(0.0)), f, v, n});
   r.place(t.clamp_diameter.si, "J2", unit::mm, 0);
   const std::string text = a1(r, t.time.si, unit::min, 0);
   CHECK_THAT(text, Catch::Contains("J2") && !Catch::Contains("MIN("));
 }
 
 TEST_CASE("a minus before a power and powers of powers are guarded", "[figure][recorded]") {
-  Record r({"S"});
-  const Pure<Recorded> a(r.leaf("A1", 3, unit::ratio, 0)), b(r.leaf("B1", 2, unit::ratio, 0));
+  ExpressionGraph r({"S"});
+  const Pure<Expression> a(r.leaf("A1", 3, unit::ratio, 0)), b(r.leaf("B1", 2, unit::ratio, 0));
   CHECK(a1(r, (-square(a)).si, unit::ratio, 0) == "=-1*A1^2");
   CHECK(a1(r, pow(pow(a, b), b).si, unit::ratio, 0) == "=(A1^B1)^B1");
   CHECK(a1(r, (a - (b - a)).si, unit::ratio, 0) == "=A1-(B1-A1)");

@@ -38,7 +38,7 @@ class Identities(unittest.TestCase):
 
     def check(self, q):
         audit = q["audit"]
-        removed = sum(s["removed_m3"] for setup in q["setups"] for s in setup["steps"])
+        removed = sum(s["removed_m3"] for operation in q["operations"] for s in operation["steps"])
         features = sum(f["volume_m3"] for f in q["part"]["features"])
         stock, part = q["stock"]["volume_m3"], q["part"]["volume_m3"]
         self.assertAlmostEqual(removed / (stock - part + features), 1, delta=1e-9)
@@ -46,9 +46,9 @@ class Identities(unittest.TestCase):
         hollow = profile_volume(q["part"]["profile"]["inner"])
         self.assertAlmostEqual((profile_volume(q["part"]["profile"]["outer"]) - hollow) / part, 1, delta=5e-5)
         machine = operator = ready = 0
-        for setup in q["setups"]:
+        for operation in q["operations"]:
             run = 0
-            for step in setup["steps"]:
+            for step in operation["steps"]:
                 for p in step["passes"]:
                     path = p["approach_m"] + p["cut_m"] + p["overrun_m"]
                     across = p["from"][1] != p["to"][1]
@@ -63,16 +63,16 @@ class Identities(unittest.TestCase):
                 self.assertAlmostEqual(sum(v for k, v in times.items() if k != "total_s"), times["total_s"], delta=1e-9)
                 self.assertAlmostEqual(sum(p["cutting_s"] for p in step["passes"]), times["cutting_s"], delta=1e-9)
                 run += times["total_s"]
-            external = sum(e["machine_s"] for e in setup["elements"] if not e["internal"])
-            internal = sum(e["operator_s"] for e in setup["elements"] if e["internal"])
-            self.assertAlmostEqual(setup["times"]["machine_s"], external + max(run, internal), delta=1e-9)
-            self.assertAlmostEqual(setup["make_ready"]["machine_s"], sum(e["machine_s"] for e in setup["make_ready"]["elements"]), delta=1e-9)
-            machine += setup["times"]["machine_s"]
-            operator += setup["times"]["operator_s"]
-            ready += setup["make_ready"]["machine_s"]
+            external = sum(e["machine_s"] for e in operation["elements"] if not e["internal"])
+            internal = sum(e["operator_s"] for e in operation["elements"] if e["internal"])
+            self.assertAlmostEqual(operation["times"]["machine_s"], external + max(run, internal), delta=1e-9)
+            self.assertAlmostEqual(operation["setup"]["machine_s"], sum(e["machine_s"] for e in operation["setup"]["elements"]), delta=1e-9)
+            machine += operation["times"]["machine_s"]
+            operator += operation["times"]["operator_s"]
+            ready += operation["setup"]["machine_s"]
         self.assertAlmostEqual(machine, q["times"]["machine_per_part_s"], delta=1e-9)
         self.assertAlmostEqual(operator, q["times"]["operator_per_part_s"], delta=1e-9)
-        self.assertAlmostEqual(ready, q["times"]["make_ready_s"], delta=1e-9)
+        self.assertAlmostEqual(ready, q["times"]["setup_s"], delta=1e-9)
         last = None
         for price in q["prices"]:
             cents = lambda text: round(float(text) * 100)  # noqa: E731
@@ -82,7 +82,7 @@ class Identities(unittest.TestCase):
             self.assertLessEqual(cents(price["low_each"]), cents(price["high_each"]))
             self.assertTrue(last is None or cents(price["each"]) <= last)
             last = cents(price["each"])
-        for key in ("inputs", "rates", "ways", "lead", "cautions", "unconfirmed"):
+        for key in ("inputs", "rates", "methods", "lead", "cautions", "unconfirmed"):
             self.assertIn(key, q)
         self.assertEqual(len(q["inputs"][0]["sha256"]), 64)
 

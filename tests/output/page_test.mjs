@@ -28,7 +28,7 @@ try {
   assert.equal(no.status, 1);
 }
 pages.push({ file: week, most: 9, inside: true });
-pages.push({ file: write('compare', '04-two-cuts.yaml', 'ways.html'), most: 5, inside: true });
+pages.push({ file: write('compare', '04-two-cuts.yaml', 'methods.html'), most: 5, inside: true });
 pages.push({ file: write('offer', '10-request.yaml', 'offer.html'), most: 1 });
 pages.push({ file: write('offer', '10-request.yaml', 'angebot.html', '--language', 'de'), most: 1 });
 

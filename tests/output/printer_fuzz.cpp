@@ -38,16 +38,16 @@ int terms = 0;
 
 // A positive length made of lengths, times and speeds.
 struct Maker {
-  std::vector<Recorded> length, time, speed, angle;
+  std::vector<Expression> length, time, speed, angle;
 
-  Recorded pick(const std::vector<Recorded>& from) const {
+  Expression pick(const std::vector<Expression>& from) const {
     return from[static_cast<std::size_t>(whole(0, static_cast<int>(from.size()) - 1))];
   }
 
-  LengthOf<Recorded> make(int depth) const {
+  LengthOf<Expression> make(int depth) const {
     ++terms;
     if (depth == 0)
-      return LengthOf<Recorded>(whole(0, 3) ? pick(length) : (pick(speed) * pick(time)));
+      return LengthOf<Expression>(whole(0, 3) ? pick(length) : (pick(speed) * pick(time)));
     const auto a = make(depth - 1), b = make(depth - 1);
     switch (whole(0, 13)) {
       case 0:
@@ -81,19 +81,19 @@ struct Maker {
     }
   }
   // A pure number near 1.
-  Pure<Recorded> pure(int depth) const {
+  Pure<Expression> pure(int depth) const {
     ++terms;
     const auto a = make(depth < 1 ? 0 : depth - 1), b = make(0);
-    const Pure<Recorded> ratio = a / (a + b) + 0.5;
+    const Pure<Expression> ratio = a / (a + b) + 0.5;
     switch (whole(0, 6)) {
       case 0:
-        return pow(ratio, Pure<Recorded>(Recorded(real(0.1, 2.5))));
+        return pow(ratio, Pure<Expression>(Expression(real(0.1, 2.5))));
       case 1:
         return pow(ratio, ratio);
       case 2:
-        return 1.5 + sin(Pure<Recorded>(pick(angle)));
+        return 1.5 + sin(Pure<Expression>(pick(angle)));
       case 3:
-        return 1.2 + cos(Pure<Recorded>(pick(angle))) / 3.0;
+        return 1.2 + cos(Pure<Expression>(pick(angle))) / 3.0;
       case 4:
         return 1.0 + log(1.0 + ratio);
       case 5:
@@ -110,11 +110,11 @@ int main(int count, char** words) {
   if (count != 4) return 2;
   state = std::stoull(words[1]);
   const int formulas = std::stoi(words[2]);
-  Book book(words[3], {"Data", "Far"});
+  Spreadsheet book(words[3], {"Data", "Far"});
   Maker maker;
   lxw_format* format = book.formats().number3;
   int row = 0;
-  auto cells = [&](const std::vector<Unit>& units, std::vector<Recorded>& into, double low,
+  auto cells = [&](const std::vector<Unit>& units, std::vector<Expression>& into, double low,
                    double high) {
     for (const Unit& u : units)
       for (int i = 0; i < 3; ++i, ++row) {

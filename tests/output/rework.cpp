@@ -31,8 +31,8 @@ void change(Route& route, Shop& shop, const std::string& what) {
   if (kind == "quantity") route.job.part.quantities[std::stoul(first)] = std::stoi(second);
   if (kind != "speed" && kind != "feed") return;
   std::size_t index = 0;
-  for (Setup& setup : route.setups)
-    for (Step& step : setup.steps) {
+  for (Operation& operation : route.operations)
+    for (Step& step : operation.steps) {
       if (index++ != std::stoul(first)) continue;
       const double factor = std::stod(second);
       if (kind == "speed")
@@ -60,11 +60,11 @@ int main(int count, char** words) {
   if (!shop || !part) return 2;
   const auto job = prepare(*part, *shop);
   if (!job) return 2;
-  Route route = plan_route(*job, *shop, {words[3], WayKind::rough_then_finish});
+  Route route = plan_route(*job, *shop, {words[3], MethodKind::rough_then_finish});
   if (!route.feasible) return 1;
   change(route, *shop, words[5]);
   const Quote quote = make_quote(route, *shop);
-  write_workbook(quote, compare_ways(*job, *shop, words[3]), *shop, {},
+  write_workbook(quote, compare_methods(*job, *shop, words[3]), *shop, {},
                  std::string(words[4]) == "inch", words[6]);
   verify_workbook(words[6]);
   return 0;

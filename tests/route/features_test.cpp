@@ -120,7 +120,7 @@ Random random_part(Draws& d) {
   return r;
 }
 
-int place_of(const Setup& s, StepKind kind) {
+int place_of(const Operation& s, StepKind kind) {
   for (std::size_t i = 0; i < s.steps.size(); ++i)
     if (s.steps[i].kind == kind) return static_cast<int>(i);
   return -1;
@@ -129,7 +129,7 @@ int place_of(const Setup& s, StepKind kind) {
 // The rules that any turner would check on a step sheet, without the planner's help.
 std::string broken_rule(const Route& r) {
   int number = 0;
-  for (const Setup& s : r.setups) {
+  for (const Operation& s : r.operations) {
     for (const Step& step : s.steps) {
       if (step.number <= number) return "step numbers do not rise";
       number = step.number;
@@ -184,7 +184,8 @@ TEST_CASE("random parts with every feature add up and keep the rules", "[route][
       continue;
     }
     const char* machines[] = {"", "CNC lathe, medium", "geared lathe, heavy"};
-    const Route r = plan_route(*job, shipped_shop(), {machines[i % 3], WayKind::rough_then_finish});
+    const Route r =
+        plan_route(*job, shipped_shop(), {machines[i % 3], MethodKind::rough_then_finish});
     if (!r.feasible) {
       INFO(r.why_not);
       REQUIRE(r.why_not.find("add up") == std::string::npos);
@@ -244,7 +245,7 @@ TEST_CASE("holes are opened as the trade does", "[route][bore]") {
             bore + "\"]\n",
         machine);
     std::string text;
-    for (const Setup& s : r.setups)
+    for (const Operation& s : r.operations)
       for (const Step& step : s.steps)
         if (step.kind != StepKind::face && step.kind != StepKind::rough &&
             step.kind != StepKind::finish)
@@ -269,7 +270,7 @@ TEST_CASE("a narrow hole behind a wide one counts from the bottom of the wide on
       "bore from right: [\"20 x40\", \"6 x30\"]\n",
       "CNC lathe, medium");
   std::vector<const Step*> drills;
-  for (const Step& s : r.setups[0].steps)
+  for (const Step& s : r.operations[0].steps)
     if (s.kind == StepKind::drill) drills.push_back(&s);
   REQUIRE(drills.size() == 2);
   CHECK(drills[0]->passes[0].large_diameter > drills[1]->passes[0].large_diameter);
@@ -284,7 +285,7 @@ TEST_CASE("a deep hole is pecked, slower and with less feed", "[route][bore]") {
         "bore from right: [\"10 x" +
             std::to_string(depth) + "\"]\n",
         "CNC lathe, medium");
-    for (const Step& s : r.setups[0].steps)
+    for (const Step& s : r.operations[0].steps)
       if (s.kind == StepKind::drill) return s;
     return Step{};
   };
@@ -296,7 +297,7 @@ TEST_CASE("a deep hole is pecked, slower and with less feed", "[route][bore]") {
   CHECK((deep.used.feed / shallow.used.feed).si == Approx(0.8));
   const Route r = plan_route(job_of("part: {number: B}\nmaterial: C45\nquantities: [1]\noutside: "
                                     "[40 x150]\nbore from right: [\"10 x120\"]\n"),
-                             shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish});
+                             shipped_shop(), {"CNC lathe, medium", MethodKind::rough_then_finish});
   CHECK_FALSE(r.feasible);
   CHECK_THAT(r.why_not, Catch::Contains("12 diameters"));
 }
@@ -316,7 +317,7 @@ TEST_CASE("threads: depth, passes and run-out as published", "[route][thread][ev
       "[\"M24x2-6g x32, undercut DIN 76-A\", 30 x60]\n",
       "CNC lathe, medium");
   const Step* step = nullptr;
-  for (const Setup& s : r.setups)
+  for (const Operation& s : r.operations)
     for (const Step& k : s.steps)
       if (k.kind == StepKind::thread) step = &k;
   REQUIRE(step != nullptr);
@@ -340,7 +341,7 @@ TEST_CASE("threads are tapped, cut with a die or with a point as they suit", "[r
                                  std::string(inside ? "60 x60" : "\"" + thread + "\", 60 x60") +
                                  "]\n" + (inside ? "bore from right: [\"" + thread + "\"]\n" : ""),
                              machine);
-    for (const Setup& s : r.setups)
+    for (const Operation& s : r.operations)
       for (const Step& k : s.steps)
         if (k.kind == StepKind::thread || k.kind == StepKind::tap) return k.tool;
     return std::string();
@@ -361,7 +362,7 @@ TEST_CASE("a multi-start thread advances by its lead, once for each start", "[ro
       "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside: [\"M30x6(P2) "
       "x40, undercut 8 wide to 26\", 40 x60]\n",
       "CNC lathe, medium");
-  for (const Setup& s : r.setups)
+  for (const Operation& s : r.operations)
     for (const Step& k : s.steps)
       if (k.kind == StepKind::thread) {
         CHECK(k.passes.size() == 30);
@@ -382,7 +383,7 @@ TEST_CASE("flats, tubes and castings are bought by their own weight", "[route][s
   const Route bored = route_of(
       "part: {number: U}\nmaterial: C45\nstock: {tube: 70x12}\nquantities: "
       "[1]\noutside: [66 x50]\nbore from right: [48 H7 through]\n");
-  for (const Setup& s : bored.setups)
+  for (const Operation& s : bored.operations)
     for (const Step& k : s.steps) CHECK(k.kind != StepKind::drill);
   const Route cast = route_of(
       "part: {number: C}\nmaterial: EN-GJL-250\nstock: {casting: "
@@ -394,7 +395,7 @@ TEST_CASE("flats, tubes and castings are bought by their own weight", "[route][s
                        (0.117 * 0.117 * 0.050 + 0.267 * 0.267 * 0.035 + 0.167 * 0.167 * 0.005 -
                         0.063505 * 0.063505 * 0.090);
   CHECK(cast.audit.stock.si == Approx(grown).epsilon(0.01));
-  for (const Setup& s : cast.setups) {
+  for (const Operation& s : cast.operations) {
     CHECK(s.four_jaw);
     for (const Step& k : s.steps) CHECK(k.kind != StepKind::drill);
   }
@@ -410,7 +411,7 @@ TEST_CASE("a knurl starts below its size and its blank is rough turned", "[route
       "part: {number: K}\nmaterial: C45\nquantities: [1]\noutside: [\"38 x15, "
       "knurl RGE 1.0\", 50 x40]\n");
   int knurls = 0;
-  for (const Setup& s : r.setups)
+  for (const Operation& s : r.operations)
     for (const Step& k : s.steps) knurls += k.kind == StepKind::knurl;
   CHECK(knurls == 1);
 }
@@ -419,7 +420,7 @@ TEST_CASE("a manual lathe refuses what only a contour control turns", "[route][l
   const std::string head = "part: {number: M}\nmaterial: C45\nquantities: [1]\noutside: ";
   auto on = [&](const std::string& outside, const char* machine) {
     return plan_route(job_of(head + outside + "\n"), shipped_shop(),
-                      {machine, WayKind::rough_then_finish});
+                      {machine, MethodKind::rough_then_finish});
   };
   const char* arc = "[40 x60, arc R30 to 50 x15, 50 x50]";
   CHECK(on(arc, "CNC lathe, medium").feasible);
@@ -435,9 +436,9 @@ TEST_CASE("other work after roughing splits the route", "[route][other work]") {
       "price: "
       "4.50, after: roughing}]\noutside: [30 h7 x40, 40 x30, 50 x40, 35 h7 x60]\n",
       "CNC lathe, medium");
-  REQUIRE(r.setups.size() == 4);
+  REQUIRE(r.operations.size() == 4);
   for (std::size_t i = 0; i < 4; ++i)
-    for (const Step& k : r.setups[i].steps) {
+    for (const Step& k : r.operations[i].steps) {
       if (i < 2) CHECK(k.kind != StepKind::finish);
       if (i >= 2) CHECK((k.kind != StepKind::rough && k.kind != StepKind::face));
     }
@@ -448,7 +449,7 @@ TEST_CASE("a sharp corner is refused with the radius that would do", "[route][li
   const Route r =
       plan_route(job_of("part: {number: N}\nmaterial: C45\nquantities: [1]\noutside: [\"30 "
                         "x40, fillet R0.3\", 50 x40]\n"),
-                 shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish});
+                 shipped_shop(), {"CNC lathe, medium", MethodKind::rough_then_finish});
   CHECK_FALSE(r.feasible);
   CHECK_THAT(r.why_not, Catch::Contains("nose radius"));
   CHECK_THAT(r.would_help, Catch::Contains("0.3 mm"));
@@ -463,13 +464,13 @@ TEST_CASE("a bush true to its bore is turned on a mandrel", "[route][holding]") 
            tie + "\"]\nbore from right: [\"25 H7 through, seat A\"]\n";
   };
   const Route tied = route_of(part(", runout 0.01 to A"), "CNC lathe, medium");
-  REQUIRE(tied.setups.size() == 2);
-  CHECK(tied.setups[1].mandrel);
-  CHECK_FALSE(tied.setups[1].check_all);
+  REQUIRE(tied.operations.size() == 2);
+  CHECK(tied.operations[1].mandrel);
+  CHECK_FALSE(tied.operations[1].check_all);
   CHECK_THAT(tied.tie_rests_on, Catch::Contains("mandrel"));
   CHECK(tied.audit.imbalance < 1e-9);
   const Route free = route_of(part(""), "CNC lathe, medium");
-  CHECK_FALSE(free.setups[1].mandrel);
+  CHECK_FALSE(free.operations[1].mandrel);
 }
 
 TEST_CASE("what is larger than the chuck goes on the face plate or to another lathe",
@@ -479,10 +480,10 @@ TEST_CASE("what is larger than the chuck goes on the face plate or to another la
       "{Ra: "
       "6.3}\noutside: [150 x20, 220 x20, 200 x40]\nbore from right: [60 H7 through]\n";
   const Route r = route_of(text, "geared lathe, medium");
-  CHECK(r.setups[0].face_plate);
-  CHECK_THAT(r.setups[0].holding, Catch::Contains("face plate"));
+  CHECK(r.operations[0].face_plate);
+  CHECK_THAT(r.operations[0].clamping, Catch::Contains("face plate"));
   CHECK_THAT(
-      plan_route(job_of(text), shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish})
+      plan_route(job_of(text), shipped_shop(), {"CNC lathe, medium", MethodKind::rough_then_finish})
           .why_not,
       Catch::Contains("chuck of 200 mm"));
 }
@@ -491,16 +492,16 @@ TEST_CASE("a slender plain shaft gets a follow rest, bright bar a collet", "[rou
   const Route slender =
       route_of("part: {number: L}\nmaterial: C45\nquantities: [1]\noutside: [20 h9 x280, 30 x30]\n",
                "geared lathe, medium");
-  CHECK(slender.setups[0].follow);
-  auto holding = [](const char* condition) {
+  CHECK(slender.operations[0].follow);
+  auto clamping = [](const char* condition) {
     return route_of(
                std::string("part: {number: B}\nmaterial: C45\nquantities: [1]\nstock: {round: 30, "
                            "fed from: bar, condition: ") +
                    condition + "}\noutside: [26 x30]\n",
                "CNC lathe, bar fed")
-        .setups[0]
-        .holding;
+        .operations[0]
+        .clamping;
   };
-  CHECK(holding("drawn") == "bar in the collet");
-  CHECK(holding("hot rolled") == "bar in the chuck");
+  CHECK(clamping("drawn") == "bar in the collet");
+  CHECK(clamping("hot rolled") == "bar in the chuck");
 }

@@ -202,7 +202,7 @@ TEST_CASE("lower and upper of two outlines share out the volume", "[route][outli
     };
     const Outline a = outline(), b = outline();
     const double sum =
-        combine(a, b, Take::lower).volume().si + combine(a, b, Take::upper).volume().si;
+        combine(a, b, Envelope::lower).volume().si + combine(a, b, Envelope::upper).volume().si;
     CHECK(sum == Approx(a.volume().si + b.volume().si).epsilon(1e-10));
   }
 }

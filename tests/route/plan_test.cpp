@@ -53,7 +53,7 @@ TEST_CASE("material adds up on 400 random parts, or the region is named", "[rout
     REQUIRE(job);
     const Route r = plan_route(
         *job, shipped_shop(),
-        {i % 3 == 0 ? "geared lathe, medium" : "CNC lathe, medium", WayKind::rough_then_finish});
+        {i % 3 == 0 ? "geared lathe, medium" : "CNC lathe, medium", MethodKind::rough_then_finish});
     if (!r.feasible) {
       INFO(r.why_not);
       CHECK_FALSE(r.why_not.empty());
@@ -63,7 +63,7 @@ TEST_CASE("material adds up on 400 random parts, or the region is named", "[rout
     ++planned;
     worst = std::max(worst, r.audit.imbalance);
     Volume sum(0.0);
-    for (const Setup& s : r.setups)
+    for (const Operation& s : r.operations)
       for (const Step& step : s.steps) {
         CHECK(step.removed.si >= 0);
         sum += step.removed;
@@ -83,7 +83,7 @@ TEST_CASE("nothing is cut where the jaws are", "[route][holding]") {
     REQUIRE(job);
     const Route r = plan_route(*job, shipped_shop(), {});
     if (!r.feasible) continue;
-    for (const Setup& s : r.setups)
+    for (const Operation& s : r.operations)
       for (const Step& step : s.steps)
         for (const Pass& p : step.passes) {
           const Length low = min(p.from.z, p.to.z), high = max(p.from.z, p.to.z);
@@ -96,7 +96,7 @@ TEST_CASE("nothing is cut where the jaws are", "[route][holding]") {
 
 TEST_CASE("with the centre in, the face is cut before and not after", "[route][support]") {
   const Route r = route_of(shaft());
-  for (const Setup& s : r.setups) {
+  for (const Operation& s : r.operations) {
     if (s.support != Support::chuck_and_centre) continue;
     REQUIRE(s.steps.size() >= 3);
     CHECK(s.steps[0].kind == StepKind::face);
@@ -111,8 +111,8 @@ TEST_CASE("a longer free length gets more support", "[route][support]") {
         "part: {number: S}\nmaterial: C45\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 36 "
         "h6 x" +
         std::to_string(length) + "\n  - 50 x40\n");
-    // The holding in which the seat is turned.
-    return std::pair(r.setups.back().support, r.setups.back().free_ratio);
+    // The operation in which the seat is turned.
+    return std::pair(r.operations.back().support, r.operations.back().free_ratio);
   };
   CHECK(support(60).first == Support::chuck);
   CHECK(support(190).first == Support::chuck_and_centre);
@@ -131,9 +131,9 @@ TEST_CASE("between three and five diameters stiffness decides on the centre", "[
                              "\nstock: {round: " + std::to_string(stock) +
                              ", condition: drawn}\nquantities: [1]\noutside:\n  - " + size +
                              " x138\n  - 38 x40\n");
-    const Setup& s = *std::max_element(
-        r.setups.begin(), r.setups.end(),
-        [](const Setup& x, const Setup& y) { return x.free_ratio < y.free_ratio; });
+    const Operation& s = *std::max_element(
+        r.operations.begin(), r.operations.end(),
+        [](const Operation& x, const Operation& y) { return x.free_ratio < y.free_ratio; });
     INFO(size << " free " << s.free_ratio << ": " << s.why);
     CHECK((s.free_ratio > 3 && s.free_ratio < 5));
     CHECK_THAT(s.why, Catch::Contains("3 to 5"));
@@ -147,18 +147,18 @@ TEST_CASE("between three and five diameters stiffness decides on the centre", "[
 TEST_CASE("a tie across holdings is a caution with 100 % check; without it there is none",
           "[route][holding]") {
   const Route tied = route_of(shaft());
-  CHECK(std::any_of(tied.setups.begin(), tied.setups.end(),
-                    [](const Setup& s) { return s.check_all && s.jaws == Jaws::soft; }));
+  CHECK(std::any_of(tied.operations.begin(), tied.operations.end(),
+                    [](const Operation& s) { return s.check_all && s.jaws == Jaws::soft; }));
   const Route free = route_of(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
                                     "30 k6 x42, Ra 0.8, relief F",
                                     "35 h6 x110, Ra 0.8, relief F, chamfer 1x45 left"));
-  CHECK(std::none_of(free.setups.begin(), free.setups.end(),
-                     [](const Setup& s) { return s.check_all; }));
+  CHECK(std::none_of(free.operations.begin(), free.operations.end(),
+                     [](const Operation& s) { return s.check_all; }));
   const Route same = route_of(
       "part: {number: S}\nmaterial: C45\nquantities: [1]\noutside:\n  - 30 k6 x42, seat A\n  - 35 "
       "h6 x30, runout 0.02 to A\n  - 50 x40\n");
-  CHECK(std::none_of(same.setups.begin(), same.setups.end(),
-                     [](const Setup& s) { return s.check_all; }));
+  CHECK(std::none_of(same.operations.begin(), same.operations.end(),
+                     [](const Operation& s) { return s.check_all; }));
 }
 
 TEST_CASE("a tie finer than soft jaws hold is turned between centres", "[route][holding]") {
@@ -168,9 +168,9 @@ TEST_CASE("a tie finer than soft jaws hold is turned between centres", "[route][
                        "30 k6 x42, Ra 0.8, relief F, seat A",
                        "35 h6 x110, Ra 0.8, relief F, runout 0.01 to A, chamfer 1x45 left"),
                  machine);
-    REQUIRE(r.setups.size() == 4);
-    CHECK(r.setups[0].steps.size() == 2);
-    for (const Setup& s : r.setups)
+    REQUIRE(r.operations.size() == 4);
+    CHECK(r.operations[0].steps.size() == 2);
+    for (const Operation& s : r.operations)
       for (const Step& step : s.steps)
         if (step.kind == StepKind::finish) CHECK(s.support == Support::between_centres);
     CHECK(r.audit.imbalance < 1e-9);
@@ -180,7 +180,7 @@ TEST_CASE("a tie finer than soft jaws hold is turned between centres", "[route][
 TEST_CASE("a geared lathe only runs steps it has, constant in a pass", "[route][limits]") {
   const Route r = route_of(shaft(), "geared lathe, medium");
   const auto& ladder = r.machine.ladder;
-  for (const Setup& s : r.setups)
+  for (const Operation& s : r.operations)
     for (const Step& step : s.steps)
       for (const Pass& p : step.passes) {
         CHECK(p.constant_speed);
@@ -201,7 +201,7 @@ TEST_CASE("no spindle runs faster than machine and chuck allow", "[route][limits
   const Route r = route_of(
       "part: {number: S}\nmaterial: EN AW-6082 T6\nstock: {round: 20, condition: "
       "drawn}\nquantities: [1]\noutside:\n  - 12 x20\n  - 18 x20\n");
-  for (const Setup& s : r.setups)
+  for (const Operation& s : r.operations)
     for (const Step& step : s.steps)
       for (const Pass& p : step.passes)
         CHECK(p.fastest.si <= std::min(r.machine.fastest.si, r.machine.chuck.rated_speed.si));
@@ -222,13 +222,13 @@ TEST_CASE("discs and flanged shafts are held on little, and it is said", "[route
 }
 
 TEST_CASE("a grade finer than the machine holds is said", "[route][limits]") {
-  auto said = [](const Route& r) {
+  auto length_text = [](const Route& r) {
     return std::any_of(r.cautions.begin(), r.cautions.end(), [](const std::string& c) {
       return c.find("finer than the IT7") != std::string::npos;
     });
   };
-  CHECK(said(route_of(shaft(), "geared lathe, medium")));
-  CHECK_FALSE(said(route_of(shaft(), "CNC lathe, medium")));
+  CHECK(length_text(route_of(shaft(), "geared lathe, medium")));
+  CHECK_FALSE(length_text(route_of(shaft(), "CNC lathe, medium")));
 }
 
 TEST_CASE("one nominal size with different fits is one contour", "[route]") {
@@ -251,7 +251,7 @@ TEST_CASE("a part too big names the limit and the machine that takes it", "[rout
       "part: {number: B}\nmaterial: C45\nstock: {round: 300, condition: hot rolled}\nquantities: "
       "[1]\noutside:\n  - 250 x300\n  - 290 x700\n");
   const Route r =
-      plan_route(job, shipped_shop(), {"CNC lathe, medium", WayKind::rough_then_finish});
+      plan_route(job, shipped_shop(), {"CNC lathe, medium", MethodKind::rough_then_finish});
   CHECK_FALSE(r.feasible);
   CHECK_THAT(r.why_not,
              Catch::Contains("longer") || Catch::Contains("swing") || Catch::Contains("heavier"));
@@ -284,7 +284,7 @@ TEST_CASE("what is not planned yet says so, and takes the time given", "[route]"
       "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside:\n  - M24x2 x30, allow 6 min\n  "
       "- 40 x40\n");
   int given = 0;
-  for (const Setup& s : r.setups)
+  for (const Operation& s : r.operations)
     for (const Step& step : s.steps)
       if (step.given) {
         ++given;
@@ -319,8 +319,8 @@ TEST_CASE("bar work is parted off and has one holding", "[route]") {
       "part: {number: B}\nmaterial: CuZn39Pb3\nstock: {round: 35, condition: drawn h11, fed from: "
       "bar}\nquantities: [1]\noutside:\n  - 28 x25, chamfer 1x45\n  - 34 x5, chamfer 0.5x45 "
       "left\n");
-  REQUIRE(r.setups.size() == 1);
-  CHECK(r.setups[0].steps.back().kind == StepKind::part_off);
+  REQUIRE(r.operations.size() == 1);
+  CHECK(r.operations[0].steps.back().kind == StepKind::part_off);
   CHECK(r.machine.bar_fed);
 }
 
@@ -328,7 +328,7 @@ TEST_CASE("a drawn end that nobody cuts is held in one holding", "[route]") {
   const Route r = route_of(
       "part: {number: D}\nmaterial: C45\nstock: {round: 40, condition: drawn}\nfaces: {left: as "
       "sawn}\nquantities: [1]\noutside:\n  - 30 x20\n  - 40 as drawn x60\n");
-  CHECK(r.setups.size() == 1);
+  CHECK(r.operations.size() == 1);
 }
 
 TEST_CASE("two finish cuts are decided by skin and by stock on a side", "[route][ways]") {
@@ -337,7 +337,7 @@ TEST_CASE("two finish cuts are decided by skin and by stock on a side", "[route]
            "\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 h8 x60\n  - 50 h8 x40\n";
   };
   auto plan = [&](const char* stock) {
-    return plan_route(job_of(part(stock)), shipped_shop(), {"", WayKind::two_finish_cuts});
+    return plan_route(job_of(part(stock)), shipped_shop(), {"", MethodKind::two_finish_cuts});
   };
   CHECK(plan("{round: 52, condition: drawn}").feasible);         // 1.0 a side
   CHECK(plan("{round: 53.8, condition: drawn}").feasible);       // 1.9 a side

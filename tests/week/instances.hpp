@@ -39,7 +39,7 @@ inline std::vector<PlanProblem> weighted_tardiness(int n) {
     for (int& x : numbers)
       if (!(in >> x)) return all;
     PlanProblem p;
-    p.goal = Goal::weighted_tardiness;
+    p.score = Score::weighted_tardiness;
     p.machines.resize(1);
     p.jobs.resize(static_cast<std::size_t>(n));
     for (int j = 0; j < n; ++j) {
@@ -58,7 +58,7 @@ inline PlanProblem job_shop(const std::string& name) {
   int jobs = 0, machines = 0;
   in >> jobs >> machines;
   PlanProblem p;
-  p.goal = Goal::makespan;
+  p.score = Score::makespan;
   p.jobs.resize(static_cast<std::size_t>(jobs));
   p.machines.resize(static_cast<std::size_t>(machines));
   for (int j = 0; j < jobs; ++j)
@@ -79,7 +79,7 @@ inline PlanProblem flexible_job_shop(const std::string& name) {
   int jobs = 0, machines = 0;
   head >> jobs >> machines;
   PlanProblem p;
-  p.goal = Goal::makespan;
+  p.score = Score::makespan;
   p.jobs.resize(static_cast<std::size_t>(jobs));
   p.machines.resize(static_cast<std::size_t>(machines));
   for (int j = 0; j < jobs; ++j) {
@@ -101,7 +101,7 @@ inline PlanProblem flexible_job_shop(const std::string& name) {
 }
 
 /// Identical machines with family set-ups; our own instances, proven optima.
-inline PlanProblem parallel_setup(const std::string& name, Goal goal) {
+inline PlanProblem parallel_setup(const std::string& name, Score score) {
   std::ifstream in(instances_folder() + "parallel_setup/" + name + ".txt");
   std::string line;
   std::vector<int> numbers;
@@ -116,7 +116,7 @@ inline PlanProblem parallel_setup(const std::string& name, Goal goal) {
   std::size_t at = 0;
   const int jobs = numbers[at++], machines = numbers[at++], families = numbers[at++];
   PlanProblem p;
-  p.goal = goal;
+  p.score = score;
   p.jobs.resize(static_cast<std::size_t>(jobs));
   p.machines.resize(static_cast<std::size_t>(machines));
   for (int j = 0; j < jobs; ++j) {

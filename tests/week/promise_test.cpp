@@ -67,7 +67,7 @@ TEST_CASE("a promise is kept in 80 of 100 weeks drawn anew, and is near the plan
   for (std::uint64_t seed = 1; seed <= 5; ++seed) {
     const Small s = small(seed);
     const PlanProblem others = without_last(s.wp.problem);
-    const PlanList list = search(others, earliest_first(others), {.moves = 300, .threads = 2});
+    const DispatchOrder list = search(others, earliest_first(others), {.moves = 300, .threads = 2});
     const Promise promise = promise_of(s.week, s.wp, list);
     REQUIRE(promise.planned != never);
     CHECK(promise.p50 <= promise.p80);
@@ -97,7 +97,7 @@ TEST_CASE("overtime buys a sooner date for money, and none costs nothing", "[wee
   for (std::uint64_t seed = 1; seed <= 5; ++seed) {
     Small s = small(seed);
     const PlanProblem others = without_last(s.wp.problem);
-    const PlanList list = earliest_first(others);
+    const DispatchOrder list = earliest_first(others);
     CHECK(promise_of(s.week, s.wp, list).sooner.empty());
     s.week.relief.most = 240;
     s.week.relief.overtime = 50.0 * unit::money_per_h;
@@ -122,17 +122,17 @@ TEST_CASE("an order taken away makes no other one late", "[week][property]") {
     for (std::size_t j = 0; j < s.wp.problem.jobs.size(); ++j)
       s.wp.problem.jobs[j].due = static_cast<Minute>(2 + j) * minutes_a_day;
     WeekPlan before = plan_week(s.week, s.wp, 500, 2);
-    std::vector<HungRun> hung;
+    std::vector<PostedRun> posted;
     for (const PlannedRun& run : before.plan.runs) {
       const auto o = static_cast<std::size_t>(run.operation);
       const auto job = static_cast<std::size_t>(s.wp.problem.operations[o].job);
-      hung.push_back({s.week.machines[static_cast<std::size_t>(run.machine)].name,
-                      job_name(s.week, s.wp, job), s.wp.names[o].setup, run.ready_from});
+      posted.push_back({s.week.machines[static_cast<std::size_t>(run.machine)].name,
+                        job_name(s.week, s.wp, job), s.wp.names[o].operation, run.ready_from});
     }
     // The last order of the problem goes; the repair keeps what hangs.
     WeekProblem fewer = s.wp;
     fewer.problem = without_last(s.wp.problem);
-    const WeekPlan after = plan_again(s.week, fewer, hung, 0, 500, 2);
+    const WeekPlan after = plan_again(s.week, fewer, posted, 0, 500, 2);
     CHECK(after.plan.lateness <= before.plan.lateness + 1e-9);
     for (std::size_t j = 0; j < fewer.problem.jobs.size(); ++j) {
       const PlannedJob& job = fewer.problem.jobs[j];
@@ -167,40 +167,42 @@ TEST_CASE("orders in work are the time each takes times orders a day", "[week][e
 TEST_CASE("planned again, what begins soon stays and the rest moves little", "[week]") {
   const Small s = small(9);
   const WeekPlan first = plan_week(s.week, s.wp, 500, 2);
-  std::vector<HungRun> hung;
+  std::vector<PostedRun> posted;
   for (const PlannedRun& run : first.plan.runs) {
     const OperationName& n = s.wp.names[static_cast<std::size_t>(run.operation)];
-    hung.push_back({s.week.machines[static_cast<std::size_t>(run.machine)].name,
-                    s.week.orders[n.order].number, n.setup, run.ready_from});
+    posted.push_back({s.week.machines[static_cast<std::size_t>(run.machine)].name,
+                      s.week.orders[n.order].number, n.operation, run.ready_from});
   }
   // Nothing happened: nothing changes.
   WeekProblem same = s.wp;
-  CHECK(differences(s.week, same, plan_again(s.week, same, hung, 2 * minutes_a_day, 300, 2), hung)
-            .empty());
+  CHECK(
+      differences(s.week, same, plan_again(s.week, same, posted, 2 * minutes_a_day, 300, 2), posted)
+          .empty());
   // Machine A breaks down for three days from the second day on.
   Week broken = s.week;
   WeekProblem wp = s.wp;
   const std::vector<Span> down{{minutes_a_day, 4 * minutes_a_day}};
   const Calendar left(without(broken.machines[0].open.open(), down));
   broken.machines[0].open = wp.problem.machines[0].calendar = left;
-  const WeekPlan again = plan_again(broken, wp, hung, minutes_a_day, 500, 2);
+  const WeekPlan again = plan_again(broken, wp, posted, minutes_a_day, 500, 2);
   CHECK(again.faults.empty());
-  const auto lines = differences(broken, wp, again, hung);
+  const auto lines = differences(broken, wp, again, posted);
   CHECK_FALSE(lines.empty());
-  CHECK(lines.size() < hung.size());
+  CHECK(lines.size() < posted.size());
   for (const PlannedRun& run : again.plan.runs) {
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
-    for (const HungRun& h : hung)
-      if (h.order == s.week.orders[n.order].number && h.setup == n.setup && h.from < minutes_a_day)
+    for (const PostedRun& h : posted)
+      if (h.order == s.week.orders[n.order].number && h.operation == n.operation &&
+          h.from < minutes_a_day)
         CHECK(broken.machines[static_cast<std::size_t>(run.machine)].name == h.machine);
   }
 }
 
 TEST_CASE("booked times are drawn towards the estimate while they are few", "[week][evidence]") {
   // Worked by hand: one order at 1.30 gives exp(ln 1.30 x 1/5), ten give exp(ln 1.30 x 10/14).
-  CHECK(drawn_to_one(std::log(1.30), 1) == Approx(1.054).epsilon(0.0005));
-  CHECK(drawn_to_one(std::log(1.30), 10) == Approx(1.206).epsilon(0.0005));
-  CHECK(drawn_to_one(std::log(1.30), 1000000) == Approx(1.30).epsilon(0.0001));
+  CHECK(shrunk(std::log(1.30), 1) == Approx(1.054).epsilon(0.0005));
+  CHECK(shrunk(std::log(1.30), 10) == Approx(1.206).epsilon(0.0005));
+  CHECK(shrunk(std::log(1.30), 1000000) == Approx(1.30).epsilon(0.0001));
 
   const std::string head = "order,operation,machine,person,kind,start,end,good,scrap,note\n";
   auto factors = [&](const std::string& rows, std::size_t problems) {
@@ -245,17 +247,17 @@ TEST_CASE("booked times are drawn towards the estimate while they are few", "[we
 
 TEST_CASE("corrections of the shop folder are an element of their own", "[estimate]") {
   Shop shop = shipped_shop();
-  const Route route = route_of(shaft(), "", WayKind::rough_then_finish, shop);
+  const Route route = route_of(shaft(), "", MethodKind::rough_then_finish, shop);
   const RouteTimes before = times_of(route, shop);
   for (const double factor : {1.25, 0.9}) {
     shop.corrections = {{"x", route.machine.name, false, factor, {}},
                         {"y", route.machine.name, true, factor, {}}};
     const RouteTimes after = times_of(route, shop);
-    for (std::size_t i = 0; i < before.setups.size(); ++i)
-      CHECK(after.setups[i].machine.si == Approx(factor * before.setups[i].machine.si));
+    for (std::size_t i = 0; i < before.operations.size(); ++i)
+      CHECK(after.operations[i].machine.si == Approx(factor * before.operations[i].machine.si));
     Time sum(0.0);
-    for (const ElementTime& e : after.setups[0].make_ready_elements) sum += e.machine;
-    CHECK(sum.si == Approx(after.setups[0].make_ready.si));
-    CHECK(after.make_ready.si / before.make_ready.si == Approx(factor).epsilon(0.08));
+    for (const ElementTime& e : after.operations[0].setup_elements) sum += e.machine;
+    CHECK(sum.si == Approx(after.operations[0].setup.si));
+    CHECK(after.setup.si / before.setup.si == Approx(factor).epsilon(0.08));
   }
 }

@@ -39,7 +39,7 @@ PlanProblem random_problem(Draws& draws, int jobs, bool people) {
     for (int d = 0; d < days; ++d)
       open.push_back({d * minutes_a_day + 360, d * minutes_a_day + (m % 2 == 0 ? 840 : 1320)});
     machine.calendar = Calendar(open);
-    machine.stands = {draws.whole(0, 3)};
+    machine.mounted = {draws.whole(0, 3)};
     p.machines.push_back(machine);
   }
   if (people) {
@@ -121,7 +121,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
   int plans = 0, damaged = 0;
   for (int i = 0; i < 60; ++i) {
     const PlanProblem problem = random_problem(draws, draws.whole(3, 10), i % 2 == 0);
-    PlanList list = earliest_first(problem);
+    DispatchOrder list = earliest_first(problem);
     if (i % 3 != 0) {
       SearchEffort effort;
       effort.moves = 100;
@@ -131,7 +131,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
     const auto faults = faults_of(problem, plan);
     INFO("problem " << i << (faults.empty() ? "" : ": " + faults.front()));
     REQUIRE(faults.empty());
-    CHECK(plan.goal == Decoder(problem).goal(list));
+    CHECK(plan.score == Decoder(problem).score(list));
     ++plans;
     for (int k = 0; k < 20; ++k) {
       Plan wrong = plan;
@@ -176,14 +176,14 @@ TEST_CASE("the same plan at any number of threads, and never worse than its star
     const PlanProblem problem = random_problem(draws, 8, i % 2 == 0);
     SearchEffort effort;
     effort.moves = 300;
-    const PlanList start = earliest_first(problem);
-    const PlanList one = search(problem, start, effort);
+    const DispatchOrder start = earliest_first(problem);
+    const DispatchOrder one = search(problem, start, effort);
     effort.threads = 5;
-    const PlanList five = search(problem, start, effort);
+    const DispatchOrder five = search(problem, start, effort);
     CHECK(one.jobs == five.jobs);
     CHECK(one.choices == five.choices);
     Decoder decoder(problem);
-    CHECK(decoder.goal(one) <= decoder.goal(start));
+    CHECK(decoder.score(one) <= decoder.score(start));
   }
 }
 
@@ -259,19 +259,19 @@ TEST_CASE("relief is the cheapest that the hours need, and nothing where there i
   CHECK(minutes == 120);
   CHECK_THAT(relief->cost.si, Catch::Matchers::WithinRel(60.0, 1e-9));
   // Another firm that takes six hours for less than the overtime of two.
-  prices.elsewhere = 5.0 * unit::money_per_h;
+  prices.subcontracted = 5.0 * unit::money_per_h;
   prices.days = 1;
   relief = cheapest_relief(p, prices, 1);
   REQUIRE(relief);
   CHECK(relief->overtime.empty());
-  CHECK(relief->elsewhere.size() == 1);
+  CHECK(relief->subcontracted.size() == 1);
   CHECK_THAT(relief->cost.si, Catch::Matchers::WithinRel(30.0, 1e-9));
   // Room for all: nothing is bought.
   p.jobs[2].due = 3 * minutes_a_day;
   relief = cheapest_relief(p, prices, 1);
   REQUIRE(relief);
   CHECK(relief->overtime.empty());
-  CHECK(relief->elsewhere.empty());
+  CHECK(relief->subcontracted.empty());
 }
 
 TEST_CASE("a batch in two is as much work, each with its make-ready", "[week]") {
@@ -283,7 +283,7 @@ TEST_CASE("a batch in two is as much work, each with its make-ready", "[week]") 
   for (Choice& c : p.operations[0].choices) c.ready = 20;
   split_job(p, 0, 2);
   REQUIRE(p.jobs.size() == 2);
-  const PlanList list{{0, 1}, {0, 1}, 0};
+  const DispatchOrder list{{0, 1}, {0, 1}, 0};
   const Plan plan = Decoder(p).plan(list);
   CHECK(faults_of(p, plan).empty());
   CHECK(plan.done == std::vector<Minute>{120, 120});
@@ -300,7 +300,7 @@ TEST_CASE("batches overlap: the first share goes on, the last comes after the en
   add_operation(p, 0, {plain(0, 100)});
   add_operation(p, 0, {plain(1, 60)});
   p.operations[0].transfer = 0.2;
-  const PlanList list{{0, 0}, {0, 0}, 0};
+  const DispatchOrder list{{0, 0}, {0, 0}, 0};
   Plan plan = Decoder(p).plan(list);
   CHECK(plan.runs[1].run_from == 55);  // in steps of five minutes
   CHECK(plan.done[0] == 115);
@@ -323,11 +323,11 @@ TEST_CASE("batches overlap: the first share goes on, the last comes after the en
 TEST_CASE("what is frozen at the front of a list stays there", "[week]") {
   Draws draws(11);
   const PlanProblem problem = random_problem(draws, 9, false);
-  PlanList start = earliest_first(problem);
+  DispatchOrder start = earliest_first(problem);
   start.frozen = 5;
   SearchEffort effort;
   effort.moves = 500;
-  const PlanList found = search(problem, start, effort);
+  const DispatchOrder found = search(problem, start, effort);
   CHECK(std::equal(start.jobs.begin(), start.jobs.begin() + 5, found.jobs.begin()));
 }
 
@@ -342,11 +342,11 @@ TEST_CASE("strange weeks are planned or said to be none", "[week]") {
   add_operation(p, 1, {plain(0, 500)});  // larger than the calendar
   add_operation(p, 2, {plain(0, 60)});
   for (const auto& jobs : {std::vector{0, 1, 2}, {2, 1, 0}}) {
-    PlanList list{jobs, {0, 0, 0}, 0};
+    DispatchOrder list{jobs, {0, 0, 0}, 0};
     const Plan plan = Decoder(p).plan(list);
     CHECK(faults_of(p, plan).empty());
     CHECK(plan.done[1] == never);
-    CHECK(plan.goal < 1e9);
+    CHECK(plan.score < 1e9);
   }
   // Nobody there: nothing that needs somebody is done.
   p.people.present.assign(12, 0);
@@ -367,7 +367,7 @@ TEST_CASE("public instances come out at their published values", "[week][evidenc
   auto best = [&](const PlanProblem& problem) {
     const Plan plan = Decoder(problem).plan(search(problem, by_due_date(problem), effort));
     CHECK(faults_of(problem, plan).empty());
-    return problem.goal == Goal::makespan ? plan.goal : plan.lateness;
+    return problem.score == Score::makespan ? plan.score : plan.lateness;
   };
   const auto known = known_values("jobshop/best_known.csv", 3);
   for (const char* name : {"ft06", "la01", "la06", "la11"})
@@ -377,7 +377,7 @@ TEST_CASE("public instances come out at their published values", "[week][evidenc
     CHECK(best(flexible_job_shop(name)) == flexible.at(name));
   const auto tardiness = known_values("parallel_setup/optimal.csv", 4);
   for (const char* name : {"ps01", "ps02", "ps03"})
-    CHECK(best(parallel_setup(name, Goal::weighted_tardiness)) == tardiness.at(name));
+    CHECK(best(parallel_setup(name, Score::weighted_tardiness)) == tardiness.at(name));
   // H. Crauwels, C. Potts, L. Van Wassenhove 1998, as in the OR-Library: wt40 numbers 1, 9, 25,
   // 105.
   const auto wt = weighted_tardiness(40);

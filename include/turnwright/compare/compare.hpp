@@ -5,30 +5,30 @@
 #include <string>
 #include <vector>
 
-#include "turnwright/compare/plan_way.hpp"
+#include "turnwright/compare/plan_method.hpp"
 #include "turnwright/compare/questions.hpp"
 #include "turnwright/estimate/quote.hpp"
 
 namespace turnwright {
 
 /// From one quantity to the next one way leads.
-struct Lead {
+struct LeadingRange {
   int from = 1, to = 1;
-  std::size_t way = 0;              // index into ways
+  std::size_t method = 0;           // index into ways
   std::vector<std::size_t> either;  // it and the others within the shop's band, when there are any
 };
 
 /// Money of one way less the other, by cause, for one lot.
 struct Difference {
-  std::size_t way = 1;  // less the first
+  std::size_t method = 1;  // less the first
   int quantity = 1;
-  Amount make_ready{}, tool_change{}, cutting{}, other_time{}, edges{}, material{};
+  Amount setup{}, tool_change{}, cutting{}, other_time{}, edges{}, material{};
   Amount total{};
 };
 
 struct Comparison {
-  std::vector<WayResult> ways;
-  std::vector<Lead> lead;
+  std::vector<MethodResult> methods;
+  std::vector<LeadingRange> lead;
   std::vector<Difference> differences;  // second less first, at each quantity of the part
   std::vector<Difference> reasons;      // every other way less the first, at the main quantity
   int break_even = 0;  // first quantity at which the leader of quantity 1 no longer leads; 0: never
@@ -37,7 +37,7 @@ struct Comparison {
 };
 
 /// The ways that a quote shows: the tools' two, and what else would hold a tie between seats.
-Comparison compare_ways(const Job& job, const Shop& shop, const std::string& machine);
+Comparison compare_methods(const Job& job, const Shop& shop, const std::string& machine);
 
 /// What a search over combinations did.
 struct Combining {

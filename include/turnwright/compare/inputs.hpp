@@ -30,26 +30,27 @@ std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
 
 /// The smallest change of one input with which another way leads that is not as good, within the
 /// shop's band, today.
-struct Flip {
+struct WinnerChange {
   std::string input;
   double factor = 1;   // that many times what it is
   std::string leader;  // then
 };
 /// Every input that flips the lead between a fifth and five times itself, the smallest change
 /// first.
-std::vector<Flip> flips(const Part& part, const Shop& shop, const std::string& machine,
-                        const Comparison& comparison, int quantity);
+std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
+                                         const std::string& machine, const Comparison& comparison,
+                                         int quantity);
 
 /// Who leads by stock a side and quantity.
-struct WayMap {
+struct MethodMap {
   std::vector<Length> stock;  // a side, over the finished largest diameter
   std::vector<int> quantities;
-  std::vector<std::vector<int>> way;  // by stock, by quantity: of `names`, -1: none is possible
+  std::vector<std::vector<int>> method;  // by stock, by quantity: of `names`, -1: none is possible
   std::vector<std::string> names;
 };
 /// Of the ways of a comparison, on bar from the smallest that cleans up; nothing where the part is
 /// no bar work.
-std::optional<WayMap> way_map(const Part& part, const Shop& shop, const std::string& machine,
-                              const Comparison& comparison, int rows, int columns);
+std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const std::string& machine,
+                                    const Comparison& comparison, int rows, int columns);
 
 }  // namespace turnwright

@@ -15,13 +15,13 @@ struct TunedStep {
   Conditions handbook, best;
   std::size_t passes_before = 0, passes = 0;
   Time cutting_before{}, cutting{};
-  Time life{}, reference_life{};     // of an edge, and what the table stands for
-  std::vector<std::string> held_by;  // limits that are met
-  std::vector<double> worth;         // by each, as in CutOptimum
-  double gap = -1;                   // below 0: not tuned (a drill, a groove, a thread)
+  Time life{}, reference_life{};        // of an edge, and what the table stands for
+  std::vector<std::string> limited_by;  // limits that are met
+  std::vector<double> worth;            // by each, as in CutOptimum
+  double gap = -1;                      // below 0: not tuned (a drill, a groove, a thread)
 };
 struct Tuned {
-  WayResult handbook, best;
+  MethodResult handbook, best;
   std::vector<TunedStep> steps;
   std::vector<std::string> cautions;
   int quantity = 1;
@@ -34,10 +34,10 @@ struct Tuned {
 };
 /// What is made least, or most: the contribution (price less material, edges and outside work) an
 /// hour of the machine, at the handbook's price.
-enum class TuneGoal { cost, time, contribution };
+enum class TuneRule { cost, time, contribution };
 /// Speeds and feeds by their optimum at each depth; depths of roughing by planning the part with
 /// its roughing tools at all of their largest depth and at shares of it.
-Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneGoal goal);
+Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneRule score);
 
 /// A row of the rates and what it does to many parts: the sum of their lots at the main quantity
 /// when its speeds are a tenth faster.

@@ -16,9 +16,9 @@
 namespace turnwright {
 
 /// Gathers the problems of one document.
-class Notes {
+class ProblemList {
  public:
-  explicit Notes(const Document& document) : document_(document) {}
+  explicit ProblemList(const Document& document) : document_(document) {}
   void add(Position at, int width, std::string what, std::string expected = "",
            std::string suggestion = "");
   void add(const Node& node, std::string what, std::string expected = "",
@@ -43,22 +43,23 @@ std::size_t bad_byte(std::string_view text);
 std::string described(const Node& node);
 
 /// The text of a scalar; a problem when it is something else or empty.
-std::optional<std::string> read_text(const Node& node, Notes& notes, std::string_view expected);
-std::optional<double> read_si(const Node& node, const Unit& bare, Notes& notes);
-std::optional<bool> read_yes_no(const Node& node, Notes& notes);
-std::optional<int> read_whole(const Node& node, Notes& notes, int low, int high);
+std::optional<std::string> read_text(const Node& node, ProblemList& notes,
+                                     std::string_view expected);
+std::optional<double> read_si(const Node& node, const Unit& bare, ProblemList& notes);
+std::optional<bool> read_yes_no(const Node& node, ProblemList& notes);
+std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int high);
 
 /// One map of the file. Each look-up marks its key as known; `finish` reports the others.
 class MapReader {
  public:
-  MapReader(const Node& node, Notes& notes, std::string_view what);
+  MapReader(const Node& node, ProblemList& notes, std::string_view what);
   ~MapReader() = default;
   MapReader(const MapReader&) = delete;
   MapReader& operator=(const MapReader&) = delete;
 
   bool is_map() const { return node_.kind == Node::Kind::map; }
   const Node& node() const { return node_; }
-  Notes& notes() { return notes_; }
+  ProblemList& notes() { return notes_; }
 
   const Node* find(std::string_view key);
   /// As find; a problem when the key is missing.
@@ -90,7 +91,7 @@ class MapReader {
 
  private:
   const Node& node_;
-  Notes& notes_;
+  ProblemList& notes_;
   std::string what_;
   std::vector<std::string> known_;
 };

@@ -30,7 +30,7 @@ struct BookRates {
   Rate all_in{};                   // a machine hour at that
 };
 
-BookRates work_out_books(const Books& books);
+BookRates work_out_books(const Accounts& books);
 
 /// What rates return at a share of the planned hours, and what stays open of the books.
 struct Recovery {

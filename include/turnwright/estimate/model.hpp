@@ -45,15 +45,15 @@ inline Time pass_time(const Pass& pass) {
                            pass.constant_speed ? pass.spindle : pass.fastest);
 }
 
-/// Machine and operator time of one holding from its parts. `run` is cutting and everything the
+/// Machine and operator time of one operation from its parts. `run` is cutting and everything the
 /// machine does by itself; `external` stops it; `internal` is done beside it. A person gives
 /// `share` of the running time.
 template <class N>
-struct HoldingTime {
+struct ClockedTime {
   TimeOf<N> machine, person;
 };
 template <class N>
-HoldingTime<N> holding_time(TimeOf<N> run, TimeOf<N> external, TimeOf<N> internal, Pure<N> share) {
+ClockedTime<N> clocked_time(TimeOf<N> run, TimeOf<N> external, TimeOf<N> internal, Pure<N> share) {
   // Internal work lengthens the cycle only when it exceeds it.
   return {external + max(run, internal),
           external + max(internal, min(run, share * run + internal))};
@@ -75,16 +75,17 @@ struct OutsideStage {
 template <class N>
 struct LotInputs {
   Pure<N> quantity, scrap_share, setting_pieces;
-  Pure<N> scrap_from;                     // smaller lots plan no piece for scrap
-  Pure<N> releases = Pure<N>(N(1.0));     // equal lots that the quantity is called off in
-  Pure<N> sure_pieces = Pure<N>(N(0.0));  // run in a release for a service level; 0: by the shares
-  Pure<N> learned = Pure<N>(N(1.0));      // mean time of the lot's pieces as a share of the planned
-  TimeOf<N> make_ready_machine, make_ready_person, machine_each, person_each;
+  Pure<N> scrap_from;                  // smaller lots plan no piece for scrap
+  Pure<N> releases = Pure<N>(N(1.0));  // equal lots that the quantity is called off in
+  Pure<N> service_pieces =
+      Pure<N>(N(0.0));                // run in a release for a service level; 0: by the shares
+  Pure<N> learned = Pure<N>(N(1.0));  // mean time of the lot's pieces as a share of the planned
+  TimeOf<N> setup_machine, setup_person, machine_each, person_each;
   TimeOf<N> rough_machine, rough_person;  // of these, before the work after roughing
   RateOf<N> machine_rate, person_rate;
   Pure<N> overhead;
-  // A lot this small goes through both holdings piece by piece, turned round at once: other
-  // handling a piece, less make-ready. 0: never.
+  // A lot this small goes through both operations piece by piece, turned round at once: other
+  // handling a piece, less setup. 0: never.
   Pure<N> turned_round_up_to;
   TimeOf<N> round_each, round_ready;
   std::vector<EdgeNeed<N>> edges;
@@ -102,9 +103,9 @@ template <class N>
 struct LotLines {
   Pure<N> pieces;  // run through in each release: good ones and scrap
   Pure<N> made;    // blanks of all releases: setting pieces too
-  TimeOf<N> machine_each, person_each, make_ready_saved;
-  TimeOf<N> machine_run, person_run;  // of all releases, without make-ready
-  AmountOf<N> make_ready, machine, labour, edges, material, other, outside, one_offs;
+  TimeOf<N> machine_each, person_each, setup_saved;
+  TimeOf<N> machine_run, person_run;  // of all releases, without setup
+  AmountOf<N> setup, machine, labour, edges, material, other, outside, one_offs;
 };
 
 /// Pieces of one release by stage, from the good ones back.
@@ -117,9 +118,9 @@ template <class N>
 StagePieces<N> stage_pieces(const LotInputs<N>& in, Pure<N> good) {
   StagePieces<N> p;
   p.outside.assign(in.outside.size(), good);
-  if (value_of(in.sure_pieces.si) > 0) {
+  if (value_of(in.service_pieces.si) > 0) {
     // From a number to start with onwards, by what is to be expected.
-    Pure<N> n = p.roughed = p.finished = in.sure_pieces;
+    Pure<N> n = p.roughed = p.finished = in.service_pieces;
     for (const bool roughing : {true, false}) {
       for (std::size_t i = 0; i < in.outside.size(); ++i) {
         if (in.outside[i].after_roughing != roughing) continue;
@@ -158,17 +159,17 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   auto cost = [](TimeOf<N> t, RateOf<N> r) { return figure::TimeCost::work_out<N>({t, r}).cost; };
   out.machine_each = in.machine_each;
   out.person_each = in.person_each;
-  out.make_ready_saved = TimeOf<N>(N(0.0));
+  out.setup_saved = TimeOf<N>(N(0.0));
   if (value_of(in.turned_round_up_to.si) > 0) {
     const TimeOf<N> none(N(0.0));
     auto at_once = [&](TimeOf<N> t) { return select(good <= in.turned_round_up_to, t, none); };
     out.machine_each = in.machine_each + at_once(in.round_each);
     out.person_each = in.person_each + at_once(in.round_each);
-    out.make_ready_saved = at_once(in.round_ready);
+    out.setup_saved = at_once(in.round_ready);
   }
-  out.make_ready = of_all((cost(in.make_ready_machine - out.make_ready_saved, in.machine_rate) +
-                           cost(in.make_ready_person - out.make_ready_saved, in.person_rate)) *
-                          charged);
+  out.setup = of_all((cost(in.setup_machine - out.setup_saved, in.machine_rate) +
+                      cost(in.setup_person - out.setup_saved, in.person_rate)) *
+                     charged);
   const bool lost_between = value_of(in.rough_machine.si) > 0;
   auto run = [&](TimeOf<N> each, TimeOf<N> rough) {
     TimeOf<N> t = lost_between ? stages.finished * (each - rough) + stages.roughed * rough

@@ -36,7 +36,7 @@ struct Price {
   Money p10_each, p50_each, p90_each;
   double loss_chance = 0;
   std::vector<BandCause> causes;
-  Time machine{}, person{};  // of the lot, make-ready included
+  Time machine{}, person{};  // of the lot, setup included
 };
 
 /// A price holds up to the next quantity of the list; from here on that next quantity costs less in
@@ -66,7 +66,7 @@ struct Quote {
   RouteTimes times;
   model::LotInputs<double> lot;  // quantity is set per price
   MaterialCost material;
-  double sure_share = 0;  // of lots that have enough good pieces; 0: by the scrap shares
+  double service_level = 0;  // of lots that have enough good pieces; 0: by the scrap shares
   std::vector<OneOffLine> one_offs;
   std::vector<Price> prices;
   std::vector<std::string> unconfirmed, cautions;

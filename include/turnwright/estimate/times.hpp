@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The two clocks: machine and operator time of every pass, step, element, holding and of the
-// make-ready.
+// The two clocks: machine and operator time of every pass, step, element, operation and of the
+// setup.
 #include <string>
 #include <vector>
 
@@ -35,7 +35,7 @@ struct StepTime {
   Time fixed() const { return moving + tool_change + speed_change + trial_cuts + given; }
 };
 
-struct SetupTime {
+struct OperationTime {
   std::vector<StepTime> steps;
   std::vector<ElementTime> elements;
   Time run{}, external{}, internal{};
@@ -43,15 +43,15 @@ struct SetupTime {
   Time external_fixed{};     // external without chips and allowance
   Time attended_handling{};  // inside steps, allowance applies (manual lathes)
   Time machine{}, person{};  // each piece
-  std::vector<ElementTime> make_ready_elements;
-  Time make_ready_fixed{};      // without the pieces run to prove it
+  std::vector<ElementTime> setup_elements;
+  Time setup_fixed{};           // without the pieces run to prove it
   double first_off_cycles = 0;  // of `machine`, run to prove it
-  Time make_ready{};
+  Time setup{};
 };
 
 struct RouteTimes {
-  std::vector<SetupTime> setups;
-  Time machine_each{}, person_each{}, make_ready{};
+  std::vector<OperationTime> operations;
+  Time machine_each{}, person_each{}, setup{};
   double allowance = 0;
   double operator_share = 1;
 };

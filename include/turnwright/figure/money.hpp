@@ -11,7 +11,7 @@ namespace turnwright::figure {
 struct LotTime {
   template <class N = double>
   struct Inputs {
-    TimeOf<N> make_ready_time, unit_time;
+    TimeOf<N> setup_time, unit_time;
     Pure<N> quantity;
   };
   template <class N = double>
@@ -20,13 +20,13 @@ struct LotTime {
   };
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
-    const TimeOf<N> T = given.make_ready_time + given.quantity * given.unit_time;
+    const TimeOf<N> T = given.setup_time + given.quantity * given.unit_time;
     return {T, T / given.quantity};
   }
   static constexpr Identity identity{
       "lot-time",
-      "The time of a lot: make-ready once, then every piece.",
-      std::array{needed("make-ready-time", "S", unit::h, 0, 1e6),
+      "The time of a lot: setup once, then every piece.",
+      std::array{needed("setup-time", "S", unit::h, 0, 1e6),
                  needed("unit-time", "t", unit::min, 0, 1e7),
                  needed("quantity", "N", unit::count, 1, 1e9)},
       std::array{result("time", "T", unit::h), result("time-each", "T/N", unit::min)},
@@ -311,7 +311,7 @@ struct EconomicBatch {
   template <class N = double>
   struct Inputs {
     Pure<N> demand;
-    AmountOf<N> make_ready_cost, holding_cost;
+    AmountOf<N> setup_cost, holding_cost;
     Pure<N> production_rate;
   };
   template <class N = double>
@@ -327,9 +327,9 @@ struct EconomicBatch {
   }
   static constexpr Identity identity{
       "economic-batch",
-      "The batch at which make-ready and storing cost least together.",
+      "The batch at which setup and storing cost least together.",
       std::array{needed("demand", "D", unit::count, 1e-6, 1e12),
-                 needed("make-ready-cost", "S", unit::money, 0, 1e9),
+                 needed("setup-cost", "S", unit::money, 0, 1e9),
                  needed("holding-cost", "H", unit::money, 1e-6, 1e9),
                  optional("production-rate", "p", unit::count, unlimited, 1e-6, unlimited)},
       std::array{result("quantity", "Q", unit::count)},

@@ -5,9 +5,9 @@
 // fraction), in symbols, or with numbers. A term that was placed in a cell prints as that cell in
 // every later formula.
 //   Record record({"Steps"});
-//   Recorded v = record.leaf("B2", 2.0, unit::m_per_min, 0), d = record.leaf("C2", 0.05, unit::mm,
-//   0); auto n = SpindleSpeed::work_out<Recorded>({v, d}).spindle_speed; a1(record, n.si,
-//   unit::rev_per_min, 0)    // "=1000*B2/(PI()*C2)"
+//   Expression v = record.leaf("B2", 2.0, unit::m_per_min, 0), d = record.leaf("C2", 0.05,
+//   unit::mm, 0); auto n = SpindleSpeed::work_out<Expression>({v, d}).spindle_speed; a1(record,
+//   n.si, unit::rev_per_min, 0)    // "=1000*B2/(PI()*C2)"
 #include <string>
 #include <string_view>
 #include <utility>
@@ -17,21 +17,21 @@
 
 namespace turnwright {
 
-class Record;
+class ExpressionGraph;
 
-struct Recorded {
+struct Expression {
   double value = 0;
-  Record* record = nullptr;  // none: a plain constant
+  ExpressionGraph* record = nullptr;  // none: a plain constant
   int term = -1;
 
-  Recorded() = default;
-  Recorded(double constant) : value(constant) {}  // NOLINT(google-explicit-constructor)
-  Recorded(double v, Record* r, int t) : value(v), record(r), term(t) {}
+  Expression() = default;
+  Expression(double constant) : value(constant) {}  // NOLINT(google-explicit-constructor)
+  Expression(double v, ExpressionGraph* r, int t) : value(v), record(r), term(t) {}
 };
 
-struct RecordedCondition {
+struct Condition {
   bool holds = false;
-  Record* record = nullptr;
+  ExpressionGraph* record = nullptr;
   int term = -1;
 };
 
@@ -73,21 +73,21 @@ struct Term {
   bool placed = false;
 };
 
-class Record {
+class ExpressionGraph {
  public:
-  Record() = default;
-  explicit Record(std::vector<std::string> sheets) : sheets_(std::move(sheets)) {}
-  Record(const Record&) = delete;
-  Record& operator=(const Record&) = delete;
+  ExpressionGraph() = default;
+  explicit ExpressionGraph(std::vector<std::string> sheets) : sheets_(std::move(sheets)) {}
+  ExpressionGraph(const ExpressionGraph&) = delete;
+  ExpressionGraph& operator=(const ExpressionGraph&) = delete;
 
   /// A cell (or symbol) with its value in SI and the unit it is shown in.
-  Recorded leaf(std::string text, double si, const Unit& unit, int sheet = -1);
+  Expression leaf(std::string text, double si, const Unit& unit, int sheet = -1);
   /// A spreadsheet function call whose text and value the caller gives (SUMIFS, INDEX …).
-  Recorded call(std::string text, double si, const Unit& unit) {
+  Expression call(std::string text, double si, const Unit& unit) {
     return leaf(std::move(text), si, unit, -1);
   }
   /// From now on the number prints as this cell. A leaf stays what it is.
-  void place(const Recorded& number, std::string cell, const Unit& unit, int sheet);
+  void place(const Expression& number, std::string cell, const Unit& unit, int sheet);
 
   int add(Term term);
   const Term& term(int i) const { return terms_[static_cast<std::size_t>(i)]; }
@@ -98,38 +98,39 @@ class Record {
   std::vector<std::string> sheets_;
 };
 
-Recorded operator+(const Recorded& a, const Recorded& b);
-Recorded operator-(const Recorded& a, const Recorded& b);
-Recorded operator*(const Recorded& a, const Recorded& b);
-Recorded operator/(const Recorded& a, const Recorded& b);
-Recorded operator-(const Recorded& a);
-RecordedCondition operator<(const Recorded& a, const Recorded& b);
-RecordedCondition operator<=(const Recorded& a, const Recorded& b);
-Recorded min_of(const Recorded& a, const Recorded& b);
-Recorded max_of(const Recorded& a, const Recorded& b);
-Recorded root_of(const Recorded& a);
-Recorded power_of(const Recorded& a, const Recorded& b);
-Recorded sin_of(const Recorded& a);
-Recorded cos_of(const Recorded& a);
-Recorded tan_of(const Recorded& a);
-Recorded atan_of(const Recorded& a);
-Recorded log_of(const Recorded& a);
-Recorded whole_up_of(const Recorded& a);
-Recorded whole_down_of(const Recorded& a);
-Recorded select_of(const RecordedCondition& condition, const Recorded& a, const Recorded& b);
-Recorded times_unit(const Recorded& a, const Unit& unit, int sign);
+Expression operator+(const Expression& a, const Expression& b);
+Expression operator-(const Expression& a, const Expression& b);
+Expression operator*(const Expression& a, const Expression& b);
+Expression operator/(const Expression& a, const Expression& b);
+Expression operator-(const Expression& a);
+Condition operator<(const Expression& a, const Expression& b);
+Condition operator<=(const Expression& a, const Expression& b);
+Expression min_of(const Expression& a, const Expression& b);
+Expression max_of(const Expression& a, const Expression& b);
+Expression root_of(const Expression& a);
+Expression power_of(const Expression& a, const Expression& b);
+Expression sin_of(const Expression& a);
+Expression cos_of(const Expression& a);
+Expression tan_of(const Expression& a);
+Expression atan_of(const Expression& a);
+Expression log_of(const Expression& a);
+Expression whole_up_of(const Expression& a);
+Expression whole_down_of(const Expression& a);
+Expression select_of(const Condition& condition, const Expression& a, const Expression& b);
+Expression times_unit(const Expression& a, const Unit& unit, int sign);
 /// The rule of money in a cell: ROUND(ROUND(x,6),2); the value is the engine's `rounded`.
-Recorded money_of(const Recorded& a);
+Expression money_of(const Expression& a);
 /// ROUND(ROUND(x,6)/step,0)*step.
-Recorded money_to_step(const Recorded& a, const Recorded& step);
+Expression money_to_step(const Expression& a, const Expression& step);
 
 inline double value_of(double a) { return a; }
-inline double value_of(const Recorded& a) { return a.value; }
+inline double value_of(const Expression& a) { return a.value; }
 
 /// The cell's formula, "=" included, for a cell shown in `shown` on sheet `on_sheet`.
-std::string a1(const Record& record, const Recorded& number, const Unit& shown, int on_sheet);
+std::string a1(const ExpressionGraph& record, const Expression& number, const Unit& shown,
+               int on_sheet);
 /// "vc / (π · D)" and "120 m/min / (π · 60 mm)": for reading, not for calculating.
-std::string in_symbols(const Record& record, const Recorded& number);
-std::string with_numbers(const Record& record, const Recorded& number);
+std::string in_symbols(const ExpressionGraph& record, const Expression& number);
+std::string with_numbers(const ExpressionGraph& record, const Expression& number);
 
 }  // namespace turnwright

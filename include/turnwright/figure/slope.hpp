@@ -9,6 +9,6 @@ namespace turnwright {
 /// d number / d leaf, both in SI. Where a formula has a step (a whole number, rounded money) the
 /// slope is that of the tread, 0; where two branches meet, that of the branch taken.
 /// NaN where the leaf is nowhere in the formula: it does nothing, or was used as a plain number.
-double slope(const Record& record, const Recorded& number, const Recorded& leaf);
+double slope(const ExpressionGraph& record, const Expression& number, const Expression& leaf);
 
 }  // namespace turnwright

@@ -35,7 +35,7 @@ struct FigureAnswer {
 std::string figure_json(const FigureAnswer& answer);
 
 std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop);
-std::string quote_json(const Quote& quote, const Comparison& ways, const Shop& shop,
+std::string quote_json(const Quote& quote, const Comparison& methods, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Request* request = nullptr);
 
 }  // namespace turnwright

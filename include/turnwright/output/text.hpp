@@ -10,14 +10,14 @@ namespace turnwright {
 
 struct TextOptions {
   bool inch = false;
-  bool why = false;  // the reason behind each step, holding and condition
+  bool why = false;  // the reason behind each step, operation and condition
 };
 
-std::string quote_text(const Quote& quote, const Comparison& ways, const TextOptions& options);
-std::string compare_text(const Comparison& ways, const TextOptions& options);
+std::string quote_text(const Quote& quote, const Comparison& methods, const TextOptions& options);
+std::string compare_text(const Comparison& methods, const TextOptions& options);
 /// From which quantity to which a way leads, in words.
-std::string lead_text(const Comparison& ways, const Lead& lead);
-/// What the turner gets: holdings, tools, rpm, feed, depth, passes, and the cautions.
+std::string lead_text(const Comparison& methods, const LeadingRange& lead);
+/// What the turner gets: operations, tools, rpm, feed, depth, passes, and the cautions.
 std::string step_sheet_text(const Route& route, const RouteTimes& times, const Shop& shop,
                             const TextOptions& options);
 std::string infeasible_text(const Route& route);

@@ -18,7 +18,7 @@ struct CannotWrite : std::runtime_error {
 
 /// Writes the quote's workbook to `path` (a temporary file that the caller made) and checks that
 /// every part of it reads back.
-void write_workbook(const Quote& quote, const Comparison& ways, const Shop& shop,
+void write_workbook(const Quote& quote, const Comparison& methods, const Shop& shop,
                     const std::vector<InputDigest>& inputs, bool inch, const std::string& path);
 /// Reads a workbook's parts back; throws CannotWrite when one is broken.
 void verify_workbook(const std::string& path);

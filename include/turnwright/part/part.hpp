@@ -23,7 +23,7 @@ struct Size {
 };
 
 /// Where an element lies: on the outside, or in a bore from one of the faces.
-enum class Lie { outside, bore_right, bore_left };
+enum class Region { outside, bore_right, bore_left };
 
 /// Where on an element; `unsaid` is settled from the neighbours.
 enum class Side { unsaid, right, left };
@@ -157,7 +157,7 @@ struct OtherWork {
   ChargedBy per = ChargedBy::piece;
   Amount minimum{}, certificate{}, transport{};  // bought: at least, and by the lot
   double scrap = 0;                              // of what goes in
-  Time make_ready{};
+  Time setup{};
   std::string after = "turning";  // or roughing
   double days = 0;
   Position at;

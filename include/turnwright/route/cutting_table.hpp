@@ -19,7 +19,7 @@ TableSpeed table_speed(const Shop& shop, const Material& material, std::string_v
                        Length depth);
 
 /// The record of the operation factors that a step with this tool takes.
-const char* operation_name(StepKind kind, const Tool& tool, const Machine& machine);
+const char* step_factor_name(StepKind kind, const Tool& tool, const Machine& machine);
 
 /// The turning row that the factors of drills, reamers and taps were taken on.
 inline constexpr Length hole_table_depth(3.81e-3);

@@ -17,7 +17,7 @@ namespace turnwright {
 /// One element of the outside or of a bore as it is turned.
 struct Surface {
   std::size_t element = 0;  // in its list
-  Lie lie = Lie::outside;
+  Region region = Region::outside;
   std::string name;        // "30 k6"
   Length left{}, right{};  // z, left < right
   Length left_radius{}, right_radius{};
@@ -31,7 +31,7 @@ struct Surface {
   int edges = 2;            // to deburr
 
   Length diameter() const { return 2.0 * max(left_radius, right_radius); }
-  bool inside() const { return lie != Lie::outside; }
+  bool inside() const { return region != Region::outside; }
   bool needs_finish() const;
 };
 
@@ -77,7 +77,7 @@ struct Feature {
 struct GivenTime {
   std::string name;
   Time time{};
-  Length z{};         // where, to tell the holding
+  Length z{};         // where, to tell the operation
   bool left = false;  // belongs to the left-hand end (bore from left)
 };
 
@@ -105,7 +105,7 @@ struct Job {
   std::array<Bore, 2> bores;      // from the right, from the left
   std::vector<ThreadCut> threads;
   std::vector<FaceCut> face_cuts;
-  Outline rough, cored;  // a casting or forging as it comes, and its cored hole
+  Outline rough, raw_bore;  // a casting or forging as it comes, and its cored hole
   std::vector<Feature> features;
   std::vector<GivenTime> given;
   Stock stock;
@@ -116,9 +116,9 @@ struct Job {
   /// The surfaces of the outside.
   std::span<const Surface> outside() const { return {surfaces.data(), part.outside.size()}; }
   const Element& element_of(const Surface& s) const {
-    const auto& list = s.lie == Lie::outside      ? part.outside
-                       : s.lie == Lie::bore_right ? part.bore_right
-                                                  : part.bore_left;
+    const auto& list = s.region == Region::outside      ? part.outside
+                       : s.region == Region::bore_right ? part.bore_right
+                                                        : part.bore_left;
     return list[s.element];
   }
   /// The void of the finished part, of both bores.

@@ -44,15 +44,15 @@ class Outline {
   std::vector<Segment> pieces_;
 };
 
-enum class Take { lower, upper };
-Outline combine(const Outline& a, const Outline& b, Take take);
+enum class Envelope { lower, upper };
+Outline combine(const Outline& a, const Outline& b, Envelope take);
 
 /// Volume of a body with an outside and a void in it.
 Volume body_volume(const Outline& outside, const Outline& hollow);
 /// Its surface: what a bath or a blast reaches, faces and bores too.
 Area body_surface(const Outline& outside, const Outline& hollow);
 /// r becomes flip - r: a void as an outside, so that one set of rules serves both.
-Outline turned_over(const Outline& o, Length flip);
+Outline inverted(const Outline& o, Length winner_change);
 
 /// The work lowered to `shape` between two z; elsewhere as it is.
 Outline lowered(const Outline& work, const Outline& shape, const Interval& where);

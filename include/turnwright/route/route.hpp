@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The planned work: setups (holdings) with their steps, steps with their passes, and the audit that
-// the removed volumes add up. No times and no money: those are worked out from it.
+// The planned work: operations (operations) with their steps, steps with their passes, and the
+// audit that the removed volumes add up. No times and no money: those are worked out from it.
 #include <optional>
 #include <string>
 #include <vector>
@@ -60,8 +60,8 @@ struct LimitCheck {
   std::string name;
   double allowed = 0, actual = 0;  // SI
   Unit unit;
-  bool bit = false;
-  std::string knob;
+  bool binding = false;
+  std::string changed;
 };
 
 struct Step {
@@ -76,9 +76,9 @@ struct Step {
   std::vector<Pass> passes;
   Speed taylor_constant{};  // C of this cut: life = (C/v)^(1/n)
   double taylor_exponent = 0.25;
-  std::vector<std::string> held_by;  // of tuned conditions: the limits that are met
-  std::vector<double> held_worth;    // what the cut's cost falls by for a share that each gives way
-  std::string no_optimum;            // which limits contradict each other, and what would help
+  std::vector<std::string> limited_by;  // of tuned conditions: the limits that are met
+  std::vector<double> limit_worth;  // what the cut's cost falls by for a share that each gives way
+  std::string no_optimum;           // which limits contradict each other, and what would help
   double proof_gap = -1;      // what is not proved of them, as a share; below 0: from the table
   std::optional<Time> given;  // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here
@@ -90,9 +90,9 @@ struct Step {
 enum class Jaws { hard, soft };
 enum class Support { chuck, chuck_and_centre, between_centres };
 
-struct Setup {
+struct Operation {
   int number = 0;
-  std::string holding;                             // "chuck", "chuck and centre"
+  std::string clamping;                            // "chuck", "chuck and centre"
   Length grip_from{}, grip_to{}, grip_diameter{};  // z from < to
   Jaws jaws = Jaws::hard;
   Support support = Support::chuck;
@@ -121,18 +121,18 @@ struct Audit {
   std::vector<std::string> regions;  // what no step removes, or what was cut too deep
 };
 
-/// The last two are asked where seats tied to each other would be turned in two holdings.
-enum class WayKind { rough_then_finish, two_finish_cuts, between_centres, leave_and_grind };
-const char* name_of(WayKind way);
+/// The last two are asked where seats tied to each other would be turned in two operations.
+enum class MethodKind { rough_then_finish, two_finish_cuts, between_centres, leave_and_grind };
+const char* name_of(MethodKind method);
 
 struct Route {
-  WayKind way = WayKind::rough_then_finish;
+  MethodKind method = MethodKind::rough_then_finish;
   bool feasible = true;
   std::string why_not, would_help;
   Job job;
   Machine machine;
-  std::vector<Setup> setups;
-  std::vector<bool> two_cuts;  // by setup: the finishing tool takes both
+  std::vector<Operation> operations;
+  std::vector<bool> two_cuts;  // by operation: the finishing tool takes both
   std::vector<std::string> two_cut_notes;
   std::string tie_rests_on;  // how a tie between seats is held, and how true that is
   Audit audit;
@@ -141,8 +141,8 @@ struct Route {
 
 struct PlanRequest {
   std::string machine;  // "" : the shop's first that takes the part
-  WayKind way = WayKind::rough_then_finish;
-  bool two_at_least = false;  // holdings, also where one would do
+  MethodKind method = MethodKind::rough_then_finish;
+  bool two_at_least = false;  // operations, also where one would do
   bool ends_first = false;    // both ends are roughed before either is finished
 };
 

@@ -10,7 +10,7 @@
 namespace turnwright {
 
 /// Points and depths closer than this are the same (1 nm).
-inline constexpr double touch = 1e-9;
+inline constexpr double same_point = 1e-9;
 
 struct Point {
   Length z{}, r{};

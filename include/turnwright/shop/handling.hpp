@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Times beside cutting: handling elements, chips, gauging frequency, make-ready.
+// Times beside cutting: handling elements, chips, gauging frequency, setup.
 #include <string>
 #include <vector>
 

@@ -55,7 +55,7 @@ struct Machine {
   int finest_grade = 7;      // IT that it holds by turning
   HourlyRate rate;
   double operator_share = 1;  // of a person while it runs
-  std::vector<std::string> standing_tools;
+  std::vector<std::string> mounted_tools;
   Source source;
 
   bool manual() const { return kind == MachineKind::manual; }

@@ -51,7 +51,7 @@ struct CuttingGroup {
   Source source;
 };
 
-struct OperationFactor {
+struct StepFactor {
   std::string name;
   double speed = 1;
   double feed_share_of_width = 0;  // plunging tools

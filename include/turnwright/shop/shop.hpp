@@ -9,14 +9,14 @@
 
 #include "turnwright/document/problem.hpp"
 #include "turnwright/quantity/money.hpp"
-#include "turnwright/shop/books.hpp"
+#include "turnwright/shop/accounts.hpp"
 #include "turnwright/shop/handling.hpp"
 #include "turnwright/shop/machine.hpp"
 #include "turnwright/shop/material.hpp"
+#include "turnwright/shop/method.hpp"
 #include "turnwright/shop/standards.hpp"
 #include "turnwright/shop/stock.hpp"
 #include "turnwright/shop/tool.hpp"
-#include "turnwright/shop/way.hpp"
 
 namespace turnwright {
 
@@ -34,10 +34,10 @@ struct Policy {
   double overhead_on_material = 0, overhead_on_outside = 0;
   Money minimum_order;
   std::vector<PriceStep> price_steps{{}};
-  int price_unit = 1;       // pieces that a price is for
-  int price_age = 30;       // days after which a material's price marks the quote
-  double sure_share = 0;    // pieces run so that enough are good this surely; 0: by the shares
-  bool whole_bars = false;  // a lot pays the bars that it opens
+  int price_unit = 1;        // pieces that a price is for
+  int price_age = 30;        // days after which a material's price marks the quote
+  double service_level = 0;  // pieces run so that enough are good this surely; 0: by the shares
+  bool whole_bars = false;   // a lot pays the bars that it opens
   double scrap_share = 0;
   int scrap_from = 0;  // quantity from which scrap is planned
   int setting_pieces = 0;
@@ -57,8 +57,8 @@ struct Policy {
   Money step_of(Amount price) const;
 };
 
-/// A kind of holding: how true it holds second ends, from one piece to the next.
-struct HoldingKind {
+/// A kind of operation: how true it holds second ends, from one piece to the next.
+struct ClampingKind {
   std::string name;
   Length accuracy{};
   Source source;
@@ -73,10 +73,10 @@ struct OutsideWork {
 };
 
 /// What booked times of the past make of the estimate on a machine: a factor on all that runs, or
-/// on all make-ready.
+/// on all setup.
 struct Correction {
   std::string name, machine;
-  bool make_ready = false;
+  bool setup = false;
   double factor = 1;
   Source source;
 };
@@ -96,7 +96,7 @@ struct ReamingStock {
 struct Shop {
   std::vector<Material> materials;
   std::vector<CuttingGroup> cutting_groups;
-  std::vector<OperationFactor> operations;
+  std::vector<StepFactor> step_factors;
   std::map<std::string, double> factors;  // "skin hot rolled", "coolant dry", …
   std::vector<Grade> grades;
   std::vector<Tool> tools;
@@ -105,15 +105,15 @@ struct Shop {
   std::vector<HandlingElement> handling;
   std::vector<ChipShare> chips;
   std::vector<GaugingShare> gauging;
-  std::vector<HandlingElement> make_ready;
+  std::vector<HandlingElement> setup;
   std::vector<StockCondition> conditions;
   BarRules bars;
   std::vector<ChipCredit> chip_credits;
   Standards standards;
-  std::vector<HoldingKind> holdings;
+  std::vector<ClampingKind> clampings;
   std::vector<OutsideWork> outside_work;
   std::vector<Correction> corrections;
-  std::vector<Way> ways;
+  std::vector<Method> methods;
   ConditionsRule conditions_rule = ConditionsRule::handbook;
   /// What an hour of the machine is worth when conditions are tuned, where it is the bottleneck:
   /// what other work would contribute in it. 0: its rate.
@@ -121,7 +121,7 @@ struct Shop {
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;
-  Books books;
+  Accounts books;
   std::map<std::string, std::string> source_titles;  // short names that `source` texts use
   /// True when the shop has machines of its own; else the shipped classes are used.
   bool own_machines = false;
@@ -130,7 +130,7 @@ struct Shop {
   std::vector<std::string> material_names(std::string_view near) const;
   const CuttingGroup* cutting_group(std::string_view name) const;
   const Grade* grade(std::string_view name) const;
-  const OperationFactor& operation(std::string_view name) const;
+  const StepFactor& step_factor(std::string_view name) const;
   const Tool* tool(std::string_view name) const;
   const Machine* machine(std::string_view name) const;
   const HandlingElement& element(std::string_view name) const;
@@ -141,11 +141,11 @@ struct Shop {
   double factor(std::string_view name) const;
   double gauging_share(int grade) const;
   const ChipShare& chip_share(bool short_chips) const;
-  /// How true a kind of holding holds ("soft jaws").
-  Length accuracy(std::string_view holding) const;
+  /// How true a kind of operation holds ("soft jaws").
+  Length accuracy(std::string_view clamping) const;
   const OutsideWork* outside(std::string_view name) const;
   /// 1 where no record says otherwise.
-  double correction(std::string_view machine, bool of_make_ready) const;
+  double correction(std::string_view machine, bool of_setup) const;
   /// The text of a source with its short names written out, and how far it is to be trusted.
   std::string in_words(const Source& source) const;
 };

@@ -12,11 +12,11 @@
 
 namespace turnwright {
 
-enum class BookedKind { make_ready, run, stop };
+enum class BookedKind { setup, run, stop };
 
 struct Booking {
   std::string order, machine, person;
-  int setup = 0;
+  int operation = 0;
   BookedKind kind = BookedKind::run;
   Minute from = 0, to = 0;  // from 1970
   int good = 0, scrap = 0;
@@ -31,14 +31,14 @@ struct Bookings {
 /// The rows that make sense; each other one is a problem with its line.
 Bookings read_bookings(TableReader& reader);
 
-/// What an order was estimated at, for one holding.
+/// What an order was estimated at, for one operation.
 struct Estimated {
   std::string order, called, machine;  // as it is booked, and of the shop
-  int setup = 0;
+  int operation = 0;
   double ready = 0, run_each = 0;  // minutes
 };
 
-struct Comparing {
+struct BookedRatio {
   std::string order;
   double booked = 0, estimated = 0;  // minutes
   bool outlier = false;              // not in the factor
@@ -46,15 +46,15 @@ struct Comparing {
 };
 struct Factor {
   std::string machine;
-  bool make_ready = false;
-  std::vector<Comparing> orders;
+  bool setup = false;
+  std::vector<BookedRatio> orders;
   double raw = 1;       // geometric mean of the ratios
   double spread = 1;    // as a factor: one standard deviation of the logarithms
   double proposed = 1;  // exp(n/(n + 4) x mean logarithm)
 };
-inline constexpr double pull = 4;  // orders that stand for the estimate
+inline constexpr double prior_orders = 4;  // orders that stand for the estimate
 /// exp(mean x n/(n + pull)).
-double drawn_to_one(double mean_log, std::size_t n);
+double shrunk(double mean_log, std::size_t n);
 std::vector<Factor> factors_of(const Bookings& bookings, const std::vector<Estimated>& estimates);
 
 /// The factors as a file of the shop folder, for the owner to put there.

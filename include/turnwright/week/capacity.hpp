@@ -22,10 +22,10 @@ std::optional<double> capacity_bound(const PlanProblem& problem);
 
 /// What more hours and another firm cost.
 struct ReliefPrices {
-  Minute most = 0;             // overtime a machine and day
-  Rate overtime = Rate(0.0);   // of a machine with somebody at it, above what the hours cost anyway
-  Rate elsewhere = Rate(0.0);  // of another firm, an hour of our own; 0: nobody takes work
-  int days = 0;                // that it takes them
+  Minute most = 0;            // overtime a machine and day
+  Rate overtime = Rate(0.0);  // of a machine with somebody at it, above what the hours cost anyway
+  Rate subcontracted = Rate(0.0);  // of another firm, an hour of our own; 0: nobody takes work
+  int days = 0;                    // that it takes them
 };
 struct Overtime {
   int machine = 0, day = 0;
@@ -33,7 +33,7 @@ struct Overtime {
 };
 struct Relief {
   std::vector<Overtime> overtime;
-  std::vector<std::size_t> elsewhere;  // jobs, whole
+  std::vector<std::size_t> subcontracted;  // jobs, whole
   Amount cost = Amount(0.0);
 };
 /// The cheapest hours and jobs elsewhere with which the hours, of which only `share` can be filled,
@@ -44,7 +44,7 @@ std::optional<Relief> cheapest_relief(const PlanProblem& problem, const ReliefPr
 /// The problem with a machine open longer on one of its days, and somebody there who sets.
 void add_overtime(PlanProblem& problem, const Overtime& overtime);
 
-/// The problem with a job in so many batches of their own, each with its make-ready; the new ones
+/// The problem with a job in so many batches of their own, each with its setup; the new ones
 /// stand at the end.
 void split_job(PlanProblem& problem, std::size_t job, int batches);
 

@@ -15,11 +15,11 @@ struct FirstList {
   std::vector<int> choices;  // by operation: its machine; empty: where it could begin first
 };
 /// A list that leaves no machine idle for longer than the window while something could begin on it.
-PlanList earliest_first(const PlanProblem& problem, const FirstList& how = {});
+DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how = {});
 /// Lists by several rules (windows from none to a shift; by due date and by slack), the best first.
-std::vector<PlanList> first_lists(const PlanProblem& problem);
+std::vector<DispatchOrder> first_lists(const PlanProblem& problem);
 
 /// The plain list: orders by due date, first choices.
-PlanList by_due_date(const PlanProblem& problem);
+DispatchOrder by_due_date(const PlanProblem& problem);
 
 }  // namespace turnwright

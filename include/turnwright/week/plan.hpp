@@ -10,7 +10,7 @@
 
 namespace turnwright {
 
-/// Something that a make-ready puts on a machine, and that may stand there already.
+/// Something that a setup puts on a machine, and that may stand there already.
 struct ReadyPart {
   int key = 0;
   Minute minutes = 0;
@@ -20,7 +20,7 @@ struct ReadyPart {
 struct Choice {
   int machine = 0;
   Minute run = 0;
-  Minute ready = 0;              // make-ready whatever stands
+  Minute ready = 0;              // setup whatever stands
   std::vector<ReadyPart> parts;  // and what is added where it does not stand; sorted by key
   int attended = 0;              // thousandths of a person while it runs
   int family = -1;               // row of the changeover table; below 0: none
@@ -45,7 +45,7 @@ struct PlannedJob {
 
 struct PlannedMachine {
   Calendar calendar = Calendar::always();
-  std::vector<int> stands;  // keys, sorted
+  std::vector<int> mounted;  // keys, sorted
 };
 
 /// People on hand in a step of time, in thousandths of a person.
@@ -54,7 +54,7 @@ struct Presence {
 };
 inline constexpr Minute time_step = 5;
 
-enum class Goal { convex_lateness, weighted_tardiness, makespan };
+enum class Score { convex_lateness, weighted_tardiness, makespan };
 
 struct PlanProblem {
   std::vector<PlannedJob> jobs;
@@ -63,18 +63,18 @@ struct PlanProblem {
   Presence people;           // empty: nobody is needed
   std::vector<int> back_on;  // by day: the minute on which a working day later begins; empty:
                              // every day is one
-  /// Make-ready by what ran before: row 0 after nothing, row f + 1 after family f. May be empty.
+  /// Setup by what ran before: row 0 after nothing, row f + 1 after family f. May be empty.
   std::vector<std::vector<Minute>> changeover;
   /// Of a plan that hangs already, by operation: when it begins and where; never: not in it. Each
   /// operation that goes elsewhere, or by a day, costs `change_cost` days.
   std::vector<Minute> old_start;
   std::vector<int> old_machine;
   double change_cost = 0.05;
-  Goal goal = Goal::convex_lateness;
+  Score score = Score::convex_lateness;
 };
 
 /// What the search changes: which order comes next, and on which machine.
-struct PlanList {
+struct DispatchOrder {
   std::vector<int> jobs;     // each as often as it has operations
   std::vector<int> choices;  // by operation
   int frozen = 0;            // entries at the front that stay
@@ -83,15 +83,15 @@ struct PlanList {
 struct PlannedRun {
   int operation = 0, choice = 0, machine = 0;
   Minute ready_from = 0, run_from = 0, to = 0;
-  Minute ready = 0;  // minutes of make-ready
+  Minute ready = 0;  // minutes of setup
 };
 
 struct Plan {
   std::vector<PlannedRun> runs;  // in the order of the list
   std::vector<Minute> done;      // by job; never when it does not fit into the calendar
-  double goal = 0;               // what the search makes small
+  double score = 0;              // what the search makes small
   double lateness = 0;           // of it, convex and weighted
-  Minute ready = 0;              // minutes of make-ready in all
+  Minute ready = 0;              // minutes of setup in all
 };
 
 /// The runs of a machine in the order of their time; what does not fit into the calendar is not
@@ -105,10 +105,10 @@ class Decoder {
  public:
   explicit Decoder(const PlanProblem& problem);
   /// The goal alone.
-  double goal(const PlanList& list);
+  double score(const DispatchOrder& list);
   /// When each job is done, by the list that was worked last.
   const std::vector<Minute>& done() const { return job_ready_; }
-  Plan plan(const PlanList& list);
+  Plan plan(const DispatchOrder& list);
 
   /// Step by step: from the beginning, put a job's next operation, by one of its choices.
   void begin();
@@ -120,7 +120,7 @@ class Decoder {
 
  private:
   template <class Keep>
-  double decode(const PlanList& list, Keep keep);
+  double decode(const DispatchOrder& list, Keep keep);
   Minute ready_minutes(const Choice& choice) const;
   struct Times {
     Minute ready_from, run_from, lot, to;  // lot: when the first share is done
@@ -140,7 +140,7 @@ class Decoder {
   };
   std::vector<Before> before_;  // by job: its last work, where the next may overlap it
   std::vector<Minute> left_;    // by job: minutes that do not fit into the calendar
-  std::vector<const std::vector<ReadyPart>*> standing_;
+  std::vector<const std::vector<ReadyPart>*> mounted_;
   std::vector<int> family_;  // that ran last, by machine
   std::vector<std::vector<ReadyPart>> at_first_;
   Minute end_ = 0;  // of all calendars

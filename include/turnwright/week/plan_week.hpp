@@ -24,7 +24,7 @@ struct ReliefTried {
   int late = 0, before = 0;  // orders late with it, and without
 };
 
-/// Orders between their first make-ready and their end: how many at once on average, and how many
+/// Orders between their first setup and their end: how many at once on average, and how many
 /// days each (J. D. C. Little, Operations Research 9, 1961: one is the other times orders a day).
 struct InWork {
   double orders = 0, days_each = 0, days = 0;  // days: from the first beginning to the last end
@@ -33,7 +33,7 @@ InWork in_work(const PlanProblem& problem, const Plan& plan);
 
 struct WeekPlan {
   Plan plan;
-  PlanList list;
+  DispatchOrder list;
   std::vector<LateReason> late;
   double bound = 0;                // no plan is less late
   bool bound_by_capacity = false;  // of the hours too, not of each order alone
@@ -46,19 +46,20 @@ struct WeekPlan {
 WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int threads);
 
 /// A line of a plan that hangs already.
-struct HungRun {
+struct PostedRun {
   std::string machine, order;
-  int setup = 0;
+  int operation = 0;
   Minute from = 0;
 };
 /// The plan as it hangs, as a list; what is new comes after it, first due first. The problem learns
 /// what hung where.
-PlanList hung_list(const Week& week, WeekProblem& problem, const std::vector<HungRun>& hung);
+DispatchOrder posted_list(const Week& week, WeekProblem& problem,
+                          const std::vector<PostedRun>& posted);
 /// Plans again, keeping what begins before `frozen` as it hangs; every change costs.
-WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<HungRun>& hung,
+WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads);
 /// What is other than in the plan that hung, in words.
 std::vector<std::string> differences(const Week& week, const WeekProblem& problem,
-                                     const WeekPlan& plan, const std::vector<HungRun>& hung);
+                                     const WeekPlan& plan, const std::vector<PostedRun>& posted);
 
 }  // namespace turnwright

@@ -24,13 +24,13 @@ struct Promise {
   std::vector<std::string> chain;     // of the plan, down to the first cause
   std::vector<std::string> machines;  // that it runs on
   std::vector<Sooner> sooner;         // the cheapest that gains a day, then the soonest
-  PlanList list;
+  DispatchOrder list;
 };
 inline constexpr std::uint64_t promise_draws = 200;
 /// The problem with its times drawn once from their bands.
 PlanProblem drawn(const WeekProblem& problem, std::uint64_t draw);
 /// Where the quote is the last job of the problem, and a list of all the others.
-Promise promise_of(const Week& week, const WeekProblem& problem, const PlanList& others);
+Promise promise_of(const Week& week, const WeekProblem& problem, const DispatchOrder& others);
 /// The problem without its last job.
 PlanProblem without_last(const PlanProblem& problem);
 

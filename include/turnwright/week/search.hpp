@@ -20,16 +20,17 @@ struct SearchEffort {
 
 /// The same; with few moves for each entry, as in large weeks, in rounds, each from the best list
 /// of the one before: one chain alone gets stuck.
-PlanList search_on(const PlanProblem& problem, const std::vector<PlanList>& from,
-                   SearchEffort effort);
+DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& from,
+                        SearchEffort effort);
 /// Moves by the size of the problem and nothing else, so that a plan is the same everywhere: some
 /// seconds on two cores. Fewer where a plan hangs already.
 int moves_for(const PlanProblem& problem);
 int moves_again(const PlanProblem& problem);
 
-PlanList search(const PlanProblem& problem, const PlanList& from, const SearchEffort& effort);
+DispatchOrder search(const PlanProblem& problem, const DispatchOrder& from,
+                     const SearchEffort& effort);
 /// The chains begin at these lists in turn, all with as many frozen entries.
-PlanList search(const PlanProblem& problem, const std::vector<PlanList>& from,
-                const SearchEffort& effort);
+DispatchOrder search(const PlanProblem& problem, const std::vector<DispatchOrder>& from,
+                     const SearchEffort& effort);
 
 }  // namespace turnwright

@@ -17,7 +17,7 @@ struct WeekMachine {
   std::string name;     // what it is called here, where there are two of a kind
   Position at;
   Calendar open;
-  std::vector<std::string> stands;  // "tool …", "jaws …", "bar …" as make-ready names them
+  std::vector<std::string> mounted;  // "tool …", "jaws …", "bar …" as setup names them
   /// Rated capacity is open hours x utilisation x efficiency (APICS Dictionary, "rated capacity").
   double utilisation = 1, efficiency = 1;
   double rated() const { return utilisation * efficiency; }
@@ -35,14 +35,14 @@ struct Order {
   std::string number, part;  // path of the part file, from the folder of the week
   Position at;
   int quantity = 1, done = 0;  // pieces of what runs now
-  std::vector<int> finished;   // setups that are done
+  std::vector<int> finished;   // operations that are done
   Minute release = 0;
   Date due{};
   double importance = 1;
   OrderState state = OrderState::won;
   double probability = 1;  // of a quote
-  int batches = 1;         // it runs in so many, each with its own make-ready
-  double transfer = 1;     // the next holding begins when this share of the pieces is done
+  int batches = 1;         // it runs in so many, each with its own setup
+  double transfer = 1;     // the next operation begins when this share of the pieces is done
 };
 
 struct Week {

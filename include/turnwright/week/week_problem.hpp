@@ -10,8 +10,8 @@
 
 namespace turnwright {
 
-/// An order with its quote on each machine of the week that can make it in as many holdings as the
-/// first.
+/// An order with its quote on each machine of the week that can make it in as many operations as
+/// the first.
 struct OrderRoutes {
   std::size_t order = 0;      // of the week
   std::vector<Quote> on;      // by machine, the first is the preferred
@@ -19,10 +19,10 @@ struct OrderRoutes {
   double band = 0;            // its times may be off by this share
 };
 
-/// An operation's name: order and holding.
+/// An operation's name: order and operation.
 struct OperationName {
   std::size_t order = 0;
-  int setup = 0;
+  int operation = 0;
 };
 
 struct WeekProblem {
@@ -43,7 +43,7 @@ inline std::size_t job_of(const WeekProblem& problem, int operation) {
 std::string job_name(const Week& week, const WeekProblem& problem, std::size_t job);
 /// Its pieces.
 int job_pieces(const Week& week, const WeekProblem& problem, std::size_t job);
-/// "118/10": the order and the holding of an operation.
+/// "118/10": the order and the operation of an operation.
 std::string work_name(const Week& week, const WeekProblem& problem, int operation);
 
 /// A time in steps of the plan, up: a machine that is done a minute early waits for the step.

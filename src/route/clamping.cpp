@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "bend.hpp"
+#include "length_text.hpp"
 #include "route_planner.hpp"
-#include "said.hpp"
 #include "turnwright/figure/stock.hpp"
 
 namespace turnwright {
@@ -27,7 +27,7 @@ constexpr double unbalanced = 0.5;  // of the chuck's speed, castings and four j
 }  // namespace
 
 Mass RoutePlanner::blank_mass() const {
-  if (!job_.rough.empty()) return body_volume(job_.rough, job_.cored) * job_.material.density;
+  if (!job_.rough.empty()) return body_volume(job_.rough, job_.raw_bore) * job_.material.density;
   if (job_.stock.form != StockForm::round)
     return job_.stock.section * job_.stock.length * job_.material.density;
   return figure::BarWeight::work_out<>(
@@ -41,9 +41,9 @@ bool RoutePlanner::contours_by_hand() {
     const Length length = s.right - s.left;
     if (e.allow) continue;
     if (e.kind == ElementKind::arc && e.radius > largest_form_radius) {
-      no(e.text + ": an arc of " + said(job_, e.radius) + " is not turned on " +
+      no(e.text + ": an arc of " + length_text(job_, e.radius) + " is not turned on " +
              route_.machine.name + " by hand",
-         "a CNC lathe, a form tool up to " + said(job_, largest_form_radius) +
+         "a CNC lathe, a form tool up to " + length_text(job_, largest_form_radius) +
              ", or 'allow' with a time");
       return false;
     }
@@ -59,13 +59,14 @@ bool RoutePlanner::contours_by_hand() {
     const bool slender = !s.inside() && route_.machine.tailstock && set_over <= most_set_over.si &&
                          job_.part.centres.keep != CentreUse::no;
     if (!slender) {
-      no(e.text + ": a cone of " + said(job_, length) + " is longer than the compound slide of " +
-             route_.machine.name + " travels, " + said(job_, route_.machine.compound_travel),
+      no(e.text + ": a cone of " + length_text(job_, length) +
+             " is longer than the compound slide of " + route_.machine.name + " travels, " +
+             length_text(job_, route_.machine.compound_travel),
          "a CNC lathe, or a cone slender enough for the tailstock");
       return false;
     }
     route_.cautions.push_back(e.text + ": turned between centres with the tailstock set over by " +
-                              said(job_, Length(set_over)) + ", then set back and tried");
+                              length_text(job_, Length(set_over)) + ", then set back and tried");
   }
   return true;
 }
@@ -83,7 +84,7 @@ bool RoutePlanner::tied_to(std::size_t surface, const std::string& datum) const 
   return job_.element_of(job_.surfaces[surface]).seat == datum;
 }
 
-std::string RoutePlanner::bends_alone(const SetupTask& task) const {
+std::string RoutePlanner::reason_for_centre(const OperationTask& task) const {
   const HeldWork held{task.target,
                       task.jaw,
                       Length(0.0),
@@ -92,7 +93,7 @@ std::string RoutePlanner::bends_alone(const SetupTask& task) const {
                       shop_.policy.chuck_compliance,
                       nullptr,
                       std::nullopt};
-  const View v = view(task.setup.from_left);
+  const View v = view(task.operation.from_left);
   auto passive = [&](const Tool& tool, StepKind kind, Length depth) {
     const CutContext c{shop_,       job_.material, route_.machine,
                        tool,        kind,          2.0 * task.target.largest(task.jaw, Length(0.0)),
@@ -123,7 +124,7 @@ std::string RoutePlanner::bends_alone(const SetupTask& task) const {
 }
 
 // How much of what stands out is one plain diameter.
-double RoutePlanner::plain_share(const SetupTask& task) const {
+double RoutePlanner::plain_share(const OperationTask& task) const {
   Length longest(0.0);
   for (const Segment& s : task.target.pieces())
     if (s.bulge == Bulge::none && s.from.r.si == s.to.r.si)
@@ -131,18 +132,18 @@ double RoutePlanner::plain_share(const SetupTask& task) const {
   return (longest / -task.jaw).si;
 }
 
-bool RoutePlanner::decide_support(SetupTask& task, Layout& layout) {
-  Setup& setup = task.setup;
+bool RoutePlanner::decide_support(OperationTask& task, Layout& layout) {
+  Operation& operation = task.operation;
   const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
-  setup.stick_out = -task.jaw;
-  setup.free_ratio = d.si > 0 ? (setup.stick_out / d).si : 0;
+  operation.stick_out = -task.jaw;
+  operation.free_ratio = d.si > 0 ? (operation.stick_out / d).si : 0;
   const CentreRequest& asked = job_.part.centres;
   const bool wanted_here =
-      (setup.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
-  bool centre = setup.free_ratio > (shallow_ ? 1.0 : chuck_maybe_ratio);
-  std::string why = "free length " + readable(setup.free_ratio, 2) + " diameters: ";
-  if (setup.free_ratio > chuck_only_ratio && !centre) {
-    const std::string bends = wanted_here ? "the drawing has one" : bends_alone(task);
+      (operation.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
+  bool centre = operation.free_ratio > (shallow_ ? 1.0 : chuck_maybe_ratio);
+  std::string why = "free length " + readable(operation.free_ratio, 2) + " diameters: ";
+  if (operation.free_ratio > chuck_only_ratio && !centre) {
+    const std::string bends = wanted_here ? "the drawing has one" : reason_for_centre(task);
     centre = !bends.empty() && asked.keep != CentreUse::no;
     why += bends.empty() ? "3 to 5, and stiff enough in the chuck alone"
                          : "3 to 5 needs the centre: " + bends;
@@ -150,8 +151,8 @@ bool RoutePlanner::decide_support(SetupTask& task, Layout& layout) {
     why += centre ? "above 5 needs a centre" : "up to 3 the chuck alone holds it";
   }
   if (centre && (!route_.machine.tailstock || asked.keep == CentreUse::no)) {
-    if (setup.free_ratio > chuck_maybe_ratio) {
-      layout.why_not = "a free length of " + readable(setup.free_ratio, 2) +
+    if (operation.free_ratio > chuck_maybe_ratio) {
+      layout.why_not = "a free length of " + readable(operation.free_ratio, 2) +
                        " diameters needs a centre, and " +
                        (route_.machine.tailstock ? "the drawing allows none"
                                                  : route_.machine.name + " has no tailstock");
@@ -161,58 +162,59 @@ bool RoutePlanner::decide_support(SetupTask& task, Layout& layout) {
     }
     centre = false;
   }
-  setup.support = centre ? Support::chuck_and_centre : Support::chuck;
-  setup.holding = centre ? "chuck and centre" : "chuck";
-  const bool mouth = bored_from(setup.from_left);
+  operation.support = centre ? Support::chuck_and_centre : Support::chuck;
+  operation.clamping = centre ? "chuck and centre" : "chuck";
+  const bool mouth = bored_from(operation.from_left);
   task.centre_hole = (centre || wanted_here) && !mouth;
   if (centre && mouth) {
-    setup.holding += " in the bore";
-    layout.cautions.push_back("setup " + std::to_string(setup.number) +
+    operation.clamping += " in the bore";
+    layout.cautions.push_back("setup " + std::to_string(operation.number) +
                               ": the centre runs in the mouth of the bore, which is made first; a "
                               "clean 60 degree edge or a plug is needed");
   }
-  if (setup.free_ratio > steady_ratio) {
-    setup.follow = centre && route_.machine.follow_rest && plain_share(task) >= mostly_plain;
-    setup.steady = centre && route_.machine.steady && !setup.follow;
-    const std::string rest = setup.follow ? "follow rest" : "steady rest";
-    const bool any = setup.follow || setup.steady;
+  if (operation.free_ratio > steady_ratio) {
+    operation.follow = centre && route_.machine.follow_rest && plain_share(task) >= mostly_plain;
+    operation.steady = centre && route_.machine.steady && !operation.follow;
+    const std::string rest = operation.follow ? "follow rest" : "steady rest";
+    const bool any = operation.follow || operation.steady;
     layout.cautions.push_back(
-        "setup " + std::to_string(setup.number) + ": a free length of " +
-        readable(setup.free_ratio, 2) + " diameters needs a steady or follow rest; " +
+        "setup " + std::to_string(operation.number) + ": a free length of " +
+        readable(operation.free_ratio, 2) + " diameters needs a steady or follow rest; " +
         (any ? "a " + rest + " is in the times"
              : "its time is not in the price: " + route_.machine.name + " has none"));
-    if (any) setup.holding += ", " + rest;
+    if (any) operation.clamping += ", " + rest;
   }
-  setup.why += (setup.why.empty() ? "" : "; ") + why;
+  operation.why += (operation.why.empty() ? "" : "; ") + why;
   return true;
 }
 
-Machine RoutePlanner::with_chuck_speed(const Setup& setup) const {
+Machine RoutePlanner::with_chuck_speed(const Operation& operation) const {
   Machine m = route_.machine;
-  if (setup.support == Support::between_centres || setup.from_bar) return m;
-  const double out = (setup.grip_diameter / (m.chuck.diameter / 2.0)).si;
+  if (operation.support == Support::between_centres || operation.from_bar) return m;
+  const double out = (operation.grip_diameter / (m.chuck.diameter / 2.0)).si;
   if (out > 1) m.chuck.rated_speed = m.chuck.rated_speed / std::sqrt(out);
-  if (setup.four_jaw) m.chuck.rated_speed = m.chuck.rated_speed * unbalanced;
+  if (operation.four_jaw) m.chuck.rated_speed = m.chuck.rated_speed * unbalanced;
   return m;
 }
 
-void RoutePlanner::four_jaws(Setup& setup, bool fine) const {
+void RoutePlanner::four_jaws(Operation& operation, bool fine) const {
   const Stock& s = job_.stock;
   if (!route_.machine.four_jaw || (job_.rough.empty() && s.form != StockForm::square)) return;
-  setup.four_jaw = true;
-  setup.clocked_fine = fine;
-  const std::string tail = setup.holding.substr(std::min<std::size_t>(5, setup.holding.size()));
-  setup.face_plate = setup.grip_diameter > route_.machine.chuck.diameter;
+  operation.four_jaw = true;
+  operation.clocked_fine = fine;
+  const std::string tail =
+      operation.clamping.substr(std::min<std::size_t>(5, operation.clamping.size()));
+  operation.face_plate = operation.grip_diameter > route_.machine.chuck.diameter;
   // "chuck and centre" keeps its centre.
-  setup.holding = (setup.face_plate ? "face plate, clamped" : "four-jaw chuck") + tail;
-  setup.why += fine ? "; clocked to 0.02" : "; trued to the rim";
+  operation.clamping = (operation.face_plate ? "face plate, clamped" : "four-jaw chuck") + tail;
+  operation.why += fine ? "; clocked to 0.02" : "; trued to the rim";
 }
 
 std::size_t RoutePlanner::through_bore() const {
   for (std::size_t n = job_.outside().size(); n < job_.surfaces.size(); ++n) {
     const Surface& s = job_.surfaces[n];
     const bool straight = job_.element_of(s).kind == ElementKind::cylinder;
-    const bool through = s.left.si < job_.left().si + touch && s.right.si > -touch;
+    const bool through = s.left.si < job_.left().si + same_point && s.right.si > -same_point;
     if (straight && through && s.grade <= 8 && s.toleranced && s.diameter() >= least_mandrel)
       return n;
   }
@@ -221,7 +223,8 @@ std::size_t RoutePlanner::through_bore() const {
 
 bool RoutePlanner::wants_mandrel(bool from_left, Length cut_over, bool nothing_held) const {
   const std::size_t bore = through_bore();
-  if (bore == job_.surfaces.size() || (job_.surfaces[bore].lie == Lie::bore_left) == from_left)
+  if (bore == job_.surfaces.size() ||
+      (job_.surfaces[bore].region == Region::bore_left) == from_left)
     return false;
   if (nothing_held) return true;
   const Length jaws = check_margin * shop_.accuracy("soft jaws");
@@ -250,36 +253,36 @@ bool RoutePlanner::tie_needs_centres() const {
   for (const Surface& s : job_.outside())
     for (const Tie& tie : job_.element_of(s).ties)
       for (std::size_t n = 0; n < job_.outside().size(); ++n)
-        if (tie.value.si < soft.si - touch && tied_to(n, tie.datum) &&
+        if (tie.value.si < soft.si - same_point && tied_to(n, tie.datum) &&
             right(s) != right(job_.surfaces[n]))
           return true;
   return false;
 }
 
-void RoutePlanner::thin_walls(const Surface& held, Layout& layout, Setup& setup) const {
+void RoutePlanner::thin_walls(const Surface& held, Layout& layout, Operation& operation) const {
   if (layout.hollow.empty()) return;
   const Length hole = layout.hollow.largest(held.left, held.right);
   const Length wall = held.diameter() / 2.0 - hole;
-  if (hole.si <= touch || (wall / held.diameter()).si >= thin_wall) return;
-  setup.jaws = Jaws::soft;
-  layout.cautions.push_back("setup " + std::to_string(setup.number) + " holds a wall of " +
-                            said(job_, wall) + " on " + said(job_, held.diameter()) +
+  if (hole.si <= same_point || (wall / held.diameter()).si >= thin_wall) return;
+  operation.jaws = Jaws::soft;
+  layout.cautions.push_back("setup " + std::to_string(operation.number) + " holds a wall of " +
+                            length_text(job_, wall) + " on " + length_text(job_, held.diameter()) +
                             ": full-round soft jaws at low pressure, a collet or a mandrel");
 }
 
-std::string RoutePlanner::accuracy_row(const char* holding) const {
-  for (const HoldingKind& kind : shop_.holdings)
-    if (kind.name == holding)
-      return std::string(holding) + ", true to about " + said(job_, kind.accuracy) + " (" +
+std::string RoutePlanner::accuracy_row(const char* clamping) const {
+  for (const ClampingKind& kind : shop_.clampings)
+    if (kind.name == clamping)
+      return std::string(clamping) + ", true to about " + length_text(job_, kind.accuracy) + " (" +
              name_of(kind.source.basis) + ")";
-  return holding;
+  return clamping;
 }
 
-void RoutePlanner::jaws_for(const Surface& held, bool from_left, Length cut_over, Setup& setup,
-                            Layout& layout) {
+void RoutePlanner::jaws_for(const Surface& held, bool from_left, Length cut_over,
+                            Operation& operation, Layout& layout) {
   bool soft = (held.grade <= 7 && held.toleranced) || (held.ra.si > 0 && held.ra.si <= 1.6e-6);
   auto in_this = [&](const Surface& s) {
-    if (s.inside()) return (s.lie == Lie::bore_left) == from_left;
+    if (s.inside()) return (s.region == Region::bore_left) == from_left;
     const Length middle = (s.left + s.right) / 2.0;
     return from_left ? middle < cut_over : middle > cut_over;
   };
@@ -288,21 +291,21 @@ void RoutePlanner::jaws_for(const Surface& held, bool from_left, Length cut_over
       for (std::size_t n = 0; n < job_.surfaces.size(); ++n) {
         if (!tied_to(n, tie.datum) || in_this(s) == in_this(job_.surfaces[n])) continue;
         const std::string pair = s.name + " to " + job_.surfaces[n].name + " (" + tie.kind + " " +
-                                 said(job_, tie.value) + ")";
-        if (tie.value.si <= shop_.accuracy("hard jaws").si + touch) soft = true;
+                                 length_text(job_, tie.value) + ")";
+        if (tie.value.si <= shop_.accuracy("hard jaws").si + same_point) soft = true;
         const Length jaws = shop_.accuracy("soft jaws");
-        if (tie.value.si > check_margin * jaws.si + touch) continue;
-        setup.check_all = true;
+        if (tie.value.si > check_margin * jaws.si + same_point) continue;
+        operation.check_all = true;
         layout.tie = accuracy_row("soft jaws") + ", every piece checked";
-        setup.why = pair + " is turned in two holdings: 100 % check";
+        operation.why = pair + " is turned in two holdings: 100 % check";
         layout.cautions.push_back(pair +
                                   " is turned in two holdings; soft jaws bored in place hold "
                                   "about " +
-                                  said(job_, jaws) +
+                                  length_text(job_, jaws) +
                                   ", every piece is checked. "
                                   "Otherwise leave 0.3 mm and grind both between centres");
       }
-  setup.jaws = soft ? Jaws::soft : Jaws::hard;
+  operation.jaws = soft ? Jaws::soft : Jaws::hard;
 }
 
 }  // namespace turnwright

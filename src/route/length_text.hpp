@@ -8,7 +8,7 @@
 
 namespace turnwright {
 
-inline std::string said(const Job& job, Length l) {
+inline std::string length_text(const Job& job, Length l) {
   return job.part.inch ? readable(in(l, unit::inch), 5) + " in"
                        : readable(in(l, unit::mm), 5) + " mm";
 }

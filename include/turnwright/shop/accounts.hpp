@@ -39,7 +39,7 @@ struct BookedOverhead {
   Source source;
 };
 
-struct Books {
+struct Accounts {
   std::vector<BookedPeople> people;
   std::vector<BookedMachine> machines;
   std::vector<BookedOverhead> overheads;

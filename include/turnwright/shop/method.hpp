@@ -14,7 +14,7 @@ namespace turnwright {
 /// Least cost counts a minute of the machine at its rate, or at what it is worth (see Shop).
 enum class ConditionsRule { handbook, least_cost, least_time };
 
-struct Way {
+struct Method {
   std::string name, why;
   std::string plan;       // a rule of the planner: "two finish cuts", "between centres" …
   std::string tools;      // the grade that all turning tools get
@@ -22,10 +22,10 @@ struct Way {
   std::string stock;      // "bar" through the spindle, or sawn "blank"
   std::string condition;  // of the bar: "drawn", "hot rolled" …
   std::vector<std::string> groups;  // ISO 513 groups that it is for; none: all
-  int holdings = 0;                 // 1, or 2 at least
+  int clampings = 0;                // 1, or 2 at least
   bool fixed_speed = false;
-  std::string turn_round;   // two holdings on a manual lathe: "turned round" piece by piece, or
-                            // "holding by holding"
+  std::string turn_round;   // two operations on a manual lathe: "turned round" piece by piece, or
+                            // "operation by operation"
   bool ends_first = false;  // both ends are roughed before either is finished
   ConditionsRule conditions = ConditionsRule::handbook;
   Amount edge_price = Amount(0.0);  // of an edge of those tools, as a regrind costs; 0: as they are

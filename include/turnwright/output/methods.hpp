@@ -10,20 +10,20 @@
 
 namespace turnwright {
 
-struct WaysReport {
+struct MethodsReport {
   std::string title, currency;
   int quantity = 1;  // that reasons, flips and sensitivities are for
   Comparison comparison;
   Combining combining;
-  std::vector<Flip> flips;
+  std::vector<WinnerChange> winner_changes;
   std::vector<Sensitivity> sensitivities;
-  std::optional<WayMap> map;
+  std::optional<MethodMap> map;
 };
 
-std::string ways_text(const WaysReport& report);
-std::string ways_json(const WaysReport& report);
-std::string ways_page(const WaysReport& report);
+std::string methods_text(const MethodsReport& report);
+std::string methods_json(const MethodsReport& report);
+std::string methods_page(const MethodsReport& report);
 /// Sheets Ways, Map, Inputs; throws CannotWrite.
-void write_ways_workbook(const WaysReport& report, const std::string& path);
+void write_methods_workbook(const MethodsReport& report, const std::string& path);
 
 }  // namespace turnwright

@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: MIT
-#include "setup_planner.hpp"
+#include "operation_planner.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "said.hpp"
+#include "length_text.hpp"
 
 namespace turnwright {
 
 Outline blocked_left(const Outline& shape, Length zone_left) {
   const Outline wall(
       std::vector<Segment>{{{zone_left - far, far}, {zone_left, far}, Bulge::none, {}, {}}});
-  return combine(shape, wall, Take::upper);
+  return combine(shape, wall, Envelope::upper);
 }
 
 Length finish_allowance(const Machine& machine) {
@@ -19,44 +19,44 @@ Length finish_allowance(const Machine& machine) {
   return machine.manual() ? 0.5 * unit::mm : 0.4 * unit::mm;
 }
 
-Setup SetupPlanner::plan() {
-  task_.setup.before = task_.work;
-  task_.setup.hollow_before = task_.hollow;
+Operation OperationPlanner::plan() {
+  task_.operation.before = task_.work;
+  task_.operation.hollow_before = task_.hollow;
   body_ = body_volume(task_.work, task_.hollow);
-  auto next = [&](void (SetupPlanner::*steps)()) {
+  auto next = [&](void (OperationPlanner::*steps)()) {
     if (why_not.empty()) (this->*steps)();
   };
-  if (task_.facing.si > touch) next(&SetupPlanner::face);
-  if (task_.centre_hole) next(&SetupPlanner::centre);
+  if (task_.facing.si > same_point) next(&OperationPlanner::face);
+  if (task_.centre_hole) next(&OperationPlanner::centre);
   // With a centre in its mouth the bore comes first.
-  const bool inside_first = task_.setup.support == Support::chuck_and_centre;
+  const bool inside_first = task_.operation.support == Support::chuck_and_centre;
   const bool opens = task_.turn && !task_.hollow_final.empty();
-  if (opens) next(&SetupPlanner::drill);
-  if (opens && inside_first) next(&SetupPlanner::inside);
+  if (opens) next(&OperationPlanner::drill);
+  if (opens && inside_first) next(&OperationPlanner::inside);
   if (task_.turn && task_.roughs) {
-    next(&SetupPlanner::rough);
-    if (opens && !inside_first) next(&SetupPlanner::rough_bore);
+    next(&OperationPlanner::rough);
+    if (opens && !inside_first) next(&OperationPlanner::rough_bore);
   }
   if (task_.turn && task_.finishes) {
-    next(&SetupPlanner::knurls);
-    next(&SetupPlanner::finish);
+    next(&OperationPlanner::knurls);
+    next(&OperationPlanner::finish);
     if (opens && !inside_first) {
-      next(&SetupPlanner::finish_bore);
-      next(&SetupPlanner::ream);
+      next(&OperationPlanner::finish_bore);
+      next(&OperationPlanner::ream);
     }
-    next(&SetupPlanner::grooves);
-    if (opens && !inside_first) next(&SetupPlanner::inside_edges);
-    next(&SetupPlanner::face_grooves);
-    next(&SetupPlanner::threads);
+    next(&OperationPlanner::grooves);
+    if (opens && !inside_first) next(&OperationPlanner::inside_edges);
+    next(&OperationPlanner::face_grooves);
+    next(&OperationPlanner::threads);
   }
   if (task_.finishes) given();
   if (task_.part_off && why_not.empty()) part_off();
-  Setup& setup = task_.setup;
-  setup.after = view_.local(task_.work);
-  setup.before = view_.local(setup.before);
-  setup.hollow_after = view_.local(task_.hollow);
-  setup.hollow_before = view_.local(setup.hollow_before);
-  for (Step& step : setup.steps) {
+  Operation& operation = task_.operation;
+  operation.after = view_.local(task_.work);
+  operation.before = view_.local(operation.before);
+  operation.hollow_after = view_.local(task_.hollow);
+  operation.hollow_before = view_.local(operation.hollow_before);
+  for (Step& step : operation.steps) {
     step.work_after = view_.local(step.work_after);
     step.hollow_after = view_.local(step.hollow_after);
     if (view_.from_left) {
@@ -69,7 +69,7 @@ Setup SetupPlanner::plan() {
       pass.to.z = view_.z(pass.to.z);
     }
   }
-  return std::move(setup);
+  return std::move(operation);
 }
 
 bool goes_on(const Tool& tool, const Machine& machine) {
@@ -77,7 +77,7 @@ bool goes_on(const Tool& tool, const Machine& machine) {
 }
 
 const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind) {
-  for (const std::string& name : machine.standing_tools)
+  for (const std::string& name : machine.mounted_tools)
     if (const Tool* t = shop.tool(name); t != nullptr && t->kind == kind) return t;
   for (const Tool& t : shop.tools)
     if (t.kind == kind && goes_on(t, machine)) return &t;
@@ -87,22 +87,22 @@ const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind) {
 const Tool* parting_tool(const Shop& shop, Length reach) {
   const Tool* best = nullptr;
   for (const Tool& t : shop.tools)
-    if (t.kind == ToolKind::part_off && t.reach.si >= reach.si - touch &&
+    if (t.kind == ToolKind::part_off && t.reach.si >= reach.si - same_point &&
         (best == nullptr || t.width < best->width))
       best = &t;
   return best;
 }
 
-const Tool* SetupPlanner::rougher() const {
+const Tool* OperationPlanner::rougher() const {
   return tool_of(task_.finisher_takes_both ? ToolKind::finish : ToolKind::rough);
 }
 
 // The standing finisher, unless another reaches more of the contour.
-const Tool* SetupPlanner::finishing_tool() const {
+const Tool* OperationPlanner::finishing_tool() const {
   const Tool* best = tool_of(ToolKind::finish);
   if (best == nullptr || task_.finisher_takes_both) return best;
   const Length corner = smallest_corner();
-  auto too_round = [&](const Tool& t) { return t.nose_radius.si > corner.si + touch; };
+  auto too_round = [&](const Tool& t) { return t.nose_radius.si > corner.si + same_point; };
   auto left_over = [&](const Tool& t) {
     const Outline zone = blocked_left(task_.target, task_.zone_left);
     return (reachable(zone, t.copying_angle).only(task_.zone_left, Length(0.0)).volume() -
@@ -124,7 +124,7 @@ const Tool* SetupPlanner::finishing_tool() const {
 }
 
 // The sharpest inner corner of the contour in this zone.
-Length SetupPlanner::smallest_corner() const {
+Length OperationPlanner::smallest_corner() const {
   Length least(1.0);
   for (const Surface& s : job_.outside()) {
     if (!in_zone(s)) continue;
@@ -139,23 +139,24 @@ Length SetupPlanner::smallest_corner() const {
   return least;
 }
 
-bool SetupPlanner::in_zone(const Surface& s) const {
+bool OperationPlanner::in_zone(const Surface& s) const {
   return view_.z((s.left + s.right) / 2.0) > task_.zone_left;
 }
-bool SetupPlanner::fits_lathe(const Tool& t) const { return goes_on(t, machine_); }
+bool OperationPlanner::fits_lathe(const Tool& t) const { return goes_on(t, machine_); }
 
-CutContext SetupPlanner::context(const Tool& tool, StepKind kind, Length diameter,
-                                 Length ra) const {
+CutContext OperationPlanner::context(const Tool& tool, StepKind kind, Length diameter,
+                                     Length ra) const {
   // Jaws that hold on little turn the work with less.
-  const Setup& setup = task_.setup;
-  const Length held = setup.grip_to - setup.grip_from;
-  const Number share = setup.grip_diameter.si > 0
-                           ? min(Number(1.0), held / (0.3 * setup.grip_diameter))
+  const Operation& operation = task_.operation;
+  const Length held = operation.grip_to - operation.grip_from;
+  const Number share = operation.grip_diameter.si > 0
+                           ? min(Number(1.0), held / (0.3 * operation.grip_diameter))
                            : Number(1.0);
-  return {shop_, job_.material, machine_, tool, kind, diameter, share * setup.grip_diameter, ra};
+  return {shop_, job_.material, machine_, tool, kind, diameter, share * operation.grip_diameter,
+          ra};
 }
 
-SetupPlanner::Wanted SetupPlanner::wanted_at(Length local, bool inside) const {
+OperationPlanner::Wanted OperationPlanner::wanted_at(Length local, bool inside) const {
   const Length z = view_.z(local);
   for (std::size_t i = 0; i < job_.surfaces.size(); ++i) {
     const Surface& s = job_.surfaces[i];
@@ -164,29 +165,29 @@ SetupPlanner::Wanted SetupPlanner::wanted_at(Length local, bool inside) const {
   return {};
 }
 
-Step SetupPlanner::begin(StepKind kind, std::string why) const {
+Step OperationPlanner::begin(StepKind kind, std::string why) const {
   Step step;
-  step.number = static_cast<int>(task_.setup.steps.size() + 1) * 10;
+  step.number = static_cast<int>(task_.operation.steps.size() + 1) * 10;
   step.kind = kind;
   step.why = std::move(why);
   return step;
 }
 
-Step SetupPlanner::begin(StepKind kind, const Tool& tool, std::string why) const {
+Step OperationPlanner::begin(StepKind kind, const Tool& tool, std::string why) const {
   Step step = begin(kind, std::move(why));
   step.tool = tool.name;
   step.grade = tool.grade;
   return step;
 }
 
-void SetupPlanner::apply(Step& step, const CutConditions& k) const {
+void OperationPlanner::apply(Step& step, const CutConditions& k) const {
   step.wanted = k.wanted;
   step.used = k.used;
   step.limits = k.limits;
   step.taylor_constant = k.taylor_constant;
   if (k.tuned && k.tuned->found) {
-    step.held_by = k.tuned->binding;
-    step.held_worth = k.tuned->worth;
+    step.limited_by = k.tuned->binding;
+    step.limit_worth = k.tuned->worth;
     step.proof_gap = k.tuned->gap();
   } else if (k.tuned) {
     for (std::size_t i = 0; i < k.tuned->contradict.size(); ++i)
@@ -197,7 +198,7 @@ void SetupPlanner::apply(Step& step, const CutConditions& k) const {
 }
 
 // A first cut on scale runs slower.
-CutConditions SetupPlanner::under_skin(CutConditions k) const {
+CutConditions OperationPlanner::under_skin(CutConditions k) const {
   const bool casting = !job_.rough.empty();  // raw on every side
   if ((skin_on_ || casting) && job_.stock.skin)
     k.used.surface_speed = k.used.surface_speed * shop_.factor("skin " + job_.stock.condition);
@@ -206,13 +207,13 @@ CutConditions SetupPlanner::under_skin(CutConditions k) const {
   return k;
 }
 
-void SetupPlanner::at_one_speed(Pass& pass) {
+void OperationPlanner::at_one_speed(Pass& pass) {
   if (pass.constant_speed) return;
   pass.constant_speed = true;
   pass.spindle = min(pass.surface_speed / (pi * pass.large_diameter), pass.fastest);
 }
 
-void SetupPlanner::set_speed(const CutContext& c, const CutConditions& k, Pass& pass) {
+void OperationPlanner::set_speed(const CutContext& c, const CutConditions& k, Pass& pass) {
   pass.feed = k.used.feed;
   pass.surface_speed = k.used.surface_speed;
   pass.fastest = fastest_speed(machine_);
@@ -227,8 +228,8 @@ void SetupPlanner::set_speed(const CutContext& c, const CutConditions& k, Pass& 
   pass.spindle = n;
 }
 
-Pass SetupPlanner::along(const CutContext& c, const CutConditions& k, Length from, Length to,
-                         Length radius, Length before, Length approach) {
+Pass OperationPlanner::along(const CutContext& c, const CutConditions& k, Length from, Length to,
+                             Length radius, Length before, Length approach) {
   Pass pass;
   pass.motion = Motion::along;
   pass.from = {from, radius};
@@ -242,8 +243,8 @@ Pass SetupPlanner::along(const CutContext& c, const CutConditions& k, Length fro
   return pass;
 }
 
-Pass SetupPlanner::across(const CutContext& c, const CutConditions& k, Length z, Length r_from,
-                          Length r_to, Length approach) {
+Pass OperationPlanner::across(const CutContext& c, const CutConditions& k, Length z, Length r_from,
+                              Length r_to, Length approach) {
   Pass pass;
   pass.motion = Motion::across;
   pass.from = {z, r_from};
@@ -258,28 +259,28 @@ Pass SetupPlanner::across(const CutContext& c, const CutConditions& k, Length z,
   return pass;
 }
 
-void SetupPlanner::done(Step step, const Outline& after) {
+void OperationPlanner::done(Step step, const Outline& after) {
   // Walls that only guarded the cut leave nothing behind.
-  task_.work = after.only(task_.setup.before.left(), task_.setup.before.right());
+  task_.work = after.only(task_.operation.before.left(), task_.operation.before.right());
   finished(std::move(step));
 }
-void SetupPlanner::done_inside(Step step, Outline hollow) {
+void OperationPlanner::done_inside(Step step, Outline hollow) {
   task_.hollow = std::move(hollow);
   finished(std::move(step));
 }
-void SetupPlanner::finished(Step step) {
+void OperationPlanner::finished(Step step) {
   const Volume before = body_;
   body_ = body_volume(task_.work, task_.hollow);
   step.removed = before - body_;
   finished_feature(std::move(step));
 }
-void SetupPlanner::keep(Step step) {
+void OperationPlanner::keep(Step step) {
   step.work_after = task_.work;
   step.hollow_after = task_.hollow;
-  task_.setup.steps.push_back(std::move(step));
+  task_.operation.steps.push_back(std::move(step));
 }
 // Lever and feed changes are counted where they happen.
-void SetupPlanner::count_changes(Step& step) {
+void OperationPlanner::count_changes(Step& step) {
   Length feed(0.0);
   Frequency n(0.0);
   for (const Pass& pass : step.passes) {
@@ -291,11 +292,11 @@ void SetupPlanner::count_changes(Step& step) {
 }
 
 // A casting is faced under its skin in one cut (practice: 2.5-3 mm and more, from memory).
-Length SetupPlanner::facing_depth() const {
+Length OperationPlanner::facing_depth() const {
   return Length(job_.rough.empty() ? face_depth_m : 4e-3);
 }
 
-void SetupPlanner::face() {
+void OperationPlanner::face() {
   const Tool* tool = rougher();
   if (tool == nullptr) {
     why_not = "the shop has no tool to face with";
@@ -304,7 +305,7 @@ void SetupPlanner::face() {
   const Length a = task_.facing, r = task_.work.largest(Length(0.0), a);
   const Length hole = hole_at(Length(0.0));
   const Length deepest = min(facing_depth(), tool->largest_depth);
-  const bool one = a.si <= 0.5e-3 + touch;
+  const bool one = a.si <= 0.5e-3 + same_point;
   const int rough_cuts =
       one ? 0 : static_cast<int>(std::ceil((a.si - face_last_m) / deepest.si - whole_slack));
   const FaceRequest& request = view_.from_left ? job_.part.left_face : job_.part.right_face;
@@ -329,12 +330,12 @@ void SetupPlanner::face() {
   done(std::move(step), task_.work.only(task_.work.left(), Length(0.0)));
 }
 
-void SetupPlanner::centre() {
+void OperationPlanner::centre() {
   const Tool* tool = tool_of(ToolKind::centre);
   const Length end = 2.0 * task_.final.left_of(Length(0.0));
   const CentreHole* hole = shop_.standards.centre_hole(end);
   if (tool == nullptr || hole == nullptr || end.si <= hole->countersink.si) {
-    why_not = "the end face of " + said(job_, end) + " is too small for a centre hole";
+    why_not = "the end face of " + length_text(job_, end) + " is too small for a centre hole";
     would_help = "a larger end face, or a shorter part";
     return;
   }
@@ -371,9 +372,10 @@ void SetupPlanner::centre() {
 }
 
 // Passes along a shape from right to left, faces included, over the intervals given.
-std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, const Outline& shape,
-                                            const std::vector<Interval>& where, Length depth,
-                                            bool by_finish, bool inside) {
+std::vector<Pass> OperationPlanner::path_passes(const Tool& tool, StepKind kind,
+                                                const Outline& shape,
+                                                const std::vector<Interval>& where, Length depth,
+                                                bool by_finish, bool inside) {
   std::vector<Pass> passes;
   const Length top = inside ? Length(0.0) : task_.work.largest(task_.zone_left, Length(0.0));
   for (auto i = where.rbegin(); i != where.rend(); ++i) {
@@ -382,7 +384,7 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
     const auto& pieces = shape.pieces();
     for (auto s = pieces.rbegin(); s != pieces.rend(); ++s) {
       const Length l = max(s->from.z, i->from), r = min(s->to.z, i->to);
-      if (r.si - l.si <= touch) continue;
+      if (r.si - l.si <= same_point) continue;
       const Segment piece = between(*s, l, r);
       const Wanted wanted = wanted_at((l + r) / 2.0, inside);
       const Length before =
@@ -405,7 +407,7 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
         passes.push_back(pass);
         starts = false;
       };
-      if (!starts && std::abs(piece.to.r.si - last_r.si) > touch)
+      if (!starts && std::abs(piece.to.r.si - last_r.si) > same_point)
         add(across(c, k, r, last_r, piece.to.r, Length(0.0)));
       const Length approach = starts ? Length(approach_m) : Length(0.0);
       if (piece.bulge == Bulge::none && piece.from.r.si == piece.to.r.si) {
@@ -441,7 +443,7 @@ std::vector<Pass> SetupPlanner::path_passes(const Tool& tool, StepKind kind, con
   return passes;
 }
 
-void SetupPlanner::given() {
+void OperationPlanner::given() {
   for (const GivenTime& g : task_.given) {
     Step step = begin(StepKind::given, g.name + ": the estimator's own time");
     step.tool = "as given";

@@ -49,7 +49,7 @@ BookedOverhead read_booked_overhead(MapReader& map) {
   return o;
 }
 
-void read_book_value(MapReader& map, Books& books) {
+void read_book_value(MapReader& map, Accounts& books) {
   const std::string name = map.text_or("name", "");
   const Node* value = map.need("value");
   if (value == nullptr) return;

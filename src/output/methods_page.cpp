@@ -6,25 +6,25 @@
 #include "page_parts.hpp"
 #include "page_style.hpp"
 #include "shown.hpp"
+#include "turnwright/output/methods.hpp"
 #include "turnwright/output/text.hpp"
-#include "turnwright/output/ways.hpp"
 
 namespace turnwright {
 namespace {
 
-constexpr const char* ways_style = "svg text.on { fill: var(--ground); font-weight: 600; }\n";
+constexpr const char* methods_style = "svg text.on { fill: var(--ground); font-weight: 600; }\n";
 
-class WaysPage {
+class MethodsPage {
  public:
-  explicit WaysPage(const WaysReport& r) : r_(r), c_(r.comparison) {}
+  explicit MethodsPage(const MethodsReport& r) : r_(r), c_(r.comparison) {}
 
   std::string page() {
-    begin_page(m_, "en", r_.title + ", ways", std::string(page_style) + ways_style);
+    begin_page(m_, "en", r_.title + ", ways", std::string(page_style) + methods_style);
     m_.open("main").put("h1", r_.title + ": ways of making it");
-    ways();
+    methods();
     lead();
     why();
-    flips();
+    winner_changes();
     tenth();
     map();
     m_.close().close().close().raw("\n");
@@ -32,9 +32,9 @@ class WaysPage {
   }
 
  private:
-  void ways() {
-    Cells heads{"way", "machine, min", "operator, min", "make-ready, min"};
-    for (const WayResult& w : c_.ways)
+  void methods() {
+    Cells heads{"method", "machine, min", "operator, min", "make-ready, min"};
+    for (const MethodResult& w : c_.methods)
       if (w.feasible()) {
         for (const Price& p : w.quote.prices)
           heads.push_back("each at " + std::to_string(p.quantity));
@@ -43,18 +43,18 @@ class WaysPage {
     heads.emplace_back("on");
     const std::size_t on = heads.size() - 1;
     begin_table(m_, heads, on, on + 1);
-    for (const WayResult& w : c_.ways) {
+    for (const MethodResult& w : c_.methods) {
       if (!w.feasible()) continue;
       Cells cells{w.name, fixed(in(w.quote.times.machine_each, unit::min), 2),
                   fixed(in(w.quote.times.person_each, unit::min), 2),
-                  fixed(in(w.quote.times.make_ready, unit::min), 0)};
+                  fixed(in(w.quote.times.setup, unit::min), 0)};
       for (const Price& p : w.quote.prices) cells.push_back(p.each.text());
       cells.push_back(w.route.machine.name);
       table_row(m_, cells, on, on + 1);
     }
     end_table(m_);
     m_.open("ul");
-    for (const WayResult& w : c_.ways)
+    for (const MethodResult& w : c_.methods)
       if (!w.feasible())
         m_.put("li", w.name + ": not possible: " + w.route.why_not +
                          (w.route.would_help.empty() ? "" : "; would help: " + w.route.would_help));
@@ -62,26 +62,26 @@ class WaysPage {
   }
   void lead() {
     m_.put("h2", "Who leads").open("ul");
-    for (const Lead& l : c_.lead) m_.put("li", lead_text(c_, l));
+    for (const LeadingRange& l : c_.lead) m_.put("li", lead_text(c_, l));
     m_.close();
   }
   void why() {
     m_.put("h2", "Why, in money of a lot of " + std::to_string(r_.quantity));
-    m_.put("p", "Each way less " + c_.ways.front().name + ", in " + r_.currency + ".");
-    begin_table(m_, {"way", "total", "make-ready", "tool change", "cutting", "other time", "edges",
+    m_.put("p", "Each way less " + c_.methods.front().name + ", in " + r_.currency + ".");
+    begin_table(m_, {"method", "total", "setup", "tool change", "cutting", "other time", "edges",
                      "material"});
     for (const Difference& d : c_.reasons)
-      table_row(m_, {c_.ways[d.way].name, fixed(d.total.si, 2), fixed(d.make_ready.si, 2),
+      table_row(m_, {c_.methods[d.method].name, fixed(d.total.si, 2), fixed(d.setup.si, 2),
                      fixed(d.tool_change.si, 2), fixed(d.cutting.si, 2), fixed(d.other_time.si, 2),
                      fixed(d.edges.si, 2), fixed(d.material.si, 2)});
     end_table(m_);
   }
-  void flips() {
+  void winner_changes() {
     m_.put("h2", "What would flip the lead");
-    if (r_.flips.empty()) m_.put("p", "No input between a fifth and five times itself.");
-    if (r_.flips.empty()) return;
+    if (r_.winner_changes.empty()) m_.put("p", "No input between a fifth and five times itself.");
+    if (r_.winner_changes.empty()) return;
     begin_table(m_, {"input", "change", "then leads"}, 2, 3);
-    for (const Flip& f : r_.flips)
+    for (const WinnerChange& f : r_.winner_changes)
       table_row(m_, {f.input, fixed(100 * (f.factor - 1), 1) + " %", f.leader}, 2, 3);
     end_table(m_);
   }
@@ -104,7 +104,7 @@ class WaysPage {
   // A field a stock and quantity, by colour and letter.
   void map() {
     if (!r_.map) return;
-    const WayMap& map = *r_.map;
+    const MethodMap& map = *r_.map;
     m_.put("h2", "Who leads, by stock a side and quantity");
     const double left = 60,
                  cell = std::max(
@@ -119,10 +119,10 @@ class WaysPage {
       const double y = top + high * static_cast<double>(map.stock.size() - 1 - k);
       picture_text(m_, left - 6, y + 11, fixed(in(map.stock[k], unit::mm), 2), "end");
       for (std::size_t i = 0; i < map.quantities.size(); ++i) {
-        const int way = map.way[k][i];
-        if (way < 0) continue;
-        auto at = std::find(order.begin(), order.end(), way);
-        if (at == order.end()) at = order.insert(order.end(), way);
+        const int method = map.method[k][i];
+        if (method < 0) continue;
+        auto at = std::find(order.begin(), order.end(), method);
+        if (at == order.end()) at = order.insert(order.end(), method);
         const auto colour = static_cast<int>(at - order.begin());
         const double x = left + cell * static_cast<double>(i);
         m_.open("rect", {{"class", "k" + std::to_string(colour % 8)},
@@ -130,7 +130,7 @@ class WaysPage {
                          {"y", px(y)},
                          {"width", px(cell)},
                          {"height", px(high)}});
-        m_.put("title", map.names[static_cast<std::size_t>(way)] + ", " +
+        m_.put("title", map.names[static_cast<std::size_t>(method)] + ", " +
                             std::to_string(map.quantities[i]) + " pieces, " +
                             fixed(in(map.stock[k], unit::mm), 2) + " mm a side");
         m_.close();
@@ -154,13 +154,13 @@ class WaysPage {
     m_.close().close();
   }
 
-  const WaysReport& r_;
+  const MethodsReport& r_;
   const Comparison& c_;
   Markup m_;
 };
 
 }  // namespace
 
-std::string ways_page(const WaysReport& report) { return WaysPage(report).page(); }
+std::string methods_page(const MethodsReport& report) { return MethodsPage(report).page(); }
 
 }  // namespace turnwright

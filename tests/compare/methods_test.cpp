@@ -23,20 +23,20 @@ TEST_CASE("every way of the rates plans alone what it is compared with", "[compa
   const Comparison c = compare_all(job, shop, "", {}, true, combining);
   CHECK(combining.possible == combining.planned + combining.left_out);
   int feasible = 0;
-  for (const WayResult& w : c.ways) {
+  for (const MethodResult& w : c.methods) {
     if (!w.feasible()) {
       CHECK_FALSE(w.route.why_not.empty());
       continue;
     }
     ++feasible;
-    std::vector<const Way*> records;
+    std::vector<const Method*> records;
     for (std::size_t from = 0; from < w.name.size();) {
       const std::size_t to = std::min(w.name.find(" + ", from), w.name.size());
-      records.push_back(way_named(shop, w.name.substr(from, to - from)));
+      records.push_back(method_named(shop, w.name.substr(from, to - from)));
       REQUIRE(records.back() != nullptr);
       from = to + 3;
     }
-    const WayInputs in = inputs_of(job.part, shop, records, "");
+    const MethodInputs in = inputs_of(job.part, shop, records, "");
     const auto alone = prepare(in.part, in.shop);
     REQUIRE(alone);
     const Quote quote = make_quote(plan_route(*alone, in.shop, in.request), in.shop);
@@ -46,15 +46,15 @@ TEST_CASE("every way of the rates plans alone what it is compared with", "[compa
   }
   CHECK(feasible >= 8);
   // The lead equals a scan of all of them.
-  for (const Lead& lead : c.lead)
+  for (const LeadingRange& lead : c.lead)
     for (int q = lead.from; q <= std::min(lead.to, lead.from + 20); ++q)
-      for (const WayResult& w : c.ways)
-        if (w.feasible()) CHECK(lot_cost(c.ways[lead.way].quote, q).si <= lot_cost(w.quote, q).si);
+      for (const MethodResult& w : c.methods)
+        if (w.feasible())
+          CHECK(lot_cost(c.methods[lead.method].quote, q).si <= lot_cost(w.quote, q).si);
   for (const Difference& d : c.reasons)
-    CHECK(
-        d.total.si ==
-        Approx((d.make_ready + d.tool_change + d.cutting + d.other_time + d.edges + d.material).si)
-            .margin(1e-9));
+    CHECK(d.total.si ==
+          Approx((d.setup + d.tool_change + d.cutting + d.other_time + d.edges + d.material).si)
+              .margin(1e-9));
 }
 
 TEST_CASE("by every way a larger lot costs more in all and a rougher finish no more",
@@ -65,7 +65,7 @@ TEST_CASE("by every way a larger lot costs more in all and a rougher finish no m
   const Comparison c = compare_all(job, shop, "", {}, false, combining);
   Part rougher = job.part;
   rougher.drawing.ra = 6.3 * unit::um;
-  for (const WayResult& w : c.ways) {
+  for (const MethodResult& w : c.methods) {
     if (!w.feasible()) continue;
     INFO(w.name);
     double before = 0;
@@ -75,7 +75,7 @@ TEST_CASE("by every way a larger lot costs more in all and a rougher finish no m
       before = cost;
     }
     for (const Part* easier : {&rougher}) {
-      const WayResult e = plan_way(*easier, shop, {way_named(shop, w.name)}, "");
+      const MethodResult e = plan_method(*easier, shop, {method_named(shop, w.name)}, "");
       REQUIRE(e.feasible());
       for (const int q : {1, 20, 200})
         CHECK(lot_cost(e.quote, q).si <= lot_cost(w.quote, q).si + 1e-9);
@@ -89,27 +89,27 @@ TEST_CASE("a flip flips, and a little less does not", "[compare]") {
   Combining combining;
   const Comparison c =
       compare_all(job, shop, "geared lathe, medium", {"two finish cuts"}, false, combining);
-  REQUIRE(c.ways.size() == 2);
-  const auto found = flips(job.part, shop, "geared lathe, medium", c, 20);
-  auto least = [&](const Shop& s, std::size_t way) {
-    const Way* record = way_named(shop, c.ways[way].name);
-    const WayResult w = plan_way(job.part, s, {record}, "geared lathe, medium");
+  REQUIRE(c.methods.size() == 2);
+  const auto found = winner_changes(job.part, shop, "geared lathe, medium", c, 20);
+  auto least = [&](const Shop& s, std::size_t method) {
+    const Method* record = method_named(shop, c.methods[method].name);
+    const MethodResult w = plan_method(job.part, s, {record}, "geared lathe, medium");
     return w.feasible() ? lot_cost(w.quote, 20).si : 1e300;
   };
   const std::size_t now = least(shop, 0) <= least(shop, 1) ? 0 : 1;
   CHECK_FALSE(found.empty());
   double before = 0;
-  for (const Flip& flip : found) {
-    CHECK(std::abs(std::log(flip.factor)) >= before);
-    before = std::abs(std::log(flip.factor));
-    CHECK(flip.leader == c.ways[1 - now].name);
+  for (const WinnerChange& winner_change : found) {
+    CHECK(std::abs(std::log(winner_change.factor)) >= before);
+    before = std::abs(std::log(winner_change.factor));
+    CHECK(winner_change.leader == c.methods[1 - now].name);
     for (const auto& input : changeable_inputs()) {
-      if (input.name != flip.input) continue;
+      if (input.name != winner_change.input) continue;
       Shop changed = shop;
-      input.change(changed, flip.factor);
+      input.change(changed, winner_change.factor);
       CHECK(least(changed, 1 - now) < least(changed, now));
       Shop less = shop;
-      input.change(less, std::exp(0.98 * std::log(flip.factor)));
+      input.change(less, std::exp(0.98 * std::log(winner_change.factor)));
       CHECK(least(less, 1 - now) >= least(less, now));
     }
   }
@@ -132,12 +132,12 @@ TEST_CASE("tuned conditions keep every limit, cost no more, and say what is not 
       Part part = job_of(drift).part;
       if (shipped_shop().material(material) == nullptr) continue;
       part.material = material;
-      const Tuned t = tune(part, shipped_shop(), machine, TuneGoal::cost);
+      const Tuned t = tune(part, shipped_shop(), machine, TuneRule::cost);
       INFO(machine << ", " << material);
       if (!t.feasible()) continue;
       for (const TunedStep& s : t.steps) CHECK(s.gap <= 1e-6);
-      for (const Setup& setup : t.best.route.setups)
-        for (const Step& step : setup.steps)
+      for (const Operation& operation : t.best.route.operations)
+        for (const Step& step : operation.steps)
           for (const LimitCheck& limit : step.limits)
             if (limit.name == "power" || limit.name == "torque" || limit.name == "grip" ||
                 limit.name == "roughness Ra" || limit.name == "tool feed")
@@ -153,9 +153,9 @@ TEST_CASE("each goal is best at what it is for", "[compare][tune]") {
   Part part = job_of(drift).part;
   part.stock.size = 64.0 * unit::mm;
   const Shop& shop = shipped_shop();
-  const Tuned cost = tune(part, shop, "CNC lathe, medium", TuneGoal::cost);
-  const Tuned time = tune(part, shop, "CNC lathe, medium", TuneGoal::time);
-  const Tuned hour = tune(part, shop, "CNC lathe, medium", TuneGoal::contribution);
+  const Tuned cost = tune(part, shop, "CNC lathe, medium", TuneRule::cost);
+  const Tuned time = tune(part, shop, "CNC lathe, medium", TuneRule::time);
+  const Tuned hour = tune(part, shop, "CNC lathe, medium", TuneRule::contribution);
   for (const Tuned* t : {&cost, &time, &hour}) {
     REQUIRE(t->feasible());
     CHECK(t->divisions == 4);
@@ -175,9 +175,9 @@ TEST_CASE("the map's fields are the cheapest ways there", "[compare]") {
   Combining combining;
   const Comparison c =
       compare_all(job, shop, "", {"two finish cuts", "manual lathe"}, false, combining);
-  const auto map = way_map(job.part, shop, "", c, 6, 8);
+  const auto map = method_map(job.part, shop, "", c, 6, 8);
   REQUIRE(map);
-  REQUIRE(map->way.size() == 6);
+  REQUIRE(map->method.size() == 6);
   for (std::size_t r = 0; r < 6; ++r) {
     Part part = job.part;
     part.stock.form = StockForm::round;
@@ -185,13 +185,13 @@ TEST_CASE("the map's fields are the cheapest ways there", "[compare]") {
     for (std::size_t k = 0; k < map->quantities.size(); ++k) {
       double least = 1e300;
       int best = -1;
-      for (std::size_t i = 0; i < c.ways.size(); ++i) {
-        const WayResult w = plan_way(part, shop, {way_named(shop, c.ways[i].name)}, "");
+      for (std::size_t i = 0; i < c.methods.size(); ++i) {
+        const MethodResult w = plan_method(part, shop, {method_named(shop, c.methods[i].name)}, "");
         if (!w.feasible()) continue;
         const double cost = lot_cost(w.quote, map->quantities[k]).si;
         if (cost < least) least = cost, best = static_cast<int>(i);
       }
-      CHECK(map->way[r][k] == best);
+      CHECK(map->method[r][k] == best);
     }
   }
 }

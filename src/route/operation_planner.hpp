@@ -1,20 +1,21 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The steps of one holding, planned in local coordinates: the free end is at the right, its
-// finished face at z = 0; a holding from the left sees the part mirrored.
+// The steps of one operation, planned in local coordinates: the free end is at the right, its
+// finished face at z = 0; an operation from the left sees the part mirrored.
 #include "conditions.hpp"
 #include "turnwright/route/route.hpp"
 
 namespace turnwright {
 
-struct SetupTask {
-  Setup setup;            // holding decided, no steps
-  Outline work;           // local, as it comes
-  Outline target, final;  // local: without and with grooves, raised where this holding must not cut
-  Outline hollow;         // local: the void as it comes
+struct OperationTask {
+  Operation operation;  // operation decided, no steps
+  Outline work;         // local, as it comes
+  Outline target,
+      final;       // local: without and with grooves, raised where this operation must not cut
+  Outline hollow;  // local: the void as it comes
   Outline hollow_target, hollow_final;  // local: the void to make here, without and with grooves
   const Bore* bore = nullptr;           // opened from this end, null: none
-  bool last = false;                    // no holding comes after this one
+  bool last = false;                    // no operation comes after this one
   std::vector<std::size_t> made;        // surfaces whose knurl or thread is done already
   Length zone_left{};                   // local: nothing is cut left of it
   Length facing{};                      // at the free end
@@ -26,7 +27,7 @@ struct SetupTask {
   bool finisher_takes_both = false;
   Length last_cut{};             // depth of the finisher's second cut
   Length jaw{};                  // local z of the jaw face
-  std::vector<GivenTime> given;  // done in this holding
+  std::vector<GivenTime> given;  // done in this operation
 };
 
 /// What the part looks like from one end.
@@ -45,10 +46,10 @@ const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind);
 /// The narrowest parting tool that reaches so deep, or nullptr.
 const Tool* parting_tool(const Shop& shop, Length reach);
 
-class SetupPlanner {
+class OperationPlanner {
  public:
-  SetupPlanner(const Job& job, const Shop& shop, const Machine& machine, const View& view,
-               SetupTask task, std::vector<std::string>& cautions)
+  OperationPlanner(const Job& job, const Shop& shop, const Machine& machine, const View& view,
+                   OperationTask task, std::vector<std::string>& cautions)
       : job_(job),
         shop_(shop),
         machine_(machine),
@@ -57,7 +58,7 @@ class SetupPlanner {
         cautions_(cautions) {}
 
   /// Plans all steps; `why_not` is set when it cannot be done.
-  Setup plan();
+  Operation plan();
   std::string why_not, would_help;
   std::vector<Feature> features;  // made here: centre holes
 
@@ -167,7 +168,7 @@ class SetupPlanner {
   const Shop& shop_;
   const Machine& machine_;
   const View& view_;
-  SetupTask task_;
+  OperationTask task_;
   std::vector<std::string>& cautions_;
   Frequency lever_{};
   bool skin_on_ = true;
@@ -190,7 +191,7 @@ inline constexpr Length flat_stop(0.2e-3);     // a drill stays this far above a
 inline constexpr Length widest_edge(3e-3);     // of a broken edge in a bore; a wider one is a cone
 inline constexpr Length far(1e3);
 
-/// The shape with a wall left of the zone: what is held or left to the other holding stays.
+/// The shape with a wall left of the zone: what is held or left to the other operation stays.
 Outline blocked_left(const Outline& shape, Length zone_left);
 
 /// The finishing allowance a side that this machine leaves.

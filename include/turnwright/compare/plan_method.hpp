@@ -10,7 +10,7 @@
 namespace turnwright {
 
 /// Part and shop as a way wants them.
-struct WayInputs {
+struct MethodInputs {
   Part part;
   Shop shop;
   PlanRequest request;
@@ -18,25 +18,25 @@ struct WayInputs {
   std::string would_help;
 };
 /// Several records together; later ones win where they change the same.
-WayInputs inputs_of(const Part& part, const Shop& shop, const std::vector<const Way*>& ways,
-                    const std::string& machine);
+MethodInputs inputs_of(const Part& part, const Shop& shop,
+                       const std::vector<const Method*>& methods, const std::string& machine);
 
-struct WayResult {
+struct MethodResult {
   std::string name;
-  std::vector<const Way*> records;  // of the shop that it was planned with
-  WayKind way = WayKind::rough_then_finish;
+  std::vector<const Method*> records;  // of the shop that it was planned with
+  MethodKind method = MethodKind::rough_then_finish;
   Route route;  // also when it is not feasible
   Quote quote;  // only when it is
   bool feasible() const { return route.feasible; }
 };
-/// Machine time of a lot, make-ready included: what the bottleneck gives for it.
-Time machine_time(const WayResult& way, int quantity);
-WayResult plan_way(const Part& part, const Shop& shop, const std::vector<const Way*>& ways,
-                   const std::string& machine);
+/// Machine time of a lot, setup included: what the bottleneck gives for it.
+Time machine_time(const MethodResult& method, int quantity);
+MethodResult plan_method(const Part& part, const Shop& shop,
+                         const std::vector<const Method*>& methods, const std::string& machine);
 
 /// The record of a name, or null.
-const Way* way_named(const Shop& shop, std::string_view name);
+const Method* method_named(const Shop& shop, std::string_view name);
 /// What a part is quoted by, rough then finish: its record, or none where the shop has none.
-std::vector<const Way*> usual_way(const Shop& shop);
+std::vector<const Method*> default_method(const Shop& shop);
 
 }  // namespace turnwright
