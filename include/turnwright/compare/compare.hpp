@@ -22,7 +22,7 @@ struct LeadingRange {
 struct Difference {
   std::size_t method = 1;  // less the first
   int quantity = 1;
-  Amount setup{}, tool_change{}, cutting{}, other_time{}, edges{}, material{};
+  Amount setup{}, tool_change{}, cutting{}, other_time{}, inserts{}, material{};
   Amount total{};
 };
 

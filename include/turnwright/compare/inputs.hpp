@@ -12,15 +12,34 @@
 namespace turnwright {
 
 /// An input of the price that can be larger or smaller by a factor.
+enum class InputId {
+  machine_hour,
+  person_hour,
+  person_share,
+  material_price,
+  cutting_speeds,
+  feeds,
+  finishing_depth,
+  cutting_force,
+  insert_life,
+  insert_price,
+  tool_change,
+  handling,
+  setup,
+  machine_power,
+  outside_prices
+};
+/// How JSON spells it; the words stand under "input." and this.
+const char* name_of(InputId input);
 struct ChangeableInput {
-  std::string name;
+  InputId input;
   std::function<void(Shop&, double factor)> change;
 };
 const std::vector<ChangeableInput>& changeable_inputs();
 
 /// The price each at a quantity when an input is a tenth lower and higher.
 struct Sensitivity {
-  std::string input;
+  InputId input;
   Money lower, higher;
   double widest = 0;  // share of the price, without its sign
 };
@@ -31,7 +50,7 @@ std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
 /// The smallest change of one input with which another way leads that is not as good, within the
 /// shop's band, today.
 struct WinnerChange {
-  std::string input;
+  InputId input;
   double factor = 1;   // that many times what it is
   std::string leader;  // then
 };

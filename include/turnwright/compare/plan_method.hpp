@@ -14,20 +14,19 @@ struct MethodInputs {
   Part part;
   Shop shop;
   PlanRequest request;
-  std::string why_not;  // what the shop lacks for it
-  std::string would_help;
 };
 /// Several records together; later ones win where they change the same.
-MethodInputs inputs_of(const Part& part, const Shop& shop,
-                       const std::vector<const Method*>& methods, const std::string& machine);
+Planned<MethodInputs> inputs_of(const Part& part, const Shop& shop,
+                                const std::vector<const Method*>& methods,
+                                const std::string& machine);
 
 struct MethodResult {
   std::string name;
   std::vector<const Method*> records;  // of the shop that it was planned with
   MethodKind method = MethodKind::rough_then_finish;
-  Route route;  // also when it is not feasible
-  Quote quote;  // only when it is
-  bool feasible() const { return route.feasible; }
+  Planned<Quote> quote = Infeasible{};
+  bool feasible() const { return static_cast<bool>(quote); }
+  const Route& route() const { return quote->route; }
 };
 /// Machine time of a lot, setup included: what the bottleneck gives for it.
 Time machine_time(const MethodResult& method, int quantity);

@@ -10,8 +10,8 @@
 namespace turnwright {
 
 struct Question {
-  std::string ask;
-  std::string otherwise;  // the answer that was planned
+  Message ask;
+  Message otherwise;  // the answer that was planned
   int quantity = 1;
   Money each;         // with that answer
   double change = 0;  // share of the price quoted, below 0 when cheaper

@@ -9,21 +9,21 @@
 namespace turnwright {
 
 struct TunedStep {
-  int number = 0;
+  std::string label;  // "10.3"
   StepKind kind = StepKind::rough;
   std::string tool;
   Conditions handbook, best;
   std::size_t passes_before = 0, passes = 0;
   Time cutting_before{}, cutting{};
-  Time life{}, reference_life{};        // of an edge, and what the table stands for
-  std::vector<std::string> limited_by;  // limits that are met
-  std::vector<double> worth;            // by each, as in CutOptimum
-  double gap = -1;                      // below 0: not tuned (a drill, a groove, a thread)
+  Time life{}, reference_life{};    // of an edge, and what the table stands for
+  std::vector<LimitId> limited_by;  // limits that are met
+  std::vector<double> worth;        // by each, as in CutOptimum
+  double gap = -1;                  // below 0: not tuned (a drill, a groove, a thread)
 };
 struct Tuned {
   MethodResult handbook, best;
   std::vector<TunedStep> steps;
-  std::vector<std::string> cautions;
+  Messages cautions;
   int quantity = 1;
   double proved_to = 0;        // the widest gap of all steps
   double roughing_depth = 1;   // of the tools' largest depth: other divisions were planned too

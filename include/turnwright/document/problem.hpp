@@ -6,6 +6,8 @@
 #include <utility>
 #include <vector>
 
+#include "turnwright/quantity/message.hpp"
+
 namespace turnwright {
 
 /// Line and column count from 1, columns in characters. 0 means no place is known.
@@ -18,19 +20,16 @@ struct Problem {
   std::string file;
   Position at;
   int width = 1;            // characters to underline
-  std::string what;         // "unknown key 'diametre'"
-  std::string expected;     // "diameter, length, thread"; may be empty
+  Message what;             // unknown key 'diametre'
+  Message expected;         // diameter, length, thread; may be empty
   std::string suggestion;   // "diameter"; may be empty
   std::string source_line;  // the line of the file, may be empty
 };
 
 using Problems = std::vector<Problem>;
 
-/// `what; expected …; did you mean '…'?`, on one line.
-std::string words_of(const Problem& problem);
-
-/// `file:line:column: what; expected …; did you mean '…'?`, the source line, and a caret below it.
-std::string text_of(const Problem& problem);
+/// Names to choose from, as what was expected.
+Message one_of(const std::vector<std::string>& names);
 
 /// The value read, or every problem found (never both, never neither).
 template <class T>

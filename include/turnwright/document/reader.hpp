@@ -19,13 +19,12 @@ namespace turnwright {
 class ProblemList {
  public:
   explicit ProblemList(const Document& document) : document_(document) {}
-  void add(Position at, int width, std::string what, std::string expected = "",
+  void add(Position at, int width, Message what, Message expected = {},
            std::string suggestion = "");
-  void add(const Node& node, std::string what, std::string expected = "",
-           std::string suggestion = "");
+  void add(const Node& node, Message what, Message expected = {}, std::string suggestion = "");
   /// A fault inside the text of a node, `offset` characters from its start.
-  void add_inside(const Node& node, std::size_t offset, std::size_t width, std::string what,
-                  std::string expected = "", std::string suggestion = "");
+  void add_inside(const Node& node, std::size_t offset, std::size_t width, Message what,
+                  Message expected = {}, std::string suggestion = "");
   const Problems& problems() const { return problems_; }
   bool clean() const { return problems_.empty(); }
   const Document& document() const { return document_; }
@@ -39,12 +38,11 @@ class ProblemList {
 std::size_t characters(std::string_view text);
 /// Byte offset of the first fault in the encoding (UTF-8 without NUL), or npos.
 std::size_t bad_byte(std::string_view text);
-/// What the node is, for a message: "a list", "'42'".
-std::string described(const Node& node);
+/// What the node is, for a message: a list, '42'.
+Message described(const Node& node);
 
 /// The text of a scalar; a problem when it is something else or empty.
-std::optional<std::string> read_text(const Node& node, ProblemList& notes,
-                                     std::string_view expected);
+std::optional<std::string> read_text(const Node& node, ProblemList& notes, const Message& expected);
 std::optional<double> read_si(const Node& node, const Unit& bare, ProblemList& notes);
 std::optional<bool> read_yes_no(const Node& node, ProblemList& notes);
 std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int high);
@@ -52,7 +50,7 @@ std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int
 /// One map of the file. Each look-up marks its key as known; `finish` reports the others.
 class MapReader {
  public:
-  MapReader(const Node& node, ProblemList& notes, std::string_view what);
+  MapReader(const Node& node, ProblemList& notes, Message what);
   ~MapReader() = default;
   MapReader(const MapReader&) = delete;
   MapReader& operator=(const MapReader&) = delete;
@@ -92,7 +90,7 @@ class MapReader {
  private:
   const Node& node_;
   ProblemList& notes_;
-  std::string what_;
+  Message what_;
   std::vector<std::string> known_;
 };
 

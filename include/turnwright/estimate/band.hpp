@@ -10,7 +10,7 @@ namespace turnwright {
 
 /// A part of a lot's cost that stands or falls with one row of the rates.
 struct BandRow {
-  std::string name;
+  BandRowId row = BandRowId::setup_times;
   Amount amount{};  // of the lot's cost, likely
   double band = 0;  // the row may be off by this share either way
   Basis basis = Basis::typical;

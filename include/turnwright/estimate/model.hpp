@@ -38,7 +38,7 @@ TimeOf<N> pass_time(Motion motion, bool constant_speed, const PassCells<N>& pass
   return figure::TurningTime::work_out<N>({pass.path, feed, n, Pure<N>(N(1.0)), none, none}).time;
 }
 
-inline Time pass_time(const Pass& pass) {
+inline Time pass_time(const CutSegment& pass) {
   return pass_time<double>(pass.motion, pass.constant_speed,
                            {pass.large_diameter, pass.small_diameter, pass.path(), pass.swept},
                            pass.surface_speed, pass.feed,
@@ -105,7 +105,7 @@ struct LotLines {
   Pure<N> made;    // blanks of all releases: setting pieces too
   TimeOf<N> machine_each, person_each, setup_saved;
   TimeOf<N> machine_run, person_run;  // of all releases, without setup
-  AmountOf<N> setup, machine, labour, edges, material, other, outside, one_offs;
+  AmountOf<N> setup, machine, labour, inserts, material, other, outside, one_offs;
 };
 
 /// Pieces of one release by stage, from the good ones back.
@@ -181,15 +181,15 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.person_run = run(out.person_each, in.rough_person);
   out.machine = cost(out.machine_run, in.machine_rate) * charged;
   out.labour = cost(out.person_run, in.person_rate) * charged;
-  out.edges = AmountOf<N>(N(0.0));
+  out.inserts = AmountOf<N>(N(0.0));
   for (const EdgeNeed<N>& edge : in.edges) {
     const Pure<N> shared = edge.share * out.pieces;
     // A small batch starts every tool on a fresh edge, and a larger one uses no fewer.
     const Pure<N> least =
         whole_up(edge.share * min(out.pieces, in.whole_edges_up_to / (1.0 - in.scrap_share)));
-    out.edges = out.edges + max(shared, least) * edge.price;
+    out.inserts = out.inserts + max(shared, least) * edge.price;
   }
-  out.edges = of_all(out.edges);
+  out.inserts = of_all(out.inserts);
   out.material = out.made * in.material_each;
   if (value_of(in.pieces_per_bar.si) > 0)
     out.material = out.material + whole_up(out.made / in.pieces_per_bar) * in.bar_each;

@@ -10,15 +10,43 @@
 
 namespace turnwright {
 
+/// The rows that a cost rests on, each with one band. `name_of` is how JSON spells it; the words
+/// stand under "band." and this.
+enum class BandRowId {
+  setup_times,
+  cutting_speeds_and_feeds,
+  handling_times,
+  given_times,
+  inserts,
+  material_price,
+  other_work
+};
+const char* name_of(BandRowId row);
+
 /// A row that widens the band: cost a piece with it alone low or high, less the likely.
 struct BandCause {
-  std::string name;
+  BandRowId row = BandRowId::setup_times;
   Amount low_each{}, high_each{};
   Basis basis = Basis::typical;
 };
 
+/// Lines of the cost of a lot; the words stand under "cost." and the name. `running` is machine and
+/// person at one all-in rate.
+enum class CostKind {
+  setup,
+  running,
+  machine,
+  labour,
+  inserts,
+  material,
+  other_work,
+  outside_work,
+  one_offs
+};
+const char* name_of(CostKind kind);
+
 struct CostLine {
-  std::string name;
+  CostKind kind = CostKind::setup;
   Money amount;
 };
 
@@ -51,6 +79,9 @@ struct OneOffLine {
   Money cost, price;
 };
 
+enum class PriceStatus { confirmed, not_confirmed, no_price, supplied };
+const char* name_of(PriceStatus status);
+
 /// Material of one blank, by its parts.
 struct MaterialCost {
   Mass blank{}, finished{};
@@ -58,7 +89,7 @@ struct MaterialCost {
   int pieces_per_bar = 0;  // where whole bars are charged
   Amount whole_bar{};      // overhead included
   double credit_share = 0;
-  std::string status;  // "confirmed", "not confirmed", "no price"
+  PriceStatus status = PriceStatus::no_price;
 };
 
 struct Quote {
@@ -69,10 +100,10 @@ struct Quote {
   double service_level = 0;  // of lots that have enough good pieces; 0: by the scrap shares
   std::vector<OneOffLine> one_offs;
   std::vector<Price> prices;
-  std::vector<std::string> unconfirmed, cautions;
+  Messages unconfirmed, cautions;
   std::string currency;
-  std::string rate_words;
-  std::string delivery;  // the date that a week's plan lets us promise, in words; empty: not asked
+  Message rate;      // an hour of the machine and what it contains
+  Message delivery;  // the date that a week's plan lets us promise; empty: not asked
   bool split_rate = false;
 };
 

@@ -9,21 +9,72 @@
 
 namespace turnwright {
 
+/// What stands on the clocks beside cutting, of each piece and of setting up. The words stand under
+/// "element." and the name.
+enum class ElementId {
+  load_and_unload,
+  bar_advance,
+  new_bar,
+  door,
+  clocked,
+  trued_to_the_rim,
+  centre,
+  follow_rest,
+  steady_rest,
+  mandrel,
+  centres_and_driver,
+  start_and_stop,
+  blow_off,
+  gauging,
+  gauging_runout,
+  deburring,
+  deburring_parted_edge,
+  catch_the_piece,
+  pack,
+  own_records,
+  chips,
+  allowance,
+  setup_machine,
+  setup_drawing,
+  setup_next_operation,
+  setup_tools,
+  setup_jaws,
+  setup_soft_jaws_bored,
+  setup_four_jaw_chuck,
+  setup_compound_slide,
+  setup_mandrel,
+  setup_collet,
+  setup_face_plate,
+  setup_rest,
+  setup_tailstock,
+  setup_bar_feeder,
+  setup_between_centres,
+  setup_program,
+  setup_program_features,
+  setup_proving,
+  setup_first_off_piece,
+  setup_first_off_check,
+  setup_own_records
+};
+const char* name_of(ElementId id);
+
 /// A handling element. Internal: done while the machine cuts.
 struct ElementTime {
-  std::string name;
+  ElementId id = ElementId::chips;
+  int count = 0;      // of tools, edges, sizes, where it has a number
+  double factor = 1;  // of own records
   Time machine{}, person{};
   bool internal = false;
   Basis basis = Basis::typical;
 };
 
-struct PassTime {
+struct SegmentTime {
   Time cutting{}, moving{};
   Frequency start{}, end{};
 };
 
 struct StepTime {
-  std::vector<PassTime> passes;
+  std::vector<SegmentTime> segments;
   Time cutting{}, moving{}, tool_change{}, speed_change{}, trial_cuts{}, edge_change{}, given{};
   Time machine{};  // the sum of the above
   Time life{};

@@ -7,14 +7,14 @@
 #include <string_view>
 #include <vector>
 
-#include "turnwright/quantity/unit.hpp"
+#include "turnwright/quantity/message.hpp"
 
 namespace turnwright {
 
 /// What was wrong with a number or quantity text, ready for a message.
 struct TextFault {
-  std::string what;
-  std::string expected;
+  Message what;
+  Message expected;
   std::string suggestion;  // "" when there is none
 };
 

@@ -67,7 +67,7 @@ struct Bore {
 
 /// Volume that is no function of z.
 struct Feature {
-  std::string name;
+  Message name;
   Volume volume{};
   Length z{};
   bool undercut = false;  // comes off with the finishing cut of its corner
@@ -109,8 +109,8 @@ struct Job {
   std::vector<Feature> features;
   std::vector<GivenTime> given;
   Stock stock;
-  std::vector<std::string> cautions;
-  std::vector<std::string> unconfirmed;
+  Messages cautions;
+  Messages unconfirmed;
 
   Length left() const { return -part.overall; }
   /// The surfaces of the outside.

@@ -3,11 +3,14 @@
 // The planned work: operations (operations) with their steps, steps with their passes, and the
 // audit that the removed volumes add up. No times and no money: those are worked out from it.
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
-#include "turnwright/quantity/unit.hpp"
+#include "turnwright/quantity/message.hpp"
 #include "turnwright/route/job.hpp"
+#include "turnwright/route/planned.hpp"
+#include "turnwright/tune/limit.hpp"
 
 namespace turnwright {
 
@@ -27,13 +30,14 @@ enum class StepKind {
   part_off,
   given
 };
+/// "part-off": how files and JSON spell it; the words stand under "step." and this.
 const char* name_of(StepKind kind);
 
 /// How the tool travels: along the axis at one diameter, straight across diameters, on an arc.
 enum class Motion { along, across, arc };
 
 /// One stretch of cutting at one feed. Lengths of the path; diameters of the work there.
-struct Pass {
+struct CutSegment {
   Motion motion = Motion::along;
   Point from, to;
   Length cut{}, approach{}, overrun{};
@@ -46,7 +50,7 @@ struct Pass {
   Frequency fastest{};          // the clamp
   Length travel{};              // rapid moves after it
   int pecks = 0;                // a drill drawn out to clear the hole
-  bool starts_path = true;      // false: goes on where the pass before it ended
+  bool starts_pass = true;      // false: goes on where the one before it ended
 
   Length path() const { return approach + cut + overrun; }
 };
@@ -57,28 +61,28 @@ struct Conditions {
 };
 
 struct LimitCheck {
-  std::string name;
+  LimitId limit = LimitId::power;
   double allowed = 0, actual = 0;  // SI
   Unit unit;
   bool binding = false;
-  std::string changed;
+  Remedy changed = Remedy::none;
 };
 
 struct Step {
-  int number = 0;
+  int number = 0;  // within its operation, from 1; shown as "10.1"
   StepKind kind = StepKind::rough;
   Length from{}, to{};  // z of the region worked
   std::string tool, grade;
-  std::string why;
+  Message why;
   Volume removed{};
   Conditions wanted, used;
   std::vector<LimitCheck> limits;
-  std::vector<Pass> passes;
-  Speed taylor_constant{};  // C of this cut: life = (C/v)^(1/n)
+  std::vector<CutSegment> segments;  // of all passes, in order
+  Speed taylor_constant{};           // C of this cut: life = (C/v)^(1/n)
   double taylor_exponent = 0.25;
-  std::vector<std::string> limited_by;  // of tuned conditions: the limits that are met
+  std::vector<LimitId> limited_by;  // of tuned conditions: the limits that are met
   std::vector<double> limit_worth;  // what the cut's cost falls by for a share that each gives way
-  std::string no_optimum;           // which limits contradict each other, and what would help
+  Message no_optimum;               // which limits contradict each other, and what would help
   double proof_gap = -1;      // what is not proved of them, as a share; below 0: from the table
   std::optional<Time> given;  // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here
@@ -87,12 +91,26 @@ struct Step {
   Outline work_after, hollow_after;  // the outside and the void as it leaves them
 };
 
+/// The passes of a step, each one path of the tool from engagement to retract.
+std::vector<std::span<const CutSegment>> passes_of(const Step& step);
+
 enum class Jaws { hard, soft };
+enum class Holder {
+  chuck,
+  chuck_in_the_bore,
+  four_jaw_chuck,
+  face_plate,
+  collet,
+  bar_in_chuck,
+  bar_in_collet,
+  mandrel,
+  centres
+};
 enum class Support { chuck, chuck_and_centre, between_centres };
 
 struct Operation {
   int number = 0;
-  std::string clamping;                            // "chuck", "chuck and centre"
+  Holder holder = Holder::chuck;
   Length grip_from{}, grip_to{}, grip_diameter{};  // z from < to
   Jaws jaws = Jaws::hard;
   Support support = Support::chuck;
@@ -110,15 +128,20 @@ struct Operation {
   bool steady = false;  // a steady rest beside chuck and centre
   Mass mass{};          // of the work when it is loaded
   std::vector<Step> steps;
-  std::string why;
+  Message why;
   Outline before, after;                // the outside
   Outline hollow_before, hollow_after;  // the void in it
 };
 
+/// "20.3": operation and step.
+std::string step_label(const Operation& operation, const Step& step);
+/// How the work is clamped, in words: "chuck and centre".
+Message clamping_of(const Operation& operation);
+
 struct Audit {
   Volume stock{}, part{}, features{}, removed{};
   double imbalance = 0;
-  std::vector<std::string> regions;  // what no step removes, or what was cut too deep
+  Messages regions;  // what no step removes, or what was cut too deep
 };
 
 /// The last two are asked where seats tied to each other would be turned in two operations.
@@ -127,16 +150,14 @@ const char* name_of(MethodKind method);
 
 struct Route {
   MethodKind method = MethodKind::rough_then_finish;
-  bool feasible = true;
-  std::string why_not, would_help;
   Job job;
   Machine machine;
   std::vector<Operation> operations;
   std::vector<bool> two_cuts;  // by operation: the finishing tool takes both
-  std::vector<std::string> two_cut_notes;
-  std::string tie_rests_on;  // how a tie between seats is held, and how true that is
+  Messages two_cut_notes;
+  Message tie_rests_on;  // how a tie between seats is held, and how true that is
   Audit audit;
-  std::vector<std::string> cautions;
+  Messages cautions;
 };
 
 struct PlanRequest {
@@ -146,8 +167,7 @@ struct PlanRequest {
   bool ends_first = false;    // both ends are roughed before either is finished
 };
 
-/// Plans the job. An impossible plan is a result too: `feasible` is false, with why and what would
-/// help.
-Route plan_route(const Job& job, const Shop& shop, const PlanRequest& request);
+/// Plans the job.
+Planned<Route> plan_route(const Job& job, const Shop& shop, const PlanRequest& request);
 
 }  // namespace turnwright

@@ -14,6 +14,7 @@
 #include "turnwright/shop/machine.hpp"
 #include "turnwright/shop/material.hpp"
 #include "turnwright/shop/method.hpp"
+#include "turnwright/shop/row_ids.hpp"
 #include "turnwright/shop/standards.hpp"
 #include "turnwright/shop/stock.hpp"
 #include "turnwright/shop/tool.hpp"
@@ -57,7 +58,7 @@ struct Policy {
   Money step_of(Amount price) const;
 };
 
-/// A kind of operation: how true it holds second ends, from one piece to the next.
+/// A kind of clamping: how true it holds second ends, from one piece to the next.
 struct ClampingKind {
   std::string name;
   Length accuracy{};
@@ -130,20 +131,22 @@ struct Shop {
   std::vector<std::string> material_names(std::string_view near) const;
   const CuttingGroup* cutting_group(std::string_view name) const;
   const Grade* grade(std::string_view name) const;
-  const StepFactor& step_factor(std::string_view name) const;
+  const StepFactor& step_factor(StepFactorId id) const;
   const Tool* tool(std::string_view name) const;
   const Machine* machine(std::string_view name) const;
-  const HandlingElement& element(std::string_view name) const;
-  const HandlingElement& ready(std::string_view name) const;
+  const HandlingElement& element(HandlingId id) const;
+  const HandlingElement& setup_element(SetupId id) const;
   /// Changing an edge of a tool and finding size again; `fine`: for a tolerance of IT8 or finer.
   Time edge_change(const Tool& tool, MachineKind kind, bool fine) const;
   const StockCondition* condition(std::string_view name) const;
-  double factor(std::string_view name) const;
+  double factor(FactorId id) const;
+  /// Of the first cut on bar or a casting of a stock condition; 1 where no row says otherwise.
+  double skin_factor(std::string_view condition) const;
   double gauging_share(int grade) const;
   const ChipShare& chip_share(bool short_chips) const;
-  /// How true a kind of operation holds ("soft jaws").
-  Length accuracy(std::string_view clamping) const;
-  const OutsideWork* outside(std::string_view name) const;
+  /// How true a kind of clamping holds.
+  Length accuracy(AccuracyId id) const;
+  const OutsideWork* outside(OutsideWorkId id) const;
   /// 1 where no record says otherwise.
   double correction(std::string_view machine, bool of_setup) const;
   /// The text of a source with its short names written out, and how far it is to be trusted.

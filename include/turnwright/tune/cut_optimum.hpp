@@ -6,8 +6,9 @@
 // 93, 1971), so a point whose gradient the limits hold up is the best there is.
 //   const CutOptimum best = least_cost(problem);
 #include <array>
-#include <string>
 #include <vector>
+
+#include "turnwright/tune/limit.hpp"
 
 namespace turnwright {
 
@@ -22,7 +23,7 @@ CutTerm power(const CutTerm& a, double exponent);
 
 /// `of` is at most `at_most`.
 struct CutLimit {
-  std::string name;
+  LimitId limit = LimitId::power;
   CutTerm of;
   double at_most = 1;
 };
@@ -39,14 +40,14 @@ struct CutOptimum {
   bool found = false;
   double speed = 0, feed = 0, depth = 0;
   double cost = 0;
-  double at_least = 0;               // no feasible point costs less
-  std::vector<std::string> binding;  // limits met with equality
+  double at_least = 0;           // no feasible point costs less
+  std::vector<LimitId> binding;  // limits met with equality
   /// By binding limit: what the cost falls by, as a share, for a share that the limit gives way
   /// (the multiplier; exact at the point).
   std::vector<double> worth;
   /// Where nothing is feasible: limits that contradict each other, and by what factor each alone
   /// would have to give way at least.
-  std::vector<std::string> contradict;
+  std::vector<LimitId> contradict;
   std::vector<double> give_way;
 
   /// (cost - at_least) / cost.

@@ -10,6 +10,6 @@
 namespace turnwright {
 
 /// Every rule that the plan breaks; none: it holds.
-std::vector<std::string> faults_of(const PlanProblem& problem, const Plan& plan);
+Messages faults_of(const PlanProblem& problem, const Plan& plan);
 
 }  // namespace turnwright

@@ -12,8 +12,8 @@ namespace turnwright {
 struct LateReason {
   std::size_t job = 0;  // of the problem
   double days = 0;
-  std::vector<std::string> chain;     // down to the first cause
-  std::vector<std::string> saved_by;  // each tried through the decoder
+  Messages chain;   // down to the first cause
+  Messages trials;  // of what would save it, each tried through the decoder
 };
 
 /// Overtime and work at another firm that linear programs propose, tried through the decoder. Never
@@ -38,9 +38,9 @@ struct WeekPlan {
   double bound = 0;                // no plan is less late
   bool bound_by_capacity = false;  // of the hours too, not of each order alone
   std::optional<ReliefTried> relief;
-  std::vector<std::string> gaps;  // where a machine waits for long, and for what
+  Messages gaps;  // where a machine waits for long, and for what
   /// Of the independent checker: none, or the plan is not to be used.
-  std::vector<std::string> faults;
+  Messages faults;
 };
 /// Plans with a fixed number of moves.
 WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int threads);
@@ -58,8 +58,8 @@ DispatchOrder posted_list(const Week& week, WeekProblem& problem,
 /// Plans again, keeping what begins before `frozen` as it hangs; every change costs.
 WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads);
-/// What is other than in the plan that hung, in words.
-std::vector<std::string> differences(const Week& week, const WeekProblem& problem,
-                                     const WeekPlan& plan, const std::vector<PostedRun>& posted);
+/// What is other than in the posted plan.
+Messages differences(const Week& week, const WeekProblem& problem, const WeekPlan& plan,
+                     const std::vector<PostedRun>& posted);
 
 }  // namespace turnwright

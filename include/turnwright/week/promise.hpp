@@ -21,7 +21,7 @@ struct Promise {
   std::size_t order = 0;
   Minute planned = never, p50 = never, p80 = never, p95 = never;
   std::string bottleneck;             // the machine that it waits longest for
-  std::vector<std::string> chain;     // of the plan, down to the first cause
+  Messages chain;                     // of the plan, down to the first cause
   std::vector<std::string> machines;  // that it runs on
   std::vector<Sooner> sooner;         // the cheapest that gains a day, then the soonest
   DispatchOrder list;

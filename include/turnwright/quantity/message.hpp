@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What the program has to say, before it is said: an id of the words catalogue and the values that
+// its sentence has places for. Made where the fact is known, turned into words in output only:
+//   Message{"centre.face-too-small", {{"end", diameter}}}
+//   Message{"caution.deep-hole", {{"ratio", Figure{4.2}}, {"tool", tool.name}}}
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "turnwright/quantity/date.hpp"
+#include "turnwright/quantity/money.hpp"
+#include "turnwright/quantity/unit.hpp"
+
+namespace turnwright {
+
+struct Message;
+
+/// A plain number with the digits worth showing.
+struct Figure {
+  double value = 0;
+  int digits = 4;  // significant
+  bool operator==(const Figure&) const = default;
+};
+/// A share of one, shown in percent.
+struct Share {
+  double value = 0;
+  bool operator==(const Share&) const = default;
+};
+/// A dimensioned number; the reader's system decides between `unit` and its inch counterpart.
+struct Measure {
+  double si = 0;
+  Unit unit;
+  int digits = 4;  // significant
+  bool operator==(const Measure& other) const {
+    return si == other.si && unit.name == other.unit.name;
+  }
+};
+template <Dim D>
+Measure measure(Quantity<D> value, const UnitOf<D>& unit, int digits = 4) {
+  return {value.si, unit, digits};
+}
+
+/// What stands in a place of a sentence. Text is a name or a text from data, shown as it is;
+/// messages are words of the catalogue themselves, a list of them is joined in the language's way.
+using MessageValue = std::variant<std::string, std::int64_t, Figure, Share, Measure, Money, Date,
+                                  std::vector<Message>>;
+
+/// A value under the name of its place.
+struct Place {
+  std::string name;
+  MessageValue value;
+
+  Place(std::string n, std::string text) : name(std::move(n)), value(std::move(text)) {}
+  Place(std::string n, const char* text) : name(std::move(n)), value(std::string(text)) {}
+  Place(std::string n, std::string_view text) : name(std::move(n)), value(std::string(text)) {}
+  Place(std::string n, int count) : name(std::move(n)), value(std::int64_t{count}) {}
+  Place(std::string n, std::int64_t count) : name(std::move(n)), value(count) {}
+  Place(std::string n, std::size_t count)
+      : name(std::move(n)), value(static_cast<std::int64_t>(count)) {}
+  Place(std::string n, Figure figure) : name(std::move(n)), value(figure) {}
+  Place(std::string n, Share share) : name(std::move(n)), value(share) {}
+  Place(std::string n, const Measure& m) : name(std::move(n)), value(m) {}
+  Place(std::string n, Money money) : name(std::move(n)), value(money) {}
+  Place(std::string n, Date date) : name(std::move(n)), value(date) {}
+  Place(std::string n, Length l) : Place(std::move(n), measure(l, unit::mm, 5)) {}
+  Place(std::string n, Speed v) : Place(std::move(n), measure(v, unit::m_per_min)) {}
+  Place(std::string n, Frequency f) : Place(std::move(n), measure(f, unit::rev_per_min)) {}
+  Place(std::string n, Time t) : Place(std::move(n), measure(t, unit::min)) {}
+  Place(std::string n, Mass m) : Place(std::move(n), measure(m, unit::kg)) {}
+  Place(std::string n, Message message);
+  Place(std::string n, std::vector<Message> messages);
+
+  bool operator==(const Place& other) const;
+};
+
+struct Message {
+  std::string id;  // empty: nothing to say
+  std::vector<Place> places;
+
+  Message() = default;
+  Message(const char* message_id) : id(message_id) {}             // NOLINT: a word of its own
+  Message(std::string message_id) : id(std::move(message_id)) {}  // NOLINT
+  Message(std::string message_id, std::vector<Place> values)
+      : id(std::move(message_id)), places(std::move(values)) {}
+
+  bool empty() const { return id.empty(); }
+  bool operator==(const Message& other) const = default;
+};
+using Messages = std::vector<Message>;
+
+inline Place::Place(std::string n, Message message)
+    : name(std::move(n)), value(Messages{std::move(message)}) {}
+inline Place::Place(std::string n, Messages messages)
+    : name(std::move(n)), value(std::move(messages)) {}
+inline bool Place::operator==(const Place& other) const {
+  return name == other.name && value == other.value;
+}
+
+/// Text from data as a message of its own, where a list of messages may hold both.
+inline Message verbatim(std::string text) { return {"verbatim", {{"text", std::move(text)}}}; }
+
+}  // namespace turnwright
