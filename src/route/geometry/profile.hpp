@@ -1,20 +1,13 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The outlines of a job from its surfaces, edges, corners and grooves.
-#include <string>
-
+// Shapes that the outlines of a job give: a void turned over, the point of a drill, what is left on
+// for finishing.
 #include "turnwright/route/job.hpp"
 
 namespace turnwright {
 
 /// A bore is turned over about this radius while it is drawn and cut: larger than any.
 inline constexpr Length inversion_radius(8.0);
-
-/// Fills `turned`, `finished` and `features` of the outside. The element that does not fit and why,
-/// or null.
-const Element* draw_outside(Job& job, const Standards& standards, std::string& fault);
-/// The same for the bores from one face; `through` and `drilled` of the bore are set.
-const Element* draw_bore(Job& job, Region region, const Standards& standards, std::string& fault);
 
 /// The void with the point of a drill at its left end.
 Outline with_point(const Outline& hollow, Length radius);
