@@ -34,13 +34,8 @@ class Draws {
   std::uint64_t state_;
 };
 
-/// A message as an English reader gets it.
+/// A message in English.
 inline std::string english(const Message& message) { return Words()(message); }
-inline std::string english(const Messages& messages) { return Words().joined(messages, "\n"); }
-/// Why a plan fails, and what would help, a line each.
-inline std::string english(const Infeasible& infeasible) {
-  return english(infeasible.why) + "\n" + english(infeasible.remedies);
-}
 
 inline std::string problems_text(const Problems& problems) {
   std::string text;
@@ -74,7 +69,7 @@ inline Route route_of(const std::string& text, const std::string& machine = "",
                       MethodKind method = MethodKind::rough_then_finish,
                       const Shop& shop = shipped_shop()) {
   const auto route = plan_route(job_of(text, shop), shop, {machine, method});
-  INFO(english(route.infeasible()));
+  INFO(english(route.infeasible().why));
   REQUIRE(route);
   return *route;
 }

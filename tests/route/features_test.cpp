@@ -460,7 +460,7 @@ TEST_CASE("a sharp corner is refused with the radius that would do", "[route][li
                  shipped_shop(), {"CNC lathe, medium", MethodKind::rough_then_finish});
   REQUIRE_FALSE(r);
   CHECK_THAT(english(r.infeasible().why), Catch::Contains("nose radius"));
-  CHECK_THAT(english(r.infeasible().remedies), Catch::Contains("0.3 mm"));
+  CHECK_THAT(english(r.infeasible().remedies.front()), Catch::Contains("0.3 mm"));
 }
 
 TEST_CASE("a bush true to its bore is turned on a mandrel", "[route][clamping]") {
