@@ -11,10 +11,10 @@ void read_size_table(MapReader& map, std::string_view key, std::string_view valu
                      std::vector<Length>& sizes, std::vector<Length>& values) {
   const Node* node = map.find(key);
   if (node == nullptr) return;
-  MapReader table(*node, map.notes(), key);
+  MapReader table(*node, map.notes(), verbatim(std::string(key)));
   sizes = quantities(table, "sizes", unit::mm);
   values = quantities(table, value_key, unit::mm);
-  same_length(table, sizes, values, "sizes and values");
+  same_length(table, sizes, values, "sizes, values");
   table.finish();
 }
 
@@ -35,7 +35,7 @@ LoadTimes read_load(MapReader& map) {
   load.up_to = quantities(map, "mass", unit::kg);
   load.manual = quantities(map, "manual", unit::s);
   load.cnc = quantities(map, "CNC", unit::s);
-  same_length(map, load.up_to, load.manual, "mass and manual");
+  same_length(map, load.up_to, load.manual, "mass, manual");
   same_length(map, load.up_to, load.cnc, "mass and CNC");
   load.source = source_of(map);
   return load;
@@ -85,7 +85,8 @@ Correction read_correction(MapReader& map) {
   if (map.need("of") != nullptr) c.setup = map.one_of("of", {"running", "setup"}) == "setup";
   c.factor = map.needed("factor", unit::ratio).si;
   if (c.factor < 0.5 || c.factor > 3)
-    map.notes().add(map.node().at, 1, "a factor of " + readable(c.factor), "from 0.5 to 3");
+    map.notes().add(map.node().at, 1, {"shop.factor", {{"factor", Figure{c.factor}}}},
+                    "expected.factor");
   c.source = source_of(map);
   return c;
 }
@@ -98,21 +99,20 @@ void read_price_steps(MapReader& map, const Node& value, Policy& p) {
   std::vector<Money> steps, bounds;
   for (const Amount step : quantities(map, "value", unit::money)) steps.push_back(rounded(step));
   for (const Amount bound : quantities(map, "below", unit::money)) bounds.push_back(rounded(bound));
-  auto wrong = [&](const char* expected) {
-    map.notes().add(value, "found " + described(value), expected);
+  auto wrong = [&](const Message& expected) {
+    map.notes().add(value, found(value), expected);
     p.price_steps = {{}};
   };
-  if (steps.size() != bounds.size() + 1)
-    return wrong("one step, or one more step than there are bounds in 'below'");
+  if (steps.size() != bounds.size() + 1) return wrong("expected.price-steps");
   p.price_steps.clear();
   for (std::size_t i = 0; i < steps.size(); ++i) {
-    if (steps[i].hundredths() <= 0) return wrong("a step of at least 0.01");
+    if (steps[i].hundredths() <= 0) return wrong("expected.step");
     if (i < bounds.size()) {
       const auto bound = bounds[i].hundredths();
       if (bound <= 0 || (i > 0 && bounds[i] <= bounds[i - 1]) ||
           bound % steps[i].hundredths() != 0 || steps[i + 1].hundredths() <= 0 ||
           bound % steps[i + 1].hundredths() != 0)
-        return wrong("bounds that rise, each a multiple of the steps beside it");
+        return wrong("expected.rising-bounds");
     }
     p.price_steps.push_back({i < bounds.size() ? bounds[i] : Money(), steps[i]});
   }
@@ -163,7 +163,7 @@ void read_policy(MapReader& map, Policy& p) {
   else if (name == "price unit") {
     p.price_unit = map.whole("value", 1, 1000).value_or(1);
     if (p.price_unit != 1 && p.price_unit != 100 && p.price_unit != 1000)
-      map.notes().add(*value, "found " + described(*value), "1, 100 or 1000");
+      map.notes().add(*value, found(*value), "expected.price-unit");
   } else if (name == "price age")
     p.price_age = map.whole("value", 0, 10000).value_or(30);
   else if (name == "service level")
@@ -194,13 +194,13 @@ void read_policy(MapReader& map, Policy& p) {
   else if (name == "chuck compliance")
     p.chuck_compliance = ratio() * 1e-6;
   else
-    map.notes().add(map.node().at, 1, "unknown policy '" + name + "'", "a policy that is used",
+    map.notes().add(map.node().at, 1, {"shop.unknown-policy", {{"name", name}}}, "expected.policy",
                     nearest(name, known));
   const bool share = name == "margin" || name == "scrap share" || name == "allowance";
   if (share && (ratio() < 0 || ratio() >= 0.95))
-    map.notes().add(*value, "found " + described(*value), "a share from 0 to below 0.95");
+    map.notes().add(*value, found(*value), "expected.share-below-095");
   if (name == "service level" && (p.service_level < 0 || p.service_level > 0.9999))
-    map.notes().add(*value, "found " + described(*value), "0, or a share up to 0.9999");
+    map.notes().add(*value, found(*value), "expected.service-level");
   p.sources[name] = source_of(map);
 }
 
@@ -209,7 +209,7 @@ void read_band(MapReader& map, Policy& p) {
   const double share = map.needed("share", unit::ratio).si;
   for (const Basis basis : {Basis::given, Basis::own_records, Basis::found, Basis::common_practice,
                             Basis::from_memory, Basis::typical})
-    if (name == name_of(basis)) p.bands[basis] = share;
+    if (name == file_word(basis)) p.bands[basis] = share;
   source_of(map);
 }
 

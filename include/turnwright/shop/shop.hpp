@@ -149,8 +149,9 @@ struct Shop {
   const OutsideWork* outside(OutsideWorkId id) const;
   /// 1 where no record says otherwise.
   double correction(std::string_view machine, bool of_setup) const;
-  /// The text of a source with its short names written out, and how far it is to be trusted.
-  std::string in_words(const Source& source) const;
+  /// The text of a source with its short names written out; how far it is to be trusted stands
+  /// beside it.
+  std::string source_text(const Source& source) const;
 };
 
 struct NamedText {
