@@ -74,7 +74,18 @@ std::optional<double> read_si(const Node& node, const Unit& bare, ProblemList& n
     notes.add(node, fault.what, fault.expected, fault.suggestion);
     return std::nullopt;
   }
-  return found->si;
+  return in_own_currency(*found, node, notes);
+}
+
+std::optional<double> in_own_currency(const TypedQuantity& found, const Node& node,
+                                      ProblemList& notes) {
+  const auto factor = notes.currencies().factor(found.unit.currency);
+  if (factor) return *factor == 1 ? found.si : found.si * *factor;
+  notes.add(
+      node,
+      {"number.no-exchange", {{"currency", found.unit.currency}, {"own", notes.currencies().own}}},
+      {"expected.exchange", {{"currency", found.unit.currency}}});
+  return std::nullopt;
 }
 
 std::optional<bool> read_yes_no(const Node& node, ProblemList& notes) {

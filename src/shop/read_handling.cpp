@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "record.hpp"
+#include "turnwright/quantity/date.hpp"
 
 namespace turnwright {
 namespace {
@@ -78,6 +79,25 @@ OutsideWork read_outside_work(MapReader& map) {
   return w;
 }
 
+ExchangeRate read_exchange(MapReader& map) {
+  ExchangeRate e;
+  e.currency = map.text_or("name", "");
+  if (!is_currency(e.currency))
+    map.notes().add(map.node().at, 1, {"shop.no-currency", {{"code", e.currency}}},
+                    "expected.currency");
+  e.rate = map.needed("rate", unit::ratio).si;
+  if (e.rate <= 0)
+    map.notes().add(map.node().at, 1, {"shop.exchange-rate", {{"rate", Figure{e.rate}}}},
+                    "expected.above-0");
+  if (const Node* node = map.need("date")) {
+    const auto date = read_date(node->text);
+    if (!date) map.notes().add(*node, found(*node), "expected.day");
+    e.date = date.value_or(Date{});
+  }
+  e.source = source_of(map).text;
+  return e;
+}
+
 Correction read_correction(MapReader& map) {
   Correction c;
   c.name = map.text_or("name", "");
@@ -120,87 +140,100 @@ void read_price_steps(MapReader& map, const Node& value, Policy& p) {
 
 }  // namespace
 
+namespace {
+
+double share(MapReader& map) { return map.quantity_or("value", unit::ratio, Number(0.0)).si; }
+int whole(MapReader& map, int high) { return map.whole("value", 0, high).value_or(0); }
+
+/// A record of the policy by name, and where it goes.
+struct PolicyRow {
+  std::string_view name;
+  void (*read)(MapReader& map, const Node& value, Policy& policy);
+};
+constexpr int any_quantity = 1000000;
+constexpr PolicyRow policy_rows[] = {
+    {"currency",
+     [](MapReader& map, const Node& value, Policy& p) {
+       p.currency = map.text_or("value", "EUR");
+       if (!is_currency(p.currency)) map.notes().add(value, found(value), "expected.currency");
+     }},
+    {"margin", [](MapReader& map, const Node&, Policy& p) { p.margin = share(map); }},
+    {"markup",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.margin = share(map);
+       p.markup = true;
+     }},
+    {"overhead on material",
+     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_material = share(map); }},
+    {"overhead on outside work",
+     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_outside = share(map); }},
+    {"minimum order",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.minimum_order = rounded(map.quantity_or("value", unit::money, Amount(0.0)));
+     }},
+    {"price step",
+     [](MapReader& map, const Node& value, Policy& p) { read_price_steps(map, value, p); }},
+    {"price unit",
+     [](MapReader& map, const Node& value, Policy& p) {
+       p.price_unit = map.whole("value", 1, 1000).value_or(1);
+       if (p.price_unit != 1 && p.price_unit != 100 && p.price_unit != 1000)
+         map.notes().add(value, found(value), "expected.price-unit");
+     }},
+    {"price age", [](MapReader& map, const Node&, Policy& p) { p.price_age = whole(map, 10000); }},
+    {"service level",
+     [](MapReader& map, const Node& value, Policy& p) {
+       p.service_level = share(map);
+       if (p.service_level < 0 || p.service_level > 0.9999)
+         map.notes().add(value, found(value), "expected.service-level");
+     }},
+    {"bars",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
+     }},
+    {"scrap share", [](MapReader& map, const Node&, Policy& p) { p.scrap_share = share(map); }},
+    {"scrap from",
+     [](MapReader& map, const Node&, Policy& p) { p.scrap_from = whole(map, any_quantity); }},
+    {"setting pieces",
+     [](MapReader& map, const Node&, Policy& p) { p.setting_pieces = whole(map, 1000); }},
+    {"allowance",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.allowance = share(map);
+       p.allowance_on_shift = map.one_of("on", {"work", "shift"}) == "shift";
+     }},
+    {"whole edges up to", [](MapReader& map, const Node&,
+                             Policy& p) { p.whole_edges_up_to = whole(map, any_quantity); }},
+    {"turn round up to",
+     [](MapReader& map, const Node&, Policy& p) { p.turn_round_up_to = whole(map, 1000); }},
+    {"either within", [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map); }},
+    {"roughness factor",
+     [](MapReader& map, const Node&, Policy& p) { p.roughness_factor = share(map); }},
+    {"ladder band", [](MapReader& map, const Node&, Policy& p) { p.ladder_band = share(map); }},
+    {"deflection share",
+     [](MapReader& map, const Node&, Policy& p) { p.deflection_share = share(map); }},
+    {"chuck compliance",
+     [](MapReader& map, const Node&, Policy& p) { p.chuck_compliance = share(map) * 1e-6; }}};
+
+}  // namespace
+
 void read_policy(MapReader& map, Policy& p) {
   const std::string name = map.text_or("name", "");
   const Node* value = map.need("value");
   if (value == nullptr) return;
-  auto ratio = [&] { return map.quantity_or("value", unit::ratio, Number(0.0)).si; };
-  auto money = [&] { return rounded(map.quantity_or("value", unit::money, Amount(0.0))); };
-  static const std::vector<std::string> known{"currency",
-                                              "margin",
-                                              "markup",
-                                              "overhead on material",
-                                              "overhead on outside work",
-                                              "minimum order",
-                                              "price step",
-                                              "price unit",
-                                              "price age",
-                                              "service level",
-                                              "bars",
-                                              "scrap share",
-                                              "scrap from",
-                                              "setting pieces",
-                                              "allowance",
-                                              "whole edges up to",
-                                              "turn round up to",
-                                              "either within",
-                                              "roughness factor",
-                                              "ladder band",
-                                              "deflection share",
-                                              "chuck compliance"};
-  if (name == "currency")
-    p.currency = map.text_or("value", "EUR");
-  else if (name == "margin" || name == "markup")
-    p.margin = ratio(), p.markup = name == "markup";
-  else if (name == "overhead on material")
-    p.overhead_on_material = ratio();
-  else if (name == "overhead on outside work")
-    p.overhead_on_outside = ratio();
-  else if (name == "minimum order")
-    p.minimum_order = money();
-  else if (name == "price step")
-    read_price_steps(map, *value, p);
-  else if (name == "price unit") {
-    p.price_unit = map.whole("value", 1, 1000).value_or(1);
-    if (p.price_unit != 1 && p.price_unit != 100 && p.price_unit != 1000)
-      map.notes().add(*value, found(*value), "expected.price-unit");
-  } else if (name == "price age")
-    p.price_age = map.whole("value", 0, 10000).value_or(30);
-  else if (name == "service level")
-    p.service_level = ratio();
-  else if (name == "bars")
-    p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
-  else if (name == "scrap share")
-    p.scrap_share = ratio();
-  else if (name == "scrap from")
-    p.scrap_from = map.whole("value", 0, 1000000).value_or(0);
-  else if (name == "setting pieces")
-    p.setting_pieces = map.whole("value", 0, 1000).value_or(0);
-  else if (name == "allowance") {
-    p.allowance = ratio();
-    p.allowance_on_shift = map.one_of("on", {"work", "shift"}) == "shift";
-  } else if (name == "whole edges up to")
-    p.whole_edges_up_to = map.whole("value", 0, 1000000).value_or(0);
-  else if (name == "turn round up to")
-    p.turn_round_up_to = map.whole("value", 0, 1000).value_or(0);
-  else if (name == "either within")
-    p.either_within = ratio();
-  else if (name == "roughness factor")
-    p.roughness_factor = ratio();
-  else if (name == "ladder band")
-    p.ladder_band = ratio();
-  else if (name == "deflection share")
-    p.deflection_share = ratio();
-  else if (name == "chuck compliance")
-    p.chuck_compliance = ratio() * 1e-6;
-  else
+  const auto* row = std::find_if(std::begin(policy_rows), std::end(policy_rows),
+                                 [&](const PolicyRow& r) { return r.name == name; });
+  if (row == std::end(policy_rows)) {
+    map.find("value");
+    std::vector<std::string> known;
+    for (const PolicyRow& r : policy_rows) known.emplace_back(r.name);
     map.notes().add(map.node().at, 1, {"shop.unknown-policy", {{"name", name}}}, "expected.policy",
                     nearest(name, known));
-  const bool share = name == "margin" || name == "scrap share" || name == "allowance";
-  if (share && (ratio() < 0 || ratio() >= 0.95))
+  } else {
+    row->read(map, *value, p);
+  }
+  if (const double part =
+          name == "margin" || name == "scrap share" || name == "allowance" ? share(map) : 0;
+      part < 0 || part >= 0.95)
     map.notes().add(*value, found(*value), "expected.share-below-095");
-  if (name == "service level" && (p.service_level < 0 || p.service_level > 0.9999))
-    map.notes().add(*value, found(*value), "expected.service-level");
   p.sources[name] = source_of(map);
 }
 

@@ -37,9 +37,9 @@ ToolKind tool_kind(MapReader& map) {
   std::vector<std::string> words;
   words.reserve(kinds.size());
   for (const auto& [word, kind] : kinds) words.push_back(word);
-  const auto length_text = map.one_of("kind", words);
+  const auto word_read = map.one_of("kind", words);
   for (const auto& [word, kind] : kinds)
-    if (length_text == word) return kind;
+    if (word_read == word) return kind;
   return ToolKind::rough;
 }
 

@@ -36,10 +36,10 @@ const std::vector<std::string>& section_names() {
       "bands",           "fits",           "general tolerances",
       "reliefs",         "centre holes",   "circlips",
       "thread run-outs", "thread passes",  "knurls",
-      "clampings",       "outside work",   "deep holes",
-      "reaming stock",   "book people",    "book machines",
-      "book values",     "book overheads", "corrections",
-      "methods"};
+      "clampings",       "outside work",   "exchange",
+      "deep holes",      "reaming stock",  "book people",
+      "book machines",   "book values",    "book overheads",
+      "corrections",     "methods"};
   return names;
 }
 
@@ -128,6 +128,20 @@ void read_machines(const Sections& sections, Shop& shop) {
   });
   // A shop with machines of its own does not quote on those it does not have.
   if (!shop.own_machines) shop.machines = std::move(shipped);
+}
+
+// Before all others: what amounts may be written in.
+Currencies read_currencies(const Sections& s) {
+  Currencies currencies;
+  each_record(s, "exchange",
+              [&](MapReader& map, bool) { currencies.rates.push_back(read_exchange(map)); });
+  const auto policy = s.find("policy");
+  if (policy == s.end()) return currencies;
+  for (const auto& [name, record] : policy->second)
+    if (name == "currency")
+      for (const Member& member : record.node->members)
+        if (member.key == "value") currencies.own = member.value.text;
+  return currencies;
 }
 
 Shop build(const Sections& s) {
@@ -266,7 +280,10 @@ Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_fro
     file.notes = std::make_unique<ProblemList>(file.document);
     gather(file, i >= own_from, sections);
   }
+  const Currencies currencies = read_currencies(sections);
+  for (File& file : read) file.notes->use(currencies);
   Shop shop = build(sections);
+  shop.currencies = currencies;
   for (const File& file : read)
     for (const Member& member : file.document.root.members)
       if (member.key == "sources")

@@ -65,6 +65,7 @@ StockCondition read_condition(MapReader& map);
 BarRules read_bars(MapReader& map);
 OutsideWork read_outside_work(MapReader& map);
 Correction read_correction(MapReader& map);
+ExchangeRate read_exchange(MapReader& map);
 Method read_method(MapReader& map);
 void read_policy(MapReader& map, Policy& p);
 void read_band(MapReader& map, Policy& p);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "turnwright/document/problem.hpp"
+#include "turnwright/quantity/currency.hpp"
 #include "turnwright/quantity/money.hpp"
 #include "turnwright/shop/accounts.hpp"
 #include "turnwright/shop/handling.hpp"
@@ -122,6 +123,7 @@ struct Shop {
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;
+  Currencies currencies;  // its own, and what others are worth in it
   Accounts books;
   std::map<std::string, std::string> source_titles;  // short names that `source` texts use
   /// True when the shop has machines of its own; else the shipped classes are used.
