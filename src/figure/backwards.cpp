@@ -75,7 +75,6 @@ std::pair<double, double> extent(Search& search, double root) {
   return ends;
 }
 
-
 }  // namespace
 
 Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::size_t missing,
