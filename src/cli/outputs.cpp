@@ -30,9 +30,7 @@ bool reads(const Session& session, const std::string& path) {
     return !input.empty() && input != "-" && same_file(input, path);
   };
   return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) ||
-         same(o.week) || (!o.shop.empty() && !is_folder(path) && in_folder(path, o.shop) &&
-                          std::any_of(session.digests.begin(), session.digests.end(),
-                                      [&](const InputDigest& d) { return same(d.path); }));
+         same(o.week);
 }
 
 }  // namespace
