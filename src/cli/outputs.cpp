@@ -29,8 +29,7 @@ bool reads(const Session& session, const std::string& path) {
   const auto same = [&](const std::string& input) {
     return !input.empty() && input != "-" && same_file(input, path);
   };
-  return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) ||
-         same(o.week);
+  return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) || same(o.week);
 }
 
 }  // namespace

@@ -42,8 +42,7 @@ Exit dispatch(const Options& options, const Streams& streams, const Words& words
   return command_named(options.command)->run(session);
 }
 
-int run_checked(const std::vector<std::string>& words, const Streams& streams,
-                const Words& said) {
+int run_checked(const std::vector<std::string>& words, const Streams& streams, const Words& said) {
   const OptionsRead read = read_options(words);
   if (!read.fault.empty()) {
     streams.err << "turnwright: " << said(read.fault) << "\n";

@@ -17,8 +17,7 @@ PartReader part_reader(const Session& session) {
   return [&session, read](const Week& week, const WeekOrder& order) -> Checked<Part> {
     const auto found = read->find(order.part);
     if (found != read->end()) return found->second;
-    return read
-        ->emplace(order.part, part_beside(session, week.file, order.part, order.at).part)
+    return read->emplace(order.part, part_beside(session, week.file, order.part, order.at).part)
         .first->second;
   };
 }
@@ -36,8 +35,7 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
     return std::nullopt;
   }
   const auto week = read_week(path, text);
-  const Problems problems =
-      week ? unknown_machines(*week, session.shop) : week.problems();
+  const Problems problems = week ? unknown_machines(*week, session.shop) : week.problems();
   session.print(problems);
   if (!problems.empty()) return std::nullopt;
   WeekInputs inputs{*week, std::nullopt};

@@ -54,9 +54,9 @@ Exit actuals(Session& session) {
     session.note({"cli.no-booking", {{"path", o.operands[1]}}});
     return Exit::input_wrong;
   }
-  session.streams.out << (o.json ? actuals_json(found.factors, bookings)
-                                 : actuals_text(found.factors, bookings, found.prices,
-                                                session.words));
+  session.streams.out << (o.json
+                              ? actuals_json(found.factors, bookings)
+                              : actuals_text(found.factors, bookings, found.prices, session.words));
   if (!o.output.empty()) put_corrections(session, found, bookings);
   return bookings.problems.empty() ? Exit::done : Exit::answer_is_no;
 }

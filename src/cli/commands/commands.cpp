@@ -71,11 +71,11 @@ const std::vector<Command>& table() {
 }
 
 constexpr std::array options_of_all{
-    Option{"shop", "DIR"},     Option{"machine", "NAME"},      Option{"units", "metric|inch"},
-    Option{"why", ""},         Option{"json", ""},             Option{"list", ""},
-    Option{"output", "FILE"},  Option{"language", "en|de"},    Option{"week", "WEEK"},
-    Option{"methods", "A, B"}, Option{"rule", "RULE"},         Option{"posted", "PLAN.csv"},
-    Option{"workbooks", "DIR"}, Option{"jobs", "N"},           Option{"help", ""},
+    Option{"shop", "DIR"},      Option{"machine", "NAME"},   Option{"units", "metric|inch"},
+    Option{"why", ""},          Option{"json", ""},          Option{"list", ""},
+    Option{"output", "FILE"},   Option{"language", "en|de"}, Option{"week", "WEEK"},
+    Option{"methods", "A, B"},  Option{"rule", "RULE"},      Option{"posted", "PLAN.csv"},
+    Option{"workbooks", "DIR"}, Option{"jobs", "N"},         Option{"help", ""},
     Option{"version", ""}};
 
 std::string padded(std::string text, std::size_t width) {
@@ -107,8 +107,7 @@ std::span<const Option> all_options() { return options_of_all; }
 bool takes(const Command& command, std::string_view option) {
   constexpr std::array always{"language", "help", "version"};
   return std::find(always.begin(), always.end(), option) != always.end() ||
-         std::find(command.options.begin(), command.options.end(), option) !=
-             command.options.end();
+         std::find(command.options.begin(), command.options.end(), option) != command.options.end();
 }
 
 std::string help_for(const std::string& name, const Words& words) {

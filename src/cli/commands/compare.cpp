@@ -46,8 +46,8 @@ Exit compare_part(const Session& session, Outputs& outputs, const PartInput& inp
   else if (o.json || path.ends_with(".json"))
     outputs.put_json(path, methods_json(report));
   else
-    outputs.put(path, path.ends_with(".html") ? methods_page(report, words)
-                                              : methods_text(report, words));
+    outputs.put(
+        path, path.ends_with(".html") ? methods_page(report, words) : methods_text(report, words));
   const auto& methods = report.comparison.methods;
   const bool any = std::any_of(methods.begin(), methods.end(),
                                [](const MethodResult& m) { return m.feasible(); });
@@ -88,9 +88,8 @@ Exit compare(Session& session) {
   if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
     return session.wrong("cli.output-folder");
   Outputs outputs(session, inputs.size() > 1);
-  return for_each_part(inputs, [&](const PartInput& input) {
-    return compare_part(session, outputs, input, asked);
-  });
+  return for_each_part(
+      inputs, [&](const PartInput& input) { return compare_part(session, outputs, input, asked); });
 }
 
 }  // namespace turnwright::cli

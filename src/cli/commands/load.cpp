@@ -46,8 +46,7 @@ Exit load(Session& session) {
   session.print(planned.problems);
   const std::size_t all = inputs->week.orders.size();
   const auto in_plan = static_cast<std::size_t>(planned.orders);
-  if (in_plan < all)
-    session.note({"cli.orders-left-out", {{"n", all - in_plan}, {"all", all}}});
+  if (in_plan < all) session.note({"cli.orders-left-out", {{"n", all - in_plan}, {"all", all}}});
   if (in_plan == 0) {
     session.note({"cli.nothing-to-plan", {{"path", inputs->week.file}}});
     return Exit::input_wrong;

@@ -37,7 +37,8 @@ Exit new_file(Session& session) {
   const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash);
   const std::string schema = folder + "/schema/" + kind + ".json";
   if (shop) make_folder(target);
-  if (const std::string* text = file_named(starter_files(), kind + ".yaml")) write_text(path, *text);
+  if (const std::string* text = file_named(starter_files(), kind + ".yaml"))
+    write_text(path, *text);
   const std::string* text = file_named(schema_files(), kind + ".json");
   if (text != nullptr && !exists(schema)) {
     make_folder(folder + "/schema");

@@ -157,8 +157,8 @@ Exit offer(Session& session) {
   // What the estimator must know before it is sent stays here.
   for (const Quote& q : quotes)
     for (const Message& unconfirmed : q.unconfirmed)
-      session.note({"cli.not-confirmed",
-                    {{"part", q.route.job.part.number}, {"what", unconfirmed}}});
+      session.note(
+          {"cli.not-confirmed", {{"part", q.route.job.part.number}, {"what", unconfirmed}}});
   return put_offer(session, customer_quote(*request, quotes, session.shop.policy));
 }
 

@@ -20,8 +20,8 @@ Exit promise(Session& session) {
   if (!read_shop_files(session)) return Exit::input_wrong;
   const auto inputs = week_inputs(session, o.operands[0]);
   if (!inputs) return Exit::input_wrong;
-  const Week week = with_asked(inputs->week, beside_week(inputs->week, o.operands[1]),
-                               static_cast<int>(*pieces));
+  const Week week =
+      with_asked(inputs->week, beside_week(inputs->week, o.operands[1]), static_cast<int>(*pieces));
   const auto found = promise_for(week, inputs->planning(session));
   if (!found) {
     session.print(found.problems());

@@ -113,8 +113,8 @@ Exit quote(Session& session) {
   if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
     return session.wrong("cli.output-folder");
   Outputs outputs(session, inputs.size() > 1);
-  return for_each_part(
-      inputs, [&](const PartInput& input) { return quote_part(session, outputs, input); });
+  return for_each_part(inputs,
+                       [&](const PartInput& input) { return quote_part(session, outputs, input); });
 }
 
 }  // namespace turnwright::cli

@@ -149,8 +149,7 @@ class ListRun {
                 [&](std::size_t i) { results[i] = priced(session_, table_, rows[i]); });
     for (std::size_t i = 0; i < rows.size(); ++i) add(rows[i], results[i]);
     done_ += rows.size();
-    const bool progress =
-        &session_.streams.err == &std::cerr && ::isatty(STDERR_FILENO) != 0;
+    const bool progress = &session_.streams.err == &std::cerr && ::isatty(STDERR_FILENO) != 0;
     if (progress)
       session_.streams.err << "\r" << session_.words({"cli.parts-done", {{"n", done_}}})
                            << std::flush;
@@ -174,8 +173,7 @@ class ListRun {
   void add(const TableRow& row, const RowResult& result) {
     output_.add(result.rows);
     if (result.job)
-      write_part_workbook(session_, *result.job,
-                          workbooks_.path(result.job->part.number, ".xlsx"));
+      write_part_workbook(session_, *result.job, workbooks_.path(result.job->part.number, ".xlsx"));
     if (result.priced()) return;
     ++refused_;
     session_.print(result.problems);
@@ -183,8 +181,7 @@ class ListRun {
       session_.streams.err << place_of(session_.options.operands[0], row, session_.words) << ": "
                            << session_.words.name(table_.cell(row, "number")) << ": "
                            << session_.words(result.not_possible) << "\n";
-    if (rejected_)
-      rejected_->stream() << again_row(table_, row, one_line(session_, result));
+    if (rejected_) rejected_->stream() << again_row(table_, row, one_line(session_, result));
   }
 
   const Session& session_;
@@ -199,8 +196,7 @@ Message fault_of(const Session& session) {
   const Options& o = session.options;
   if (o.operands.size() > 1) return "cli.one-list";
   if (o.json || o.why || !o.week.empty()) return "cli.part-options";
-  if (Message fault = output_fault(session, {".csv", ".xlsx"}, false); !fault.empty())
-    return fault;
+  if (Message fault = output_fault(session, {".csv", ".xlsx"}, false); !fault.empty()) return fault;
   const std::string again = o.output.empty() ? "" : rejected_path(o.output);
   if (!again.empty() && (same_file(again, o.operands[0]) || again == o.output))
     return {"cli.output-is-input", {{"path", again}}};
@@ -228,8 +224,7 @@ Exit quote_list(Session& session) {
   }
   ListRun run(session, std::move(*table));
   for (auto rows = list.chunk(); !rows.empty(); rows = list.chunk()) run.add(rows);
-  if (list.formulas() > 0)
-    session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});
+  if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});
   return run.close();
 }
 
