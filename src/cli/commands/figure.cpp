@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include "figure_command.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <ostream>
+
+#include "command.hpp"
 
 #include "turnwright/figure/catalogue.hpp"
 #include "turnwright/output/json.hpp"
@@ -12,9 +12,9 @@
 namespace turnwright::cli {
 namespace {
 
-using figure::Entry;
-using figure::Field;
-using figure::Numbers;
+using turnwright::figure::Entry;
+using turnwright::figure::Field;
+using turnwright::figure::Numbers;
 
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 
@@ -44,10 +44,11 @@ std::string shown_unit(const Field& field, bool inch) {
 
 class FigureRun {
  public:
-  FigureRun(const Entry& entry, const Options& options, const Streams& streams)
+  FigureRun(const Entry& entry, const Session& session)
       : entry_(entry),
-        options_(options),
-        streams_(streams),
+        session_(session),
+        options_(session.options),
+        streams_(session.streams),
         given_(entry.inputs.size()),
         typed_(entry.inputs.size()),
         results_(entry.results.size()) {}
@@ -64,8 +65,8 @@ class FigureRun {
   }
 
  private:
-  bool fault(const std::string& text) {
-    streams_.err << "turnwright figure: " << text << "\n";
+  bool fault(const Message& message) {
+    session_.say(message);
     faults_ = true;
     return false;
   }
@@ -76,7 +77,7 @@ class FigureRun {
   void take(const std::string& word) {
     const std::size_t equals = word.find('=');
     if (equals == std::string::npos) {
-      fault("found '" + word + "'; expected INPUT=VALUE");
+      fault({"figure-run.no-pair", {{"text", word}}});
       return;
     }
     const std::string name = word.substr(0, equals), text = word.substr(equals + 1);
@@ -86,7 +87,7 @@ class FigureRun {
     const bool again = input != none && result != none && !given_[input].empty();
     if (input != none && !again) {
       if (!given_[input].empty())
-        fault("'" + name + "' is given twice");
+        fault({"figure-run.twice", {{"name", name}}});
       else if (read(entry_.inputs[input], text, typed_[input], true))
         given_[input] = typed_[input].si;
     } else if (result != none) {
@@ -95,9 +96,8 @@ class FigureRun {
       std::vector<std::string> names;
       for (const Field& f : entry_.inputs) names.emplace_back(f.name);
       for (const Field& f : entry_.results) names.emplace_back(f.name);
-      const std::string near = nearest(name, names);
-      fault("'" + name + "' is no input or result of " + std::string(entry_.name) +
-            (near.empty() ? "" : "; did you mean '" + near + "'?"));
+      fault(with_near({"figure-run.unknown-name", {{"name", name}, {"figure", entry_.name}}},
+                      nearest(name, names)));
     }
   }
   static std::size_t index_of(std::span<const Field> fields, const std::string& name) {
@@ -126,13 +126,16 @@ class FigureRun {
       const auto q = read_quantity(item, field.unit, wrong);
       if (!q)
         return fault(
-            std::string(field.name) + ": " + wrong.what + "; expected " + wrong.expected +
-            (wrong.suggestion.empty() ? "" : "; did you mean '" + wrong.suggestion + "'?"));
+            with_near({"figure-run.wrong-value",
+                       {{"name", field.name}, {"what", wrong.what}, {"expected", wrong.expected}}},
+                      wrong.suggestion));
       const double in_unit = turnwright::shown(q->si, field.unit);
       if (in_range && (in_unit < field.low * (1 - 1e-12) || in_unit > field.high * (1 + 1e-12)))
-        return fault(std::string(field.name) + ": '" + item + "' is out of range; expected " +
-                     readable(field.low, 6) + " to " + readable(field.high, 6) + " " +
-                     std::string(field.unit.name));
+        return fault({"figure-run.out-of-range",
+                      {{"name", field.name},
+                       {"text", item},
+                       {"low", Figure{field.low, 6}},
+                       {"high", Measure{coherent(field.high, field.unit), field.unit, 6}}}});
       value.si.push_back(q->si);
       value.shown.push_back(q->value);
       value.unit = q->unit.text;
@@ -140,7 +143,7 @@ class FigureRun {
     return true;
   }
   bool read_choice(const Field& field, const std::string& text, FigureValue& value) {
-    std::string list;
+    std::vector<std::string> list;
     for (std::size_t i = 0; i < field.choices.size(); ++i) {
       if (field.choices[i].empty()) continue;
       if (field.choices[i] == text) {
@@ -148,9 +151,10 @@ class FigureRun {
         value.word = text;
         return true;
       }
-      list += (list.empty() ? "" : ", ") + std::string(field.choices[i]);
+      list.emplace_back(field.choices[i]);
     }
-    return fault(std::string(field.name) + ": found '" + text + "'; expected one of " + list);
+    return fault({"figure-run.no-choice",
+                  {{"name", field.name}, {"text", text}, {"expected", one_of(list)}}});
   }
   bool fill_defaults(std::size_t& missing) {
     std::string lacking;
@@ -172,26 +176,27 @@ class FigureRun {
       missing = last;
       return true;
     }
-    return fault(std::string(entry_.name) + " lacks " + lacking +
-                 (count == 1 ? " (or give a result instead)" : ""));
+    return fault({count == 1 ? "figure-run.lacks-one" : "figure-run.lacks",
+                  {{"figure", entry_.name}, {"inputs", lacking}}});
   }
   bool solve(std::size_t missing) {
-    std::string why;
+    Message why;
     for (std::size_t r = 0; r < results_.size(); ++r) {
       if (results_[r].si.empty()) continue;
       if (entry_.results[r].list) {
-        fault("a list cannot be worked backwards; give another result");
+        fault("figure-run.list-backwards");
         return false;
       }
-      const auto found = figure::work_backwards(entry_, given_, missing, r, results_[r].si.front());
+      const auto found =
+          turnwright::figure::work_backwards(entry_, given_, missing, r, results_[r].si.front());
       if (found.found) {
         given_[missing] = {found.si};
         return consistent();
       }
       why = found.why_not;
-      if (why.find("does not depend") == std::string::npos) break;
+      if (found.moved) break;
     }
-    streams_.err << "turnwright figure: " << why << "\n";
+    session_.say(why);
     return false;
   }
   // Further results given must agree to the digits given, taken as four.
@@ -199,11 +204,13 @@ class FigureRun {
     const auto found = entry_.work_out(given_);
     for (std::size_t r = 0; r < results_.size(); ++r) {
       if (results_[r].si.empty() || entry_.results[r].list) continue;
-      const double length_text = results_[r].si.front(), real = found[r].front();
-      if (std::abs(length_text - real) > 5e-4 * std::max(std::abs(length_text), std::abs(real))) {
-        streams_.err << "turnwright figure: " << entry_.results[r].name << " comes out as "
-                     << with_unit(real, entry_.results[r].unit) << ", not "
-                     << with_unit(length_text, entry_.results[r].unit) << "\n";
+      const double given = results_[r].si.front(), real = found[r].front();
+      if (std::abs(given - real) > 5e-4 * std::max(std::abs(given), std::abs(real))) {
+        const Unit& unit = entry_.results[r].unit;
+        session_.say({"figure-run.comes-out",
+                      {{"name", entry_.results[r].name},
+                       {"real", Measure{real, unit, 5}},
+                       {"given", Measure{given, unit, 5}}}});
         return false;
       }
     }
@@ -249,30 +256,41 @@ class FigureRun {
   }
   void explain(const FigureAnswer& a, std::size_t missing) {
     std::ostream& out = streams_.out;
-    out << entry_.sentence << "\n  " << entry_.formula << "\n";
+    const Words& words = session_.words;
+    out << words("figure." + std::string(entry_.name)) << "\n  " << words.name(entry_.formula)
+        << "\n";
     const auto lines = entry_.explain(given_);
     for (const auto& line : lines)
-      if (!line.symbols.empty()) out << "  " << line.symbols << "\n  " << line.numbers << "\n";
+      if (!line.symbols.empty())
+        out << "  " << words.name(line.symbols) << "\n  " << words.name(line.numbers) << "\n";
     if (options_.why) slopes(lines);
     for (const FigureValue& v : a.results) {
-      out << (missing != none && v.name == entry_.inputs[missing].name ? "found " : "") << v.name
-          << " =";
-      for (const double x : v.shown) out << " " << readable(x, 6);
-      out << (v.unit.empty() ? "" : " " + v.unit) << "\n";
+      const bool solved = missing != none && v.name == entry_.inputs[missing].name;
+      std::string value;
+      for (const double x : v.shown) value += (value.empty() ? "" : " ") + words.readable(x, 6);
+      if (!v.unit.empty()) value += " " + v.unit;
+      out << words({solved ? "figure-run.found" : "figure-run.result",
+                    {{"name", v.name}, {"value", value}}})
+          << "\n";
     }
-    out << "source: " << entry_.source << "\n";
+    out << words({"figure-run.source", {{"source", entry_.source}}}) << "\n";
   }
 
   // What one per cent of each input does, exact.
-  void slopes(const std::vector<figure::Explanation>& lines) {
+  void slopes(const std::vector<turnwright::figure::Explanation>& lines) {
     for (std::size_t r = 0; r < lines.size(); ++r)
       for (std::size_t i = 0; i < lines[r].slopes.size(); ++i)
         if (const double s = lines[r].slopes[i]; !std::isnan(s) && s != 0)
-          streams_.out << "  1 % more " << entry_.inputs[i].name << ": " << (s > 0 ? "+" : "")
-                       << readable(s, 4) << " % " << entry_.results[r].name << "\n";
+          streams_.out << "  "
+                       << session_.words({s > 0 ? "figure-run.slope-up" : "figure-run.slope-down",
+                                          {{"input", entry_.inputs[i].name},
+                                           {"change", Figure{std::abs(s), 4}},
+                                           {"result", entry_.results[r].name}}})
+                       << "\n";
   }
 
   const Entry& entry_;
+  const Session& session_;
   const Options& options_;
   const Streams& streams_;
   std::vector<Numbers> given_;
@@ -280,32 +298,33 @@ class FigureRun {
   bool faults_ = false;
 };
 
+void list_figures(const Session& session) {
+  for (const Entry& entry : turnwright::figure::all()) {
+    std::string inputs;
+    for (const Field& f : entry.inputs)
+      inputs +=
+          (inputs.empty() ? "" : ", ") + std::string(f.name) + (std::isnan(f.otherwise) ? "" : "?");
+    const Words& words = session.words;
+    session.streams.out << words.name(entry.name) << ": "
+                        << words("figure." + std::string(entry.name)) << "\n    "
+                        << words.name(inputs) << "\n    " << words.name(entry.formula) << "\n";
+  }
+}
+
 }  // namespace
 
-Exit figure_command(const Options& options, const Streams& streams) {
-  if (options.list) {
-    for (const Entry& entry : figure::all()) {
-      std::string inputs;
-      for (const Field& f : entry.inputs)
-        inputs += (inputs.empty() ? "" : ", ") + std::string(f.name) +
-                  (std::isnan(f.otherwise) ? "" : "?");
-      streams.out << entry.name << ": " << entry.sentence << "\n    " << inputs << "\n    "
-                  << entry.formula << "\n";
-    }
+Exit figure(Session& session) {
+  const Options& o = session.options;
+  if (o.list) {
+    list_figures(session);
     return Exit::done;
   }
-  if (options.operands.empty()) {
-    streams.err << "turnwright figure: which figure? 'turnwright figure --list' shows them all\n";
-    return Exit::input_wrong;
-  }
-  const Entry* entry = figure::find(options.operands[0]);
-  if (entry == nullptr) {
-    const std::string near = nearest(options.operands[0], figure::names());
-    streams.err << "turnwright figure: unknown figure '" << options.operands[0] << "'"
-                << (near.empty() ? "" : "; did you mean '" + near + "'?") << "\n";
-    return Exit::input_wrong;
-  }
-  return FigureRun(*entry, options, streams).run();
+  if (o.operands.empty()) return session.wrong("figure-run.which");
+  const Entry* entry = turnwright::figure::find(o.operands[0]);
+  if (entry == nullptr)
+    return session.wrong(with_near({"figure-run.unknown", {{"name", o.operands[0]}}},
+                                   nearest(o.operands[0], turnwright::figure::names())));
+  return FigureRun(*entry, session).run();
 }
 
 }  // namespace turnwright::cli
