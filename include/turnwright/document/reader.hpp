@@ -40,6 +40,8 @@ std::size_t characters(std::string_view text);
 std::size_t bad_byte(std::string_view text);
 /// What the node is, for a message: a list, '42'.
 Message described(const Node& node);
+/// "found '42'", as what is wrong.
+Message found(const Node& node);
 
 /// The text of a scalar; a problem when it is something else or empty.
 std::optional<std::string> read_text(const Node& node, ProblemList& notes, const Message& expected);
