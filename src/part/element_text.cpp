@@ -87,7 +87,7 @@ void add_decimal_comma(const Node& item, const Piece& before, const Piece& after
   std::string number = last.text + "." + after.text;
   if (number.starts_with("x")) number.erase(0, 1);
   problems.add_inside(item, last.offset, text.size(),
-                      Message{"part.decimal-comma", {{"text", text}}}, "part.wants-decimal-point",
+                      Message{"number.decimal-comma", {{"text", text}}}, "expected.decimal-point",
                       number);
 }
 
@@ -140,7 +140,7 @@ std::vector<Node> element_maps(const Node& list, ProblemList& problems) {
       for (const Piece& cell : split_at(item->text, '|'))
         read_item(piece_node(*item, cell), problems, maps);
     } else {
-      problems.add(*item, found_instead(*item),
+      problems.add(*item, found(*item),
                    Message{"part.wants-element-or-map", {{"example", "30 k6 x42"}}});
     }
   }

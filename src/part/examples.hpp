@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Messages that every reader of this room needs: what stands there, and an example of what should.
+// Messages that every reader of this room needs: a section by its key, examples of what is
+// expected.
 #include <string>
 #include <utility>
 
@@ -8,9 +9,6 @@
 
 namespace turnwright {
 
-inline Message found_instead(const Node& node) {
-  return {"part.found", {{"what", described(node)}}};
-}
 /// A section of the file by its key.
 inline Message section(std::string key) { return {"part.section", {{"key", std::move(key)}}}; }
 

@@ -24,7 +24,7 @@ GeneralTolerances read_general(const SectionReading& in, const Node& node) {
     general.iso_class = text.substr(9, 1);
   }
   if (!general.plus_minus && general.iso_class.empty())
-    in.problems.add(node, found_instead(node),
+    in.problems.add(node, found(node),
                     such_as("ISO 2768-m", "ISO 2768-mK",
                             "\xC2\xB1"
                             "0.1"));
@@ -105,7 +105,7 @@ FaceRequest face_text(const SectionReading& in, const Node& node) {
   bool first = true;
   for (const Piece& piece : split_at(node.text, ',')) {
     if (!face_piece(in, node, split_words(piece.text, piece.offset), first, face)) {
-      in.problems.add(node, found_instead(node),
+      in.problems.add(node, found(node),
                       Message{"part.wants-face",
                               {{"machined", "machined"},
                                {"sawn", "as sawn"},
@@ -127,8 +127,7 @@ void read_centre(const SectionReading& in, const Node& node, CentreRequest& cent
                  : form == "R" ? CentreForm::r
                                : CentreForm::unsaid;
   if (centres.form == CentreForm::unsaid)
-    in.problems.add(node, found_instead(node),
-                    Message{"part.wants-centre", {{"example", "B 2.5"}}});
+    in.problems.add(node, found(node), Message{"part.wants-centre", {{"example", "B 2.5"}}});
   if (node.text.size() <= 2) return;
   if (const auto d = read_number(node.text.substr(2))) centres.pilot = *d * unit::mm;
 }

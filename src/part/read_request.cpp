@@ -41,8 +41,7 @@ std::optional<Date> read_day(MapReader& map, std::string_view key) {
 
 std::string read_week_of_year(const Node& node, ProblemList& problems) {
   if (!is_week(node.text))
-    problems.add(node, found_instead(node),
-                 Message{"request.wants-week", {{"example", "2027-W03"}}});
+    problems.add(node, found(node), Message{"request.wants-week", {{"example", "2027-W03"}}});
   else if (!in_calendar(static_cast<int>(read_number(node.text.substr(0, 4)).value_or(0))))
     problems.add(
         node, Message{"request.week-out-of-range", {{"week", node.text}}},
@@ -59,7 +58,7 @@ int read_valid_for(const Node& node, ProblemList& problems) {
   const auto days = read_number(text);
   if (days && *days >= 1 && *days <= most_valid_days && *days == std::floor(*days))
     return static_cast<int>(*days);
-  problems.add(node, found_instead(node), such_as("30 days"));
+  problems.add(node, found(node), such_as("30 days"));
   return 0;
 }
 
@@ -118,7 +117,7 @@ void read_releases(const Node& node, ProblemList& problems, RequestItem& item) {
   const bool spelt = words.size() == 3 && words[1].text == "of";
   const int count = spelt ? count_of(words[0].text) : 0, each = spelt ? count_of(words[2].text) : 0;
   if (count < 2 || count > most_releases || each < 1 || each > most_pieces / count) {
-    problems.add(node, found_instead(node), such_as("once", "4 of 60"));
+    problems.add(node, found(node), such_as("once", "4 of 60"));
     return;
   }
   item.releases = count;
@@ -133,7 +132,7 @@ void read_releases(const Node& node, ProblemList& problems, RequestItem& item) {
 int read_price_unit(MapReader& map, const Node& node) {
   const int pieces = map.whole("price unit", 1, 1000).value_or(1);
   if (pieces != 1 && pieces != 100 && pieces != 1000)
-    map.notes().add(node, found_instead(node), one_of({"1", "100", "1000"}));
+    map.notes().add(node, found(node), one_of({"1", "100", "1000"}));
   return pieces;
 }
 
@@ -169,11 +168,11 @@ Showing read_show(const Node& node, ProblemList& problems) {
                                       &Showing::work, &Showing::mass};
   Showing show;
   for (const Node* item : as_list(node)) {
-    const auto found = std::find(words.begin(), words.end(), item->text);
-    if (found == words.end())
-      problems.add(*item, found_instead(*item), one_of(words), nearest(item->text, words));
+    const auto word = std::find(words.begin(), words.end(), item->text);
+    if (word == words.end())
+      problems.add(*item, found(*item), one_of(words), nearest(item->text, words));
     else
-      show.*members[static_cast<std::size_t>(found - words.begin())] = true;
+      show.*members[static_cast<std::size_t>(word - words.begin())] = true;
   }
   return show;
 }

@@ -76,7 +76,7 @@ class SizeText {
     if (word.text.size() <= at + 1 || word.text[at] != ',') return false;
     std::string point = word.text;
     point[at] = '.';
-    fault(word, "part.decimal-comma", "part.wants-decimal-point", point);
+    fault(word, "number.decimal-comma", "expected.decimal-point", point);
     return true;
   }
   // "29.98..30.00"

@@ -16,8 +16,7 @@ std::optional<double> read_hardness(const SectionReading& in, const Node& node) 
   if (text.ends_with(" HB")) text.resize(text.size() - 3);
   const auto hardness = read_number(text);
   if (!hardness || *hardness < softest || *hardness > hardest)
-    in.problems.add(node, found_instead(node),
-                    Message{"part.wants-hardness", {{"example", "300 HB"}}});
+    in.problems.add(node, found(node), Message{"part.wants-hardness", {{"example", "300 HB"}}});
   return hardness;
 }
 
@@ -53,7 +52,7 @@ void read_tube(const SectionReading& in, const Node& node, PartStock& stock) {
   const auto d = read_number(node.text.substr(0, x));
   const auto wall = x == std::string::npos ? std::nullopt : read_number(node.text.substr(x + 1));
   if (!d || !wall || *wall <= 0 || 2 * *wall >= *d) {
-    in.problems.add(node, found_instead(node), Message{"part.wants-tube", {{"example", "70x12"}}});
+    in.problems.add(node, found(node), Message{"part.wants-tube", {{"example", "70x12"}}});
     return;
   }
   stock.form = StockForm::tube;
@@ -80,7 +79,7 @@ PartStock read_stock(const SectionReading& in, const Node& node) {
   stock.at = node.at;
   if (node.kind == Node::Kind::text) {
     if (node.text != "auto")
-      in.problems.add(node, found_instead(node),
+      in.problems.add(node, found(node),
                       Message{"part.wants-stock",
                               {{"word", "auto"}, {"map", "{round: 55, condition: hot rolled}"}}});
     return stock;
