@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// One element on its way from its map: each function reads the keys of its subject.
+// One element in the making: each function reads the keys of its subject from the map.
 #include "read_element.hpp"
 
 namespace turnwright {

@@ -33,6 +33,17 @@ bool begins_deviation(std::string_view text) {
   return text[0] == '+' || text[0] == '-' || text.starts_with(plus_minus);
 }
 
+bool is_fit_grade(double grade) {
+  return grade == std::floor(grade) && grade >= finest_fit && grade <= coarsest_fit;
+}
+
+// "k6" of "k66": what may have been meant.
+std::string shorter_fit(const std::string& text, std::size_t letters) {
+  const std::string shorter = text.substr(0, letters + 1);
+  const auto grade = read_number(std::string_view(shorter).substr(letters));
+  return letters <= 2 && shorter != text && grade && is_fit_grade(*grade) ? shorter : "";
+}
+
 // Reads a size text word by word: number, unit, then a fit or deviations.
 class SizeText {
  public:
@@ -142,13 +153,12 @@ class SizeText {
   }
   void fit(const Piece& piece, std::size_t letters) {
     const auto grade = read_number(piece.text.substr(letters));
-    if (!grade || *grade != std::floor(*grade) || *grade < finest_fit || *grade > coarsest_fit ||
-        letters > 2) {
+    if (letters > 2 || !grade || !is_fit_grade(*grade)) {
       fault(piece, "part.not-a-fit",
             Message{
                 "part.wants-fit",
                 {{"least", finest_fit}, {"most", coarsest_fit}, {"first", "k6"}, {"second", "H7"}}},
-            piece.text.size() > letters ? piece.text.substr(0, letters + 1) : "");
+            shorter_fit(piece.text, letters));
       return;
     }
     size_.letters = piece.text.substr(0, letters);
