@@ -1,21 +1,11 @@
 // SPDX-License-Identifier: MIT
-// Conditions of tools that work a hole on its axis, and of threads.
-#include <algorithm>
-#include <cmath>
-
-#include "conditions.hpp"
+// Conditions of tools that work a hole on its axis.
+#include "conditions/limits.hpp"
+#include "conditions/practice.hpp"
 #include "turnwright/figure/cutting.hpp"
-#include "turnwright/figure/speeds.hpp"
 
 namespace turnwright {
 namespace {
-
-constexpr double drill_feed_share = 0.016;  // of the diameter, a drill maker's guide
-constexpr double reamer_feed_factor = 2.5;  // two to three times the drill's (from memory)
-constexpr double axial_grip = 0.2;          // friction of jaws along the axis, as across (memory)
-constexpr double threading_share = 0.7;     // of the rapid speed, 60 to 80 % (from memory)
-constexpr Speed half_nut_speed(0.6 /
-                               60);  // m/s: faster, nobody opens the half-nuts in time (memory)
 
 // The deep-hole factors from the row at or below the ratio.
 double deep_factor(const DeepHoles& deep, const std::vector<double>& factors, double ratio) {
@@ -25,20 +15,67 @@ double deep_factor(const DeepHoles& deep, const std::vector<double>& factors, do
   return factor;
 }
 
-void clamp(CutConditions& k, const CutContext& c, Length diameter) {
-  const Frequency wanted =
-      figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;
-  const Frequency fastest = fastest_speed(c.machine);
-  k.limits.push_back({"spindle speed", fastest.si, min(wanted, fastest).si, unit::rev_per_min,
-                      wanted > fastest, wanted > fastest ? "none: the time rises" : ""});
+void limit_deep_hole(CutConditions& k, const CutContext& c, double ratio) {
+  const DeepHoles& deep = c.shop.deep_holes;
+  k.used.surface_speed = k.used.surface_speed * deep_factor(deep, deep.speed, ratio);
+  k.used.feed = k.used.feed * deep_factor(deep, deep.feed, ratio);
+  k.limits.push_back(checked(LimitId::depth_in_diameters, c.tool.deepest, ratio, unit::ratio,
+                             ratio > practice::deep_from, Remedy::speed_and_feed_and_pecks));
 }
 
-void life(CutConditions& k, const CutContext& c, Speed table) {
-  const Grade* grade = c.shop.grade(c.tool.grade);
-  if (grade == nullptr) return;
-  const double op = c.shop.step_factor(step_factor_name(c.kind, c.tool, c.machine)).speed;
-  k.taylor_exponent = grade->exponent;
-  k.taylor_constant = table * op * std::pow(in(grade->reference_life, unit::min), grade->exponent);
+void limit_feed(CutConditions& k, const Tool& tool) {
+  const bool binding = k.used.feed > tool.largest_feed;
+  k.used.feed = max(min(k.used.feed, tool.largest_feed), tool.least_feed);
+  k.limits.push_back(checked(LimitId::tool_feed, tool.largest_feed.si, k.used.feed.si,
+                             unit::mm_per_rev, binding, Remedy::feed));
+}
+
+// What a drill takes of the machine at the conditions as they stand, at the specific force of the
+// feed it began with.
+class DrillLoad {
+ public:
+  DrillLoad(const CutConditions& k, const CutContext& c, Length diameter)
+      : k_(k),
+        c_(c),
+        diameter_(diameter),
+        kc_(figure::SpecificForce::work_out<>(
+                {c.material.kc11, c.material.mc, k.used.feed / 2.0, c.tool.lead_angle})
+                .specific_force) {}
+  auto operator()() const {
+    return figure::DrillLoad::work_out<>(
+        {diameter_, k_.used.feed, kc_, k_.used.surface_speed, 2.0 * c_.tool.lead_angle});
+  }
+
+ private:
+  const CutConditions& k_;
+  const CutContext& c_;
+  Length diameter_;
+  Pressure kc_;
+};
+
+void limit_drill_power(CutConditions& k, const CutContext& c, const DrillLoad& load) {
+  const Power rated = c.machine.power * c.machine.efficiency;
+  const bool weak = load().power > rated;
+  if (weak) k.used.surface_speed = k.used.surface_speed * (rated / load().power).si;
+  k.limits.push_back(
+      checked(LimitId::power, rated.si, load().power.si, unit::kW, weak, Remedy::surface_speed));
+}
+
+// Torque of the spindle, and thrust along the axis on what the jaws hold.
+void limit_drill_feed(CutConditions& k, const CutContext& c, const DrillLoad& load) {
+  const Torque torque = c.machine.largest_torque * c.machine.efficiency;
+  const Force push = practice::axial_grip * c.machine.chuck.grip_force / practice::grip_safety;
+  const bool slips = c.grip_diameter.si > 0 && load().thrust > push;
+  const bool heavy = load().torque > torque || slips;
+  for (int i = 0; i < 40 && k.used.feed > c.tool.least_feed &&
+                  (load().torque > torque || (slips && load().thrust > push));
+       ++i)
+    k.used.feed = max(k.used.feed * 0.9, c.tool.least_feed);
+  k.limits.push_back(checked(LimitId::torque, torque.si, load().torque.si, unit::Nm,
+                             heavy && !slips, Remedy::feed));
+  if (c.grip_diameter.si > 0)
+    k.limits.push_back(
+        checked(LimitId::grip_along_axis, push.si, load().thrust.si, unit::N, slips, Remedy::feed));
 }
 
 }  // namespace
@@ -46,78 +83,21 @@ void life(CutConditions& k, const CutContext& c, Speed table) {
 CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth) {
   CutConditions k;
   const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, hole_table_depth);
-  const double ratio = (depth / diameter).si;
-  const double op = c.shop.step_factor(step_factor_name(c.kind, c.tool, c.machine)).speed;
-  const bool drills = c.tool.kind == ToolKind::drill;
-  const double factor = c.tool.kind == ToolKind::ream ? reamer_feed_factor : 1.0;
-  k.wanted.surface_speed = machine_factor(c) * op * table.speed;
-  k.wanted.feed = factor * drill_feed_share * diameter;
+  const double factor = c.tool.kind == ToolKind::ream ? practice::reamer_feed_factor : 1.0;
+  k.wanted.surface_speed = machine_factor(c) * step_factor(c).speed * table.speed;
+  k.wanted.feed = factor * practice::drill_feed_share * diameter;
   k.wanted.depth = diameter / 2.0;
   k.used = k.wanted;
+  const bool drills = c.tool.kind == ToolKind::drill;
+  if (drills) limit_deep_hole(k, c, (depth / diameter).si);
+  limit_feed(k, c.tool);
   if (drills) {
-    k.used.surface_speed =
-        k.used.surface_speed * deep_factor(c.shop.deep_holes, c.shop.deep_holes.speed, ratio);
-    k.used.feed = k.used.feed * deep_factor(c.shop.deep_holes, c.shop.deep_holes.feed, ratio);
-    k.limits.push_back({"depth in diameters", c.tool.deepest, ratio, unit::ratio, ratio > 3,
-                        ratio > 3 ? "speed and feed, pecks" : ""});
+    const DrillLoad load(k, c, diameter);
+    limit_drill_power(k, c, load);
+    limit_drill_feed(k, c, load);
   }
-  const bool binding = k.used.feed > c.tool.largest_feed;
-  k.used.feed = max(min(k.used.feed, c.tool.largest_feed), c.tool.least_feed);
-  k.limits.push_back({"tool feed", c.tool.largest_feed.si, k.used.feed.si, unit::mm_per_rev,
-                      binding, binding ? "feed" : ""});
-  if (drills) {
-    const Pressure kc = figure::SpecificForce::work_out<>(
-                            {c.material.kc11, c.material.mc, k.used.feed / 2.0, c.tool.lead_angle})
-                            .specific_force;
-    auto load = [&] {
-      return figure::DrillLoad::work_out<>(
-          {diameter, k.used.feed, kc, k.used.surface_speed, 2.0 * c.tool.lead_angle});
-    };
-    const Power rated = c.machine.power * c.machine.efficiency;
-    const bool weak = load().power > rated;
-    if (weak) k.used.surface_speed = k.used.surface_speed * (rated / load().power).si;
-    k.limits.push_back(
-        {"power", rated.si, load().power.si, unit::kW, weak, weak ? "surface speed" : ""});
-    const Torque torque = c.machine.largest_torque * c.machine.efficiency;
-    const Force push = axial_grip * c.machine.chuck.grip_force / grip_safety;
-    const bool slips = c.grip_diameter.si > 0 && load().thrust > push;
-    const bool heavy = load().torque > torque || slips;
-    for (int i = 0; i < 40 && k.used.feed > c.tool.least_feed &&
-                    (load().torque > torque || (slips && load().thrust > push));
-         ++i)
-      k.used.feed = max(k.used.feed * 0.9, c.tool.least_feed);
-    k.limits.push_back({"torque", torque.si, load().torque.si, unit::Nm, heavy && !slips,
-                        heavy && !slips ? "feed" : ""});
-    if (c.grip_diameter.si > 0)
-      k.limits.push_back(
-          {"grip along the axis", push.si, load().thrust.si, unit::N, slips, slips ? "feed" : ""});
-  }
-  clamp(k, c, diameter);
-  life(k, c, table.speed);
-  return k;
-}
-
-CutConditions thread_conditions(const CutContext& c, Length diameter, Length lead, Length infeed) {
-  CutConditions k;
-  const bool on_axis = c.tool.kind == ToolKind::tap || c.tool.kind == ToolKind::die;
-  const TableSpeed table =
-      table_speed(c.shop, c.material, c.tool.grade, on_axis ? hole_table_depth : infeed);
-  const double op = c.shop.step_factor(step_factor_name(c.kind, c.tool, c.machine)).speed;
-  k.wanted = {machine_factor(c) * op * table.speed, lead, infeed};
-  k.used = k.wanted;
-  clamp(k, c, diameter);
-  if (c.tool.kind == ToolKind::thread || c.tool.kind == ToolKind::inside_thread) {
-    // The carriage must follow the spindle, and a hand the carriage.
-    const Speed carriage = c.machine.manual() ? half_nut_speed : threading_share * c.machine.rapid;
-    const Frequency fastest = carriage / lead;
-    const Frequency n =
-        figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;
-    const bool binding = n > fastest;
-    if (binding) k.used.surface_speed = pi * diameter * fastest;
-    k.limits.push_back({"threading feed rate", carriage.si, min(n * lead, carriage).si,
-                        unit::m_per_min, binding, binding ? "surface speed" : ""});
-  }
-  life(k, c, table.speed);
+  check_spindle_speed(k, c, diameter);
+  set_life(k, c, table.speed);
   return k;
 }
 
