@@ -82,7 +82,7 @@ Outcome centre(const OperationContext& op, Workpiece& work) {
   const CentreHole* hole = op.shop.standards.centre_hole(end);
   if (tool == nullptr || hole == nullptr || end.si <= hole->countersink.si)
     return Infeasible{{"steps.face-too-small", {{"diameter", end}}}, {"steps.larger-face"}};
-  const bool form_b = op.job.part.centres.form == "B";
+  const bool form_b = op.job.part.centres.form == CentreForm::b;
   const Length d = form_b ? hole->protected_countersink : hole->countersink;
   const Length depth = depth_of(*hole, form_b, d);
   Cut cut = cut_at(op, *tool, StepKind::centre, d, d / 2.0);
