@@ -95,7 +95,7 @@ std::vector<double> breakpoints(const Outline& a, const Outline& b) {
       at.push_back(s.to.z.si);
     }
   std::sort(at.begin(), at.end());
-  // Points closer than touch are one, else slivers without a name appear.
+  // Points closer than that are one, else slivers without a name appear.
   std::vector<double> merged;
   for (const double z : at)
     if (merged.empty() || z - merged.back() > same_point) merged.push_back(z);
@@ -245,10 +245,10 @@ Area body_surface(const Outline& outside, const Outline& hollow) {
   return sum;
 }
 
-Outline inverted(const Outline& o, Length winner_change) {
+Outline inverted(const Outline& o, Length about) {
   std::vector<Segment> pieces = o.pieces();
   for (Segment& s : pieces) {
-    for (Point* p : {&s.from, &s.to, &s.centre}) p->r = winner_change - p->r;
+    for (Point* p : {&s.from, &s.to, &s.centre}) p->r = about - p->r;
     s.bulge = s.bulge == Bulge::in ? Bulge::out : s.bulge == Bulge::out ? Bulge::in : s.bulge;
   }
   return Outline(pieces);
@@ -310,28 +310,34 @@ Outline reachable(const Outline& limit, Number angle) {
   return Outline(pieces);
 }
 
-Level cut_level(const Outline& work, const Outline& limit, Length radius) {
-  Level level;
-  std::vector<Segment> pieces;
-  const Outline plane =
-      Outline::cylinder(min(work.left(), limit.left()), max(work.right(), limit.right()), radius);
-  // Cut where the level lies on or above the limit and below the work.
+namespace {
+// A plane at a radius, with a wall wherever it would lie below the limit.
+Outline walled_plane(const Outline& plane, const Outline& limit, Length radius) {
+  constexpr double wall = 1e6;  // nothing is cut here
   const Outline blocked =
       combine(limit, plane.moved(Length(0.0), Length(same_point)), Envelope::upper);
-  const std::vector<Interval> no =
-      where_above(blocked, plane.moved(Length(0.0), Length(2 * same_point)));
   std::vector<Segment> cut;
   Length at = plane.left();
   auto open_until = [&](Length to) {
     if (to.si - at.si > same_point) cut.push_back(flat(at.si, to.si, radius.si));
   };
-  for (const Interval& interval : no) {
+  for (const Interval& interval :
+       where_above(blocked, plane.moved(Length(0.0), Length(2 * same_point)))) {
     open_until(interval.from);
-    cut.push_back(flat(interval.from.si, interval.to.si, 1e6));  // nothing is cut here
+    cut.push_back(flat(interval.from.si, interval.to.si, wall));
     at = interval.to;
   }
   open_until(plane.right());
-  level.after = combine(work, Outline(cut), Envelope::lower);
+  return Outline(cut);
+}
+}  // namespace
+
+Level cut_level(const Outline& work, const Outline& limit, Length radius) {
+  const Outline plane =
+      Outline::cylinder(min(work.left(), limit.left()), max(work.right(), limit.right()), radius);
+  Level level;
+  // Cut where the level lies on or above the limit and below the work.
+  level.after = combine(work, walled_plane(plane, limit, radius), Envelope::lower);
   level.cuts = where_above(work, level.after);
   return level;
 }

@@ -2,17 +2,19 @@
 // Unit-load method: the deflection at a under a unit force at b is the integral of the product of
 // both moments over E I; the centre's reaction follows from its own flexibility. Source: any text
 // on strength of materials, Castigliano's theorem.
-#include "bend.hpp"
+#include "geometry/bend.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
+#include "conditions/practice.hpp"
+
 namespace turnwright {
 namespace {
 
-constexpr double centre_compliance = 2e-8;  // m/N, a live centre; typical
-constexpr double steady_compliance = 2e-8;  // m/N, three jaws of a steady rest; typical
+using practice::centre_compliance;
+using practice::steady_compliance;
 
 // The fourth power of the void's radius at z, never so large that nothing is left.
 double hole4(const HeldWork& w, double z, double r) {
@@ -67,7 +69,7 @@ double compliance_at(const HeldWork& work, Length z) {
   auto flex = [&](double a, double b) { return flexibility(work, a, b) + work.chuck_compliance; };
   const double own = flex(z.si, z.si);
   // Each support pushes back so that the work does not move there but for its own give.
-  constexpr double behind = 0.015;  // m, a follow rest runs this far behind the tool (typical)
+  const double behind = practice::follow_rest_behind.si;
   std::array<double, 2> at{};
   std::size_t n = 0;
   if (work.support == Support::chuck_and_centre) at[n++] = work.centre.si;

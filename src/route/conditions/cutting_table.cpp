@@ -2,6 +2,7 @@
 #include "turnwright/route/cutting_table.hpp"
 
 #include <cmath>
+#include <optional>
 
 namespace turnwright {
 namespace {
@@ -32,45 +33,52 @@ double between_depths(const CuttingRow& row, Length depth, bool speed) {
 
 }  // namespace
 
-const char* step_factor_name(StepKind kind, const Tool& tool, const Machine& machine) {
-  switch (tool.kind) {
+namespace {
+// Where the tool alone decides.
+std::optional<StepFactorId> factor_of_tool(ToolKind kind, bool by_hand) {
+  switch (kind) {
     case ToolKind::inside_groove:
-      return "inside groove";
+      return StepFactorId::inside_groove;
     case ToolKind::face_groove:
-      return "face groove";
+      return StepFactorId::face_groove;
     case ToolKind::drill:
-      return "drill";
+      return StepFactorId::drill;
     case ToolKind::countersink:
-      return "countersink";
+      return StepFactorId::countersink;
     case ToolKind::ream:
-      return "ream";
+      return StepFactorId::ream;
     case ToolKind::bore:
-      return "bore";
+      return StepFactorId::bore;
     case ToolKind::thread:
     case ToolKind::inside_thread:
-      return machine.manual() ? "thread by hand" : "thread";
+      return by_hand ? StepFactorId::thread_by_hand : StepFactorId::thread;
     case ToolKind::tap:
-      return "tap";
+      return StepFactorId::tap;
     case ToolKind::die:
-      return "die";
+      return StepFactorId::die;
     case ToolKind::knurl:
-      return "knurl";
+      return StepFactorId::knurl;
     case ToolKind::centre:
-      return "centre";
+      return StepFactorId::centre;
     default:
-      break;
+      return std::nullopt;
   }
+}
+}  // namespace
+
+StepFactorId step_factor_of(StepKind kind, const Tool& tool, const Machine& machine) {
+  if (const auto id = factor_of_tool(tool.kind, machine.manual())) return *id;
   switch (kind) {
     case StepKind::face:
-      return "face";
+      return StepFactorId::face;
     case StepKind::finish:
-      return "finish";
+      return StepFactorId::finish;
     case StepKind::groove:
-      return "groove";
+      return StepFactorId::groove;
     case StepKind::part_off:
-      return "part off";
+      return StepFactorId::part_off;
     default:
-      return "rough";
+      return StepFactorId::rough;
   }
 }
 

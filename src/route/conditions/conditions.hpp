@@ -43,7 +43,6 @@ CutConditions thread_conditions(const CutContext& context, Length diameter, Leng
 double machine_factor(const CutContext& context);
 /// The passive force on a tool at a depth and feed (specific, cutting, passive force in turn).
 Force passive_force(const Material& material, const Tool& tool, Length depth, Length feed);
-inline constexpr double grip_safety = 2.5;  // of what jaws hold, common practice
 
 /// The feed the machine really has, not above the wanted one.
 Length machine_feed(const Machine& machine, Length wanted);
