@@ -84,9 +84,9 @@ PlanProblem synthetic(int machines, int orders, int days, std::uint64_t seed) {
           machines * 500;
   p.people.setters = p.people.present;
   for (int d = 0; d <= days; ++d) p.back_on.push_back(d < days ? (d + 1) * minutes_a_day : never);
-  p.jobs.resize(static_cast<std::size_t>(orders));
+  p.lots.resize(static_cast<std::size_t>(orders));
   for (int j = 0; j < orders; ++j) {
-    PlannedJob& job = p.jobs[static_cast<std::size_t>(j)];
+    PlannedLot& job = p.lots[static_cast<std::size_t>(j)];
     job.release = whole(0, days / 3) * minutes_a_day;
     job.due = job.release + whole(4, days) * minutes_a_day;
     for (int k = 0; k < 3; ++k) {
@@ -94,7 +94,7 @@ PlanProblem synthetic(int machines, int orders, int days, std::uint64_t seed) {
       const int first = whole(0, machines - 1);
       for (int i = 0; i < 2; ++i) {
         Choice c = plain((first + i) % machines, 5 * whole(3, 46));
-        c.ready = 5 * whole(2, 10);
+        c.setup = 5 * whole(2, 10);
         c.attended = 100 * whole(2, 6);
         for (int key = 0; key < 3; ++key) c.parts.push_back({whole(0, 12), 5 * whole(1, 4)});
         choices.push_back(std::move(c));
@@ -178,7 +178,7 @@ void two_hundred(bool against_twenty) {
       double best = 1e300;
       for (std::uint64_t run = 0; run < 5; ++run) {
         SearchEffort effort = effort_of(20 * moves);
-        effort.seed = 100 + run;
+        effort.first_draw = 100 + run;
         best = std::min(best, decoder.plan(search(problem, first, effort)).lateness);
       }
       std::printf(", best of five with 20 x the moves %.2f: %+.1f %%", best,
@@ -189,7 +189,7 @@ void two_hundred(bool against_twenty) {
     for (const PlannedRun& run : plan.runs) {
       broken.old_start.resize(problem.operations.size(), never);
       broken.old_machine.resize(problem.operations.size(), -1);
-      broken.old_start[static_cast<std::size_t>(run.operation)] = run.ready_from;
+      broken.old_start[static_cast<std::size_t>(run.operation)] = run.setup_from;
       broken.old_machine[static_cast<std::size_t>(run.operation)] = run.machine;
     }
     broken.machines[0].calendar = Calendar(
@@ -210,7 +210,7 @@ void two_hundred(bool against_twenty) {
     int changed = 0;
     const Plan after = Decoder(broken).plan(again);
     for (const PlannedRun& run : after.runs)
-      changed += moved(broken, run.operation, run.machine, run.ready_from) ? 1 : 0;
+      changed += moved(broken, run.operation, run.machine, run.setup_from) ? 1 : 0;
     std::printf("; after a breakdown %.1f s, %d of %zu moved, lateness %.2f\n", replanned, changed,
                 problem.operations.size(), after.lateness);
     std::fflush(stdout);

@@ -36,21 +36,21 @@ Small small(std::uint64_t seed) {
   }
   for (int d = 0; d <= s.week.days(); ++d) s.wp.problem.back_on.push_back((d + 1) * minutes_a_day);
   for (int j = 0; j < 13; ++j) {
-    Order order;
+    WeekOrder order;
     order.number = std::to_string(100 + j);
     order.part = "part.yaml";
     order.due = s.week.to;
     s.week.orders.push_back(order);
     s.wp.orders.push_back(static_cast<std::size_t>(j));
     s.wp.batches.push_back(0);
-    PlannedJob job;
+    PlannedLot job;
     job.due = s.week.end();
-    s.wp.problem.jobs.push_back(job);
+    s.wp.problem.lots.push_back(job);
     for (int k = 1; k <= 2; ++k) {
       std::vector<Choice> choices;
       for (int m = 0; m < 3; ++m)
         if (m != k) choices.push_back(plain(m, 5 * draws.whole(20, 120)));
-      for (Choice& c : choices) c.ready = 5 * draws.whole(4, 18);
+      for (Choice& c : choices) c.setup = 5 * draws.whole(4, 18);
       add_operation(s.wp.problem, j, std::move(choices));
       s.wp.names.push_back({static_cast<std::size_t>(j), 10 * k});
       s.wp.band.push_back(0.3);
@@ -64,7 +64,7 @@ Small small(std::uint64_t seed) {
 TEST_CASE("a promise is kept in 80 of 100 weeks drawn anew, and is near the plan",
           "[week][property]") {
   int kept = 0, weeks = 0;
-  for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+  for (std::uint64_t first_draw = 1; seed <= 5; ++seed) {
     const Small s = small(seed);
     const PlanProblem others = without_last(s.wp.problem);
     const DispatchOrder list = search(others, earliest_first(others), {.moves = 300, .threads = 2});
@@ -83,8 +83,8 @@ TEST_CASE("a promise is kept in 80 of 100 weeks drawn anew, and is near the plan
     // Nobody else is later than without the quote, beyond his own date.
     const Plan with = Decoder(s.wp.problem).plan(promise.list);
     CHECK(faults_of(s.wp.problem, with).empty());
-    for (std::size_t j = 0; j + 1 < s.wp.problem.jobs.size(); ++j)
-      CHECK(with.done[j] <= s.wp.problem.jobs[j].due);
+    for (std::size_t j = 0; j + 1 < s.wp.problem.lots.size(); ++j)
+      CHECK(with.done[j] <= s.wp.problem.lots[j].due);
   }
   REQUIRE(weeks == 1000);
   // 80 % less three standard errors of a share from 1,000 and of the quantile from 200 draws.
@@ -94,7 +94,7 @@ TEST_CASE("a promise is kept in 80 of 100 weeks drawn anew, and is near the plan
 
 TEST_CASE("overtime buys a sooner date for money, and none costs nothing", "[week]") {
   int sooner = 0;
-  for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+  for (std::uint64_t first_draw = 1; seed <= 5; ++seed) {
     Small s = small(seed);
     const PlanProblem others = without_last(s.wp.problem);
     const DispatchOrder list = earliest_first(others);
@@ -117,25 +117,25 @@ TEST_CASE("overtime buys a sooner date for money, and none costs nothing", "[wee
 }
 
 TEST_CASE("an order taken away makes no other one late", "[week][property]") {
-  for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+  for (std::uint64_t first_draw = 1; seed <= 3; ++seed) {
     Small s = small(seed);
-    for (std::size_t j = 0; j < s.wp.problem.jobs.size(); ++j)
-      s.wp.problem.jobs[j].due = static_cast<Minute>(2 + j) * minutes_a_day;
+    for (std::size_t j = 0; j < s.wp.problem.lots.size(); ++j)
+      s.wp.problem.lots[j].due = static_cast<Minute>(2 + j) * minutes_a_day;
     WeekPlan before = plan_week(s.week, s.wp, 500, 2);
     std::vector<PostedRun> posted;
     for (const PlannedRun& run : before.plan.runs) {
       const auto o = static_cast<std::size_t>(run.operation);
-      const auto job = static_cast<std::size_t>(s.wp.problem.operations[o].job);
+      const auto job = static_cast<std::size_t>(s.wp.problem.operations[o].lot);
       posted.push_back({s.week.machines[static_cast<std::size_t>(run.machine)].name,
-                        job_name(s.week, s.wp, job), s.wp.names[o].operation, run.ready_from});
+                        lot_name(s.week, s.wp, job), s.wp.names[o].operation, run.setup_from});
     }
     // The last order of the problem goes; the repair keeps what hangs.
     WeekProblem fewer = s.wp;
     fewer.problem = without_last(s.wp.problem);
     const WeekPlan after = plan_again(s.week, fewer, posted, 0, 500, 2);
     CHECK(after.plan.lateness <= before.plan.lateness + 1e-9);
-    for (std::size_t j = 0; j < fewer.problem.jobs.size(); ++j) {
-      const PlannedJob& job = fewer.problem.jobs[j];
+    for (std::size_t j = 0; j < fewer.problem.lots.size(); ++j) {
+      const PlannedLot& job = fewer.problem.lots[j];
       INFO("seed " << seed << ", order " << j);
       // Beyond the noise of the search: a tenth of a day.
       CHECK(days_late(job, after.plan.done[j]) <= days_late(job, before.plan.done[j]) + 0.1);
@@ -148,11 +148,11 @@ TEST_CASE("orders in work are the time each takes times orders a day", "[week][e
   const Small s = small(9);
   const Plan plan = Decoder(s.wp.problem).plan(earliest_first(s.wp.problem));
   const InWork work = in_work(s.wp.problem, plan);
-  std::vector<Minute> begins(s.wp.problem.jobs.size(), never);
+  std::vector<Minute> begins(s.wp.problem.lots.size(), never);
   for (const PlannedRun& run : plan.runs) {
     const auto o = static_cast<std::size_t>(run.operation);
-    Minute& first = begins[static_cast<std::size_t>(s.wp.problem.operations[o].job)];
-    first = std::min(first, run.ready_from);
+    Minute& first = begins[static_cast<std::size_t>(s.wp.problem.operations[o].lot)];
+    first = std::min(first, run.setup_from);
   }
   const Minute from = *std::min_element(begins.begin(), begins.end());
   const Minute to = *std::max_element(plan.done.begin(), plan.done.end());
@@ -171,7 +171,7 @@ TEST_CASE("planned again, what begins soon stays and the rest moves little", "[w
   for (const PlannedRun& run : first.plan.runs) {
     const OperationName& n = s.wp.names[static_cast<std::size_t>(run.operation)];
     posted.push_back({s.week.machines[static_cast<std::size_t>(run.machine)].name,
-                      s.week.orders[n.order].number, n.operation, run.ready_from});
+                      s.week.orders[n.order].number, n.operation, run.setup_from});
   }
   // Nothing happened: nothing changes.
   WeekProblem same = s.wp;
