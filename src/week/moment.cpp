@@ -25,6 +25,12 @@ Message moment_of(Date day, Minute clock) {
            {"clock", clock_text(clock)}}};
 }
 
+// Two digits; a plain 1 where they read so, for the singular.
+Place counted(double n) {
+  if (n >= 0.995 && n < 1.05) return {"n", 1};
+  return {"n", Figure{n, 2}};
+}
+
 }  // namespace
 
 Date easter(int year) {
@@ -67,16 +73,16 @@ Message beginning_of(const Week& week, Minute t) {
 }
 
 Message span_of(double days) {
-  if (days < 1) return {"week.hours", {{"n", Figure{24 * days, 2}}}};
-  return {"week.days", {{"n", Figure{days, 2}}}};
+  if (days < 1) return {"week.hours", {counted(24 * days)}};
+  return {"week.days", {counted(days)}};
 }
 
 Message late_by(const PlannedLot& lot, Minute done) {
   if (done == never) return "week.does-not-fit";
   const double days = days_late(lot, done);
   if (days <= 0) return "week.on-time";
-  if (days < 1) return {"week.late-hours", {{"n", Figure{24 * days, 2}}}};
-  return {"week.late-days", {{"n", Figure{days, 2}}}};
+  if (days < 1) return {"week.late-hours", {counted(24 * days)}};
+  return {"week.late-days", {counted(days)}};
 }
 
 }  // namespace turnwright

@@ -191,10 +191,10 @@ class WeekReader {
 
 }  // namespace
 
-Checked<Week> read_week(std::string file, std::string_view text) {
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  ProblemList problems(*document);
+  ProblemList problems(*document, std::move(currencies));
   Week week = WeekReader(*document, problems).read();
   if (!problems.clean()) return problems.problems();
   return week;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "turnwright/document/problem.hpp"
+#include "turnwright/quantity/currency.hpp"
 #include "turnwright/quantity/date.hpp"
 #include "turnwright/week/capacity.hpp"
 
@@ -88,8 +89,9 @@ struct Week {
 /// 8).
 Date easter(int year);
 
-/// Reads a week file; all of its problems, or the week.
-Checked<Week> read_week(std::string file, std::string_view text);
+/// Reads a week file; all of its problems, or the week. Prices are in the shop's own currency, or
+/// in one that it has a record of.
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies = {});
 /// A problem at a place of the week file, with the line that stands there.
 Problem problem_in(const Week& week, Position at, Message what, Message expected = {},
                    std::string suggestion = "");
