@@ -158,8 +158,8 @@ class TableReader::Parser {
       row.problems.push_back({file_,
                               {row.line, static_cast<int>(characters(row.text.substr(0, bad))) + 1},
                               1,
-                              "a byte that is not UTF-8",
-                              "a table saved in UTF-8",
+                              "table.no-utf8",
+                              "expected.saved-utf8",
                               "",
                               ""});
     return row;

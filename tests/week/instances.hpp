@@ -43,9 +43,9 @@ inline std::vector<PlanProblem> weighted_tardiness(int n) {
     p.machines.resize(1);
     p.lots.resize(static_cast<std::size_t>(n));
     for (int j = 0; j < n; ++j) {
-      PlannedLot& job = p.lots[static_cast<std::size_t>(j)];
-      job.weight = numbers[static_cast<std::size_t>(n + j)];
-      job.due = numbers[static_cast<std::size_t>(2 * n + j)];
+      PlannedLot& lot = p.lots[static_cast<std::size_t>(j)];
+      lot.weight = numbers[static_cast<std::size_t>(n + j)];
+      lot.due = numbers[static_cast<std::size_t>(2 * n + j)];
       add_operation(p, j, {plain(0, numbers[static_cast<std::size_t>(j)])});
     }
     all.push_back(std::move(p));
@@ -100,7 +100,7 @@ inline PlanProblem flexible_job_shop(const std::string& name) {
   return p;
 }
 
-/// Identical machines with family set-ups; our own instances, proven optima.
+/// Identical machines with family setups; our own instances, proven optima.
 inline PlanProblem parallel_setup(const std::string& name, Score score) {
   std::ifstream in(instances_folder() + "parallel_setup/" + name + ".txt");
   std::string line;
@@ -121,9 +121,9 @@ inline PlanProblem parallel_setup(const std::string& name, Score score) {
   p.machines.resize(static_cast<std::size_t>(machines));
   for (int j = 0; j < jobs; ++j) {
     const int run = numbers[at++];
-    PlannedLot& job = p.lots[static_cast<std::size_t>(j)];
-    job.weight = numbers[at++];
-    job.due = numbers[at++];
+    PlannedLot& lot = p.lots[static_cast<std::size_t>(j)];
+    lot.weight = numbers[at++];
+    lot.due = numbers[at++];
     const int family = numbers[at++];
     std::vector<Choice> choices;
     for (int m = 0; m < machines; ++m) {

@@ -20,8 +20,8 @@ struct Small {
   Week week;
   WeekProblem wp;
 };
-Small small(std::uint64_t seed) {
-  Draws draws(seed);
+Small small(std::uint64_t draw) {
+  Draws draws(draw);
   Small s;
   s.week.from = *read_date("2026-12-07");
   s.week.to = *read_date("2027-01-15");
@@ -43,9 +43,9 @@ Small small(std::uint64_t seed) {
     s.week.orders.push_back(order);
     s.wp.orders.push_back(static_cast<std::size_t>(j));
     s.wp.batches.push_back(0);
-    PlannedLot job;
-    job.due = s.week.end();
-    s.wp.problem.lots.push_back(job);
+    PlannedLot lot;
+    lot.due = s.week.end();
+    s.wp.problem.lots.push_back(lot);
     for (int k = 1; k <= 2; ++k) {
       std::vector<Choice> choices;
       for (int m = 0; m < 3; ++m)
@@ -61,11 +61,11 @@ Small small(std::uint64_t seed) {
 
 }  // namespace
 
-TEST_CASE("a promise is kept in 80 of 100 weeks drawn anew, and is near the plan",
+TEST_CASE("a promise at 80 % confidence holds in weeks drawn anew, and is near the plan",
           "[week][property]") {
   int kept = 0, weeks = 0;
-  for (std::uint64_t first_draw = 1; seed <= 5; ++seed) {
-    const Small s = small(seed);
+  for (std::uint64_t n = 1; n <= 5; ++n) {
+    const Small s = small(n);
     const PlanProblem others = without_last(s.wp.problem);
     const DispatchOrder list = search(others, earliest_first(others), {.moves = 300, .threads = 2});
     const Promise promise = promise_of(s.week, s.wp, list);
@@ -94,8 +94,8 @@ TEST_CASE("a promise is kept in 80 of 100 weeks drawn anew, and is near the plan
 
 TEST_CASE("overtime buys a sooner date for money, and none costs nothing", "[week]") {
   int sooner = 0;
-  for (std::uint64_t first_draw = 1; seed <= 5; ++seed) {
-    Small s = small(seed);
+  for (std::uint64_t n = 1; n <= 5; ++n) {
+    Small s = small(n);
     const PlanProblem others = without_last(s.wp.problem);
     const DispatchOrder list = earliest_first(others);
     CHECK(promise_of(s.week, s.wp, list).sooner.empty());
@@ -117,28 +117,28 @@ TEST_CASE("overtime buys a sooner date for money, and none costs nothing", "[wee
 }
 
 TEST_CASE("an order taken away makes no other one late", "[week][property]") {
-  for (std::uint64_t first_draw = 1; seed <= 3; ++seed) {
-    Small s = small(seed);
+  for (std::uint64_t n = 1; n <= 3; ++n) {
+    Small s = small(n);
     for (std::size_t j = 0; j < s.wp.problem.lots.size(); ++j)
       s.wp.problem.lots[j].due = static_cast<Minute>(2 + j) * minutes_a_day;
     WeekPlan before = plan_week(s.week, s.wp, 500, 2);
     std::vector<PostedRun> posted;
     for (const PlannedRun& run : before.plan.runs) {
       const auto o = static_cast<std::size_t>(run.operation);
-      const auto job = static_cast<std::size_t>(s.wp.problem.operations[o].lot);
+      const auto lot = static_cast<std::size_t>(s.wp.problem.operations[o].lot);
       posted.push_back({s.week.machines[static_cast<std::size_t>(run.machine)].name,
-                        lot_name(s.week, s.wp, job), s.wp.names[o].operation, run.setup_from});
+                        lot_name(s.week, s.wp, lot), s.wp.names[o].operation, run.setup_from});
     }
-    // The last order of the problem goes; the repair keeps what hangs.
+    // The last order of the problem goes; the repair keeps what is posted.
     WeekProblem fewer = s.wp;
     fewer.problem = without_last(s.wp.problem);
     const WeekPlan after = plan_again(s.week, fewer, posted, 0, 500, 2);
     CHECK(after.plan.lateness <= before.plan.lateness + 1e-9);
     for (std::size_t j = 0; j < fewer.problem.lots.size(); ++j) {
-      const PlannedLot& job = fewer.problem.lots[j];
-      INFO("seed " << seed << ", order " << j);
+      const PlannedLot& lot = fewer.problem.lots[j];
+      INFO("week " << n << ", order " << j);
       // Beyond the noise of the search: a tenth of a day.
-      CHECK(days_late(job, after.plan.done[j]) <= days_late(job, before.plan.done[j]) + 0.1);
+      CHECK(days_late(lot, after.plan.done[j]) <= days_late(lot, before.plan.done[j]) + 0.1);
     }
   }
 }
@@ -214,7 +214,7 @@ TEST_CASE("booked times are drawn towards the estimate while they are few", "[we
     return factors_of(bookings, {{"7", "A", "A", 10, 60, 10}, {"8", "A", "A", 10, 60, 10}});
   };
   const std::string good =
-      "7,10,A,Ines,make-ready,2026-11-02T06:00,2026-11-02T07:18,,,\n"
+      "7,10,A,Ines,setup,2026-11-02T06:00,2026-11-02T07:18,,,\n"
       "7,10,A,Ines,run,2026-11-02T07:18,2026-11-02T09:28,10,0,\n"
       "7,10,A,Ines,stop,2026-11-02T09:28,2026-11-02T12:00,,,waits for a tool\n";
   const auto plain_factors = factors(good, 0);

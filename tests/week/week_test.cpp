@@ -55,10 +55,10 @@ PlanProblem random_problem(Draws& draws, int jobs, bool people) {
   for (int d = 0; d <= days; ++d) p.back_on.push_back(d < days ? (d + 1) * minutes_a_day : never);
   p.lots.resize(static_cast<std::size_t>(jobs));
   for (int j = 0; j < jobs; ++j) {
-    PlannedLot& job = p.lots[static_cast<std::size_t>(j)];
-    job.release = draws.whole(0, 2) * minutes_a_day;
-    job.due = job.release + draws.whole(1, 5) * minutes_a_day;
-    job.weight = draws.whole(1, 3);
+    PlannedLot& lot = p.lots[static_cast<std::size_t>(j)];
+    lot.release = draws.whole(0, 2) * minutes_a_day;
+    lot.due = lot.release + draws.whole(1, 5) * minutes_a_day;
+    lot.weight = draws.whole(1, 3);
     for (int k = draws.whole(1, 3); k > 0; --k) {
       std::vector<Choice> choices;
       for (int m = 0; m < machines; ++m) {
@@ -67,7 +67,7 @@ PlanProblem random_problem(Draws& draws, int jobs, bool people) {
         c.setup = 5 * draws.whole(0, 6);
         c.attended = draws.whole(2, 10) * 100;
         for (int key = 0; key < 4; ++key)
-          if (draws.whole(0, 1) == 0) c.parts.push_back({key, 5 * draws.whole(0, 5)});
+          if (draws.whole(0, 1) == 0) c.items.push_back({key, 5 * draws.whole(0, 5)});
         choices.push_back(std::move(c));
       }
       add_operation(p, j, std::move(choices));
@@ -129,7 +129,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
     }
     const Plan plan = Decoder(problem).plan(list);
     const auto faults = faults_of(problem, plan);
-    INFO("problem " << i << (faults.empty() ? "" : ": " + faults.front()));
+    INFO("problem " << i << (faults.empty() ? "" : ": " + Words()(faults.front())));
     REQUIRE(faults.empty());
     CHECK(plan.score == Decoder(problem).score(list));
     ++plans;
@@ -138,7 +138,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
       auto& run = wrong.runs[static_cast<std::size_t>(
           draws.whole(0, static_cast<int>(wrong.runs.size()) - 1))];
       if (run.to == never) continue;
-      const auto job =
+      const auto lot =
           static_cast<std::size_t>(problem.operations[static_cast<std::size_t>(run.operation)].lot);
       switch (draws.whole(0, 5)) {
         case 0:  // earlier than its order lets it, and than the machine is free
@@ -159,7 +159,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
           if (problem.operations.size() == 1) continue;
           break;
         default:
-          wrong.done[job] += 5;
+          wrong.done[lot] += 5;
       }
       ++damaged;
       CHECK_FALSE(faults_of(problem, wrong).empty());
@@ -274,7 +274,7 @@ TEST_CASE("relief is the cheapest that the hours need, and nothing where there i
   CHECK(relief->subcontracted.empty());
 }
 
-TEST_CASE("a batch in two is as much work, each with its make-ready", "[week]") {
+TEST_CASE("a batch in two is as much work, each with its setup", "[week]") {
   PlanProblem p;
   p.machines.resize(2);
   p.lots.resize(1);
@@ -315,7 +315,7 @@ TEST_CASE("batches overlap: the first share goes on, the last comes after the en
   plan.runs[1].to = 215;
   plan.done[0] = 215;
   CHECK_FALSE(faults_of(p, plan).empty());
-  // Work elsewhere waits for the whole batch.
+  // Outside work waits for the whole batch.
   p.operations[0].days_after = 1;
   CHECK(Decoder(p).plan(list).runs[1].run_from == 100 + minutes_a_day);
 }
