@@ -77,8 +77,7 @@ class ReliefProgram {
     for (const auto& [j, column] : out_)
       if (p_.value(column) > 0.5) {
         relief.subcontracted.push_back(j);
-        relief.cost =
-            relief.cost + outside_hour_ * hours_of(problem_.lots[j]) * unit::money;
+        relief.cost = relief.cost + outside_hour_ * hours_of(problem_.lots[j]) * unit::money;
       }
     return relief;
   }
@@ -121,8 +120,7 @@ class ReliefProgram {
     std::optional<std::size_t> most;
     for (const auto& [j, column] : out_) {
       const double share = p_.value(column);
-      if (share > 1e-6 && share < 1 - 1e-6 && (!most || share > p_.value(out_.at(*most))))
-        most = j;
+      if (share > 1e-6 && share < 1 - 1e-6 && (!most || share > p_.value(out_.at(*most)))) most = j;
     }
     return most;
   }

@@ -46,8 +46,7 @@ class Checking {
       by_operation_[run.operation] = &run;
     }
     for (std::size_t o = 0; o < seen.size(); ++o)
-      if (seen[o] != 1)
-        faults_.push_back({"week.fault-times", {{"operation", o}, {"n", seen[o]}}});
+      if (seen[o] != 1) faults_.push_back({"week.fault-times", {{"operation", o}, {"n", seen[o]}}});
   }
   // When work that ends at t and goes out for some working days is back.
   Minute back(Minute t, int days) const {
@@ -120,8 +119,7 @@ class Checking {
   }
   Minute setup_required(const Choice& choice, const std::set<int>& on, std::size_t row) const {
     Minute required = choice.setup;
-    for (const SetupItem& item : choice.items)
-      required += on.contains(item.key) ? 0 : item.minutes;
+    for (const SetupItem& item : choice.items) required += on.contains(item.key) ? 0 : item.minutes;
     if (choice.family >= 0)
       required += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
     return required;

@@ -10,7 +10,8 @@ namespace {
 constexpr double setup_weight = 1e-7;
 
 bool mounted(const std::vector<SetupItem>& on, int key) {
-  return std::any_of(on.begin(), on.end(), [key](const SetupItem& item) { return item.key == key; });
+  return std::any_of(on.begin(), on.end(),
+                     [key](const SetupItem& item) { return item.key == key; });
 }
 
 Minute steps(Minute m) { return (m + time_step - 1) / time_step; }
@@ -141,8 +142,8 @@ void Decoder::begin() {
 void Decoder::pass_on(std::size_t lot, const PlannedOperation& operation, const Times& t) {
   const bool overlaps = operation.transfer < 1 && operation.days_after == 0 && !finished(lot);
   before_[lot] = {t.to, overlaps ? operation.transfer : 1};
-  lot_free_at_[lot] = overlaps && t.to != never ? t.first_share
-                                                : back_after(problem_, t.to, operation.days_after);
+  lot_free_at_[lot] =
+      overlaps && t.to != never ? t.first_share : back_after(problem_, t.to, operation.days_after);
 }
 
 PlannedRun Decoder::dispatch(std::size_t lot, int c) {

@@ -85,8 +85,8 @@ class Fluid {
     const auto [at, is_new] = machine_rows_.try_emplace({machine, day}, 0);
     if (is_new) {
       const Minute from = day * minutes_a_day;
-      at->second = p.row(
-          -1e30, share_ * problem_.calendar_of(machine).between(from, from + minutes_a_day));
+      at->second =
+          p.row(-1e30, share_ * problem_.calendar_of(machine).between(from, from + minutes_a_day));
     }
     return at->second;
   }
@@ -100,7 +100,8 @@ class Fluid {
   bool with_people() const { return !problem_.people.present.empty(); }
 
  private:
-  int people(LinearProgram& p, int day, std::map<int, int>& rows, const std::vector<int>& available) {
+  int people(LinearProgram& p, int day, std::map<int, int>& rows,
+             const std::vector<int>& available) {
     const auto [at, is_new] = rows.try_emplace(day, 0);
     if (is_new) {
       double minutes = 0;
@@ -147,8 +148,7 @@ class Fluid {
     for (int d = head == never ? days_ : std::max(0, head / minutes_a_day); d < days_; ++d) {
       const Minute t = problem_.calendar_of(c.machine).next(std::max(head, d * minutes_a_day));
       if (t == never || t >= (d + 1) * minutes_a_day) continue;
-      const Minute done =
-          problem_.operation(o).transfer < 1 ? t : done_after(problem_, lot, k, t);
+      const Minute done = problem_.operation(o).transfer < 1 ? t : done_after(problem_, lot, k, t);
       const int column = p.column(0, 1, 0);
       p.coefficient(whole_[o], column, 1);
       spend(p, c, d, column, c.run, c.attended);

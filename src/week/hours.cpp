@@ -63,8 +63,8 @@ class InfiniteLoad {
  private:
   // Backwards from the due date: each operation on the last days that are open before the next.
   void add_lot(const PlannedLot& lot, const WeekOrder& order) {
-    auto last = static_cast<int>(
-        std::clamp<Minute>(lot.due / minutes_a_day - 1, 0, week_.days() - 1));
+    auto last =
+        static_cast<int>(std::clamp<Minute>(lot.due / minutes_a_day - 1, 0, week_.days() - 1));
     const int first = order.release / minutes_a_day;
     for (auto o = lot.operations.rbegin(); o != lot.operations.rend(); ++o) {
       const PlannedOperation& operation = wp_.problem.operation(*o);

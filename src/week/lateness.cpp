@@ -32,9 +32,8 @@ Soonest soonest_of(const PlanProblem& problem, const PlannedOperation& operation
     Minute to = calendar.after(run_from, c.run);
     if (transfer < 1) to = std::max(to, calendar.after(end, share_minutes(transfer, c.run)));
     soonest.to = std::min(soonest.to, to);
-    soonest.first_share =
-        std::min(soonest.first_share,
-                 calendar.after(run_from, share_minutes(operation.transfer, c.run)));
+    soonest.first_share = std::min(
+        soonest.first_share, calendar.after(run_from, share_minutes(operation.transfer, c.run)));
   }
   return soonest;
 }

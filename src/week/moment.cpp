@@ -48,8 +48,8 @@ bool in_range(Date day) {
 }
 
 std::string iso_text(const Week& week, Minute t) {
-  return text_of(days_after(week.from, t / minutes_a_day)) + "T" +
-         clock_text(t % minutes_a_day) + ":00";
+  return text_of(days_after(week.from, t / minutes_a_day)) + "T" + clock_text(t % minutes_a_day) +
+         ":00";
 }
 
 std::string clock_text(Minute t) { return two(t / 60) + ":" + two(t % 60); }
@@ -69,7 +69,8 @@ Message moment_of(const Week& week, Minute t) {
 }
 
 Message beginning_of(const Week& week, Minute t) {
-  return t % minutes_a_day == 0 ? day_of(days_after(week.from, t / minutes_a_day)) : moment_of(week, t);
+  return t % minutes_a_day == 0 ? day_of(days_after(week.from, t / minutes_a_day))
+                                : moment_of(week, t);
 }
 
 Message span_of(double days) {

@@ -93,16 +93,15 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   if (was != nullptr && was->machine == machine && fits &&
       std::abs(run.setup_from - was->from) < minutes_a_day)
     return {};
-  Message change{was == nullptr              ? "week.change-new"
+  Message change{was == nullptr            ? "week.change-new"
                  : was->machine != machine ? "week.change-machine"
-                                             : "week.change-time",
+                                           : "week.change-time",
                  {{"work", work_name(week, wp, run.operation)},
                   {"machine", machine},
                   {"now", fits ? Message{"week.begins", {{"from", moment_of(week, run.setup_from)}}}
                                : Message("week.no-longer-fits")}}};
   if (was != nullptr) change.places.push_back({"was", moment_of(week, was->from)});
-  if (was != nullptr && was->machine != machine)
-    change.places.push_back({"before", was->machine});
+  if (was != nullptr && was->machine != machine) change.places.push_back({"before", was->machine});
   return change;
 }
 

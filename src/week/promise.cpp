@@ -25,8 +25,7 @@ DispatchOrder with_asked_at(const PlanProblem& p, const DispatchOrder& list, std
       if (choices[c].machine == static_cast<int>(machine))
         tried.choices[static_cast<std::size_t>(i)] = static_cast<int>(c);
   }
-  tried.lots.insert(tried.lots.begin() + static_cast<std::ptrdiff_t>(at), operations.size(),
-                    asked);
+  tried.lots.insert(tried.lots.begin() + static_cast<std::ptrdiff_t>(at), operations.size(), asked);
   return tried;
 }
 

@@ -74,7 +74,9 @@ class BookingReader {
                              std::move(fault.near),
                              text});
   }
-  static Message column_names() { return one_of(std::vector<std::string>(columns.begin(), columns.end())); }
+  static Message column_names() {
+    return one_of(std::vector<std::string>(columns.begin(), columns.end()));
+  }
   bool columns_of(const TableRow& head) {
     for (std::size_t i = 0; i < head.cells.size(); ++i) at_[head.cells[i].text] = i;
     bool all = true;
@@ -96,8 +98,8 @@ class BookingReader {
     }
     Booking b;
     b.line = row.line;
-    for (const auto read : {&BookingReader::read_work, &BookingReader::read_times,
-                            &BookingReader::read_pieces})
+    for (const auto read :
+         {&BookingReader::read_work, &BookingReader::read_times, &BookingReader::read_pieces})
       if (auto fault = (this->*read)(row, b)) return add(row.line, std::move(*fault), row.text);
     out_.last = std::max(out_.last, std::optional(day_));
     out_.rows.push_back(std::move(b));

@@ -30,8 +30,13 @@ Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table) 
     if (auto run = run_in(week, *row))
       posted.push_back(std::move(*run));
     else
-      problems.push_back({table.file(), {row->line, 1}, 1, "week.no-line-of-a-plan",
-                          "week.line-of-a-plan", "", row->text});
+      problems.push_back({table.file(),
+                          {row->line, 1},
+                          1,
+                          "week.no-line-of-a-plan",
+                          "week.line-of-a-plan",
+                          "",
+                          row->text});
   }
   if (!problems.empty()) return problems;
   return posted;

@@ -27,10 +27,8 @@ Messages Reasons::chain(std::size_t lot) const {
   if (run->to == never) return Messages{Message{"week.beyond-calendar", {{"day", week_.to}}}};
   Messages links;
   if (const int days = days_after(*run); days > 0)
-    links.push_back(
-        Message{"week.goes-out", {{"n", days}, {"from", moment_of(week_, run->to)}}});
-  for (int depth = 0; depth < longest_chain && run != nullptr; ++depth)
-    run = add_link(*run, links);
+    links.push_back(Message{"week.goes-out", {{"n", days}, {"from", moment_of(week_, run->to)}}});
+  for (int depth = 0; depth < longest_chain && run != nullptr; ++depth) run = add_link(*run, links);
   return links;
 }
 

@@ -168,8 +168,8 @@ class RescueTrials {
     trial.id = count == 1 ? "week.trial-one-later" : "week.trial-others-later";
     if (count > 1) trial.places.push_back({"n", count});
     trial.places.push_back({"order", lot_title(week_, wp_, worst)});
-    trial.places.push_back({"by", plan.done[worst] == never ? Message("week.beyond-all")
-                                                            : span_of(most)});
+    trial.places.push_back(
+        {"by", plan.done[worst] == never ? Message("week.beyond-all") : span_of(most)});
   }
 
   const Week& week_;

@@ -82,8 +82,8 @@ class OrderRouter {
       const Planned<Quote>& quote = quote_on(week_.machines[m].machine, *job, quotes);
       if (!quote) continue;
       // Other machines of as many operations stand in; the first decides how many.
-      if (!routes.on.empty() && quote->route.operations.size() !=
-                                    routes.on.front().route.operations.size())
+      if (!routes.on.empty() &&
+          quote->route.operations.size() != routes.on.front().route.operations.size())
         continue;
       routes.on.push_back(*quote);
       routes.machines.push_back(static_cast<int>(m));
@@ -129,8 +129,7 @@ Problems unknown_machines(const Week& week, const Shop& shop) {
   Problems problems;
   for (const WeekMachine& m : week.machines) {
     if (shop.machine(m.machine) != nullptr) continue;
-    problems.push_back(problem_in(week, m.at,
-                                  {"week.unknown-machine", {{"machine", m.machine}}},
+    problems.push_back(problem_in(week, m.at, {"week.unknown-machine", {{"machine", m.machine}}},
                                   "week.machine-of-shop", nearest(m.machine, names)));
     problems.back().width = static_cast<int>(std::max<std::size_t>(characters(m.machine), 1));
   }

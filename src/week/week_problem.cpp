@@ -107,8 +107,7 @@ class ProblemMaker {
       PlannedOperation operation;
       operation.lot = static_cast<int>(out_.problem.lots.size());
       for (std::size_t i = 0; i < order.on.size(); ++i)
-        operation.choices.push_back(
-            choice(order.on[i], k, order.machines[i], o, added.empty()));
+        operation.choices.push_back(choice(order.on[i], k, order.machines[i], o, added.empty()));
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
       operation.transfer = o.transfer;

@@ -1,13 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <sstream>
-
+#include "turnwright/week/promise.hpp"
 #include "../support.hpp"
 #include "instances.hpp"
-#include "turnwright/week/actuals.hpp"
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/plan_week.hpp"
-#include "turnwright/week/promise.hpp"
 #include "turnwright/week/search.hpp"
 
 using namespace turnwright;
@@ -195,69 +192,5 @@ TEST_CASE("planned again, what begins soon stays and the rest moves little", "[w
       if (h.order == s.week.orders[n.order].number && h.operation == n.operation &&
           h.from < minutes_a_day)
         CHECK(broken.machines[static_cast<std::size_t>(run.machine)].name == h.machine);
-  }
-}
-
-TEST_CASE("booked times are drawn towards the estimate while they are few", "[week][evidence]") {
-  // Worked by hand: one order at 1.30 gives exp(ln 1.30 x 1/5), ten give exp(ln 1.30 x 10/14).
-  CHECK(shrunk(std::log(1.30), 1) == Approx(1.054).epsilon(0.0005));
-  CHECK(shrunk(std::log(1.30), 10) == Approx(1.206).epsilon(0.0005));
-  CHECK(shrunk(std::log(1.30), 1000000) == Approx(1.30).epsilon(0.0001));
-
-  const std::string head = "order,operation,machine,person,kind,start,end,good,scrap,note\n";
-  auto factors = [&](const std::string& rows, std::size_t problems) {
-    std::istringstream in(head + rows);
-    TableReader reader("booked.csv", in);
-    const Bookings bookings = read_bookings(reader);
-    INFO(problems_text(bookings.problems));
-    CHECK(bookings.problems.size() == problems);
-    return factors_of(bookings, {{"7", "A", "A", 10, 60, 10}, {"8", "A", "A", 10, 60, 10}});
-  };
-  const std::string good =
-      "7,10,A,Ines,setup,2026-11-02T06:00,2026-11-02T07:18,,,\n"
-      "7,10,A,Ines,run,2026-11-02T07:18,2026-11-02T09:28,10,0,\n"
-      "7,10,A,Ines,stop,2026-11-02T09:28,2026-11-02T12:00,,,waits for a tool\n";
-  const auto plain_factors = factors(good, 0);
-  REQUIRE(plain_factors.size() == 2);
-  for (const Factor& f : plain_factors) {
-    CHECK(f.raw == Approx(1.3));
-    CHECK(f.proposed == Approx(1.054).epsilon(0.0005));
-  }
-  // Rows of nonsense change nothing but their own problem lines.
-  const std::string nonsense =
-      "8,10,A,Ines,run,2026-11-03T09:00,2026-11-03T08:00,5,0,\n"
-      "8,10,A,Ines,run,2026-02-30T08:00,2026-11-03T09:00,5,0,\n"
-      "8,10,A,Ines,runs,2026-11-03T08:00,2026-11-03T09:00,5,0,\n"
-      "8,10,A,Ines,run,2026-11-03T08:00,2026-11-03T09:00,-5,0,\n"
-      "8,10,A,Ines,run,2026-11-03T00:00,2026-11-03T23:00,5,0,\n"
-      "8,10,A,Ines,run,2026-11-04T08:00,2026-11-04T09:00,0,0,\n"
-      "8,x,A,Ines,run,2026-11-04T08:00,2026-11-04T09:00,5,0,\n"
-      "8,10,A,Ines,run,2026-11-05T08:00,2026-11-05T09:00,5,0,\n"
-      "8,10,A,Ines,run,2026-11-05T08:30,2026-11-05T09:30,5,0,overlaps the line before\n";
-  const auto with = factors(good + nonsense, 8);
-  REQUIRE(with.size() == 2);
-  CHECK(with[0].proposed == plain_factors[0].proposed);
-  CHECK(with[1].proposed == plain_factors[1].proposed);
-  // Three times off is left out, and said.
-  const auto outlier =
-      factors(good + "8,10,A,Ines,run,2026-11-06T06:00,2026-11-06T14:00,5,0,\n", 0);
-  CHECK(outlier[0].proposed == plain_factors[0].proposed);
-  CHECK(corrections_file(with, "2026-11-20") == corrections_file(factors(good, 0), "2026-11-20"));
-}
-
-TEST_CASE("corrections of the shop folder are an element of their own", "[estimate]") {
-  Shop shop = shipped_shop();
-  const Route route = route_of(shaft(), "", MethodKind::rough_then_finish, shop);
-  const RouteTimes before = times_of(route, shop);
-  for (const double factor : {1.25, 0.9}) {
-    shop.corrections = {{"x", route.machine.name, false, factor, {}},
-                        {"y", route.machine.name, true, factor, {}}};
-    const RouteTimes after = times_of(route, shop);
-    for (std::size_t i = 0; i < before.operations.size(); ++i)
-      CHECK(after.operations[i].machine.si == Approx(factor * before.operations[i].machine.si));
-    Time sum(0.0);
-    for (const ElementTime& e : after.operations[0].setup_elements) sum += e.machine;
-    CHECK(sum.si == Approx(after.operations[0].setup.si));
-    CHECK(after.setup.si / before.setup.si == Approx(factor).epsilon(0.08));
   }
 }

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <atomic>
 #include <set>
+#include <stdexcept>
 
+#include "../../src/week/workers.hpp"
 #include "../support.hpp"
 #include "instances.hpp"
 #include "turnwright/week/capacity.hpp"
@@ -129,7 +132,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
     }
     const Plan plan = Decoder(problem).plan(list);
     const auto faults = faults_of(problem, plan);
-    INFO("problem " << i << (faults.empty() ? "" : ": " + Words()(faults.front())));
+    INFO("problem " << i << (faults.empty() ? "" : ": " + english(faults.front())));
     REQUIRE(faults.empty());
     CHECK(plan.score == Decoder(problem).score(list));
     ++plans;
@@ -184,6 +187,18 @@ TEST_CASE("the same plan at any number of threads, and never worse than its star
     CHECK(one.choices == five.choices);
     Decoder decoder(problem);
     CHECK(decoder.score(one) <= decoder.score(start));
+  }
+}
+
+TEST_CASE("what one worker throws reaches the caller, after the others have ended", "[week]") {
+  for (const int threads : {1, 2, 5}) {
+    std::atomic<int> done = 0;
+    const auto work = [&](std::size_t i) {
+      if (i % 3 == 1) throw std::runtime_error(std::to_string(i));
+      ++done;
+    };
+    CHECK_THROWS_WITH(in_parallel(9, threads, work), "1");
+    CHECK(done == 6);
   }
 }
 

@@ -28,7 +28,8 @@ struct Choice {
 struct PlannedOperation {
   int lot = 0;
   std::vector<Choice> choices;
-  int days_after = 0;  // working days of outside work before the next one, or before the lot is done
+  int days_after =
+      0;  // working days of outside work before the next one, or before the lot is done
   /// The next one may begin when this share of the pieces is done; the last share of its own work
   /// comes after this one's end. 1: it waits for the whole lot, as it does for outside work.
   double transfer = 1;
@@ -72,9 +73,7 @@ struct PlanProblem {
   double change_cost = 0.05;
   Score score = Score::convex_lateness;
 
-  const PlannedOperation& operation(int o) const {
-    return operations[static_cast<std::size_t>(o)];
-  }
+  const PlannedOperation& operation(int o) const { return operations[static_cast<std::size_t>(o)]; }
   const PlannedLot& lot_with(int o) const {
     return lots[static_cast<std::size_t>(operation(o).lot)];
   }
@@ -148,7 +147,7 @@ class Decoder {
   void pass_on(std::size_t lot, const PlannedOperation& operation, const Times& times);
 
   const PlanProblem& problem_;
-  std::vector<int> next_;                            // by lot: its next operation
+  std::vector<int> next_;                              // by lot: its next operation
   std::vector<Minute> lot_free_at_, machine_free_at_;  // by lot, by machine
   struct Before {
     Minute to = 0;
@@ -161,7 +160,7 @@ class Decoder {
   std::vector<std::vector<SetupItem>> at_first_;
   Minute end_ = 0;  // of all calendars
   std::vector<int> present_, setters_;
-  std::vector<Minute> taken_;  // steps of the run that is looked at
+  std::vector<Minute> taken_;            // steps of the run that is looked at
   std::vector<std::vector<char>> open_;  // by machine and step, where people count
 };
 

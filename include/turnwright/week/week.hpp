@@ -15,8 +15,8 @@
 namespace turnwright {
 
 enum class MountedKind { tool, hard_jaws, soft_jaws, bored_jaws, bar };
-/// What is mounted on a machine. A week file writes "tool centre drill", "jaws, hard", "jaws, soft",
-/// "soft jaws bored to 40" and "bar 35", the sizes in mm.
+/// What is mounted on a machine. A week file writes "tool centre drill", "jaws, hard", "jaws,
+/// soft", "soft jaws bored to 40" and "bar 35", the sizes in mm.
 struct MountedItem {
   MountedKind kind = MountedKind::tool;
   std::string name;  // of a tool
@@ -110,8 +110,8 @@ Message beginning_of(const Week& week, Minute t);
 Message day_of(Date day);
 Message weekday_of(Date day);
 std::string clock_text(Minute t);
-/// How late a lot is that is done then: "late by 3 hours", "late by 2.5 days", "on time", or that it
-/// does not fit into the calendar.
+/// How late a lot is that is done then: "late by 3 hours", "late by 2.5 days", "on time", or that
+/// it does not fit into the calendar.
 Message late_by(const PlannedLot& lot, Minute done);
 /// "2.5 days", "3 hours".
 Message span_of(double days);
