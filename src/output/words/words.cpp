@@ -8,8 +8,8 @@
 #include <array>
 #include <cmath>
 
-#include "words/sentence.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "words/sentence.hpp"
 
 namespace turnwright {
 namespace {
@@ -102,6 +102,11 @@ std::string Words::operator()(const Message& message) const {
   if (message.id == verbatim_id) return values.empty() ? "" : values.front();
   const std::string text = filled(sentence_of(message), message, values);
   return language_ == Language::test ? bracketed(text) : text;
+}
+
+bool Words::knows(std::string_view id) const {
+  return own_.contains(std::string(id)) ||
+         find(language_ == Language::de ? sentences_de() : sentences_en(), id) != nullptr;
 }
 
 std::string Words::joined(const Messages& messages, std::string_view between) const {
