@@ -8,7 +8,74 @@
 namespace turnwright {
 namespace {
 
+void machine_hour(Shop& shop, double factor) {
+  for (Machine& m : shop.machines) {
+    if (m.rate.all_in) m.rate.all_in = factor * *m.rate.all_in;
+    m.rate.machine = factor * m.rate.machine;
+  }
+}
+void person_hour(Shop& shop, double factor) {
+  for (Machine& m : shop.machines) m.rate.person = factor * m.rate.person;
+}
+void person_share(Shop& shop, double factor) {
+  for (Machine& m : shop.machines) m.operator_share = std::min(1.0, factor * m.operator_share);
+}
+void material_price(Shop& shop, double factor) {
+  for (Material& m : shop.materials)
+    if (m.price) m.price = factor * *m.price;
+}
+void cutting_speeds(Shop& shop, double factor) {
+  for (CuttingGroup& group : shop.cutting_groups)
+    for (CuttingRow& row : group.rows)
+      for (Speed& v : row.speed) v = factor * v;
+}
+void feeds(Shop& shop, double factor) {
+  for (CuttingGroup& group : shop.cutting_groups)
+    for (CuttingRow& row : group.rows)
+      for (Length& feed : row.feed) feed = factor * feed;
+  for (Tool& tool : shop.tools) tool.largest_feed = factor * tool.largest_feed;
+}
+void finishing_depth(Shop& shop, double factor) {
+  for (Tool& tool : shop.tools)
+    if (tool.kind == ToolKind::finish) tool.largest_depth = factor * tool.largest_depth;
+}
+void cutting_force(Shop& shop, double factor) {
+  for (Material& m : shop.materials) m.kc11 = factor * m.kc11;
+}
+void insert_life(Shop& shop, double factor) {
+  for (Grade& grade : shop.grades) grade.reference_life = factor * grade.reference_life;
+}
+void insert_price(Shop& shop, double factor) {
+  for (Tool& tool : shop.tools) tool.price = factor * tool.price;
+}
+void scale(HandlingElement& e, double factor) {
+  e.manual = factor * e.manual;
+  e.cnc = factor * e.cnc;
+}
 bool is_tool_change(const HandlingElement& e) { return e.name == name_of(HandlingId::change_tool); }
+void tool_change(Shop& shop, double factor) {
+  for (HandlingElement& e : shop.handling)
+    if (is_tool_change(e)) scale(e, factor);
+}
+void handling(Shop& shop, double factor) {
+  for (HandlingElement& e : shop.handling)
+    if (!is_tool_change(e)) scale(e, factor);
+}
+void setup(Shop& shop, double factor) {
+  for (HandlingElement& e : shop.setup) scale(e, factor);
+}
+void machine_power(Shop& shop, double factor) {
+  for (Machine& m : shop.machines) {
+    m.power = factor * m.power;
+    m.largest_torque = factor * m.largest_torque;
+  }
+}
+void outside_prices(Shop& shop, double factor) {
+  for (OutsideWork& w : shop.outside_work) {
+    w.each = factor * w.each;
+    w.lot = factor * w.lot;
+  }
+}
 
 }  // namespace
 
@@ -21,79 +88,21 @@ const char* name_of(InputId input) {
 }
 
 const std::vector<ChangeableInput>& changeable_inputs() {
-  static const std::vector<ChangeableInput> inputs{
-      {InputId::machine_hour,
-       [](Shop& s, double f) {
-         for (Machine& m : s.machines) {
-           if (m.rate.all_in) m.rate.all_in = f * *m.rate.all_in;
-           m.rate.machine = f * m.rate.machine;
-         }
-       }},
-      {InputId::person_hour,
-       [](Shop& s, double f) {
-         for (Machine& m : s.machines) m.rate.person = f * m.rate.person;
-       }},
-      {InputId::person_share,
-       [](Shop& s, double f) {
-         for (Machine& m : s.machines) m.operator_share = std::min(1.0, f * m.operator_share);
-       }},
-      {InputId::material_price,
-       [](Shop& s, double f) {
-         for (Material& m : s.materials)
-           if (m.price) m.price = f * *m.price;
-       }},
-      {InputId::cutting_speeds,
-       [](Shop& s, double f) {
-         for (CuttingGroup& g : s.cutting_groups)
-           for (CuttingRow& r : g.rows)
-             for (Speed& v : r.speed) v = f * v;
-       }},
-      {InputId::feeds,
-       [](Shop& s, double f) {
-         for (CuttingGroup& g : s.cutting_groups)
-           for (CuttingRow& r : g.rows)
-             for (Length& feed : r.feed) feed = f * feed;
-         for (Tool& t : s.tools) t.largest_feed = f * t.largest_feed;
-       }},
-      {InputId::finishing_depth,
-       [](Shop& s, double f) {
-         for (Tool& t : s.tools)
-           if (t.kind == ToolKind::finish) t.largest_depth = f * t.largest_depth;
-       }},
-      {InputId::cutting_force,
-       [](Shop& s, double f) {
-         for (Material& m : s.materials) m.kc11 = f * m.kc11;
-       }},
-      {InputId::insert_life,
-       [](Shop& s, double f) {
-         for (Grade& g : s.grades) g.reference_life = f * g.reference_life;
-       }},
-      {InputId::insert_price,
-       [](Shop& s, double f) {
-         for (Tool& t : s.tools) t.price = f * t.price;
-       }},
-      {InputId::tool_change,
-       [](Shop& s, double f) {
-         for (HandlingElement& e : s.handling)
-           if (is_tool_change(e)) e.manual = f * e.manual, e.cnc = f * e.cnc;
-       }},
-      {InputId::handling,
-       [](Shop& s, double f) {
-         for (HandlingElement& e : s.handling)
-           if (!is_tool_change(e)) e.manual = f * e.manual, e.cnc = f * e.cnc;
-       }},
-      {InputId::setup,
-       [](Shop& s, double f) {
-         for (HandlingElement& e : s.setup) e.manual = f * e.manual, e.cnc = f * e.cnc;
-       }},
-      {InputId::machine_power,
-       [](Shop& s, double f) {
-         for (Machine& m : s.machines)
-           m.power = f * m.power, m.largest_torque = f * m.largest_torque;
-       }},
-      {InputId::outside_prices, [](Shop& s, double f) {
-         for (OutsideWork& w : s.outside_work) w.each = f * w.each, w.lot = f * w.lot;
-       }}};
+  static const std::vector<ChangeableInput> inputs{{InputId::machine_hour, machine_hour},
+                                                   {InputId::person_hour, person_hour},
+                                                   {InputId::person_share, person_share},
+                                                   {InputId::material_price, material_price},
+                                                   {InputId::cutting_speeds, cutting_speeds},
+                                                   {InputId::feeds, feeds},
+                                                   {InputId::finishing_depth, finishing_depth},
+                                                   {InputId::cutting_force, cutting_force},
+                                                   {InputId::insert_life, insert_life},
+                                                   {InputId::insert_price, insert_price},
+                                                   {InputId::tool_change, tool_change},
+                                                   {InputId::handling, handling},
+                                                   {InputId::setup, setup},
+                                                   {InputId::machine_power, machine_power},
+                                                   {InputId::outside_prices, outside_prices}};
   return inputs;
 }
 
