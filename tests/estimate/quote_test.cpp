@@ -648,6 +648,28 @@ TEST_CASE("pieces that prove the setup are corrected once, as running time", "[e
   }
 }
 
+TEST_CASE("every element, line, row and status has its words in both languages", "[estimate]") {
+  auto check = [](const std::string& topic, const char* name) {
+    REQUIRE(name != nullptr);
+    const Message word{topic + name, {{"count", 2}, {"n", 2}, {"factor", Figure{1.2}}}};
+    for (const Language language : {Language::en, Language::de}) {
+      const std::string text = Words(language)(word);
+      INFO(text);
+      CHECK_FALSE(text.starts_with("{"));
+      CHECK(text.find('{') == std::string::npos);
+    }
+  };
+  for (int i = 0; i <= static_cast<int>(ElementId::setup_own_records); ++i)
+    check("element.", name_of(static_cast<ElementId>(i)));
+  for (int i = 0; i <= static_cast<int>(CostKind::one_offs); ++i)
+    check("cost.", name_of(static_cast<CostKind>(i)));
+  for (int i = 0; i <= static_cast<int>(BandRowId::other_work); ++i)
+    check("band.", name_of(static_cast<BandRowId>(i)));
+  for (int i = 0; i <= static_cast<int>(PriceStatus::supplied); ++i)
+    check("status.", name_of(static_cast<PriceStatus>(i)));
+  CHECK(english({"element.deburring", {{"count", 1}, {"n", 1}}}) == "deburr, 1 edge");
+}
+
 TEST_CASE("rates of exchange are said on the quote", "[estimate]") {
   Shop shop = shipped_shop();
   const Quote own = quote_of(part_of(shaft()), shop);
