@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A quote with every number that screens, paper and files derive from it, worked out once.
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "turnwright/compare/questions.hpp"
+#include "turnwright/estimate/quote.hpp"
+
+namespace turnwright {
+
+/// What a lot brings: its total and the surcharge to the minimum order.
+Money income_of(const Price& price);
+/// What was bought for the lot: material, inserts, outside work, one-offs.
+Money bought_for(const Price& price);
+/// What a lot that brings `income` leaves for an hour of the machine, setup included, once what was
+/// bought is paid; 0 without machine time.
+Rate contribution_per_hour(Money income, const Price& price);
+/// The price listed for a quantity; null when the list has none.
+const Price* listed_price(const Quote& quote, int quantity);
+/// Machine time of a listed lot, setup of all its releases included; 0 when it is not listed.
+Time lot_machine_time_of(const Quote& quote, int quantity);
+/// The price at the middle quantity of the list, which questions and causes are shown for.
+const Price& main_price(const Quote& quote);
+
+struct PriceView {
+  const Price* price = nullptr;
+  Money income, bought;
+  Rate contribution{};                 // an hour of the machine
+  std::optional<double> worst_margin;  // share of the income at P90; none before it is drawn
+  int release = 0;                     // pieces of one release
+};
+
+struct QuoteView {
+  const Quote* quote = nullptr;
+  std::vector<PriceView> prices;
+  std::size_t main = 0;        // of `prices`: the middle quantity
+  double cutting_share = 0;    // of the cycle time
+  double material_share = 0;   // of the blank that stays in the part
+  Removal removal{};           // volume removed over the cycle time
+  UnitPrice price_per_mass{};  // of the finished part, at the largest quantity
+  bool drawn = false;          // P10, P50, P90 are there
+
+  const PriceView& main_price() const { return prices[main]; }
+  const PriceView& largest() const { return prices.back(); }
+};
+QuoteView view_of(const Quote& quote);
+
+/// The first answer that turns the main price into a loss; null when none does.
+const Question* losing_question(const QuoteView& view, const std::vector<Question>& questions);
+
+/// Cost a piece over quantities, evenly on a logarithmic scale from a third of the smallest
+/// quantity on the list (dearer lots would flatten all the rest) to twice the largest.
+struct CostCurve {
+  std::vector<double> quantity, cost;
+};
+CostCurve cost_curve(const Quote& quote, int points);
+
+/// A pass with its stretches and their times.
+struct PassView {
+  std::span<const CutSegment> segments;
+  std::span<const SegmentTime> times;
+  Length path{}, large_diameter{};
+  Frequency slowest{}, fastest{};
+  Time cutting{}, moving{};
+};
+std::vector<PassView> pass_views(const Step& step, const StepTime& time);
+
+/// Slowest and fastest spindle speed of stretches; 0 when there is none.
+struct SpindleRange {
+  Frequency slowest{}, fastest{};
+};
+SpindleRange spindle_range(std::span<const SegmentTime> times);
+
+}  // namespace turnwright

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A week with its plan, with what is derived of hours, orders and runs worked out once.
+#include <string>
+#include <vector>
+
+#include "turnwright/output/week.hpp"
+
+namespace turnwright {
+
+/// A day on which a machine, or all people, have more required than available.
+struct OverloadedDay {
+  Date day{};
+  double required = 0, available = 0;  // hours
+};
+struct LoadView {
+  const Load* load = nullptr;
+  double required = 0, available = 0;  // hours of the week
+  double share = 0;                    // required of available; 0 where none is available
+  bool overloaded = false;
+  bool quoted = false;              // hours of quotes are among them, worth a word
+  std::vector<bool> overloaded_on;  // by day
+  std::vector<OverloadedDay> days;  // overloaded ones
+};
+
+struct OrderView {
+  std::size_t job = 0;  // of the problem
+  const Order* order = nullptr;
+  std::string name;  // "118", "118.2"
+  int pieces = 0;
+  Minute done = never;
+  bool fits = false;  // into the calendar
+  bool late = false;  // also when it does not fit
+  Minute late_by = 0;
+  bool quoted = false;
+};
+
+struct RunView {
+  const PlannedRun* run = nullptr;
+  std::string name;  // "118/10"
+  std::size_t job = 0;
+  bool late = false, quoted = false;
+};
+
+struct WeekView {
+  std::vector<LoadView> loads;
+  std::vector<OrderView> orders;           // by job of the problem
+  std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
+  Time setup{};                            // of all
+  InWork in_work;
+};
+WeekView view_of(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
+                 const WeekPlan& plan);
+
+/// "Fri 11 Dec 14:30"; midnight is the end of a day.
+Message moment(const Week& week, Minute t);
+/// "Fri 11 Dec".
+Message day_of_week(Date day);
+Message day_of_week(const Week& week, int day);
+/// "14:30".
+std::string clock_text(Minute t);
+/// "5.5 h" below a day, "1.5 days" above.
+Message lateness(Minute late);
+
+/// Orders of booked times that are used in a factor, and those left out of it.
+struct FactorView {
+  const Factor* factor = nullptr;
+  std::vector<const BookedRatio*> used, outliers;
+};
+FactorView view_of(const Factor& factor);
+
+}  // namespace turnwright
