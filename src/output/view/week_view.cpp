@@ -10,33 +10,33 @@ namespace {
 
 constexpr double worth_a_word = 0.05;  // hours
 
-LoadView view_of(const Week& week, const Load& load) {
+LoadView view_of(const Week& week, const MachineLoad& load) {
   LoadView view;
   view.load = &load;
-  view.required = load.sum_needed();
-  view.available = load.sum_there();
+  view.required = load.sum_required();
+  view.available = load.sum_available();
   view.share = view.available > 0 ? view.required / view.available : 0;
   view.overloaded = view.required > view.available;
   view.quoted = load.quoted > worth_a_word;
-  for (std::size_t d = 0; d < load.needed.size(); ++d) {
-    const bool over = load.needed[d] > load.there[d] + worth_a_word;
+  for (std::size_t d = 0; d < load.required.size(); ++d) {
+    const bool over = load.required[d] > load.available[d] + worth_a_word;
     view.overloaded_on.push_back(over);
     if (over)
       view.days.push_back(
-          {days_after(week.from, static_cast<int>(d)), load.needed[d], load.there[d]});
+          {days_after(week.from, static_cast<int>(d)), load.required[d], load.available[d]});
   }
   return view;
 }
 
-OrderView view_of(const Week& week, const WeekProblem& problem, const Plan& plan, std::size_t job) {
+OrderView view_of(const Week& week, const WeekProblem& problem, const Plan& plan, std::size_t lot) {
   OrderView view;
-  view.job = job;
-  view.order = &week.orders[problem.orders[job]];
-  view.name = job_name(week, problem, job);
-  view.pieces = job_pieces(week, problem, job);
-  view.done = plan.done[job];
+  view.lot = lot;
+  view.order = &week.orders[problem.orders[lot]];
+  view.name = lot_name(week, problem, lot);
+  view.pieces = lot_pieces(week, problem, lot);
+  view.done = plan.done[lot];
   view.fits = view.done != never;
-  const Minute due = problem.problem.jobs[job].due;
+  const Minute due = problem.problem.lots[lot].due;
   view.late = !view.fits || view.done > due;
   view.late_by = view.late && view.fits ? view.done - due : 0;
   view.quoted = view.order->state == OrderState::quoted;
@@ -47,9 +47,9 @@ std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const
                              const std::vector<OrderView>& orders, int machine) {
   std::vector<RunView> views;
   for (const PlannedRun* run : runs_on(plan, machine)) {
-    const std::size_t job = job_of(problem, run->operation);
+    const std::size_t lot = lot_of(problem, run->operation);
     views.push_back(
-        {run, work_name(week, problem, run->operation), job, orders[job].late, orders[job].quoted});
+        {run, work_name(week, problem, run->operation), lot, orders[lot].late, orders[lot].quoted});
   }
   return views;
 }
@@ -58,15 +58,15 @@ std::string two(int n) { return (n < 10 ? "0" : "") + std::to_string(n); }
 
 }  // namespace
 
-WeekView view_of(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
-                 const WeekPlan& plan) {
+WeekView view_of(const Week& week, const WeekProblem& problem,
+                 const std::vector<MachineLoad>& loads, const WeekPlan& plan) {
   WeekView view;
-  for (const Load& load : loads) view.loads.push_back(view_of(week, load));
-  for (std::size_t job = 0; job < problem.orders.size(); ++job)
-    view.orders.push_back(view_of(week, problem, plan.plan, job));
+  for (const MachineLoad& load : loads) view.loads.push_back(view_of(week, load));
+  for (std::size_t lot = 0; lot < problem.orders.size(); ++lot)
+    view.orders.push_back(view_of(week, problem, plan.plan, lot));
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     view.runs.push_back(runs_of(week, problem, plan.plan, view.orders, static_cast<int>(m)));
-  view.setup = static_cast<double>(plan.plan.ready) * unit::min;
+  view.setup = static_cast<double>(plan.plan.setup) * unit::min;
   view.in_work = in_work(problem.problem, plan.plan);
   return view;
 }

@@ -14,7 +14,7 @@ struct OverloadedDay {
   double required = 0, available = 0;  // hours
 };
 struct LoadView {
-  const Load* load = nullptr;
+  const MachineLoad* load = nullptr;
   double required = 0, available = 0;  // hours of the week
   double share = 0;                    // required of available; 0 where none is available
   bool overloaded = false;
@@ -24,8 +24,8 @@ struct LoadView {
 };
 
 struct OrderView {
-  std::size_t job = 0;  // of the problem
-  const Order* order = nullptr;
+  std::size_t lot = 0;  // of the problem
+  const WeekOrder* order = nullptr;
   std::string name;  // "118", "118.2"
   int pieces = 0;
   Minute done = never;
@@ -38,19 +38,19 @@ struct OrderView {
 struct RunView {
   const PlannedRun* run = nullptr;
   std::string name;  // "118/10"
-  std::size_t job = 0;
+  std::size_t lot = 0;
   bool late = false, quoted = false;
 };
 
 struct WeekView {
   std::vector<LoadView> loads;
-  std::vector<OrderView> orders;           // by job of the problem
+  std::vector<OrderView> orders;           // by lot of the problem
   std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
   Time setup{};                            // of all
   InWork in_work;
 };
-WeekView view_of(const Week& week, const WeekProblem& problem, const std::vector<Load>& loads,
-                 const WeekPlan& plan);
+WeekView view_of(const Week& week, const WeekProblem& problem,
+                 const std::vector<MachineLoad>& loads, const WeekPlan& plan);
 
 /// "Fri 11 Dec 14:30"; midnight is the end of a day.
 Message moment(const Week& week, Minute t);
