@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // A week with its plan, with what is derived of hours, orders and runs worked out once.
-#include <string>
 #include <vector>
 
 #include "turnwright/output/week.hpp"
@@ -17,27 +16,26 @@ struct LoadView {
   const MachineLoad* load = nullptr;
   double required = 0, available = 0;  // hours of the week
   double share = 0;                    // required of available; 0 where none is available
-  bool overloaded = false;
-  bool quoted = false;              // hours of quotes are among them, worth a word
-  std::vector<bool> overloaded_on;  // by day
-  std::vector<OverloadedDay> days;  // overloaded ones
+  bool quoted = false;                 // hours of quotes are among them, worth a word
+  std::vector<bool> overloaded_on;     // by day
+  std::vector<OverloadedDay> days;     // overloaded ones
 };
 
 struct OrderView {
   std::size_t lot = 0;  // of the problem
   const WeekOrder* order = nullptr;
-  std::string name;  // "118", "118.2"
+  Message name;  // "118", "118.2"
   int pieces = 0;
   Minute done = never;
-  bool fits = false;  // into the calendar
-  bool late = false;  // also when it does not fit
-  Minute late_by = 0;
+  bool fits = false;     // into the calendar
+  bool late = false;     // also when it does not fit
+  double days_late = 0;  // as late_by has it
   bool quoted = false;
 };
 
 struct RunView {
   const PlannedRun* run = nullptr;
-  std::string name;  // "118/10"
+  Message name;  // "118 Op 10"
   std::size_t lot = 0;
   bool late = false, quoted = false;
 };
@@ -51,16 +49,6 @@ struct WeekView {
 };
 WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan);
-
-/// "Fri 11 Dec 14:30"; midnight is the end of a day.
-Message moment(const Week& week, Minute t);
-/// "Fri 11 Dec".
-Message day_of_week(Date day);
-Message day_of_week(const Week& week, int day);
-/// "14:30".
-std::string clock_text(Minute t);
-/// "5.5 h" below a day, "1.5 days" above.
-Message lateness(Minute late);
 
 /// Orders of booked times that are used in a factor, and those left out of it.
 struct FactorView {
