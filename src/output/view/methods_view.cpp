@@ -60,11 +60,12 @@ Message leading(const Comparison& comparison, const LeadingRange& range) {
   return {open ? "methods.leads-slightly-from" : "methods.leads-slightly", std::move(places)};
 }
 
-Messages reasons_against(const Infeasible& infeasible) {
-  Messages list{{"text.not-possible", {{"why", infeasible.why}}}};
-  if (!infeasible.remedies.empty())
-    list.push_back({"text.would-help", {{"remedies", infeasible.remedies}}});
-  return list;
+Message not_possible(const MethodResult& method) {
+  const Infeasible& infeasible = method.quote.infeasible();
+  std::vector<Place> places{{"method", method.name}, {"why", infeasible.why}};
+  if (infeasible.remedies.empty()) return {"text.method-not-possible", std::move(places)};
+  places.emplace_back("remedies", infeasible.remedies);
+  return {"text.method-would-help", std::move(places)};
 }
 
 Amount part_of(const Difference& d, DifferencePart part) {

@@ -26,8 +26,8 @@ MethodsView view_of(const Comparison& comparison, int quantity);
 
 /// "34 to 49: manual lathe", by a little where others are within the band.
 Message leading(const Comparison& comparison, const LeadingRange& range);
-/// Why a method is not possible and what would help, each as a sentence of its own.
-Messages reasons_against(const Infeasible& infeasible);
+/// "manual lathe: not possible: …", with what would help.
+Message not_possible(const MethodResult& method);
 
 /// The money of a difference in the order in which it is shown, the total first.
 enum class DifferencePart { total, setup, tool_change, cutting, other_time, inserts, material };

@@ -33,7 +33,7 @@ OrderView view_of(const Week& week, const WeekProblem& problem, const Plan& plan
   view.fits = view.done != never;
   const PlannedLot& planned = problem.problem.lots[lot];
   view.late = !view.fits || view.done > planned.due;
-  view.days_late = days_late(planned, view.done);
+  view.lateness = late_by(planned, view.done);
   view.quoted = view.order->state == OrderState::quoted;
   return view;
 }
@@ -62,6 +62,23 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
   view.setup = static_cast<double>(plan.plan.setup) * unit::min;
   view.in_work = in_work(problem.problem, plan.plan);
   return view;
+}
+
+Message relief_summary(const ReliefTried& tried) {
+  return {"weekpage.relief",
+          {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}, {"late", tried.late}}};
+}
+
+Messages relief_changes(const Week& week, const WeekProblem& problem, const Relief& relief) {
+  Messages changes;
+  for (const Overtime& o : relief.overtime)
+    changes.push_back({"weekpage.overtime",
+                       {{"machine", week.machines[static_cast<std::size_t>(o.machine)].name},
+                        {"day", day_of(days_after(week.from, o.day))},
+                        {"hours", Figure{o.minutes / 60.0, 3}}}});
+  for (const std::size_t lot : relief.subcontracted)
+    changes.push_back({"weekpage.to-another-firm", {{"order", lot_title(week, problem, lot)}}});
+  return changes;
 }
 
 FactorView view_of(const Factor& factor) {

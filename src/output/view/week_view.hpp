@@ -29,7 +29,7 @@ struct OrderView {
   Minute done = never;
   bool fits = false;     // into the calendar
   bool late = false;     // also when it does not fit
-  double days_late = 0;  // as late_by has it
+  Message lateness;      // "late by 3 hours", "on time"
   bool quoted = false;
 };
 
@@ -49,6 +49,10 @@ struct WeekView {
 };
 WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan);
+
+/// What a proposal costs and saves; what it changes, a line each.
+Message relief_summary(const ReliefTried& tried);
+Messages relief_changes(const Week& week, const WeekProblem& problem, const Relief& relief);
 
 /// Orders of booked times that are used in a factor, and those left out of it.
 struct FactorView {

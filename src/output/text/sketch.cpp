@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include "text/sketch.hpp"
+
 #include <algorithm>
 #include <cmath>
 
-#include "shown.hpp"
-#include "turnwright/document/reader.hpp"
 #include "turnwright/output/text.hpp"
 
 namespace turnwright {
@@ -55,14 +55,48 @@ class Picture {
   int columns_, rows_ = 2;
 };
 
-}  // namespace
+// The work seen so that the chuck is at the left.
+class View {
+ public:
+  View(const Job& job, const Operation& operation)
+      : mirror_(job.left()), mirrored_(operation.from_left) {}
+  Outline seen(const Outline& outline) const {
+    return mirrored_ ? outline.mirrored(mirror_) : outline;
+  }
+  Length seen(Length z) const { return mirrored_ ? mirror_ - z : z; }
 
-std::string padded(std::string text, std::size_t width, bool right) {
-  const std::size_t n = characters(text);
-  if (n >= width) return text;
-  const std::string made(width - n, ' ');
-  return right ? made + text : text + made;
-}
+ private:
+  Length mirror_;
+  bool mirrored_;
+};
+
+// Jaws and centres over the picture.
+class Signs {
+ public:
+  Signs(const Picture& picture, const View& view, const Operation& operation, int end)
+      : jaws_(operation.support != Support::between_centres),
+        centre_(operation.support != Support::chuck),
+        end_(end) {
+    const Length a = view.seen(operation.grip_from), b = view.seen(operation.grip_to);
+    from_ = picture.column(min(a, b));
+    to_ = std::max(picture.column(max(a, b)), from_ + 1);
+  }
+  /// 0: no sign.
+  char at(int column, int row, int height) const {
+    const int above = std::abs(row);
+    if (jaws_ && column >= from_ && column < to_ && above > height && above <= height + 1)
+      return '#';
+    if (!centre_ || row != 0) return 0;
+    if (column == end_ - 1 && column > 0) return '<';
+    return column == 0 && (!jaws_ || end_ == 1) ? '>' : char{0};
+  }
+
+ private:
+  bool jaws_, centre_;
+  int end_, from_ = 0, to_ = 1;
+};
+
+}  // namespace
 
 // Left end at the left.
 std::string sketch(const Job& job, int width) {
@@ -75,28 +109,16 @@ std::string sketch(const Job& job, int width) {
 }
 
 std::string clamping_sketch(const Job& job, const Operation& operation, int width) {
-  // Seen so that the chuck is at the left.
-  const Length mirror = job.left();
-  auto local = [&](const Outline& o) { return operation.from_left ? o.mirrored(mirror) : o; };
-  auto z = [&](Length global) { return operation.from_left ? mirror - global : global; };
-  const Outline before = local(operation.before), after = local(operation.after);
-  const Outline hollow = local(operation.hollow_after);
+  const View view(job, operation);
+  const Outline before = view.seen(operation.before), after = view.seen(operation.after);
+  const Outline hollow = view.seen(operation.hollow_after);
   const Picture picture(before.left(), before.right(), before.largest(), width);
-  const int from = picture.column(min(z(operation.grip_from), z(operation.grip_to)));
-  const int to = picture.column(max(z(operation.grip_from), z(operation.grip_to)));
-  const bool jaws = operation.support != Support::between_centres;
-  const bool centre = operation.support != Support::chuck;
-  const int end = picture.column(after.empty() ? Length(0.0) : after.right());
+  const Signs signs(picture, view, operation,
+                    picture.column(after.empty() ? Length(0.0) : after.right()));
   return picture.draw(
       [&](int i) { return picture.height(after.left_of(picture.middle(i))); },
       [&](int i) { return hollow.empty() ? 0 : picture.height(hollow.left_of(picture.middle(i))); },
-      [&](int i, int row, int h) {
-        const int at = std::abs(row);
-        if (jaws && i >= from && i < std::max(to, from + 1) && at > h && at <= h + 1) return '#';
-        if (centre && row == 0 && (i == end - 1 || (!jaws && i == 0))) return i == 0 ? '>' : '<';
-        return char{0};
-      },
-      1);
+      [&](int i, int row, int h) { return signs.at(i, row, h); }, 1);
 }
 
 }  // namespace turnwright
