@@ -98,7 +98,7 @@ void relief(TextWriter& out, const Written& w) {
   if (!w.plan.relief) return;
   out.section("weekpage.proposed");
   out.line(relief_summary(*w.plan.relief));
-  out.lines(relief_changes(w.week, w.problem, w.plan.relief->relief), 2);
+  out.lines(proposed_changes(w.week, w.problem, w.plan.relief->relief), 2);
 }
 
 void list(TextWriter& out, const Message& heading, const Messages& messages) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "view/week_view.hpp"
 
+#include <cmath>
+
 namespace turnwright {
 namespace {
 
@@ -69,13 +71,13 @@ Message relief_summary(const ReliefTried& tried) {
           {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}, {"late", tried.late}}};
 }
 
-Messages relief_changes(const Week& week, const WeekProblem& problem, const Relief& relief) {
+Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief) {
   Messages changes;
   for (const Overtime& o : relief.overtime)
     changes.push_back({"weekpage.overtime",
                        {{"machine", week.machines[static_cast<std::size_t>(o.machine)].name},
                         {"day", day_of(days_after(week.from, o.day))},
-                        {"hours", Figure{o.minutes / 60.0, 3}}}});
+                        {"hours", Figure{std::round(o.minutes / 6.0) / 10, 3}}}});
   for (const std::size_t lot : relief.subcontracted)
     changes.push_back({"weekpage.to-another-firm", {{"order", lot_title(week, problem, lot)}}});
   return changes;

@@ -52,7 +52,7 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
 
 /// What a proposal costs and saves; what it changes, a line each.
 Message relief_summary(const ReliefTried& tried);
-Messages relief_changes(const Week& week, const WeekProblem& problem, const Relief& relief);
+Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief);
 
 /// Orders of booked times that are used in a factor, and those left out of it.
 struct FactorView {

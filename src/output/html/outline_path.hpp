@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The workpiece to scale, as SVG: a half section of outline and void, mirrored at the centre line.
+// Outlines as paths of SVG: a half section of outline and void, mirrored at the centre line.
 #include <string>
 
-#include "markup.hpp"
-#include "shown.hpp"
+#include "html/markup.hpp"
+#include "turnwright/route/outline.hpp"
 
 namespace turnwright {
+
+inline constexpr double drawing_width = 940;
 
 /// How outlines come onto a picture: x from the left, y down, the centre line at `axis`.
 class Scale {
@@ -31,10 +33,10 @@ class Scale {
 /// "M…L…" of the half above the axis, open along it; lines and true arcs.
 std::string half_path(const Outline& outline, const Scale& scale);
 
-/// The finished part with centre line, diameters and lengths.
-void draw_part(Markup& m, const Job& job, const Shown& shown);
-
-/// One step in its operation: what it removes shaded, what is left, jaws and centre.
-void draw_step(Markup& m, const Operation& operation, std::size_t step);
+/// A body with a void in it, drawn and filled above and below the axis.
+void draw_body(Markup& m, const Outline& outside, const Outline& hollow, const Scale& scale,
+               const char* kind);
+/// The centre line, a little longer than the work.
+void draw_axis(Markup& m, const Scale& scale);
 
 }  // namespace turnwright

@@ -4,12 +4,11 @@
 #include <string>
 #include <vector>
 
-#include "markup.hpp"
-#include "turnwright/quantity/quantity.hpp"
+#include "html/page_writer.hpp"
 
 namespace turnwright {
 
-/// A stretch of a bar: its length, its colour (0 to 7), what it is.
+/// A stretch of a bar: its length, its colour (0 to 7), what it is in the reader's words.
 struct Stretch {
   double length = 0;
   int colour = 0;
@@ -21,7 +20,7 @@ struct Bar {
   std::vector<Stretch> stretches;
 };
 /// Bars beneath each other, all to one scale, with the whole at the end of each.
-void draw_bars(Markup& m, const std::vector<Bar>& bars, const std::string& label,
+void draw_bars(PageWriter& page, const std::vector<Bar>& bars, const Message& label,
                const std::string& unit);
 
 struct Curve {
@@ -31,7 +30,7 @@ struct Curve {
   bool marked = false;  // points only
 };
 /// Curves over a logarithmic quantity.
-void draw_curves(Markup& m, const std::vector<Curve>& curves, const std::string& label,
+void draw_curves(PageWriter& page, const std::vector<Curve>& curves, const Message& label,
                  const std::string& unit);
 
 }  // namespace turnwright
