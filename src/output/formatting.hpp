@@ -12,9 +12,7 @@ namespace turnwright {
 inline std::string minutes_text(Time t, const Words& words, int places = 2) {
   return words.fixed(in(t, unit::min), places);
 }
-inline std::string hours_text(Time t, const Words& words) {
-  return words.fixed(in(t, unit::h), 1);
-}
+inline std::string hours_text(Time t, const Words& words) { return words.fixed(in(t, unit::h), 1); }
 /// True when it is 0.00 on paper.
 inline bool is_shown_as_zero(Time t) { return in(t, unit::min) < 0.005; }
 

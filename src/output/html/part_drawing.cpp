@@ -63,7 +63,7 @@ class Labels {
 };
 
 std::string size_text(const Surface& surface, const Words& words) {
-  if (surface.ra.si <= 0) return words.name(surface.name);
+  if (surface.ra.si <= 0) return words(surface.name);
   return words({"page.size-and-roughness",
                 {{"size", surface.name}, {"ra", words.bare(measure(surface.ra, unit::um, 3))}}});
 }

@@ -15,9 +15,8 @@ std::string factor_text(double factor, int places, const Words& words) {
 Cells orders_of(const FactorView& view, const Words& words) {
   Messages used;
   for (const BookedRatio* order : view.used)
-    used.push_back(
-        {"weekpage.booked-ratio",
-         {{"order", order->order}, {"ratio", factor_text(order->ratio(), 2, words)}}});
+    used.push_back({"weekpage.booked-ratio",
+                    {{"order", order->order}, {"ratio", factor_text(order->ratio(), 2, words)}}});
   Cells lines{words.joined(used, ", ")};
   for (const BookedRatio* order : view.outliers)
     lines.push_back(words({"weekpage.left-out",
@@ -29,16 +28,16 @@ Cells orders_of(const FactorView& view, const Words& words) {
 
 Table factor_table(const std::vector<Factor>& factors, const Words& words) {
   Table table;
-  table.columns = {words_column("weekpage.machine"),   words_column("weekpage.time-of"),
-                   number_column("weekpage.orders"),   number_column("weekpage.booked"),
-                   number_column("weekpage.spread"),   number_column("weekpage.proposed-factor")};
+  table.columns = {words_column("weekpage.machine"), words_column("weekpage.time-of"),
+                   number_column("weekpage.orders"), number_column("weekpage.booked"),
+                   number_column("weekpage.spread"), number_column("weekpage.proposed-factor")};
   for (const Factor& f : factors) {
     const FactorView view = view_of(f);
-    table.add({words.name(f.machine), words(f.setup ? "weekpage.setup" : "weekpage.running"),
-               words.whole(static_cast<std::int64_t>(view.used.size())),
-               factor_text(f.raw, 3, words), factor_text(f.spread, 2, words),
-               factor_text(f.proposed, 3, words)},
-              orders_of(view, words));
+    table.add(
+        {words.name(f.machine), words(f.setup ? "weekpage.setup" : "weekpage.running"),
+         words.whole(static_cast<std::int64_t>(view.used.size())), factor_text(f.raw, 3, words),
+         factor_text(f.spread, 2, words), factor_text(f.proposed, 3, words)},
+        orders_of(view, words));
   }
   return table;
 }

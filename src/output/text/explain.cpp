@@ -32,9 +32,9 @@ Infeasible no_step(const Route& route) {
   return {{"explain.no-step", {{"steps", labels}}}, {}};
 }
 Infeasible no_pass(const Operation& operation, const Step& step) {
-  return {{"explain.no-pass",
-           {{"step", step_label(operation, step)}, {"n", passes_of(step).size()}}},
-          {}};
+  return {
+      {"explain.no-pass", {{"step", step_label(operation, step)}, {"n", passes_of(step).size()}}},
+      {}};
 }
 
 Table step_table(const Quote& q, std::size_t i, const Words& words) {
@@ -53,8 +53,8 @@ Table step_table(const Quote& q, std::size_t i, const Words& words) {
 
 void overview(TextWriter& out, const Quote& q) {
   const Words& words = out.words();
-  out.section({"explain.overview",
-               {{"part", q.route.job.part.number}, {"machine", q.route.machine.name}}});
+  out.section(
+      {"explain.overview", {{"part", q.route.job.part.number}, {"machine", q.route.machine.name}}});
   for (std::size_t i = 0; i < q.route.operations.size(); ++i) {
     const Operation& operation = q.route.operations[i];
     out.section({"sheet.operation",

@@ -16,10 +16,9 @@ struct PieceTime {
 };
 
 Message step_name(const Operation& operation, const Step& step) {
-  return {"explain.step-name",
-          {{"step", step_label(operation, step)},
-           {"work", word_of(step.kind)},
-           {"tool", step.tool}}};
+  return {
+      "explain.step-name",
+      {{"step", step_label(operation, step)}, {"work", word_of(step.kind)}, {"tool", step.tool}}};
 }
 Message element_name(const Operation& operation, const ElementTime& element) {
   return {"explain.element-name",

@@ -44,8 +44,9 @@ void cutting(TextWriter& out, const CutSegment& s, const SegmentTime& t) {
 void stretch(TextWriter& out, const PassView& pass, std::size_t i) {
   const CutSegment& s = pass.segments[i];
   if (pass.segments.size() > 1)
-    out.section({"explain.stretch",
-                 {{"number", i + 1}, {"of", pass.segments.size()}, {"motion", motion_id(s.motion)}}});
+    out.section(
+        {"explain.stretch",
+         {{"number", i + 1}, {"of", pass.segments.size()}, {"motion", motion_id(s.motion)}}});
   out.line({"explain.lengths",
             {{"cut", s.cut},
              {"approach", measure(s.approach, unit::mm, 3)},
@@ -62,9 +63,9 @@ void explain_pass(TextWriter& out, const Explained& what, std::size_t i, std::si
   const Operation& operation = what.quote.route.operations[i];
   const Step& step = operation.steps[k];
   const PassView pass = pass_views(step, what.quote.times.operations[i].steps[k])[n];
-  out.section({"explain.pass",
-               {{"pass", step_label(operation, step) + "." + std::to_string(n + 1)},
-                {"tool", step.tool}}});
+  out.section(
+      {"explain.pass",
+       {{"pass", step_label(operation, step) + "." + std::to_string(n + 1)}, {"tool", step.tool}}});
   Length travel(0.0);
   for (std::size_t s = 0; s < pass.segments.size(); ++s) {
     stretch(out, pass, s);

@@ -32,8 +32,7 @@ void charge(const Lot& lot, Messages& parts) {
 }
 
 Messages setup_parts(const Lot& lot) {
-  const std::string minutes =
-      minutes_text(lot.in.setup_machine - lot.lines.setup_saved, lot.words);
+  const std::string minutes = minutes_text(lot.in.setup_machine - lot.lines.setup_saved, lot.words);
   Messages parts;
   if (lot.in.releases.si > 1)
     parts.push_back({"explain.releases-minutes",
@@ -56,9 +55,9 @@ Messages run_parts(const Lot& lot, Time each, Time all, const Message& rate) {
                      {{"pieces", Figure{lot.lines.pieces.si, 9}},
                       {"minutes", minutes_text(each, lot.words, 3)}}});
   else
-    parts.push_back({"explain.minutes-in-all",
-                     {{"all", minutes_text(all, lot.words)},
-                      {"minutes", minutes_text(each, lot.words, 3)}}});
+    parts.push_back(
+        {"explain.minutes-in-all",
+         {{"all", minutes_text(all, lot.words)}, {"minutes", minutes_text(each, lot.words, 3)}}});
   parts.push_back(rate);
   charge(lot, parts);
   return parts;
@@ -67,24 +66,22 @@ Messages run_parts(const Lot& lot, Time each, Time all, const Message& rate) {
 Messages material_parts(const Lot& lot) {
   const MaterialCost& m = lot.what.quote.material;
   auto money4 = [&](Amount a) { return lot.words.fixed(a.si, 4); };
-  Messages parts{{"explain.blanks-at",
-                  {{"blanks", Figure{lot.lines.made.si, 9}}, {"each", money4(m.each)}}},
-                 {"explain.blank",
-                  {{"mass", measure(m.blank, unit::kg, 3)}, {"status", word_of(m.status)}}},
-                 {"explain.blank-cost",
-                  {{"bar", money4(m.bar)},
-                   {"cut", lot.words.money(m.cut_charge)},
-                   {"overhead", money4(m.overhead)},
-                   {"credit", money4(m.credit)}}}};
+  Messages parts{
+      {"explain.blanks-at", {{"blanks", Figure{lot.lines.made.si, 9}}, {"each", money4(m.each)}}},
+      {"explain.blank", {{"mass", measure(m.blank, unit::kg, 3)}, {"status", word_of(m.status)}}},
+      {"explain.blank-cost",
+       {{"bar", money4(m.bar)},
+        {"cut", lot.words.money(m.cut_charge)},
+        {"overhead", money4(m.overhead)},
+        {"credit", money4(m.credit)}}}};
   if (m.pieces_per_bar > 0)
-    parts.push_back({"explain.whole-bars",
-                     {{"pieces", m.pieces_per_bar}, {"price", rounded(m.whole_bar)}}});
+    parts.push_back(
+        {"explain.whole-bars", {{"pieces", m.pieces_per_bar}, {"price", rounded(m.whole_bar)}}});
   return parts;
 }
 
 int whole_insert_pieces(const Lot& lot) {
-  return static_cast<int>(
-      std::min(static_cast<double>(lot.quantity), lot.in.whole_edges_up_to.si));
+  return static_cast<int>(std::min(static_cast<double>(lot.quantity), lot.in.whole_edges_up_to.si));
 }
 
 class CostTable {
@@ -118,8 +115,7 @@ Table cost_table(const Lot& lot, Money cost) {
     costs.add(CostKind::labour, l.labour,
               run_parts(lot, l.person_each, l.person_run,
                         rate_of(lot, "explain.person-rate", lot.in.person_rate)));
-  costs.add(CostKind::inserts, l.inserts,
-            {{"explain.inserts", {{"n", whole_insert_pieces(lot)}}}});
+  costs.add(CostKind::inserts, l.inserts, {{"explain.inserts", {{"n", whole_insert_pieces(lot)}}}});
   costs.add(CostKind::material, l.material, material_parts(lot));
   if (l.other.si > 0) costs.add(CostKind::other_work, l.other, {"explain.other-work"});
   if (l.outside.si > 0) costs.add(CostKind::outside_work, l.outside, {"explain.outside-work"});
@@ -135,10 +131,9 @@ Message pieces_run(const Lot& lot) {
              {"pieces", pieces},
              {"share", percent_text(lot.what.quote.service_level, lot.words)}}};
   if (lot.quantity >= lot.in.scrap_from.si)
-    return {"explain.pieces-with-scrap",
-            {{"qty", lot.quantity},
-             {"share", Figure{lot.in.scrap_share.si, 3}},
-             {"pieces", pieces}}};
+    return {
+        "explain.pieces-with-scrap",
+        {{"qty", lot.quantity}, {"share", Figure{lot.in.scrap_share.si, 3}}, {"pieces", pieces}}};
   return {"explain.pieces-without-scrap",
           {{"pieces", pieces}, {"from", Figure{lot.in.scrap_from.si, 9}}}};
 }
@@ -160,8 +155,8 @@ void from_cost_to_price(TextWriter& out, const Lot& lot, const Price& p) {
   explain_figure(out, policy.markup ? "price-from-markup" : "price-from-margin",
                  {each, policy.margin});
   if (p.price_unit > 1) out.line({"explain.for-pieces", {{"pieces", p.price_unit}}});
-  out.line({"explain.step-of-price",
-            {{"step", policy.step_of(p.each.amount())}, {"price", p.each}}});
+  out.line(
+      {"explain.step-of-price", {{"step", policy.step_of(p.each.amount())}, {"price", p.each}}});
   if (p.minimum_surcharge.hundredths() > 0)
     out.line({"explain.below-minimum",
               {{"minimum", policy.minimum_order}, {"surcharge", p.minimum_surcharge}}});

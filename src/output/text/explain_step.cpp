@@ -67,8 +67,7 @@ void corrections(TextWriter& out, const Explained& what, const Step& step) {
   const Stock& stock = what.quote.route.job.stock;
   if (stock.skin && !step.segments.empty() &&
       step.segments.front().surface_speed < step.used.surface_speed * 0.999)
-    out.line(
-        {"explain.skin", {{"factor", Figure{what.shop.skin_factor(stock.condition), 3}}}});
+    out.line({"explain.skin", {{"factor", Figure{what.shop.skin_factor(stock.condition), 3}}}});
 }
 
 void start(TextWriter& out, const Explained& what, const Step& step, const Tool& tool) {
@@ -122,14 +121,13 @@ void passes(TextWriter& out, const Operation& operation, const Step& step, const
   const Words& words = out.words();
   out.section("explain.its-passes");
   Table table;
-  table.columns = {
-      words_column("explain.pass-head"),
-      number_column({"explain.diameter", {{"unit", words.unit(unit::mm)}}}),
-      number_column({"explain.path", {{"unit", words.unit(unit::mm)}}}),
-      number_column({"text.feed", {{"unit", words.unit(unit::mm_per_rev)}}}),
-      number_column({"text.depth", {{"unit", words.unit(unit::mm)}}}),
-      number_column({"text.spindle", {{"unit", words.unit(unit::rev_per_min)}}}),
-      number_column("text.minutes")};
+  table.columns = {words_column("explain.pass-head"),
+                   number_column({"explain.diameter", {{"unit", words.unit(unit::mm)}}}),
+                   number_column({"explain.path", {{"unit", words.unit(unit::mm)}}}),
+                   number_column({"text.feed", {{"unit", words.unit(unit::mm_per_rev)}}}),
+                   number_column({"text.depth", {{"unit", words.unit(unit::mm)}}}),
+                   number_column({"text.spindle", {{"unit", words.unit(unit::rev_per_min)}}}),
+                   number_column("text.minutes")};
   int number = 0;
   for (const PassView& pass : pass_views(step, t))
     table.add({step_label(operation, step) + "." + std::to_string(++number),
@@ -164,10 +162,9 @@ void explain_step(TextWriter& out, const Explained& what, std::size_t i, std::si
   const Operation& operation = what.quote.route.operations[i];
   const Step& step = operation.steps[k];
   const StepTime& time = what.quote.times.operations[i].steps[k];
-  out.section({"explain.step",
-               {{"step", step_label(operation, step)},
-                {"work", word_of(step.kind)},
-                {"why", step.why}}});
+  out.section(
+      {"explain.step",
+       {{"step", step_label(operation, step)}, {"work", word_of(step.kind)}, {"why", step.why}}});
   if (step.given) {
     out.line({"explain.given", {{"minutes", minutes_text(*step.given, out.words())}}});
     return;

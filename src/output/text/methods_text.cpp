@@ -58,10 +58,9 @@ void lead(TextWriter& out, const Comparison& c) {
 void why(TextWriter& out, const MethodsReport& r) {
   const Comparison& c = r.comparison;
   if (c.reasons.empty()) return;
-  out.section({"methods.why",
-               {{"qty", r.quantity},
-                {"method", c.methods.front().name},
-                {"currency", r.currency}}});
+  out.section(
+      {"methods.why",
+       {{"qty", r.quantity}, {"method", c.methods.front().name}, {"currency", r.currency}}});
   Table table = difference_table(words_column("text.method"));
   for (const Difference& d : c.reasons)
     add_difference(table, out.words().name(c.methods[d.method].name), d, out.words());
@@ -129,8 +128,7 @@ void map(TextWriter& out, const MethodMap& map) {
   for (std::size_t k = map.stock.size(); k-- > 0;)
     table.add({length_number(map.stock[k], words, 4), map_row(map.method[k], keys)});
   out.table(table, 0);
-  out.line({"methods.map-axis",
-            {{"from", map.quantities.front()}, {"to", map.quantities.back()}}});
+  out.line({"methods.map-axis", {{"from", map.quantities.front()}, {"to", map.quantities.back()}}});
 }
 
 }  // namespace

@@ -1,8 +1,5 @@
 // SPDX-License-Identifier: MIT
 // The quote in the estimator's order of reading.
-#include <algorithm>
-#include <cmath>
-
 #include "formatting.hpp"
 #include "text/text_writer.hpp"
 #include "turnwright/estimate/band.hpp"
@@ -14,7 +11,6 @@ namespace turnwright {
 namespace {
 
 constexpr int sketch_width = 68;
-constexpr double volume_tolerance = 1e-6;  // of the audit; the engine keeps 1e-9
 
 Message price_heading(const Price& price) {
   if (price.price_unit == 1) return "text.price-each";
@@ -43,8 +39,7 @@ Messages notes_of(const PriceView& view, int releases) {
   const Price& p = *view.price;
   Messages notes;
   if (p.minimum_surcharge.hundredths() > 0)
-    notes.push_back(
-        {"text.at-surcharge", {{"qty", p.quantity}, {"amount", p.minimum_surcharge}}});
+    notes.push_back({"text.at-surcharge", {{"qty", p.quantity}, {"amount", p.minimum_surcharge}}});
   if (p.at_once_each.hundredths() > 0)
     notes.push_back({"text.at-releases",
                      {{"qty", p.quantity},
@@ -70,9 +65,8 @@ void prices(TextWriter& out, const QuoteView& view) {
 
 Table spread_table(const QuoteView& view, const Words& words) {
   Table table;
-  table.columns = {number_column("text.qty"), number_column("text.p10"),
-                   number_column("text.p50"), number_column("text.p90"),
-                   number_column("text.risk-of-loss")};
+  table.columns = {number_column("text.qty"), number_column("text.p10"), number_column("text.p50"),
+                   number_column("text.p90"), number_column("text.risk-of-loss")};
   for (const PriceView& p : view.prices)
     table.add({words.whole(p.price->quantity), words.money(p.price->p10_each),
                words.money(p.price->p50_each), words.money(p.price->p90_each),
@@ -267,14 +261,6 @@ void money(TextWriter& out, const Quote& q) {
     table.add(std::move(cells));
   }
   out.table(table);
-}
-
-Message volume_check(const Audit& audit, bool why) {
-  const char* id = std::abs(audit.imbalance) > volume_tolerance ? "text.volume-off"
-                   : why                                        ? "text.volume-ok-why"
-                                                                : "text.volume-ok";
-  if (!why && std::abs(audit.imbalance) <= volume_tolerance) return id;
-  return {id, {{"imbalance", Figure{audit.imbalance, 1}}}};
 }
 
 void checks(TextWriter& out, const QuoteView& view, bool why) {

@@ -18,8 +18,8 @@ std::string year_hours(Time t, const Words& words) { return words.readable(in(t,
 void given_rates(TextWriter& out, const Shop& shop) {
   out.section("rates.given");
   for (const Machine& m : shop.machines)
-    out.line({"rates.machine",
-              {{"machine", m.name}, {"rate", hourly_rate(m, shop.policy.currency)}}});
+    out.line(
+        {"rates.machine", {{"machine", m.name}, {"rate", hourly_rate(m, shop.policy.currency)}}});
   out.line({"rates.overheads",
             {{"material", Share{shop.policy.overhead_on_material}},
              {"outside", Share{shop.policy.overhead_on_outside}}}});
@@ -28,7 +28,8 @@ void given_rates(TextWriter& out, const Shop& shop) {
 // Money a year of people, machines and overheads, and what is behind each.
 Table account_table(const BookRates& r, const Shop& shop, const Words& words) {
   Table table;
-  table.columns = {words_column(), number_column({"rates.per-year", {{"currency", shop.policy.currency}}}),
+  table.columns = {words_column(),
+                   number_column({"rates.per-year", {{"currency", shop.policy.currency}}}),
                    words_column()};
   auto add = [&](const std::string& what, Amount amount, const Message& note = {}) {
     table.add({what, words.money(amount), words(note)});
@@ -46,9 +47,9 @@ Table account_table(const BookRates& r, const Shop& shop, const Words& words) {
 
 Table machine_table(const BookRates& r, const Words& words) {
   Table table;
-  table.columns = {words_column("rates.class"), number_column("rates.number"),
+  table.columns = {words_column("rates.class"),        number_column("rates.number"),
                    number_column("rates.per-machine"), number_column("rates.running-hours"),
-                   number_column("rates.per-hour"), words_column()};
+                   number_column("rates.per-hour"),    words_column()};
   for (const MachineClassCost& m : r.machines) {
     const Time each = m.hours / static_cast<double>(m.number);
     table.add({words.name(m.name), words.whole(m.number), words.money(m.per_year),

@@ -58,7 +58,7 @@ void tools(TextWriter& out, const Sheet& sheet, const Operation& operation) {
 
 std::string spindle_text(const SpindleRange& range, const Words& words) {
   const std::string low = spindle_number(range.slowest, words, 3);
-  if (range.fastest <  range.slowest * range_from) return low;
+  if (range.fastest < range.slowest * range_from) return low;
   return low + "–" + spindle_number(range.fastest, words, 3);
 }
 
@@ -112,16 +112,14 @@ void gauges(TextWriter& out, const Sheet& sheet, const Operation& operation) {
   for (const Gauged& one : gauged_in(operation, sheet.route.job, sheet.shop))
     (one.toleranced ? gauged : spot_checks).push_back(gauged_message(one));
   const Words& words = out.words();
-  if (!gauged.empty())
-    out.written(words("sheet.gauge") + " " + words.joined(gauged, "; "));
+  if (!gauged.empty()) out.written(words("sheet.gauge") + " " + words.joined(gauged, "; "));
   if (!spot_checks.empty())
     out.written(words("sheet.spot-check") + " " + words.joined(spot_checks, "; "));
 }
 
 void operation(TextWriter& out, const Sheet& sheet, std::size_t i) {
   const Operation& o = sheet.route.operations[i];
-  out.section({"sheet.operation",
-               {{"op", operation_label(o)}, {"clamping", clamping_label(o)}}});
+  out.section({"sheet.operation", {{"op", operation_label(o)}, {"clamping", clamping_label(o)}}});
   if (o.mandrel || o.support != Support::between_centres) out.line(grip_of(o));
   out.line(cut_from(o));
   out.block(clamping_sketch(sheet.route.job, o, sketch_width));

@@ -64,8 +64,8 @@ Table step_table(const Tuned& t, const Words& words) {
 
 Table lot_table(const TuneView& view, const Words& words) {
   Table table;
-  table.columns = {number_column("text.qty"), number_column("tuned.cost-before"),
-                   number_column("tuned.cost-after"), number_column("text.change"),
+  table.columns = {number_column("text.qty"),           number_column("tuned.cost-before"),
+                   number_column("tuned.cost-after"),   number_column("text.change"),
                    number_column("tuned.price-before"), number_column("tuned.price-after")};
   for (const TunedLot& lot : view.lots)
     table.add({words.whole(lot.handbook->quantity), words.money(lot.handbook->cost),
@@ -131,8 +131,8 @@ std::string tuned_text(const Tuned& tuned, const Shop& shop, const Words& words)
 std::string effects_text(const ShopEffects& effects, const Shop& shop, const Words& words) {
   TextWriter out(words);
   out.section("tuned.rows");
-  out.line({"tuned.rows-mean",
-            {{"total", rounded(effects.total)}, {"currency", shop.policy.currency}}});
+  out.line(
+      {"tuned.rows-mean", {{"total", rounded(effects.total)}, {"currency", shop.policy.currency}}});
   Table rows;
   rows.columns = {words_column("tuned.row"), number_column("text.change"),
                   number_column("tuned.parts")};

@@ -20,7 +20,8 @@ std::string hours(double value, const Words& words) { return words.fixed(value, 
 Messages notes_of(const LoadView& v, const Words& words) {
   Messages notes;
   if (v.load->overloaded())
-    notes.push_back({"weekpage.overloaded-by", {{"hours", hours(v.required - v.available, words)}}});
+    notes.push_back(
+        {"weekpage.overloaded-by", {{"hours", hours(v.required - v.available, words)}}});
   if (!v.days.empty()) {
     Messages days;
     for (const OverloadedDay& d : v.days)
@@ -61,8 +62,7 @@ void runs(TextWriter& out, const Written& w, std::size_t machine) {
   for (const RunView& run : w.view.runs[machine])
     table.add({words(run.name), words(moment_of(w.week, run.run->setup_from)),
                run.run->setup > 0 ? words.whole(run.run->setup) : "",
-               words(moment_of(w.week, run.run->run_from)),
-               words(moment_of(w.week, run.run->to))});
+               words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))});
   if (!table.rows.empty()) out.table(table, 2);
 }
 
@@ -70,8 +70,11 @@ void orders(TextWriter& out, const Written& w) {
   const Words& words = out.words();
   out.section("weekpage.orders");
   Table table;
-  table.columns = {words_column("weekpage.order"), number_column("weekpage.pieces"),
-                   words_column("weekpage.due"), words_column("weekpage.done"), words_column(),
+  table.columns = {words_column("weekpage.order"),
+                   number_column("weekpage.pieces"),
+                   words_column("weekpage.due"),
+                   words_column("weekpage.done"),
+                   words_column(),
                    words_column()};
   for (const OrderView& v : w.view.orders)
     table.add({words(v.name), words.whole(v.pieces), words(day_of(v.order->due)),
@@ -89,8 +92,7 @@ void late(TextWriter& out, const Written& w) {
   for (const LateReason& reason : w.plan.late) {
     out.line(w.view.orders[reason.lot].name);
     out.lines(reason.chain, 2);
-    for (const Message& trial : reason.trials)
-      out.line({"weekpage.tried", {{"trial", trial}}}, 2);
+    for (const Message& trial : reason.trials) out.line({"weekpage.tried", {{"trial", trial}}}, 2);
   }
 }
 

@@ -18,8 +18,7 @@ bool parts_off(const Operation& operation) {
 
 bool runs_fast(const Step& step, const StepTime& time) {
   for (std::size_t i = 0; i < step.segments.size(); ++i)
-    if (max(time.segments[i].start, time.segments[i].end) >=
-        near_rating * step.segments[i].fastest)
+    if (max(time.segments[i].start, time.segments[i].end) >= near_rating * step.segments[i].fastest)
       return true;
   return false;
 }
@@ -48,8 +47,7 @@ void holder_cautions(const Operation& o, Messages& list) {
 
 }  // namespace
 
-Messages operation_cautions(const Job& job, const Operation& operation,
-                            const OperationTime& time) {
+Messages operation_cautions(const Job& job, const Operation& operation, const OperationTime& time) {
   Messages list;
   clamping_cautions(operation, list);
   if (runs_fast(operation, time)) list.emplace_back("sheet.near-rated-speed");

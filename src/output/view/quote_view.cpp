@@ -8,6 +8,8 @@
 namespace turnwright {
 namespace {
 
+constexpr double volume_tolerance = 1e-9;  // of the stock, as the audit has it
+
 bool is_bought(CostKind kind) {
   return kind == CostKind::material || kind == CostKind::inserts ||
          kind == CostKind::outside_work || kind == CostKind::one_offs;
@@ -105,6 +107,13 @@ CostCurve cost_curve(const Quote& quote, int points) {
     curve.cost.push_back(lot_cost(quote, quantity).si / quantity);
   }
   return curve;
+}
+
+Message volume_check(const Audit& audit, bool why) {
+  const bool holds = std::abs(audit.imbalance) <= volume_tolerance;
+  if (holds && !why) return "text.volume-ok";
+  return {holds ? "text.volume-ok-why" : "text.volume-off",
+          {{"imbalance", Figure{audit.imbalance, 1}}}};
 }
 
 std::vector<PassView> pass_views(const Step& step, const StepTime& time) {

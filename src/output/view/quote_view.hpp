@@ -57,6 +57,9 @@ struct CostCurve {
 };
 CostCurve cost_curve(const Quote& quote, int points);
 
+/// "volume check: OK", or by how much it is off; `why` says the figure anyway.
+Message volume_check(const Audit& audit, bool why = false);
+
 /// A pass with its stretches and their times.
 struct PassView {
   std::span<const CutSegment> segments;

@@ -1,24 +1,35 @@
 // SPDX-License-Identifier: MIT
-#include "sources.hpp"
+#include "view/sources.hpp"
 
-#include "shown.hpp"
+#include "formatting.hpp"
 #include "turnwright/figure/catalogue.hpp"
+#include "view/labels.hpp"
 
 namespace turnwright {
+namespace {
+
+std::string material_price(const Quote& q, const Words& words) {
+  const Material& material = q.route.job.material;
+  const std::string status = words(word_of(q.material.status));
+  if (!material.price) return status;
+  return fixed_measure(material.price->si, unit::money_per_kg, 2, words) + ", " + status;
+}
+
+}  // namespace
 
 std::vector<FigureUse> figures_used() {
   static constexpr std::pair<const char*, const char*> used[] = {
-      {"turning-time", "Passes, cutting: motion along"},
-      {"spindle-speed", "inside turning-time at constant surface speed"},
-      {"specific-force", "Steps, inside power at the edge"},
-      {"cutting-power", "Steps, power at the edge"},
-      {"sloped-path-time", "Passes, cutting: motion across"},
-      {"curved-path-time", "Passes, cutting: on an arc"},
-      {"tool-life", "Steps, edge life"},
-      {"edge-share", "Steps, edge share"},
-      {"time-cost", "Prices, make-ready, running and labour"},
-      {"outside-charge", "Prices, outside work"},
-      {"price-from-margin", "Prices, each"}};
+      {"turning-time", "page.where-turning-time"},
+      {"spindle-speed", "page.where-spindle-speed"},
+      {"specific-force", "page.where-specific-force"},
+      {"cutting-power", "page.where-cutting-power"},
+      {"sloped-path-time", "page.where-sloped-path-time"},
+      {"curved-path-time", "page.where-curved-path-time"},
+      {"tool-life", "page.where-tool-life"},
+      {"edge-share", "page.where-edge-share"},
+      {"time-cost", "page.where-time-cost"},
+      {"outside-charge", "page.where-outside-charge"},
+      {"price-from-margin", "page.where-price-from-margin"}};
   std::vector<FigureUse> list;
   for (const auto& [name, where] : used)
     if (const figure::Entry* e = figure::find(name))
@@ -26,22 +37,21 @@ std::vector<FigureUse> figures_used() {
   return list;
 }
 
-std::vector<RateUse> rates_used(const Quote& q, const Shop& shop) {
-  std::vector<RateUse> list;
-  auto rate = [&](const std::string& name, const std::string& value, const Source& source) {
-    list.push_back({name, value, name_of(source.basis), source.text});
-  };
-  rate("an hour of " + q.route.machine.name, q.rate_words, q.route.machine.source);
-  const Material& m = q.route.job.material;
-  rate("material " + m.name,
-       (m.price ? fixed(in(*m.price, unit::money_per_kg), 2) + " " + q.currency + "/kg, " : "") +
-           q.material.status,
-       m.source);
-  if (const CuttingGroup* g = shop.cutting_group(m.group))
-    rate("speeds of " + g->name, "cutting table", g->source);
+std::vector<RateUse> rates_used(const Quote& q, const Shop& shop, const Words& words) {
+  const Machine& machine = q.route.machine;
+  const Material& material = q.route.job.material;
+  std::vector<RateUse> list{
+      {words({"page.rate-hour", {{"machine", machine.name}}}), words(q.rate), machine.source},
+      {words({"page.rate-material", {{"material", material.name}}}), material_price(q, words),
+       material.source}};
+  if (const CuttingGroup* g = shop.cutting_group(material.group))
+    list.push_back({words({"page.rate-speeds", {{"group", g->name}}}), words("page.cutting-table"),
+                    g->source});
   for (const Grade& g : shop.grades)
-    rate("Taylor constants of " + g.name, "n = " + readable(g.exponent), g.source);
-  for (const auto& [name, source] : shop.policy.sources) rate(name, "", source);
+    list.push_back({words({"page.rate-life", {{"grade", g.name}}}),
+                    "n = " + words.readable(g.exponent), g.source});
+  for (const auto& [name, source] : shop.policy.sources)
+    list.push_back({words.name(name), "", source});
   return list;
 }
 

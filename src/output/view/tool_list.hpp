@@ -9,8 +9,8 @@
 
 namespace turnwright {
 
-/// Stations of a machine for a route: its mounted tools first, then those to be loaded, in the order
-/// of their use.
+/// Stations of a machine for a route: its mounted tools first, then those to be loaded, in the
+/// order of their use.
 class ToolList {
  public:
   explicit ToolList(const Route& route);
@@ -29,7 +29,7 @@ std::vector<std::string> tools_of(const Operation& operation);
 
 /// A size that is finished in an operation, and how often it is measured.
 struct Gauged {
-  std::string size;         // as drawn
+  Message size;             // as drawn
   double share = 1;         // of the pieces
   bool toleranced = false;  // else a spot check
 };

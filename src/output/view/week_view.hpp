@@ -27,9 +27,9 @@ struct OrderView {
   Message name;  // "118", "118.2"
   int pieces = 0;
   Minute done = never;
-  bool fits = false;     // into the calendar
-  bool late = false;     // also when it does not fit
-  Message lateness;      // "late by 3 hours", "on time"
+  bool fits = false;  // into the calendar
+  bool late = false;  // also when it does not fit
+  Message lateness;   // "late by 3 hours", "on time"
   bool quoted = false;
 };
 
