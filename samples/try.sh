@@ -4,7 +4,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
-  libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libpugixml-dev libminizip-dev zlib1g-dev nettle-dev"
+  libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev zlib1g-dev nettle-dev"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done
 if [ -n "$missing" ]; then

@@ -4,7 +4,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
-  libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
+  libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
   libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml python3-icalendar locales chromium"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/output/words.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright::test {
@@ -33,9 +34,12 @@ class Draws {
   std::uint64_t state_;
 };
 
+/// A message in English.
+inline std::string english(const Message& message) { return Words()(message); }
+
 inline std::string problems_text(const Problems& problems) {
   std::string text;
-  for (const Problem& p : problems) text += text_of(p);
+  for (const Problem& p : problems) text += problem_text(p, Words());
   return text;
 }
 
@@ -64,10 +68,10 @@ inline Job job_of(const std::string& text, const Shop& shop = shipped_shop()) {
 inline Route route_of(const std::string& text, const std::string& machine = "",
                       MethodKind method = MethodKind::rough_then_finish,
                       const Shop& shop = shipped_shop()) {
-  const Route route = plan_route(job_of(text, shop), shop, {machine, method});
-  INFO(route.why_not);
-  REQUIRE(route.feasible);
-  return route;
+  const auto route = plan_route(job_of(text, shop), shop, {machine, method});
+  INFO(english(route.infeasible().why));
+  REQUIRE(route);
+  return *route;
 }
 
 /// The stepped shaft of the tests, invented: two fits, a relief, a groove, two operations.

@@ -68,7 +68,7 @@ class Builder : public YAML::EventHandler {
   }
 
   void OnDocumentStart(const YAML::Mark& mark) override {
-    if (++documents_ > 1) stop(mark, "a second document starts here", "one document in a file");
+    if (++documents_ > 1) stop(mark, "document.second-document", "expected.one-document");
   }
   void OnDocumentEnd() override {}
   void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
@@ -78,7 +78,7 @@ class Builder : public YAML::EventHandler {
     put(std::move(node));
   }
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-    stop(mark, "an alias ('*') is not used in these files", "the value itself");
+    stop(mark, "document.alias", "expected.value-itself");
   }
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
@@ -88,10 +88,10 @@ class Builder : public YAML::EventHandler {
     node.at = place(mark);
     node.quoted = tag == "!";
     if (tag != "!" && tag != "?" && !tag.empty())
-      stop(mark, "a tag ('" + tag + "') is not used in these files", "a plain value");
+      stop(mark, {"document.tag", {{"tag", tag}}}, "expected.plain-value");
     const char first = byte_at(mark);
     if ((first == '"' || first == '\'') && runs_over_line(mark, first))
-      stop(mark, "the quoted text runs over the end of the line", "a closing quote");
+      stop(mark, "document.open-quote", "expected.closing-quote");
     node.text = value;
     put(std::move(node));
   }
@@ -124,12 +124,12 @@ class Builder : public YAML::EventHandler {
     Member member;
   };
 
-  [[noreturn]] void stop(const YAML::Mark& mark, std::string what, std::string expected) {
+  [[noreturn]] void stop(const YAML::Mark& mark, Message what, Message expected) {
     notes_.add(place(mark), 1, std::move(what), std::move(expected));
     throw TooMuch{};
   }
   void refuse_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) {
-    if (anchor != 0) stop(mark, "an anchor ('&') is not used in these files", "the value itself");
+    if (anchor != 0) stop(mark, "document.anchor", "expected.value-itself");
   }
   char byte_at(const YAML::Mark& mark) const {
     const auto line = static_cast<std::size_t>(std::max(mark.line, 0));
@@ -153,8 +153,7 @@ class Builder : public YAML::EventHandler {
   void open(const YAML::Mark& mark, YAML::anchor_t anchor, Node::Kind kind) {
     refuse_anchor(mark, anchor);
     if (levels_.size() >= static_cast<std::size_t>(deepest_document))
-      stop(mark, "nested deeper than " + std::to_string(deepest_document) + " levels",
-           "a flatter file");
+      stop(mark, {"document.deeper-than", {{"n", deepest_document}}}, "expected.flatter-file");
     Level level;
     level.node.kind = kind;
     level.node.at = place(mark);
@@ -183,13 +182,13 @@ class Builder : public YAML::EventHandler {
     }
   }
   void take_key(Level& level, const Node& node) {
-    if (node.kind != Node::Kind::text) notes_.add(node.at, 1, "a key must be a word");
+    if (node.kind != Node::Kind::text) notes_.add(node.at, 1, "document.key-no-word");
     for (const Member& other : level.node.members)
       if (other.key == node.text && node.kind == Node::Kind::text)
-        notes_.add(node.at, static_cast<int>(characters(node.text)),
-                   "the key '" + node.text + "' stands twice, first in line " +
-                       std::to_string(other.at.line),
-                   "each key once");
+        notes_.add(
+            node.at, static_cast<int>(characters(node.text)),
+            {"document.key-twice", {{"key", node.text}, {"line", std::to_string(other.at.line)}}},
+            "expected.each-key-once");
     level.member.key = node.text;
     level.member.at = node.at;
     level.has_key = true;
@@ -219,12 +218,11 @@ void parse(Document& document, ProblemList& notes) {
     document.root = builder->take();
   } catch (const TooMuch&) {
   } catch (const YAML::DeepRecursion& e) {
-    notes.add(builder->place(e.mark), 1, "nested too deeply", "a flatter file");
+    notes.add(builder->place(e.mark), 1, "document.nested-too-deeply", "expected.flatter-file");
   } catch (const YAML::Exception& e) {
-    notes.add(builder->place(e.mark), 1, "the file cannot be read as YAML: " + e.msg,
-              "YAML: 'key: value', lists with '- '");
+    notes.add(builder->place(e.mark), 1, {"document.no-yaml", {{"why", e.msg}}}, "expected.yaml");
   } catch (const std::exception& e) {
-    notes.add({1, 1}, 1, std::string("the file cannot be read as YAML: ") + e.what());
+    notes.add({1, 1}, 1, {"document.no-yaml", {{"why", e.what()}}});
   }
 }
 
@@ -247,14 +245,14 @@ Checked<Document> read_document(std::string file, std::string_view bytes) {
   document.file = std::move(file);
   ProblemList notes(document);
   if (bytes.size() > largest_document) {
-    notes.add({1, 1}, 1, "the file is larger than 16 MiB", "a smaller file");
+    notes.add({1, 1}, 1, "document.too-large", "expected.smaller-file");
     return notes.problems();
   }
   if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
   document.bytes = bytes;
   if (const std::size_t bad = bad_byte(bytes); bad != std::string_view::npos) {
     notes.add(position_of(bytes, bad), 1,
-              bytes[bad] == '\0' ? "a NUL byte" : "bytes that are not UTF-8", "text in UTF-8");
+              bytes[bad] == '\0' ? "document.nul-byte" : "document.no-utf8", "expected.utf8");
     return notes.problems();
   }
   parse(document, notes);

@@ -6,7 +6,7 @@
 
 namespace turnwright {
 
-void ProblemList::add(Position at, int width, std::string what, std::string expected,
+void ProblemList::add(Position at, int width, Message what, Message expected,
                       std::string suggestion) {
   Problem problem;
   problem.file = document_.file;
@@ -19,8 +19,7 @@ void ProblemList::add(Position at, int width, std::string what, std::string expe
   problems_.push_back(std::move(problem));
 }
 
-void ProblemList::add(const Node& node, std::string what, std::string expected,
-                      std::string suggestion) {
+void ProblemList::add(const Node& node, Message what, Message expected, std::string suggestion) {
   const auto width = node.kind == Node::Kind::text
                          ? std::max<std::size_t>(characters(node.text), 1) + (node.quoted ? 2 : 0)
                          : std::size_t{1};
@@ -28,8 +27,8 @@ void ProblemList::add(const Node& node, std::string what, std::string expected,
       std::move(suggestion));
 }
 
-void ProblemList::add_inside(const Node& node, std::size_t offset, std::size_t width,
-                             std::string what, std::string expected, std::string suggestion) {
+void ProblemList::add_inside(const Node& node, std::size_t offset, std::size_t width, Message what,
+                             Message expected, std::string suggestion) {
   Position at = node.at;
   const std::string_view before = std::string_view(node.text).substr(0, offset);
   at.column += static_cast<int>(characters(before)) + (node.quoted ? 1 : 0);
@@ -43,31 +42,31 @@ std::size_t characters(std::string_view text) {
   }));
 }
 
-std::string described(const Node& node) {
+Message described(const Node& node) {
   switch (node.kind) {
     case Node::Kind::nothing:
-      return "nothing";
+      return "document.nothing";
     case Node::Kind::list:
-      return "a list";
+      return "document.list";
     case Node::Kind::map:
-      return "a map";
+      return "document.map";
     case Node::Kind::text:
       break;
   }
-  return "'" + node.text + "'";
+  return {"document.text", {{"text", node.text}}};
 }
 
+Message found(const Node& node) { return {"document.found", {{"what", described(node)}}}; }
+
 std::optional<std::string> read_text(const Node& node, ProblemList& notes,
-                                     std::string_view expected) {
+                                     const Message& expected) {
   if (node.kind == Node::Kind::text && !node.text.empty()) return node.text;
-  notes.add(node, "found " + described(node), std::string(expected));
+  notes.add(node, found(node), expected);
   return std::nullopt;
 }
 
 std::optional<double> read_si(const Node& node, const Unit& bare, ProblemList& notes) {
-  const std::string wanted =
-      bare.name.empty() ? "a number" : "a number in " + std::string(bare.name);
-  const auto text = read_text(node, notes, wanted);
+  const auto text = read_text(node, notes, number_in(bare));
   if (!text) return std::nullopt;
   TextFault fault;
   const auto found = read_quantity(*text, bare, fault);
@@ -75,13 +74,24 @@ std::optional<double> read_si(const Node& node, const Unit& bare, ProblemList& n
     notes.add(node, fault.what, fault.expected, fault.suggestion);
     return std::nullopt;
   }
-  return found->si;
+  return in_own_currency(*found, node, notes);
+}
+
+std::optional<double> in_own_currency(const TypedQuantity& found, const Node& node,
+                                      ProblemList& notes) {
+  const auto factor = notes.currencies().factor(found.unit.currency);
+  if (factor) return *factor == 1 ? found.si : found.si * *factor;
+  notes.add(
+      node,
+      {"number.no-exchange", {{"currency", found.unit.currency}, {"own", notes.currencies().own}}},
+      {"expected.exchange", {{"currency", found.unit.currency}}});
+  return std::nullopt;
 }
 
 std::optional<bool> read_yes_no(const Node& node, ProblemList& notes) {
   if (node.text == "yes" || node.text == "true") return true;
   if (node.text == "no" || node.text == "false") return false;
-  notes.add(node, "found " + described(node), "yes or no");
+  notes.add(node, found(node), "expected.yes-or-no");
   return std::nullopt;
 }
 
@@ -90,14 +100,13 @@ std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int
       node.kind == Node::Kind::text ? read_number(node.text) : std::optional<double>{};
   if (value && *value == std::floor(*value) && *value >= low && *value <= high)
     return static_cast<int>(*value);
-  notes.add(node, "found " + described(node),
-            "a whole number from " + std::to_string(low) + " to " + std::to_string(high));
+  notes.add(node, found(node), {"expected.whole-number", {{"low", low}, {"high", high}}});
   return std::nullopt;
 }
 
-MapReader::MapReader(const Node& node, ProblemList& notes, std::string_view what)
-    : node_(node), notes_(notes), what_(what) {
-  if (!is_map()) notes_.add(node, "found " + described(node), what_ + " as 'key: value'");
+MapReader::MapReader(const Node& node, ProblemList& notes, Message what)
+    : node_(node), notes_(notes), what_(std::move(what)) {
+  if (!is_map()) notes_.add(node, found(node), {"expected.map", {{"what", what_}}});
 }
 
 const Node* MapReader::find(std::string_view key) {
@@ -110,14 +119,14 @@ const Node* MapReader::find(std::string_view key) {
 const Node* MapReader::need(std::string_view key) {
   const Node* found = find(key);
   if (found == nullptr && is_map())
-    notes_.add(node_.at, 1, what_ + " lacks '" + std::string(key) + "'");
+    notes_.add(node_.at, 1, {"document.lacks-key", {{"what", what_}, {"key", key}}});
   return found;
 }
 
 std::optional<std::string> MapReader::text(std::string_view key) {
   const Node* found = find(key);
   if (found == nullptr) return std::nullopt;
-  return read_text(*found, notes_, "a text");
+  return read_text(*found, notes_, "expected.text");
 }
 
 std::string MapReader::text_or(std::string_view key, std::string_view otherwise) {
@@ -141,9 +150,8 @@ std::optional<std::string> MapReader::one_of(std::string_view key,
   const Node* found = find(key);
   if (found == nullptr) return std::nullopt;
   if (std::find(words.begin(), words.end(), found->text) != words.end()) return found->text;
-  std::string list;
-  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + word;
-  notes_.add(*found, "found " + described(*found), "one of " + list, nearest(found->text, words));
+  notes_.add(*found, turnwright::found(*found), turnwright::one_of(words),
+             nearest(found->text, words));
   return std::nullopt;
 }
 
@@ -152,10 +160,9 @@ void MapReader::finish() {
     if (std::find(known_.begin(), known_.end(), member.key) != known_.end()) continue;
     std::vector<std::string> sorted = known_;
     std::sort(sorted.begin(), sorted.end());
-    std::string list;
-    for (const std::string& word : sorted) list += (list.empty() ? "" : ", ") + word;
     notes_.add(member.at, static_cast<int>(characters(member.key)),
-               "unknown key '" + member.key + "'", "one of " + list, nearest(member.key, known_));
+               {"document.unknown-key", {{"key", member.key}}}, turnwright::one_of(sorted),
+               nearest(member.key, known_));
   }
 }
 

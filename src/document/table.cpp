@@ -55,7 +55,7 @@ class TableReader::Parser {
       return row;
     }
     if (row_.text.empty()) return std::nullopt;
-    fault("the quoted cell has no end", "a closing quote");
+    fault("table.open-quote", "expected.closing-quote");
     return std::move(row_);
   }
 
@@ -81,13 +81,8 @@ class TableReader::Parser {
       ahead_.clear();
       ended_ = true;
       in_.setstate(std::ios::eofbit);
-      row_.problems.push_back({file_,
-                               {1, 1},
-                               1,
-                               utf16 ? "a text in UTF-16" : "a workbook or archive",
-                               "a table of text (CSV) in UTF-8",
-                               "",
-                               ""});
+      row_.problems.push_back(
+          {file_, {1, 1}, 1, utf16 ? "table.utf16" : "table.archive", "expected.csv", "", ""});
       return false;
     }
     fill(largest_row);
@@ -121,11 +116,10 @@ class TableReader::Parser {
     }
     row_.text += c;
     if (row_.text.size() > largest_row) {
-      fault("a row longer than 1 MiB", "a part number a row");
+      fault("table.row-too-long", "expected.part-number-per-row");
       skip(ends_line);
     } else if (csv_parse(&csv_, &c, 1, on_cell, on_row, this) != 1) {
-      fault("a quotation mark inside a cell",
-            "the whole cell in quotation marks, \"\" for each in it");
+      fault("table.quote-inside-cell", "expected.quoted-cell");
       skip(ends_line);
     }
     return row_done_;
@@ -137,7 +131,7 @@ class TableReader::Parser {
     row_done_ = line_ended;
     skipping_ = !line_ended;
   }
-  void fault(std::string what, std::string expected) {
+  void fault(Message what, Message expected) {
     const std::size_t at = row_.text.rfind('\n');
     const auto shown = std::string_view(row_.text).substr(at == std::string::npos ? 0 : at + 1);
     row_.problems.push_back(
@@ -164,8 +158,8 @@ class TableReader::Parser {
       row.problems.push_back({file_,
                               {row.line, static_cast<int>(characters(row.text.substr(0, bad))) + 1},
                               1,
-                              "a byte that is not UTF-8",
-                              "a table saved in UTF-8",
+                              "table.no-utf8",
+                              "expected.saved-utf8",
                               "",
                               ""});
     return row;

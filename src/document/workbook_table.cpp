@@ -67,11 +67,11 @@ class WorkbookReader::Sheet {
 
   void open() {
     const std::unique_ptr<void, CloseZip> zip(unzOpen(file_.c_str()));
-    if (zip == nullptr) return fault("no workbook that can be read", "an .xlsx file, or CSV");
+    if (zip == nullptr) return fault("table.no-workbook", "expected.xlsx-or-csv");
     pugi::xml_document book, links;
     if (!load(zip.get(), "xl/workbook.xml", book) ||
         !load(zip.get(), "xl/_rels/workbook.xml.rels", links))
-      return fault("no workbook that can be read", "an .xlsx file, or CSV");
+      return fault("table.no-workbook", "expected.xlsx-or-csv");
     const pugi::xml_node sheet = child(child(book.document_element(), "sheets"), "sheet");
     std::string sheet_path, strings_path;
     for (const pugi::xml_node& link : links.document_element().children()) {
@@ -125,11 +125,11 @@ class WorkbookReader::Sheet {
   }
 
  private:
-  void fault(std::string what, std::string expected) {
+  void fault(Message what, Message expected) {
     faults_.push_back({file_, {0, 0}, 1, std::move(what), std::move(expected), "", ""});
   }
   void fault_if_none() {
-    if (faults_.empty()) fault("a workbook with a part that cannot be read", "an .xlsx file");
+    if (faults_.empty()) fault("table.broken-workbook", "expected.xlsx");
   }
   // What the archive says of sizes is not believed: reading stops at the bound.
   bool load(unzFile zip, const std::string& name, pugi::xml_document& into) {
@@ -143,7 +143,7 @@ class WorkbookReader::Sheet {
       bytes.append(buffer.data(), static_cast<std::size_t>(n));
       if (bytes.size() <= largest_sheet) continue;
       unzCloseCurrentFile(zip);
-      fault("'" + name + "' unpacks to more than 64 MiB", "a smaller workbook, or CSV");
+      fault({"table.unpacks-too-large", {{"part", name}}}, "expected.smaller-workbook");
       return false;
     }
     if (unzCloseCurrentFile(zip) != UNZ_OK || n < 0) return false;
@@ -161,7 +161,7 @@ class WorkbookReader::Sheet {
       const int named = column_of(c.attribute("r").value());
       column = named > 0 ? named : column + 1;
       if (column > most_columns) {
-        wrong(row, most_columns, "more than 256 columns", "a part number a row");
+        wrong(row, most_columns, "table.too-many-columns", "expected.part-number-per-row");
         break;
       }
       while (static_cast<int>(row.cells.size()) < column)
@@ -170,7 +170,7 @@ class WorkbookReader::Sheet {
     }
     return row;
   }
-  void wrong(TableRow& row, int column, std::string what, std::string expected) {
+  void wrong(TableRow& row, int column, Message what, Message expected) {
     Problem p;
     p.file = file_ + ", cell " + cell_of(column, row.line);
     p.what = std::move(what);
@@ -182,17 +182,17 @@ class WorkbookReader::Sheet {
     std::string text = child(c, "v").text().get();
     if (child(c, "f")) {
       ++formulas_;
-      if (text.empty()) wrong(row, column, "a formula without a saved value", "a value");
+      if (text.empty()) wrong(row, column, "table.formula-without-value", "expected.value");
     }
     if (type == "inlineStr") return string_of(child(c, "is"));
-    if (type == "e") wrong(row, column, "the error " + text, "a value");
+    if (type == "e") wrong(row, column, {"table.error-value", {{"text", text}}}, "expected.value");
     if (type == "b") return text == "1" ? "yes" : "no";
     if (type == "str" || type == "e") return text;
     const bool numeric = read_number(text).has_value();
     const double number = read_number(text).value_or(-1);
     if (type == "s") {
       const bool there = number >= 0 && number < static_cast<double>(strings_.size());
-      if (!there) wrong(row, column, "a text that the workbook does not hold", "a value");
+      if (!there) wrong(row, column, "table.missing-text", "expected.value");
       return there ? strings_[static_cast<std::size_t>(number)] : "";
     }
     // A number as a person would type it: 0.1, not 0.10000000000000001.
@@ -201,8 +201,8 @@ class WorkbookReader::Sheet {
   void merged_head(TableRow& row) {
     for (const std::string& ref : merged_)
       if (row_of(ref) == row.line)
-        wrong(row, std::max(column_of(ref), 1), "merged cells " + ref + " in the head",
-              "a name in each cell");
+        wrong(row, std::max(column_of(ref), 1), {"table.merged-head", {{"cells", ref}}},
+              "expected.name-per-cell");
   }
 
   std::string file_;

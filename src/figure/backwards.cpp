@@ -75,8 +75,6 @@ std::pair<double, double> extent(Search& search, double root) {
   return ends;
 }
 
-std::string length_text(double si, const Field& field) { return with_unit(si, field.unit, 6); }
-
 }  // namespace
 
 Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::size_t missing,
@@ -120,25 +118,27 @@ Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::si
       plateau_to = to;
     }
   }
-  if (!moved) return {false, 0, "the result does not depend on " + name};
+  auto shown_as = [&](double x) { return Measure{x, field.unit, 6}; };
+  if (!moved) return {false, 0, {"backwards.unmoved", {{"input", name}}}};
   if (plateau_from)
-    return {false, 0,
-            "more than one answer: every " + name + " from about " +
-                length_text(*plateau_from, field) + " to " + length_text(*plateau_to, field) +
-                " gives this result"};
+    return {false,
+            0,
+            {"backwards.plateau",
+             {{"input", name}, {"from", shown_as(*plateau_from)}, {"to", shown_as(*plateau_to)}}}};
+  if (roots.empty() && jumped) return {false, 0, "backwards.jumps"};
   if (roots.empty())
-    return {false, 0,
-            jumped
-                ? "no answer: the result jumps over this value, whole numbers lie on both sides"
-                : "no answer: no " + name + " from " +
-                      length_text(coherent(field.low, field.unit), field) + " to " +
-                      length_text(coherent(field.high, field.unit), field) + " gives this result"};
+    return {false,
+            0,
+            {"backwards.none",
+             {{"input", name},
+              {"from", shown_as(coherent(field.low, field.unit))},
+              {"to", shown_as(coherent(field.high, field.unit))}}}};
   if (roots.size() > 1) {
-    std::string list;
-    for (const double root : roots) list += (list.empty() ? "" : ", ") + length_text(root, field);
-    return {false, 0, "more than one answer: " + name + " = " + list};
+    Messages list;
+    for (const double root : roots) list.push_back({"backwards.root", {{"x", shown_as(root)}}});
+    return {false, 0, {"backwards.several", {{"input", name}, {"roots", list}}}};
   }
-  return {true, roots.front(), ""};
+  return {true, roots.front(), {}};
 }
 
 }  // namespace turnwright::figure

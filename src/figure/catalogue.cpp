@@ -156,8 +156,7 @@ Entry entry() {
   if (!units_agree<typename F::template Inputs<double>>(id.inputs) ||
       !units_agree<typename F::template Results<double>>(id.results))
     std::abort();
-  return {id.name,   id.sentence, id.formula,     id.source,
-          id.inputs, id.results,  &worked_out<F>, &explained<F>};
+  return {id.name, id.formula, id.source, id.inputs, id.results, &worked_out<F>, &explained<F>};
 }
 
 template <class... Figures>

@@ -92,21 +92,25 @@ std::optional<double> read_number(std::string_view text) {
   return n->value;
 }
 
+Message number_in(const Unit& unit) {
+  if (unit.name.empty()) return "expected.number";
+  return {"expected.number-in", {{"unit", unit.name}}};
+}
+
 std::optional<TypedQuantity> read_quantity(std::string_view text, const Unit& otherwise,
                                            TextFault& fault) {
   text = trimmed(text);
-  const std::string expected =
-      otherwise.name.empty() ? "a number" : "a number in " + std::string(otherwise.name);
+  const Message expected = number_in(otherwise);
   const auto number = leading_number(text);
   if (!number) {
-    fault = {"'" + std::string(text) + "' is not a number", expected, ""};
+    fault = {{"number.not-a-number", {{"text", text}}}, expected, ""};
     return std::nullopt;
   }
   std::string_view rest = text.substr(number->used);
   if (rest.size() > 1 && rest.front() == ',' && is_digit(rest[1])) {
     std::string point(text);
     point[number->used] = '.';
-    fault = {"'" + std::string(text) + "' has a decimal comma", "a decimal point", point};
+    fault = {{"number.decimal-comma", {{"text", text}}}, "expected.decimal-point", point};
     return std::nullopt;
   }
   rest = trimmed(rest);
@@ -121,18 +125,18 @@ std::optional<TypedQuantity> read_quantity(std::string_view text, const Unit& ot
   }
   const auto typed = read_unit(rest);
   if (!typed) {
-    fault = {"'" + std::string(rest) + "' is not a unit that is known here", expected, ""};
+    fault = {{"number.unknown-unit", {{"text", rest}}}, expected, ""};
     return std::nullopt;
   }
   // An angle is a pure number too, but 85 deg is no share and 85 % no angle.
   if (!(typed->dim == otherwise.dim) || typed->angle != otherwise.angle) {
-    fault = {"'" + std::string(rest) + "' measures something else", expected, ""};
+    fault = {{"number.other-dimension", {{"text", rest}}}, expected, ""};
     return std::nullopt;
   }
   found.unit = *typed;
   found.si = coherent(number->value, typed->unit());
   if (!std::isfinite(found.si)) {
-    fault = {"'" + std::string(text) + "' is out of all proportion", expected, ""};
+    fault = {{"number.out-of-proportion", {{"text", text}}}, expected, ""};
     return std::nullopt;
   }
   return found;

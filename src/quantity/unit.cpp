@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/quantity/unit.hpp"
+#include "turnwright/quantity/currency.hpp"
 
 #include <array>
 #include <cctype>
@@ -117,6 +118,17 @@ bool multiply_in(TypedUnit& unit, std::string_view word, int sign) {
 }
 
 }  // namespace
+
+bool is_currency(std::string_view code) {
+  const Atom* atom = find_atom(code);
+  return atom != nullptr && atom->currency;
+}
+std::optional<double> Currencies::factor(std::string_view currency) const {
+  if (currency.empty() || currency == own) return 1.0;
+  for (const ExchangeRate& rate : rates)
+    if (rate.currency == currency) return rate.rate;
+  return std::nullopt;
+}
 
 double shown(double si, const Unit& unit) {
   return unit.degrees ? si / unit.factor()

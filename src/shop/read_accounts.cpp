@@ -13,8 +13,7 @@ BookedPeople read_booked_people(MapReader& map) {
   p.at_machines = map.quantity_or("at machines", unit::ratio, Number(1.0)).si;
   p.source = source_of(map);
   if (p.wage.si < 0 || p.paid_hours.si < 0 || p.at_machines < 0 || p.at_machines > 1)
-    map.notes().add(map.node().at, 1, "people that cannot be",
-                    "wage and hours of at least 0, a share of hours at machines from 0 to 1");
+    map.notes().add(map.node().at, 1, "shop.people", "expected.people");
   return p;
 }
 
@@ -31,12 +30,11 @@ BookedMachine read_booked_machine(MapReader& map) {
   m.service = map.quantity_or("service", unit::money, Amount(0.0));
   if (const Node* lathes = map.find("lathes"))
     for (const Node* item : as_list(*lathes))
-      if (const auto text = read_text(*item, map.notes(), "a machine's name"))
+      if (const auto text = read_text(*item, map.notes(), "expected.machine-name"))
         m.lathes.push_back(*text);
   m.source = source_of(map);
   if (m.years <= 0 || m.running_hours.si <= 0 || m.price.si < 0 || m.residual.si < 0)
-    map.notes().add(map.node().at, 1, "a machine that cannot be",
-                    "years and running hours above 0, a price of at least 0");
+    map.notes().add(map.node().at, 1, "shop.booked-machine", "expected.booked-machine");
   return m;
 }
 
@@ -45,7 +43,8 @@ BookedOverhead read_booked_overhead(MapReader& map) {
   o.name = map.text_or("name", "");
   o.amount = map.needed("amount", unit::money);
   o.source = source_of(map);
-  if (o.amount.si < 0) map.notes().add(map.node().at, 1, "a negative overhead", "0 or more");
+  if (o.amount.si < 0)
+    map.notes().add(map.node().at, 1, "shop.negative-overhead", "expected.0-or-more");
   return o;
 }
 
@@ -65,11 +64,10 @@ void read_book_value(MapReader& map, Accounts& books) {
   else if (name == "energy")
     books.energy = money();
   else
-    map.notes().add(map.node().at, 1, "unknown value '" + name + "' of the books",
-                    "on-cost, interest, floor (a square metre and year) or energy (a kWh)",
-                    nearest(name, known));
+    map.notes().add(map.node().at, 1, {"shop.unknown-book-value", {{"name", name}}},
+                    "expected.book-value", nearest(name, known));
   if (books.on_cost < 0 || books.interest < 0 || books.floor_cost.si < 0 || books.energy.si < 0)
-    map.notes().add(*value, "found " + described(*value), "0 or more");
+    map.notes().add(*value, found(*value), "expected.0-or-more");
   source_of(map);
 }
 

@@ -21,22 +21,22 @@ HardnessRange hardness_of(MapReader& map) {
     const auto high = read_number(rest.substr(1));
     if (high && *high >= low->value) return {low->value, *high};
   }
-  map.notes().add(*node, "found " + described(*node), "a range as 270-330 HB");
+  map.notes().add(*node, found(*node), "expected.hardness");
   return range;
 }
 
 CuttingRow read_cutting_row(const Node& node, ProblemList& notes) {
   CuttingRow row;
-  MapReader map(node, notes, "a row of the cutting table");
+  MapReader map(node, notes, "shop.a-cutting-row");
   row.hardness = hardness_of(map);
   row.grade = map.text_or("grade", "");
   row.depth = quantities(map, "depth", unit::mm);
   row.feed = quantities(map, "feed", unit::mm_per_rev);
   row.speed = quantities(map, "speed", unit::m_per_min);
   map.text("note");
-  if (row.depth.empty()) notes.add(node.at, 1, "a row without depths", "depth: [1, 4]");
-  same_length(map, row.depth, row.feed, "depth and feed");
-  same_length(map, row.depth, row.speed, "depth and speed");
+  if (row.depth.empty()) notes.add(node.at, 1, "shop.no-depths", verbatim("depth: [1, 4]"));
+  same_length(map, row.depth, row.feed, "depth, feed");
+  same_length(map, row.depth, row.speed, "depth, speed");
   map.finish();
   return row;
 }
@@ -48,7 +48,7 @@ Material read_material(MapReader& map) {
   m.name = map.text_or("name", "");
   if (const Node* also = map.find("also"))
     for (const Node* item : as_list(*also))
-      if (const auto text = read_text(*item, map.notes(), "a name")) m.also.push_back(*text);
+      if (const auto text = read_text(*item, map.notes(), "expected.name")) m.also.push_back(*text);
   m.condition = map.text_or("condition", "");
   map.need("group");
   m.group = map.text_or("group", "");
@@ -64,12 +64,11 @@ Material read_material(MapReader& map) {
   if (const Node* node = map.find("price date")) {
     m.price_date = node->text;
     if (!read_date(m.price_date))
-      map.notes().add(*node, "found " + described(*node) + ", which is no day",
-                      "a day of the calendar as 2026-12-01");
+      map.notes().add(*node, {"shop.no-day", {{"text", node->text}}}, "expected.day");
   }
   m.source = source_of(map);
   if (m.density.si <= 0 || m.kc11.si <= 0 || m.elastic_modulus.si <= 0)
-    map.notes().add(map.node().at, 1, "density, modulus and kc1.1 must be above 0");
+    map.notes().add(map.node().at, 1, "shop.material-above-0");
   return m;
 }
 
@@ -103,8 +102,7 @@ Grade read_grade(MapReader& map) {
   g.feed_exponent = map.quantity_or("feed exponent", unit::ratio, Number(0.0)).si;
   g.source = source_of(map);
   if (g.exponent <= 0 || g.exponent >= 1 || g.reference_life.si <= 0)
-    map.notes().add(map.node().at, 1, "an exponent or life out of range",
-                    "an exponent between 0 and 1, a life above 0");
+    map.notes().add(map.node().at, 1, "shop.grade-out-of-range", "expected.exponent-and-life");
   return g;
 }
 
@@ -114,8 +112,8 @@ DeepHoles read_deep_holes(MapReader& map) {
   d.ratio = ratios(map, "ratio");
   d.speed = ratios(map, "speed");
   d.feed = ratios(map, "feed");
-  same_length(map, d.ratio, d.speed, "ratio and speed");
-  same_length(map, d.ratio, d.feed, "ratio and feed");
+  same_length(map, d.ratio, d.speed, "ratio, speed");
+  same_length(map, d.ratio, d.feed, "ratio, feed");
   d.source = source_of(map);
   return d;
 }
@@ -126,8 +124,8 @@ ReamingStock read_reaming(MapReader& map) {
   r.up_to = quantities(map, "up to", unit::mm);
   r.least = quantities(map, "least", unit::mm);
   r.most = quantities(map, "most", unit::mm);
-  same_length(map, r.up_to, r.least, "up to and least");
-  same_length(map, r.up_to, r.most, "up to and most");
+  same_length(map, r.up_to, r.least, "up to, least");
+  same_length(map, r.up_to, r.most, "up to, most");
   r.source = source_of(map);
   return r;
 }

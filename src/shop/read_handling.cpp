@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "record.hpp"
+#include "turnwright/quantity/date.hpp"
 
 namespace turnwright {
 namespace {
@@ -11,10 +12,10 @@ void read_size_table(MapReader& map, std::string_view key, std::string_view valu
                      std::vector<Length>& sizes, std::vector<Length>& values) {
   const Node* node = map.find(key);
   if (node == nullptr) return;
-  MapReader table(*node, map.notes(), key);
+  MapReader table(*node, map.notes(), verbatim(std::string(key)));
   sizes = quantities(table, "sizes", unit::mm);
   values = quantities(table, value_key, unit::mm);
-  same_length(table, sizes, values, "sizes and values");
+  same_length(table, sizes, values, "sizes, values");
   table.finish();
 }
 
@@ -35,7 +36,7 @@ LoadTimes read_load(MapReader& map) {
   load.up_to = quantities(map, "mass", unit::kg);
   load.manual = quantities(map, "manual", unit::s);
   load.cnc = quantities(map, "CNC", unit::s);
-  same_length(map, load.up_to, load.manual, "mass and manual");
+  same_length(map, load.up_to, load.manual, "mass, manual");
   same_length(map, load.up_to, load.cnc, "mass and CNC");
   load.source = source_of(map);
   return load;
@@ -78,6 +79,25 @@ OutsideWork read_outside_work(MapReader& map) {
   return w;
 }
 
+ExchangeRate read_exchange(MapReader& map) {
+  ExchangeRate e;
+  e.currency = map.text_or("name", "");
+  if (!is_currency(e.currency))
+    map.notes().add(map.node().at, 1, {"shop.no-currency", {{"code", e.currency}}},
+                    "expected.currency");
+  e.rate = map.needed("rate", unit::ratio).si;
+  if (e.rate <= 0)
+    map.notes().add(map.node().at, 1, {"shop.exchange-rate", {{"rate", Figure{e.rate}}}},
+                    "expected.above-0");
+  if (const Node* node = map.need("date")) {
+    const auto date = read_date(node->text);
+    if (!date) map.notes().add(*node, found(*node), "expected.day");
+    e.date = date.value_or(Date{});
+  }
+  e.source = source_of(map).text;
+  return e;
+}
+
 Correction read_correction(MapReader& map) {
   Correction c;
   c.name = map.text_or("name", "");
@@ -85,7 +105,8 @@ Correction read_correction(MapReader& map) {
   if (map.need("of") != nullptr) c.setup = map.one_of("of", {"running", "setup"}) == "setup";
   c.factor = map.needed("factor", unit::ratio).si;
   if (c.factor < 0.5 || c.factor > 3)
-    map.notes().add(map.node().at, 1, "a factor of " + readable(c.factor), "from 0.5 to 3");
+    map.notes().add(map.node().at, 1, {"shop.factor", {{"factor", Figure{c.factor}}}},
+                    "expected.factor");
   c.source = source_of(map);
   return c;
 }
@@ -98,21 +119,20 @@ void read_price_steps(MapReader& map, const Node& value, Policy& p) {
   std::vector<Money> steps, bounds;
   for (const Amount step : quantities(map, "value", unit::money)) steps.push_back(rounded(step));
   for (const Amount bound : quantities(map, "below", unit::money)) bounds.push_back(rounded(bound));
-  auto wrong = [&](const char* expected) {
-    map.notes().add(value, "found " + described(value), expected);
+  auto wrong = [&](const Message& expected) {
+    map.notes().add(value, found(value), expected);
     p.price_steps = {{}};
   };
-  if (steps.size() != bounds.size() + 1)
-    return wrong("one step, or one more step than there are bounds in 'below'");
+  if (steps.size() != bounds.size() + 1) return wrong("expected.price-steps");
   p.price_steps.clear();
   for (std::size_t i = 0; i < steps.size(); ++i) {
-    if (steps[i].hundredths() <= 0) return wrong("a step of at least 0.01");
+    if (steps[i].hundredths() <= 0) return wrong("expected.step");
     if (i < bounds.size()) {
       const auto bound = bounds[i].hundredths();
       if (bound <= 0 || (i > 0 && bounds[i] <= bounds[i - 1]) ||
           bound % steps[i].hundredths() != 0 || steps[i + 1].hundredths() <= 0 ||
           bound % steps[i + 1].hundredths() != 0)
-        return wrong("bounds that rise, each a multiple of the steps beside it");
+        return wrong("expected.rising-bounds");
     }
     p.price_steps.push_back({i < bounds.size() ? bounds[i] : Money(), steps[i]});
   }
@@ -120,87 +140,100 @@ void read_price_steps(MapReader& map, const Node& value, Policy& p) {
 
 }  // namespace
 
+namespace {
+
+double share(MapReader& map) { return map.quantity_or("value", unit::ratio, Number(0.0)).si; }
+int whole(MapReader& map, int high) { return map.whole("value", 0, high).value_or(0); }
+
+/// A record of the policy by name, and where it goes.
+struct PolicyRow {
+  std::string_view name;
+  void (*read)(MapReader& map, const Node& value, Policy& policy);
+};
+constexpr int any_quantity = 1000000;
+constexpr PolicyRow policy_rows[] = {
+    {"currency",
+     [](MapReader& map, const Node& value, Policy& p) {
+       p.currency = map.text_or("value", "EUR");
+       if (!is_currency(p.currency)) map.notes().add(value, found(value), "expected.currency");
+     }},
+    {"margin", [](MapReader& map, const Node&, Policy& p) { p.margin = share(map); }},
+    {"markup",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.margin = share(map);
+       p.markup = true;
+     }},
+    {"overhead on material",
+     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_material = share(map); }},
+    {"overhead on outside work",
+     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_outside = share(map); }},
+    {"minimum order",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.minimum_order = rounded(map.quantity_or("value", unit::money, Amount(0.0)));
+     }},
+    {"price step",
+     [](MapReader& map, const Node& value, Policy& p) { read_price_steps(map, value, p); }},
+    {"price unit",
+     [](MapReader& map, const Node& value, Policy& p) {
+       p.price_unit = map.whole("value", 1, 1000).value_or(1);
+       if (p.price_unit != 1 && p.price_unit != 100 && p.price_unit != 1000)
+         map.notes().add(value, found(value), "expected.price-unit");
+     }},
+    {"price age", [](MapReader& map, const Node&, Policy& p) { p.price_age = whole(map, 10000); }},
+    {"service level",
+     [](MapReader& map, const Node& value, Policy& p) {
+       p.service_level = share(map);
+       if (p.service_level < 0 || p.service_level > 0.9999)
+         map.notes().add(value, found(value), "expected.service-level");
+     }},
+    {"bars",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
+     }},
+    {"scrap share", [](MapReader& map, const Node&, Policy& p) { p.scrap_share = share(map); }},
+    {"scrap from",
+     [](MapReader& map, const Node&, Policy& p) { p.scrap_from = whole(map, any_quantity); }},
+    {"setting pieces",
+     [](MapReader& map, const Node&, Policy& p) { p.setting_pieces = whole(map, 1000); }},
+    {"allowance",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.allowance = share(map);
+       p.allowance_on_shift = map.one_of("on", {"work", "shift"}) == "shift";
+     }},
+    {"whole edges up to", [](MapReader& map, const Node&,
+                             Policy& p) { p.whole_edges_up_to = whole(map, any_quantity); }},
+    {"turn round up to",
+     [](MapReader& map, const Node&, Policy& p) { p.turn_round_up_to = whole(map, 1000); }},
+    {"either within", [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map); }},
+    {"roughness factor",
+     [](MapReader& map, const Node&, Policy& p) { p.roughness_factor = share(map); }},
+    {"ladder band", [](MapReader& map, const Node&, Policy& p) { p.ladder_band = share(map); }},
+    {"deflection share",
+     [](MapReader& map, const Node&, Policy& p) { p.deflection_share = share(map); }},
+    {"chuck compliance",
+     [](MapReader& map, const Node&, Policy& p) { p.chuck_compliance = share(map) * 1e-6; }}};
+
+}  // namespace
+
 void read_policy(MapReader& map, Policy& p) {
   const std::string name = map.text_or("name", "");
   const Node* value = map.need("value");
   if (value == nullptr) return;
-  auto ratio = [&] { return map.quantity_or("value", unit::ratio, Number(0.0)).si; };
-  auto money = [&] { return rounded(map.quantity_or("value", unit::money, Amount(0.0))); };
-  static const std::vector<std::string> known{"currency",
-                                              "margin",
-                                              "markup",
-                                              "overhead on material",
-                                              "overhead on outside work",
-                                              "minimum order",
-                                              "price step",
-                                              "price unit",
-                                              "price age",
-                                              "service level",
-                                              "bars",
-                                              "scrap share",
-                                              "scrap from",
-                                              "setting pieces",
-                                              "allowance",
-                                              "whole edges up to",
-                                              "turn round up to",
-                                              "either within",
-                                              "roughness factor",
-                                              "ladder band",
-                                              "deflection share",
-                                              "chuck compliance"};
-  if (name == "currency")
-    p.currency = map.text_or("value", "EUR");
-  else if (name == "margin" || name == "markup")
-    p.margin = ratio(), p.markup = name == "markup";
-  else if (name == "overhead on material")
-    p.overhead_on_material = ratio();
-  else if (name == "overhead on outside work")
-    p.overhead_on_outside = ratio();
-  else if (name == "minimum order")
-    p.minimum_order = money();
-  else if (name == "price step")
-    read_price_steps(map, *value, p);
-  else if (name == "price unit") {
-    p.price_unit = map.whole("value", 1, 1000).value_or(1);
-    if (p.price_unit != 1 && p.price_unit != 100 && p.price_unit != 1000)
-      map.notes().add(*value, "found " + described(*value), "1, 100 or 1000");
-  } else if (name == "price age")
-    p.price_age = map.whole("value", 0, 10000).value_or(30);
-  else if (name == "service level")
-    p.service_level = ratio();
-  else if (name == "bars")
-    p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
-  else if (name == "scrap share")
-    p.scrap_share = ratio();
-  else if (name == "scrap from")
-    p.scrap_from = map.whole("value", 0, 1000000).value_or(0);
-  else if (name == "setting pieces")
-    p.setting_pieces = map.whole("value", 0, 1000).value_or(0);
-  else if (name == "allowance") {
-    p.allowance = ratio();
-    p.allowance_on_shift = map.one_of("on", {"work", "shift"}) == "shift";
-  } else if (name == "whole edges up to")
-    p.whole_edges_up_to = map.whole("value", 0, 1000000).value_or(0);
-  else if (name == "turn round up to")
-    p.turn_round_up_to = map.whole("value", 0, 1000).value_or(0);
-  else if (name == "either within")
-    p.either_within = ratio();
-  else if (name == "roughness factor")
-    p.roughness_factor = ratio();
-  else if (name == "ladder band")
-    p.ladder_band = ratio();
-  else if (name == "deflection share")
-    p.deflection_share = ratio();
-  else if (name == "chuck compliance")
-    p.chuck_compliance = ratio() * 1e-6;
-  else
-    map.notes().add(map.node().at, 1, "unknown policy '" + name + "'", "a policy that is used",
+  const auto* row = std::find_if(std::begin(policy_rows), std::end(policy_rows),
+                                 [&](const PolicyRow& r) { return r.name == name; });
+  if (row == std::end(policy_rows)) {
+    map.find("value");
+    std::vector<std::string> known;
+    for (const PolicyRow& r : policy_rows) known.emplace_back(r.name);
+    map.notes().add(map.node().at, 1, {"shop.unknown-policy", {{"name", name}}}, "expected.policy",
                     nearest(name, known));
-  const bool share = name == "margin" || name == "scrap share" || name == "allowance";
-  if (share && (ratio() < 0 || ratio() >= 0.95))
-    map.notes().add(*value, "found " + described(*value), "a share from 0 to below 0.95");
-  if (name == "service level" && (p.service_level < 0 || p.service_level > 0.9999))
-    map.notes().add(*value, "found " + described(*value), "0, or a share up to 0.9999");
+  } else {
+    row->read(map, *value, p);
+  }
+  if (const double part =
+          name == "margin" || name == "scrap share" || name == "allowance" ? share(map) : 0;
+      part < 0 || part >= 0.95)
+    map.notes().add(*value, found(*value), "expected.share-below-095");
   p.sources[name] = source_of(map);
 }
 
@@ -209,7 +242,7 @@ void read_band(MapReader& map, Policy& p) {
   const double share = map.needed("share", unit::ratio).si;
   for (const Basis basis : {Basis::given, Basis::own_records, Basis::found, Basis::common_practice,
                             Basis::from_memory, Basis::typical})
-    if (name == name_of(basis)) p.bands[basis] = share;
+    if (name == file_word(basis)) p.bands[basis] = share;
   source_of(map);
 }
 

@@ -10,7 +10,7 @@ namespace {
 void read_span(MapReader& map, std::string_view key, Length& from, Length& to) {
   const Node* node = map.find(key);
   if (node == nullptr) return;
-  MapReader span(*node, map.notes(), key);
+  MapReader span(*node, map.notes(), verbatim(std::string(key)));
   from = span.needed("from", unit::mm);
   to = span.needed("to", unit::mm);
   span.finish();
@@ -37,9 +37,9 @@ ToolKind tool_kind(MapReader& map) {
   std::vector<std::string> words;
   words.reserve(kinds.size());
   for (const auto& [word, kind] : kinds) words.push_back(word);
-  const auto length_text = map.one_of("kind", words);
+  const auto word_read = map.one_of("kind", words);
   for (const auto& [word, kind] : kinds)
-    if (length_text == word) return kind;
+    if (word_read == word) return kind;
   return ToolKind::rough;
 }
 
@@ -50,7 +50,7 @@ bool made_in_sizes(ToolKind kind) {
 
 Chuck read_chuck(const Node& node, ProblemList& notes) {
   Chuck c;
-  MapReader map(node, notes, "a chuck");
+  MapReader map(node, notes, "shop.a-chuck");
   c.diameter = map.needed("diameter", unit::mm);
   c.rated_speed = map.needed("rated speed", unit::rev_per_min);
   c.jaw_clearance = map.quantity_or("jaw clearance", unit::mm, 3.0 * unit::mm);
@@ -71,7 +71,7 @@ HourlyRate read_rate(const Node& node, ProblemList& notes) {
     if (const auto si = read_si(number, unit::money_per_h, notes)) r.all_in = Rate(*si);
     return r;
   }
-  MapReader map(node, notes, "a rate");
+  MapReader map(node, notes, "shop.a-rate");
   r.all_in = map.quantity("all-in", unit::money_per_h);
   if (!r.all_in) {
     r.machine = map.needed("machine", unit::money_per_h);
@@ -97,7 +97,7 @@ void read_speeds(MapReader& map, Machine& m) {
   m.feeds = quantities(map, "feeds", unit::mm_per_rev);
   std::sort(m.feeds.begin(), m.feeds.end());
   if (m.fastest.si <= 0 || m.slowest.si > m.fastest.si)
-    map.notes().add(map.node().at, 1, "spindle speeds out of order", "slowest below fastest");
+    map.notes().add(map.node().at, 1, "shop.speeds-out-of-order", "expected.slowest-below-fastest");
 }
 
 }  // namespace
@@ -133,14 +133,13 @@ Tool read_tool(MapReader& map) {
   const bool plunges = t.kind == ToolKind::groove || t.kind == ToolKind::part_off ||
                        t.kind == ToolKind::inside_groove || t.kind == ToolKind::face_groove;
   if (made_in_sizes(t.kind) && (t.sizes.empty() || t.sizes.front().si <= 0))
-    map.notes().add(map.node().at, 1, "a set of tools without sizes", "sizes: [6, 8, 10]");
+    map.notes().add(map.node().at, 1, "shop.no-sizes", verbatim("sizes: [6, 8, 10]"));
   if (t.kind == ToolKind::bore && (t.shank.si <= 0 || t.least_bore.si < t.shank.si))
-    map.notes().add(map.node().at, 1, "a boring bar that does not pass its least bore",
-                    "shank: 16 and least bore: 20");
+    map.notes().add(map.node().at, 1, "shop.bar-too-thick", verbatim("shank: 16, least bore: 20"));
   if (plunges && t.width.si <= 0)
-    map.notes().add(map.node().at, 1, "a plunging tool without width", "width: 3");
+    map.notes().add(map.node().at, 1, "shop.no-width", verbatim("width: 3"));
   if (t.largest_feed.si <= 0)
-    map.notes().add(map.node().at, 1, "a tool without feeds", "feed: {from: 0.1, to: 0.3}");
+    map.notes().add(map.node().at, 1, "shop.no-feeds", verbatim("feed: {from: 0.1, to: 0.3}"));
   return t;
 }
 
@@ -179,11 +178,11 @@ Machine read_machine(MapReader& map) {
   m.operator_share = map.quantity_or("operator share", unit::ratio, Number(1.0)).si;
   if (const Node* tools = map.find("mounted tools"))
     for (const Node* item : as_list(*tools))
-      if (const auto text = read_text(*item, map.notes(), "a tool's name"))
+      if (const auto text = read_text(*item, map.notes(), "expected.tool-name"))
         m.mounted_tools.push_back(*text);
   m.source = source_of(map);
-  if (m.power.si <= 0 || m.efficiency <= 0 || m.rapid.si <= 0)
-    map.notes().add(map.node().at, 1, "power, efficiency and rapid must be above 0");
+  if (m.power.si <= 0 || m.efficiency <= 0 || m.rapid.si <= 0 || m.largest_torque.si <= 0)
+    map.notes().add(map.node().at, 1, "shop.machine-above-0");
   return m;
 }
 

@@ -16,7 +16,7 @@ Method read_method(MapReader& map) {
   method.condition = map.text_or("condition", "");
   if (const Node* list = map.find("iso 513"))
     for (const Node* item : as_list(*list))
-      method.groups.push_back(read_text(*item, map.notes(), "P, M, K, N, S or H").value_or(""));
+      method.groups.push_back(read_text(*item, map.notes(), "expected.iso-513").value_or(""));
   method.clampings = map.whole("operations", 1, 2).value_or(0);
   method.fixed_speed = map.one_of("spindle", {"fixed", "surface speed"}).value_or("") == "fixed";
   method.ends_first =

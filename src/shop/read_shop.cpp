@@ -36,10 +36,10 @@ const std::vector<std::string>& section_names() {
       "bands",           "fits",           "general tolerances",
       "reliefs",         "centre holes",   "circlips",
       "thread run-outs", "thread passes",  "knurls",
-      "clampings",       "outside work",   "deep holes",
-      "reaming stock",   "book people",    "book machines",
-      "book values",     "book overheads", "corrections",
-      "methods"};
+      "clampings",       "outside work",   "exchange",
+      "deep holes",      "reaming stock",  "book people",
+      "book machines",   "book values",    "book overheads",
+      "corrections",     "methods"};
   return names;
 }
 
@@ -51,7 +51,7 @@ std::string record_name(const Node& node) {
 
 void gather_section(const Member& member, File& file, bool own, Sections& sections) {
   if (member.value.kind != Node::Kind::list) {
-    file.notes->add(member.value, "found " + described(member.value), "a list of records");
+    file.notes->add(member.value, found(member.value), "expected.list-of-records");
     return;
   }
   Section& section = sections[member.key];
@@ -59,11 +59,11 @@ void gather_section(const Member& member, File& file, bool own, Sections& sectio
   for (const Node& item : member.value.items) {
     const std::string name = record_name(item);
     if (name.empty()) {
-      file.notes->add(item, "a record without a name", "a map with 'name: …'");
+      file.notes->add(item, "shop.no-name", "expected.map-with-name");
       continue;
     }
     if (std::find(here.begin(), here.end(), name) != here.end())
-      file.notes->add(item, "the record '" + name + "' stands twice", "each name once");
+      file.notes->add(item, {"shop.twice", {{"name", name}}}, "expected.each-name-once");
     here.push_back(name);
     const auto old = std::find_if(section.begin(), section.end(),
                                   [&](const auto& entry) { return entry.first == name; });
@@ -79,28 +79,27 @@ void gather(File& file, bool own, Sections& sections) {
   const Node& root = file.document.root;
   if (root.kind == Node::Kind::nothing) return;
   if (root.kind != Node::Kind::map) {
-    file.notes->add(root, "found " + described(root), "sections as 'name:' with a list of records");
+    file.notes->add(root, found(root), "expected.sections");
     return;
   }
   for (const Member& member : root.members) {
-    if (member.key == "description") read_text(member.value, *file.notes, "a text");
+    if (member.key == "description") read_text(member.value, *file.notes, "expected.text");
     if (member.key == "sources") {
       if (member.value.kind != Node::Kind::map)
-        file.notes->add(member.value, "found " + described(member.value), "a map of short names");
+        file.notes->add(member.value, found(member.value), "expected.short-names");
       for (const Member& title : member.value.members)
-        read_text(title.value, *file.notes, "the title of a source");
+        read_text(title.value, *file.notes, "expected.source-title");
     }
     if (member.key == "description" || member.key == "sources") continue;
     if (member.key == "units") {
       if (member.value.text != "metric")
-        file.notes->add(member.value, "found " + described(member.value),
-                        "metric; an inch value takes its unit, as in 1.25 in");
+        file.notes->add(member.value, found(member.value), "expected.metric");
       continue;
     }
     const auto& names = section_names();
     if (std::find(names.begin(), names.end(), member.key) == names.end()) {
       file.notes->add(member.at, static_cast<int>(member.key.size()),
-                      "unknown section '" + member.key + "'", "a section of rates",
+                      {"shop.unknown-section", {{"key", member.key}}}, "expected.section",
                       nearest(member.key, names));
       continue;
     }
@@ -114,7 +113,7 @@ void each_record(const Sections& sections, std::string_view name,
   const auto section = sections.find(std::string(name));
   if (section == sections.end()) return;
   for (const auto& [record, node] : section->second) {
-    MapReader map(*node.node, *node.notes, "a record of " + std::string(name));
+    MapReader map(*node.node, *node.notes, {"shop.record-of", {{"section", name}}});
     if (!map.is_map()) continue;
     read(map, node.own);
     map.finish();
@@ -129,6 +128,20 @@ void read_machines(const Sections& sections, Shop& shop) {
   });
   // A shop with machines of its own does not quote on those it does not have.
   if (!shop.own_machines) shop.machines = std::move(shipped);
+}
+
+// Before all others: what amounts may be written in.
+Currencies read_currencies(const Sections& s) {
+  Currencies currencies;
+  each_record(s, "exchange",
+              [&](MapReader& map, bool) { currencies.rates.push_back(read_exchange(map)); });
+  const auto policy = s.find("policy");
+  if (policy == s.end()) return currencies;
+  for (const auto& [name, record] : policy->second)
+    if (name == "currency")
+      for (const Member& member : record.node->members)
+        if (member.key == "value") currencies.own = member.value.text;
+  return currencies;
 }
 
 Shop build(const Sections& s) {
@@ -203,7 +216,7 @@ void check_references(const Sections& s, const Shop& shop) {
   for (const auto& g : shop.grades) grades.push_back(g.name);
   for (const auto& t : shop.tools) tools.push_back(t.name);
   auto check = [&s](std::string_view section, std::string_view key,
-                    const std::vector<std::string>& names, const char* what) {
+                    const std::vector<std::string>& names, const Message& what) {
     const auto found = s.find(std::string(section));
     if (found == s.end()) return;
     for (const auto& [name, record] : found->second)
@@ -211,18 +224,43 @@ void check_references(const Sections& s, const Shop& shop) {
         if (member.key != key) continue;
         for (const Node* item : as_list(member.value))
           if (std::find(names.begin(), names.end(), item->text) == names.end())
-            record.notes->add(*item, std::string("unknown ") + what + " " + described(*item),
-                              std::string("a ") + what + " of the rates",
-                              nearest(item->text, names));
+            record.notes->add(
+                *item, {"shop.unknown-name", {{"what", what}, {"name", described(*item)}}},
+                {"expected.of-the-rates", {{"what", what}}}, nearest(item->text, names));
       }
   };
-  check("materials", "group", groups, "cutting group");
-  check("tools", "grade", grades, "grade");
-  check("methods", "tools", grades, "grade");
-  check("machines", "mounted tools", tools, "tool");
+  check("materials", "group", groups, "shop.cutting-group");
+  check("tools", "grade", grades, "shop.grade");
+  check("methods", "tools", grades, "shop.grade");
+  check("machines", "mounted tools", tools, "shop.tool");
   std::vector<std::string> machines;
   for (const auto& m : shop.machines) machines.push_back(m.name);
-  check("corrections", "machine", machines, "machine");
+  check("corrections", "machine", machines, "shop.machine");
+}
+
+// The engine looks these rows up by name: a shop without one would be priced at less.
+template <class Id, class Records>
+void check_rows(const Records& records, int rows, std::string_view section, Problems& problems) {
+  for (int i = 0; i < rows; ++i) {
+    const std::string_view name = name_of(static_cast<Id>(i));
+    const bool there = std::any_of(records.begin(), records.end(),
+                                   [&](const auto& record) { return record.name == name; });
+    if (there) continue;
+    Problem problem;
+    problem.file = std::string(section);
+    problem.what = {"shop.missing-row", {{"section", section}, {"name", name}}};
+    problems.push_back(std::move(problem));
+  }
+}
+void check_needed_rows(const Shop& shop, Problems& problems) {
+  check_rows<HandlingId>(shop.handling, handling_rows, "handling", problems);
+  check_rows<SetupId>(shop.setup, setup_rows, "setup", problems);
+  check_rows<StepFactorId>(shop.step_factors, step_factor_rows, "kinds of step", problems);
+  check_rows<AccuracyId>(shop.clampings, accuracy_rows, "clampings", problems);
+  check_rows<ChipId>(shop.chips, chip_rows, "chips", problems);
+  std::vector<NamedText> factors;
+  for (const auto& [name, factor] : shop.factors) factors.push_back({name, ""});
+  check_rows<FactorId>(factors, factor_rows, "factors", problems);
 }
 
 }  // namespace
@@ -242,7 +280,10 @@ Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_fro
     file.notes = std::make_unique<ProblemList>(file.document);
     gather(file, i >= own_from, sections);
   }
+  const Currencies currencies = read_currencies(sections);
+  for (File& file : read) file.notes->use(currencies);
   Shop shop = build(sections);
+  shop.currencies = currencies;
   for (const File& file : read)
     for (const Member& member : file.document.root.members)
       if (member.key == "sources")
@@ -251,6 +292,7 @@ Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_fro
   check_references(sections, shop);
   for (const File& file : read)
     problems.insert(problems.end(), file.notes->problems().begin(), file.notes->problems().end());
+  if (problems.empty()) check_needed_rows(shop, problems);
   if (!problems.empty()) return problems;
   return shop;
 }

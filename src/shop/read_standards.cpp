@@ -27,7 +27,7 @@ FitRow read_fit(MapReader& map) {
   }
   row.up_to = quantities(map, "up to", unit::mm);
   row.deviation = quantities(map, "deviation", unit::um);
-  same_length(map, row.up_to, row.deviation, "up to and deviation");
+  same_length(map, row.up_to, row.deviation, "up to, deviation");
   row.source = source_of(map);
   return row;
 }
@@ -37,8 +37,8 @@ GeneralTolerance read_general(MapReader& map) {
   row.name = map.text_or("name", "");
   row.up_to = quantities(map, "up to", unit::mm);
   row.plus_minus = quantities(map, "plus minus", unit::mm);
-  same_length(map, row.up_to, row.plus_minus, "up to and plus minus");
-  if (row.plus_minus.empty()) map.notes().add(map.node().at, 1, "a tolerance without values");
+  same_length(map, row.up_to, row.plus_minus, "up to, plus minus");
+  if (row.plus_minus.empty()) map.notes().add(map.node().at, 1, "shop.no-tolerances");
   row.source = source_of(map);
   return row;
 }
@@ -72,8 +72,8 @@ void read_circlips(MapReader& map, Standards& standards) {
   const auto diameter = quantities(map, inside ? "bore" : "shaft", unit::mm),
              width = quantities(map, "width", unit::mm),
              bottom = quantities(map, "bottom", unit::mm);
-  same_length(map, diameter, width, "diameter and width");
-  same_length(map, diameter, bottom, "diameter and bottom");
+  same_length(map, diameter, width, "diameter, width");
+  same_length(map, diameter, bottom, "diameter, bottom");
   auto& rows = inside ? standards.inside_circlips : standards.circlips;
   rows.clear();
   for (std::size_t i = 0; i < std::min({diameter.size(), width.size(), bottom.size()}); ++i)
@@ -100,7 +100,7 @@ ThreadPasses read_thread_passes(MapReader& map) {
   map.text("name");
   t.pitch = quantities(map, "pitch", unit::mm);
   t.passes = ratios(map, "passes");
-  same_length(map, t.pitch, t.passes, "pitch and passes");
+  same_length(map, t.pitch, t.passes, "pitch, passes");
   t.largest_infeed = map.needed("largest infeed", unit::mm);
   t.last_infeed = map.needed("last infeed", unit::mm);
   t.first_weight = map.needed("first weight", unit::ratio).si;
@@ -111,8 +111,7 @@ ThreadPasses read_thread_passes(MapReader& map) {
   t.source = source_of(map);
   if (t.pitch.empty() || t.last_infeed.si <= 0 || t.largest_infeed < t.last_infeed ||
       t.first_weight <= 0 || t.inside_factor <= 0 || t.hss_factor <= 0)
-    map.notes().add(map.node().at, 1, "thread passes that cannot be worked with",
-                    "pitches, and infeeds and factors above 0");
+    map.notes().add(map.node().at, 1, "shop.thread-passes", "expected.thread-passes");
   return t;
 }
 

@@ -8,6 +8,8 @@
 
 namespace turnwright {
 
+/// How files spell it: "common practice".
+std::string_view file_word(Basis basis);
 /// `source`, `basis` and `band` of a record.
 Source source_of(MapReader& map);
 
@@ -26,8 +28,8 @@ std::vector<Quantity<D>> quantities(MapReader& map, std::string_view key, const 
 template <class A, class B>
 void same_length(MapReader& map, const A& a, const B& b, std::string_view what) {
   if (a.size() != b.size())
-    map.notes().add(map.node().at, 1, std::string(what) + " are not of one length",
-                    "as many values in each list");
+    map.notes().add(map.node().at, 1, {"shop.lengths-differ", {{"lists", what}}},
+                    "expected.as-many-values");
 }
 
 std::vector<double> ratios(MapReader& map, std::string_view key);
@@ -63,6 +65,7 @@ StockCondition read_condition(MapReader& map);
 BarRules read_bars(MapReader& map);
 OutsideWork read_outside_work(MapReader& map);
 Correction read_correction(MapReader& map);
+ExchangeRate read_exchange(MapReader& map);
 Method read_method(MapReader& map);
 void read_policy(MapReader& map, Policy& p);
 void read_band(MapReader& map, Policy& p);

@@ -25,11 +25,10 @@ std::string folded(std::string_view text) {
   return key;
 }
 
-// The readers make sure that every element the engine asks for is there.
-template <class T>
-const T& or_default(const T* record) {
-  static const T none{};
-  return record == nullptr ? none : *record;
+// Reading made sure that every row which is looked up by an id is there.
+template <class T, class Id>
+const T& row_of(const std::vector<T>& records, Id id) {
+  return *by_name(records, name_of(id));
 }
 
 }  // namespace
@@ -82,26 +81,21 @@ const CuttingGroup* Shop::cutting_group(std::string_view name) const {
   return by_name(cutting_groups, name);
 }
 const Grade* Shop::grade(std::string_view name) const { return by_name(grades, name); }
-const StepFactor& Shop::step_factor(std::string_view name) const {
-  return or_default(by_name(step_factors, name));
-}
+const StepFactor& Shop::step_factor(StepFactorId id) const { return row_of(step_factors, id); }
 const Tool* Shop::tool(std::string_view name) const { return by_name(tools, name); }
 const Machine* Shop::machine(std::string_view name) const { return by_name(machines, name); }
-const HandlingElement& Shop::element(std::string_view name) const {
-  return or_default(by_name(handling, name));
-}
-const HandlingElement& Shop::ready(std::string_view name) const {
-  return or_default(by_name(setup, name));
-}
+const HandlingElement& Shop::element(HandlingId id) const { return row_of(handling, id); }
+const HandlingElement& Shop::setup_element(SetupId id) const { return row_of(setup, id); }
 Time Shop::edge_change(const Tool& tool, MachineKind kind, bool fine) const {
-  return (tool.edge_change.si > 0 ? tool.edge_change : element("edge change").on(kind)) +
-         (fine ? element("offset after edge change").on(kind) : 15.0 * unit::s);
+  return (tool.edge_change.si > 0 ? tool.edge_change : element(HandlingId::edge_change).on(kind)) +
+         (fine ? element(HandlingId::offset_after_edge_change).on(kind) : 15.0 * unit::s);
 }
 const StockCondition* Shop::condition(std::string_view name) const {
   return by_name(conditions, name);
 }
-double Shop::factor(std::string_view name) const {
-  const auto found = factors.find(std::string(name));
+double Shop::factor(FactorId id) const { return factors.at(std::string(name_of(id))); }
+double Shop::skin_factor(std::string_view condition) const {
+  const auto found = factors.find("skin " + std::string(condition));
   return found == factors.end() ? 1.0 : found->second;
 }
 double Shop::gauging_share(int grade) const {
@@ -112,17 +106,15 @@ double Shop::gauging_share(int grade) const {
   return best == nullptr ? 1.0 : best->share;
 }
 const ChipShare& Shop::chip_share(bool short_chips) const {
-  return or_default(by_name(chips, short_chips ? "short" : "long"));
+  return row_of(chips, short_chips ? ChipId::short_chips : ChipId::long_chips);
 }
 
-Length Shop::accuracy(std::string_view clamping) const {
-  return or_default(by_name(clampings, clamping)).accuracy;
-}
-const OutsideWork* Shop::outside(std::string_view name) const {
-  return by_name(outside_work, name);
+Length Shop::accuracy(AccuracyId id) const { return row_of(clampings, id).accuracy; }
+const OutsideWork* Shop::outside(OutsideWorkId id) const {
+  return by_name(outside_work, name_of(id));
 }
 
-std::string Shop::in_words(const Source& source) const {
+std::string Shop::source_text(const Source& source) const {
   std::string text;
   std::size_t i = 0;
   auto part_of_name = [](char c) {
@@ -136,7 +128,7 @@ std::string Shop::in_words(const Source& source) const {
     text += title == source_titles.end() ? word : title->second;
     i += word.size();
   }
-  return text + " (" + name_of(source.basis) + ")";
+  return text;
 }
 
 bool Tool::has_size(Length d) const {
@@ -149,26 +141,27 @@ const char* name_of(Basis basis) {
     case Basis::given:
       return "given";
     case Basis::own_records:
-      return "own records";
+      return "own-records";
     case Basis::found:
       return "found";
     case Basis::common_practice:
-      return "common practice";
+      return "common-practice";
     case Basis::from_memory:
-      return "from memory";
+      return "from-memory";
     case Basis::typical:
       break;
   }
   return "typical";
 }
 
-std::string rate_in_words(const Machine& machine, const std::string& currency) {
+Message rate_in_words(const Machine& machine) {
   const HourlyRate& rate = machine.rate;
-  auto amount = [&](Rate r) { return fixed(in(r, unit::money_per_h), 2) + " " + currency + "/h"; };
-  if (rate.all_in)
-    return amount(*rate.all_in) + " all-in: machine, person and overhead in one figure";
-  return amount(rate.machine) + " machine and " + amount(rate.person) + " person, each with " +
-         readable(rate.overhead * 100) + " % overhead on top";
+  auto hour = [](Rate r) { return Measure{r.si, unit::money_per_h, 6}; };
+  if (rate.all_in) return {"rate.all-in", {{"rate", hour(*rate.all_in)}}};
+  return {"rate.split",
+          {{"machine", hour(rate.machine)},
+           {"person", hour(rate.person)},
+           {"overhead", Share{rate.overhead}}}};
 }
 
 Length StockCondition::over(Length size) const {

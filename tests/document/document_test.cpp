@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "turnwright/document/reader.hpp"
+#include "turnwright/output/words.hpp"
 
 using namespace turnwright;
 
@@ -11,7 +12,7 @@ std::string first_problem(const std::string& bytes) {
   REQUIRE_FALSE(d);
   REQUIRE_FALSE(d.problems().empty());
   const Problem& p = d.problems().front();
-  return std::to_string(p.at.line) + ":" + std::to_string(p.at.column) + " " + p.what;
+  return std::to_string(p.at.line) + ":" + std::to_string(p.at.column) + " " + Words()(p.what);
 }
 }  // namespace
 
@@ -44,13 +45,13 @@ TEST_CASE("all problems of a map come at once, each with the nearest name", "[do
   const auto d = read_document("winch.yaml", "items:\n  - {diametre: 24, lenght: 30}\n");
   REQUIRE(d);
   ProblemList notes(*d);
-  MapReader map(d->root.members[0].value.items[0], notes, "an element");
+  MapReader map(d->root.members[0].value.items[0], notes, verbatim("an element"));
   map.find("diameter");
   map.find("length");
   map.find("thread");
   map.finish();
   REQUIRE(notes.problems().size() == 2);
-  CHECK(text_of(notes.problems()[0]) ==
+  CHECK(problem_text(notes.problems()[0], Words()) ==
         "winch.yaml:2:6: unknown key 'diametre'; expected one of diameter, length, thread; did you "
         "mean 'diameter'?\n"
         "    - {diametre: 24, lenght: 30}\n"
@@ -58,7 +59,7 @@ TEST_CASE("all problems of a map come at once, each with the nearest name", "[do
 }
 
 TEST_CASE("control characters never reach the terminal", "[document]") {
-  Problem p{"f\x1b[31m.yaml", {1, 1}, 1, "found '\x07'", "", "", ""};
-  CHECK(text_of(p).find('\x1b') == std::string::npos);
-  CHECK(text_of(p).find('\x07') == std::string::npos);
+  Problem p{"f\x1b[31m.yaml", {1, 1}, 1, {"document.text", {{"text", "\x07"}}}, {}, "", ""};
+  CHECK(problem_text(p, Words()).find('\x1b') == std::string::npos);
+  CHECK(problem_text(p, Words()).find('\x07') == std::string::npos);
 }

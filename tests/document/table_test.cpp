@@ -73,18 +73,18 @@ TEST_CASE("what cannot be read spoils its own row only", "[document][table]") {
     REQUIRE(rows[bad].problems.size() == 1);
     CHECK(rows[bad].problems[0].at.line == static_cast<int>(bad) + 1);
   }
-  CHECK(rows[1].problems[0].what == "a quotation mark inside a cell");
+  CHECK(rows[1].problems[0].what.id == "table.quote-inside-cell");
   CHECK(rows[1].problems[0].at.column == 4);
-  CHECK(rows[2].problems[0].what == "a byte that is not UTF-8");
-  CHECK(rows[3].problems[0].what == "a row longer than 1 MiB");
+  CHECK(rows[2].problems[0].what.id == "table.no-utf8");
+  CHECK(rows[3].problems[0].what.id == "table.row-too-long");
   CHECK(rows[3].text.size() < (2u << 20));
   CHECK(texts(rows[4]) == Texts{"3", "c"});
-  CHECK(rows[5].problems[0].what == "the quoted cell has no end");
+  CHECK(rows[5].problems[0].what.id == "table.open-quote");
   CHECK(rows_of("\xFF\xFE"
                 "a")[0]
             .problems[0]
-            .what == "a text in UTF-16");
-  CHECK(rows_of("PK\x03\x04 and so on\n1\n")[0].problems[0].what == "a workbook or archive");
+            .what.id == "table.utf16");
+  CHECK(rows_of("PK\x03\x04 and so on\n1\n")[0].problems[0].what.id == "table.archive");
 }
 
 TEST_CASE("any text is written, inert, and comes back as it was", "[document][table][property]") {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <catch2/catch.hpp>
 
+#include "turnwright/output/words.hpp"
 #include "turnwright/quantity/money.hpp"
 #include "turnwright/quantity/text.hpp"
 
@@ -10,14 +11,14 @@ namespace {
 double si_of(const char* text, const Unit& bare) {
   TextFault fault;
   const auto q = read_quantity(text, bare, fault);
-  INFO(text << ": " << fault.what);
+  INFO(text << ": " << Words()(fault.what));
   REQUIRE(q);
   return q->si;
 }
 std::string fault_of(const char* text, const Unit& bare) {
   TextFault fault;
   REQUIRE_FALSE(read_quantity(text, bare, fault));
-  return fault.what + "|" + fault.suggestion;
+  return Words()(fault.what) + "|" + fault.suggestion;
 }
 }  // namespace
 

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "turnwright/document/node.hpp"
+#include "turnwright/quantity/currency.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
@@ -18,7 +19,8 @@ namespace turnwright {
 /// Gathers the problems of one document.
 class ProblemList {
  public:
-  explicit ProblemList(const Document& document) : document_(document) {}
+  explicit ProblemList(const Document& document, Currencies currencies = {})
+      : document_(document), currencies_(std::move(currencies)) {}
   void add(Position at, int width, Message what, Message expected = {},
            std::string suggestion = "");
   void add(const Node& node, Message what, Message expected = {}, std::string suggestion = "");
@@ -28,9 +30,13 @@ class ProblemList {
   const Problems& problems() const { return problems_; }
   bool clean() const { return problems_.empty(); }
   const Document& document() const { return document_; }
+  /// What amounts may be written in.
+  const Currencies& currencies() const { return currencies_; }
+  void use(Currencies currencies) { currencies_ = std::move(currencies); }
 
  private:
   const Document& document_;
+  Currencies currencies_;
   Problems problems_;
 };
 
@@ -40,10 +46,16 @@ std::size_t characters(std::string_view text);
 std::size_t bad_byte(std::string_view text);
 /// What the node is, for a message: a list, '42'.
 Message described(const Node& node);
+/// "found '42'", as what is wrong.
+Message found(const Node& node);
 
 /// The text of a scalar; a problem when it is something else or empty.
 std::optional<std::string> read_text(const Node& node, ProblemList& notes, const Message& expected);
+/// An amount in another currency is converted by the record of the shop; a problem without one.
 std::optional<double> read_si(const Node& node, const Unit& bare, ProblemList& notes);
+/// The same of a quantity that stands inside the text of a node.
+std::optional<double> in_own_currency(const TypedQuantity& found, const Node& node,
+                                      ProblemList& notes);
 std::optional<bool> read_yes_no(const Node& node, ProblemList& notes);
 std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int high);
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "turnwright/figure/identity.hpp"
+#include "turnwright/quantity/message.hpp"
 
 namespace turnwright::figure {
 
@@ -23,7 +24,7 @@ struct Explanation {
 };
 
 struct Entry {
-  std::string_view name, sentence, formula, source;
+  std::string_view name, formula, source;
   std::span<const Field> inputs, results;
   /// Works the figure out; `given` holds every input in order.
   std::vector<Numbers> (*work_out)(std::span<const Numbers> given);
@@ -36,11 +37,11 @@ std::span<const Entry> all();
 const Entry* find(std::string_view name);
 std::vector<std::string> names();
 
-/// The answer of a figure worked backwards. Exactly one value, or the words why not.
+/// The answer of a figure worked backwards. Exactly one value, or why not.
 struct Backwards {
   bool found = false;
   double si = 0;
-  std::string why_not;
+  Message why_not;
 };
 /// Finds input `missing` so that result `result` becomes `target` (SI), within the input's range.
 Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::size_t missing,

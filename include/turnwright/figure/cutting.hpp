@@ -21,12 +21,10 @@ struct RemovalRate {
   }
   static constexpr Identity identity{
       "removal-rate",
-      "The volume cut in a time, from speed, feed and depth.",
       std::array{needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("depth", "ap", unit::mm, 0.0001, 1000)},
-      std::array{result("removal-rate", "Q", unit::cm3_per_min)},
-      "Q = vc f ap",
+      std::array{result("removal-rate", "Q", unit::cm3_per_min)}, "Q = vc f ap",
       "M. P. Groover, Introduction to Manufacturing Processes, 2011, section 15.1"};
 };
 
@@ -48,7 +46,6 @@ struct RemovalRateTurned {
   }
   static constexpr Identity identity{
       "removal-rate-turned",
-      "The volume cut in a time, exactly, from two diameters.",
       std::array{needed("start-diameter", "D0", unit::mm, 0.001, 20000),
                  needed("end-diameter", "D1", unit::mm, 0, 20000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
@@ -75,12 +72,10 @@ struct DrillingRemovalRate {
   }
   static constexpr Identity identity{
       "drilling-removal-rate",
-      "The volume drilled in a time.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 1000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("removal-rate", "Q", unit::cm3_per_min)},
-      "Q = pi D^2/4 f n",
+      std::array{result("removal-rate", "Q", unit::cm3_per_min)}, "Q = pi D^2/4 f n",
       "plain geometry; any handbook"};
 };
 
@@ -100,12 +95,10 @@ struct CuttingForce {
   }
   static constexpr Identity identity{
       "cutting-force",
-      "The main cutting force on the edge.",
       std::array{needed("depth", "ap", unit::mm, 0.0001, 1000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("specific-force", "kc", unit::N_per_mm2, 1, 100000)},
-      std::array{result("force", "Fc", unit::N)},
-      "Fc = kc ap f",
+      std::array{result("force", "Fc", unit::N)}, "Fc = kc ap f",
       "P. N. Rao, Manufacturing Technology vol. 2, 2nd ed. 2009, p. 134"};
 };
 
@@ -127,12 +120,10 @@ struct PassiveForce {
   }
   static constexpr Identity identity{
       "passive-force",
-      "The force that pushes the work away from the tool, and so bends it.",
       std::array{needed("cutting-force", "Fc", unit::N, 0, 1e7),
                  needed("depth", "ap", unit::mm, 0.0001, 1000),
                  needed("nose-radius", "r", unit::mm, 0.01, 100)},
-      std::array{result("force", "Fp", unit::N)},
-      "Fp = Fc max(0.4, min(0.8, 1.2 - 0.4 ap/r))",
+      std::array{result("force", "Fp", unit::N)}, "Fp = Fc max(0.4, min(0.8, 1.2 - 0.4 ap/r))",
       "from memory: 0.3-0.5 Fc where the depth is well above the nose radius, 0.6-1.0 Fc below it"};
 };
 
@@ -157,7 +148,6 @@ struct SpecificForce {
   }
   static constexpr Identity identity{
       "specific-force",
-      "The specific cutting force at the thickness of this chip.",
       std::array{needed("kc11", "kc1.1", unit::N_per_mm2, 1, 100000),
                  needed("rise", "mc", unit::ratio, 0, 0.99),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
@@ -187,7 +177,6 @@ struct CuttingPower {
   }
   static constexpr Identity identity{
       "cutting-power",
-      "The power at the edge, and at the motor.",
       std::array{needed("depth", "ap", unit::mm, 0.0001, 1000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
@@ -220,7 +209,6 @@ struct DrillLoad {
   }
   static constexpr Identity identity{
       "drill-load",
-      "Thrust, torque and power of a drill.",
       std::array{needed("diameter", "D", unit::mm, 0.1, 1000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("specific-force", "kc", unit::N_per_mm2, 1, 100000),
@@ -252,7 +240,6 @@ struct UnitPower {
   }
   static constexpr Identity identity{
       "unit-power",
-      "The power from the removal rate and the power per unit of it.",
       std::array{needed("removal-rate", "Q", unit::cm3_per_min, 0, 1e9),
                  needed("unit-power", "U", unit::J_per_mm3, 0.001, 1000),
                  optional("feed-factor", "C", unit::ratio, 1, 0.1, 10),
@@ -279,12 +266,9 @@ struct SpindleTorque {
   }
   static constexpr Identity identity{
       "torque",
-      "The torque that a power takes at a spindle speed.",
       std::array{needed("power", "P", unit::kW, 0, 100000),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("torque", "M", unit::Nm)},
-      "M = P / (2 pi n)",
-      "definition"};
+      std::array{result("torque", "M", unit::Nm)}, "M = P / (2 pi n)", "definition"};
 };
 
 }  // namespace turnwright::figure

@@ -21,11 +21,9 @@ struct FeedRate {
   }
   static constexpr Identity identity{
       "feed-rate",
-      "How fast the tool travels at a feed per revolution.",
       std::array{needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("feed-rate", "vf", unit::mm_per_min)},
-      "vf = f n",
+      std::array{result("feed-rate", "vf", unit::mm_per_min)}, "vf = f n",
       "definition; ISO 3002-1:1982, feed speed"};
 };
 
@@ -42,13 +40,10 @@ struct ShopFeed {
   static Results<N> work_out(const Inputs<N>& given) {
     return {given.depth / 10.0};
   }
-  static constexpr Identity identity{
-      "shop-feed",
-      "A first feed for a roughing depth: a tenth of it (a quarter to a twentieth).",
-      std::array{needed("depth", "ap", unit::mm, 0.001, 100)},
-      std::array{result("feed", "f", unit::mm_per_rev)},
-      "f = ap / 10",
-      "common practice, no published source"};
+  static constexpr Identity identity{"shop-feed",
+                                     std::array{needed("depth", "ap", unit::mm, 0.001, 100)},
+                                     std::array{result("feed", "f", unit::mm_per_rev)},
+                                     "f = ap / 10", "common practice, no published source"};
 };
 
 }  // namespace turnwright::figure

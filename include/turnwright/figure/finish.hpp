@@ -21,7 +21,6 @@ struct Roughness {
   }
   static constexpr Identity identity{
       "roughness",
-      "The geometric roughness left by a round nose; a real surface is rougher.",
       std::array{needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("nose-radius", "r", unit::mm, 0.001, 100)},
       std::array{result("Ra", "Ra", unit::um), result("Rt", "Rt", unit::um)},
@@ -46,12 +45,10 @@ struct RoughnessSharp {
   }
   static constexpr Identity identity{
       "roughness-sharp",
-      "The roughness left by a sharp-pointed tool.",
       std::array{needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("side-angle", "Cs", unit::deg, 0, 89),
                  needed("end-angle", "Ce", unit::deg, 0.1, 89)},
-      std::array{result("Rt", "Rt", unit::um)},
-      "Rt = f / (tan Cs + cot Ce)",
+      std::array{result("Rt", "Rt", unit::um)}, "Rt = f / (tan Cs + cot Ce)",
       "A. Ghosh and A. K. Mallik, Manufacturing Science, section 4 (from memory)"};
 };
 

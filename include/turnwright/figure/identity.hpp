@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// What stands beside every formula: its name, a sentence, inputs and results with symbol, unit,
+// What stands beside every formula: its name, inputs and results with symbol, unit,
 // default and range, and where it was published. A figure is a struct with
 //   Inputs<N>, Results<N>, work_out<N>(Inputs<N>) and a static `identity`,
 // whose fields stand in the order of the members.
@@ -55,15 +55,14 @@ constexpr Field results(std::string_view name, std::string_view symbol, Unit uni
 
 template <std::size_t I, std::size_t R>
 struct Identity {
-  std::string_view name;
-  std::string_view sentence;
+  std::string_view name;  // its sentence stands in the words catalogue under "figure." and this
   std::array<Field, I> inputs;
   std::array<Field, R> results;
   std::string_view formula;  // in the trade's symbols
   std::string_view source;
 };
 template <std::size_t I, std::size_t R>
-Identity(std::string_view, std::string_view, std::array<Field, I>, std::array<Field, R>,
-         std::string_view, std::string_view) -> Identity<I, R>;
+Identity(std::string_view, std::array<Field, I>, std::array<Field, R>, std::string_view,
+         std::string_view) -> Identity<I, R>;
 
 }  // namespace turnwright::figure

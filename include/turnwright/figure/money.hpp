@@ -25,7 +25,6 @@ struct LotTime {
   }
   static constexpr Identity identity{
       "lot-time",
-      "The time of a lot: setup once, then every piece.",
       std::array{needed("setup-time", "S", unit::h, 0, 1e6),
                  needed("unit-time", "t", unit::min, 0, 1e7),
                  needed("quantity", "N", unit::count, 1, 1e9)},
@@ -57,7 +56,6 @@ struct StandardTime {
   }
   static constexpr Identity identity{
       "standard-time",
-      "Observed time with rating and allowance, on work time or on shift time.",
       std::array{needed("observed-time", "to", unit::min, 0, 1e7),
                  optional("rating", "r", unit::ratio, 1, 0.1, 3),
                  optional("allowance", "a", unit::ratio, 0, 0, 0.99),
@@ -81,7 +79,6 @@ struct BreakEvenQuantity {
     return {(given.second_fixed - given.first_fixed) / (given.first_each - given.second_each)};
   }
   static constexpr Identity identity{"break-even-quantity",
-                                     "The quantity at which two ways cost the same.",
                                      std::array{needed("first-fixed", "F1", unit::money, 0, 1e9),
                                                 needed("first-each", "c1", unit::money, 0, 1e9),
                                                 needed("second-fixed", "F2", unit::money, 0, 1e9),
@@ -110,11 +107,9 @@ struct MakeQuantity {
   }
   static constexpr Identity identity{
       "make-quantity",
-      "The pieces to start so that enough good ones are left after every stage.",
       std::array{needed("good", "N", unit::count, 1, 1e9),
                  list("scrap-rates", "p_i", unit::ratio, 0, 0.99)},
-      std::array{result("start", "N0", unit::count)},
-      "N0 = ceil(N/(1 - p)) at each stage back",
+      std::array{result("start", "N0", unit::count)}, "N0 = ceil(N/(1 - p)) at each stage back",
       "course notes EIN4364 after J. Tompkins et al., Facilities Planning, chapter 2"};
 };
 
@@ -135,16 +130,13 @@ struct OutsideCharge {
   }
   static constexpr Identity identity{
       "outside-charge",
-      "What a lot of work done elsewhere costs: by the piece with a minimum, and what comes by the "
-      "lot.",
       std::array{needed("pieces", "n", unit::count, 0, 1e9),
                  needed("each", "c", unit::money, 0, 1e9),
                  optional("minimum", "m", unit::money, 0, 0, 1e9),
                  optional("fixed", "F", unit::money, 0, 0, 1e9),
                  optional("overhead", "o", unit::ratio, 0, 0, 10)},
       std::array{result("charge", "C", unit::money)},
-      "C = (max(n c, m) + F) (1 + o); F certificate, transport and the like",
-      "common practice"};
+      "C = (max(n c, m) + F) (1 + o); F certificate, transport and the like", "common practice"};
 };
 
 struct LearningUnit {
@@ -167,7 +159,6 @@ struct LearningUnit {
   }
   static constexpr Identity identity{
       "learning-unit",
-      "Unit learning: each doubling takes the time of a unit down by one rate.",
       std::array{needed("first", "a", turnwright::unit::h, 0, 1e9),
                  needed("rate", "r", turnwright::unit::ratio, 0.5, 1),
                  needed("unit", "n", turnwright::unit::count, 1, 1000000)},
@@ -197,7 +188,6 @@ struct LearningAverage {
   }
   static constexpr Identity identity{
       "learning-average",
-      "Average learning: each doubling takes the mean time down by one rate.",
       std::array{needed("first", "a", turnwright::unit::h, 0, 1e9),
                  needed("rate", "r", turnwright::unit::ratio, 0.5, 1),
                  needed("unit", "n", turnwright::unit::count, 1, 1000000)},
@@ -222,12 +212,10 @@ struct PriceFromMargin {
     return {given.cost / (1.0 - given.margin)};
   }
   static constexpr Identity identity{"price-from-margin",
-                                     "The price that leaves a margin, a share of the price.",
                                      std::array{needed("cost", "c", unit::money, 0, 1e12),
                                                 needed("margin", "m", unit::ratio, 0, 0.99)},
                                      std::array{result("price", "p", unit::money)},
-                                     "p = c / (1 - m)",
-                                     "definition"};
+                                     "p = c / (1 - m)", "definition"};
 };
 
 struct PriceFromMarkup {
@@ -247,12 +235,10 @@ struct PriceFromMarkup {
   }
   static constexpr Identity identity{
       "price-from-markup",
-      "The price that adds a markup, a share of the cost.",
       std::array{needed("cost", "c", unit::money, 0, 1e12),
                  needed("markup", "u", unit::ratio, 0, 100)},
       std::array{result("price", "p", unit::money), result("margin", "m", unit::ratio)},
-      "p = c (1 + u); m = u / (1 + u)",
-      "definition"};
+      "p = c (1 + u); m = u / (1 + u)", "definition"};
 };
 
 struct StraightLineDepreciation {
@@ -271,12 +257,10 @@ struct StraightLineDepreciation {
   }
   static constexpr Identity identity{
       "straight-line-depreciation",
-      "What a machine loses in value each year.",
       std::array{needed("price", "P", unit::money, 0, 1e12),
                  optional("residual", "R", unit::money, 0, 0, 1e12),
                  needed("years", "n", unit::count, 0.1, 100)},
-      std::array{result("per-year", "d", unit::money)},
-      "d = (P - R)/n",
+      std::array{result("per-year", "d", unit::money)}, "d = (P - R)/n",
       "P. C. Sharma, A Textbook of Production Engineering, 11th ed. 2008, chapter 5"};
 };
 
@@ -298,12 +282,10 @@ struct CapitalRecovery {
   }
   static constexpr Identity identity{
       "capital-recovery",
-      "The yearly payment that returns a price with interest.",
       std::array{needed("price", "P", unit::money, 0, 1e12),
                  needed("interest", "i", unit::ratio, 0.0001, 1),
                  needed("years", "n", unit::count, 0.1, 100)},
-      std::array{result("per-year", "A", unit::money)},
-      "A = P i (1+i)^n / ((1+i)^n - 1)",
+      std::array{result("per-year", "A", unit::money)}, "A = P i (1+i)^n / ((1+i)^n - 1)",
       "P. C. Sharma, A Textbook of Production Engineering, 11th ed. 2008, example 5.2"};
 };
 
@@ -327,13 +309,11 @@ struct EconomicBatch {
   }
   static constexpr Identity identity{
       "economic-batch",
-      "The batch at which setup and storing cost least together.",
       std::array{needed("demand", "D", unit::count, 1e-6, 1e12),
                  needed("setup-cost", "S", unit::money, 0, 1e9),
                  needed("holding-cost", "H", unit::money, 1e-6, 1e9),
                  optional("production-rate", "p", unit::count, unlimited, 1e-6, unlimited)},
-      std::array{result("quantity", "Q", unit::count)},
-      "Q = sqrt(2 D S / (H (1 - D/p)))",
+      std::array{result("quantity", "Q", unit::count)}, "Q = sqrt(2 D S / (H (1 - D/p)))",
       "F. W. Harris, 1913; P. C. Sharma, A Textbook of Production Engineering, example 23.7"};
 };
 
@@ -354,12 +334,10 @@ struct RatedCapacity {
   }
   static constexpr Identity identity{
       "rated-capacity",
-      "The hours that machines really give.",
       std::array{needed("machines", "m", unit::count, 0, 1e6),
                  needed("hours", "h", unit::h, 0, 1e9), optional("use", "u", unit::ratio, 1, 0, 1),
                  optional("efficiency", "e", unit::ratio, 1, 0, 2)},
-      std::array{result("hours", "H", unit::h)},
-      "H = m h u e",
+      std::array{result("hours", "H", unit::h)}, "H = m h u e",
       "APICS CPIM practice questions, rated capacity"};
 };
 
@@ -379,11 +357,9 @@ struct TimeCost {
     return {given.time * given.rate};
   }
   static constexpr Identity identity{"time-cost",
-                                     "What a time costs at an hourly rate.",
                                      std::array{needed("time", "t", unit::h, 0, 1e9),
                                                 needed("rate", "c", unit::money_per_h, 0, 100000)},
-                                     std::array{result("cost", "C", unit::money)},
-                                     "C = t c",
+                                     std::array{result("cost", "C", unit::money)}, "C = t c",
                                      "definition"};
 };
 
@@ -408,7 +384,6 @@ struct MachineHour {
   }
   static constexpr Identity identity{
       "machine-hour",
-      "What a machine costs a year, and an hour that it runs.",
       std::array{needed("price", "P", unit::money, 0, 1e12),
                  optional("residual", "R", unit::money, 0, 0, 1e12),
                  needed("years", "n", unit::ratio, 0.1, 200),

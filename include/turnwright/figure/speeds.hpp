@@ -24,11 +24,9 @@ struct SurfaceSpeed {
   }
   static constexpr Identity identity{
       "surface-speed",
-      "The speed at which the work passes the cutting edge.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 20000),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("surface-speed", "vc", unit::m_per_min)},
-      "vc = pi D n",
+      std::array{result("surface-speed", "vc", unit::m_per_min)}, "vc = pi D n",
       "definition; ISO 3002-1:1982, cutting speed"};
 };
 
@@ -48,11 +46,9 @@ struct SpindleSpeed {
   }
   static constexpr Identity identity{
       "spindle-speed",
-      "The spindle speed that gives a surface speed at a diameter.",
       std::array{needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("diameter", "D", unit::mm, 0.01, 20000)},
-      std::array{result("spindle-speed", "n", unit::rev_per_min)},
-      "n = vc / (pi D)",
+      std::array{result("spindle-speed", "n", unit::rev_per_min)}, "n = vc / (pi D)",
       "definition; ISO 3002-1:1982, cutting speed, solved for n"};
 };
 
@@ -73,7 +69,6 @@ struct SpindleSpeedShopRule {
   }
   static constexpr Identity identity{
       "spindle-speed-shop-rule",
-      "The spindle speed by the rule of thumb at the machine; 4.7 % above the exact value.",
       std::array{needed("surface-speed", "CS", unit::ft_per_min, 0.01, 30000),
                  needed("diameter", "D", unit::inch, 0.001, 800)},
       std::array{result("spindle-speed", "n", unit::rev_per_min)},
@@ -104,13 +99,11 @@ struct SpeedLadder {
   }
   static constexpr Identity identity{
       "speed-ladder",
-      "The steps of a geared head, each a fixed ratio above the one before.",
       std::array{needed("slowest", "n1", unit::rev_per_min, 0.1, 100000),
                  needed("fastest", "nz", unit::rev_per_min, 0.1, 100000),
                  needed("steps", "z", unit::count, 2, 200)},
       std::array{result("ratio", "phi", unit::ratio), results("speeds", "n_i", unit::rev_per_min)},
-      "phi = (nz/n1)^(1/(z-1)); n_i = n1 phi^(i-1)",
-      "ISO 3:1973, preferred numbers; DIN 804:1977"};
+      "phi = (nz/n1)^(1/(z-1)); n_i = n1 phi^(i-1)", "ISO 3:1973, preferred numbers; DIN 804:1977"};
 };
 
 struct LadderSpeed {
@@ -145,7 +138,6 @@ struct LadderSpeed {
   }
   static constexpr Identity identity{
       "ladder-speed",
-      "The step a geared head really has: the nearest within a band above, else the next lower.",
       std::array{needed("wanted", "n", unit::rev_per_min, 0.1, 100000),
                  list("speeds", "n_i", unit::rev_per_min, 0.1, 100000),
                  optional("band", "b", unit::ratio, 0.1, 0, 1)},

@@ -29,13 +29,11 @@ struct DeflectionChuck {
   }
   static constexpr Identity identity{
       "deflection-chuck",
-      "How far the free end of chucked work bends under a force at its end.",
       std::array{needed("force", "F", unit::N, 0, 1e7),
                  needed("overhang", "L", unit::mm, 0.001, 100000),
                  needed("diameter", "D", unit::mm, 0.001, 20000),
                  needed("elastic-modulus", "E", unit::GPa, 0.001, 2000)},
-      std::array{result("deflection", "y", unit::um)},
-      "y = F L^3/(3 E I), I = pi D^4/64",
+      std::array{result("deflection", "y", unit::um)}, "y = F L^3/(3 E I), I = pi D^4/64",
       "Machinery's Handbook, beam formulas, cantilever with end load"};
 };
 
@@ -57,13 +55,11 @@ struct DeflectionCentres {
   }
   static constexpr Identity identity{
       "deflection-centres",
-      "How far work between centres bends under a force in the middle.",
       std::array{needed("force", "F", unit::N, 0, 1e7),
                  needed("length", "L", unit::mm, 0.001, 100000),
                  needed("diameter", "D", unit::mm, 0.001, 20000),
                  needed("elastic-modulus", "E", unit::GPa, 0.001, 2000)},
-      std::array{result("deflection", "y", unit::um)},
-      "y = F L^3/(48 E I), I = pi D^4/64",
+      std::array{result("deflection", "y", unit::um)}, "y = F L^3/(48 E I), I = pi D^4/64",
       "Machinery's Handbook, beam formulas, both ends supported, load in the middle"};
 };
 
@@ -85,13 +81,11 @@ struct DeflectionChuckCentre {
   }
   static constexpr Identity identity{
       "deflection-chuck-centre",
-      "How far work held in chuck and centre bends under a force in the middle.",
       std::array{needed("force", "F", unit::N, 0, 1e7),
                  needed("length", "L", unit::mm, 0.001, 100000),
                  needed("diameter", "D", unit::mm, 0.001, 20000),
                  needed("elastic-modulus", "E", unit::GPa, 0.001, 2000)},
-      std::array{result("deflection", "y", unit::um)},
-      "y = 7 F L^3/(768 E I), I = pi D^4/64",
+      std::array{result("deflection", "y", unit::um)}, "y = 7 F L^3/(768 E I), I = pi D^4/64",
       "W. C. Young, Roark's Formulas for Stress and Strain, fixed and supported beam, load in the "
       "middle"};
 };

@@ -30,14 +30,12 @@ struct BarWeight {
   }
   static constexpr Identity identity{
       "bar-weight",
-      "The mass of a bar; hexagon and square by width across flats.",
       std::array{needed("size", "d", unit::mm, 0.001, 20000),
                  needed("length", "L", unit::mm, 0.001, 1e7),
                  needed("density", "rho", unit::kg_per_m3, 1, 30000),
                  choice("section", {"round", "hexagon", "square"})},
       std::array{result("mass", "m", unit::kg)},
-      "m = A L rho, A = pi/4 d^2 round, sqrt(3)/2 d^2 hexagon, d^2 square",
-      "plain geometry"};
+      "m = A L rho, A = pi/4 d^2 round, sqrt(3)/2 d^2 hexagon, d^2 square", "plain geometry"};
 };
 
 struct PartsPerBar {
@@ -59,15 +57,13 @@ struct PartsPerBar {
   }
   static constexpr Identity identity{
       "parts-per-bar",
-      "How many pieces a bar gives and what is left of it.",
       std::array{needed("bar-length", "L", unit::mm, 0.001, 1e7),
                  needed("part-length", "l", unit::mm, 0.001, 1e6),
                  optional("kerf", "k", unit::mm, 0, 0, 1000),
                  optional("facing", "x", unit::mm, 0, 0, 1000),
                  optional("bar-end", "e", unit::mm, 0, 0, 1e6)},
       std::array{result("parts", "n", unit::count), result("remainder", "R", unit::mm)},
-      "n = floor((L - e)/(l + k + x)); R = L - n (l + k + x)",
-      "common practice"};
+      "n = floor((L - e)/(l + k + x)); R = L - n (l + k + x)", "common practice"};
 };
 
 }  // namespace turnwright::figure

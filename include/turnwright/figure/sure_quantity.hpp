@@ -40,7 +40,6 @@ struct SureQuantity {
   }
   static constexpr Identity identity{
       "sure-quantity",
-      "The fewest pieces to start so that enough good ones are left with a given certainty.",
       std::array{needed("good", "N", unit::count, 1, 1e7),
                  needed("scrap-rate", "p", unit::ratio, 0, 0.95),
                  optional("level", "P", unit::ratio, 0.95, 0.01, 0.9999)},

@@ -21,13 +21,11 @@ struct TaperAngle {
   }
   static constexpr Identity identity{
       "taper-angle",
-      "The half angle and the taper ratio between two diameters.",
       std::array{needed("large-diameter", "D", unit::mm, 0.001, 20000),
                  needed("small-diameter", "d", unit::mm, 0, 20000),
                  needed("length", "l", unit::mm, 0.001, 100000)},
       std::array{result("half-angle", "a", unit::deg), result("ratio", "C", unit::ratio)},
-      "tan a = (D - d)/(2 l); C = (D - d)/l",
-      "definition; ISO 3040"};
+      "tan a = (D - d)/(2 l); C = (D - d)/l", "definition; ISO 3040"};
 };
 
 struct TailstockOffset {
@@ -46,13 +44,11 @@ struct TailstockOffset {
   }
   static constexpr Identity identity{
       "tailstock-offset",
-      "How far the tailstock is set over to turn a taper between centres.",
       std::array{needed("large-diameter", "D", unit::mm, 0.001, 20000),
                  needed("small-diameter", "d", unit::mm, 0, 20000),
                  needed("taper-length", "l", unit::mm, 0.001, 100000),
                  needed("work-length", "L", unit::mm, 0.001, 100000)},
-      std::array{result("offset", "s", unit::mm)},
-      "s = L (D - d)/(2 l)",
+      std::array{result("offset", "s", unit::mm)}, "s = L (D - d)/(2 l)",
       "University lathe notes, worked example; any handbook"};
 };
 

@@ -28,7 +28,6 @@ struct ThreadDepth {
   }
   static constexpr Identity identity{
       "thread-depth",
-      "The depth of a 60 degree thread.",
       std::array{needed("pitch", "P", unit::mm, 0.01, 100),
                  choice("kind", {"external", "internal", ""})},
       std::array{result("depth", "h", unit::mm)},
@@ -51,11 +50,9 @@ struct ThreadLead {
     return {given.starts * given.pitch};
   }
   static constexpr Identity identity{"thread-lead",
-                                     "How far a thread advances in a turn.",
                                      std::array{needed("pitch", "P", unit::mm, 0.01, 100),
                                                 needed("starts", "s", unit::count, 1, 100)},
-                                     std::array{result("lead", "L", unit::mm)},
-                                     "L = s P",
+                                     std::array{result("lead", "L", unit::mm)}, "L = s P",
                                      "definition; ISO 5408"};
 };
 
@@ -82,7 +79,6 @@ struct ThreadInfeed {
   }
   static constexpr Identity identity{
       "thread-infeed",
-      "The depth reached by each pass: a light first pass, then equal chip areas.",
       std::array{needed("depth", "h", unit::mm, 0.001, 100),
                  needed("passes", "N", unit::count, 1, 200),
                  optional("first-weight", "w", unit::ratio, 0.3, 0.05, 1)},
@@ -116,7 +112,6 @@ struct ThreadGrooveVolume {
   }
   static constexpr Identity identity{
       "thread-groove-volume",
-      "What a thread takes off its blank.",
       std::array{needed("diameter", "d", unit::mm, 0.1, 20000),
                  needed("pitch", "P", unit::mm, 0.01, 100),
                  needed("depth", "h", unit::mm, 0.001, 100),
@@ -144,13 +139,11 @@ struct KnurlStartDiameter {
   }
   static constexpr Identity identity{
       "knurl-start-diameter",
-      "The diameter to turn before knurling: the rolls raise the metal.",
       std::array{needed("diameter", "d", unit::mm, 0.1, 20000),
                  needed("pitch", "t", unit::mm, 0.1, 10),
                  optional("share", "k", unit::ratio, 0.5, 0, 2)},
       std::array{result("start-diameter", "d1", unit::mm)},
-      "d1 = d - k t; k 0.5 RAA, RBL, RBR; 0.67 RGE, RKE; 0.33 RGV, RKV",
-      "DIN 82, from memory"};
+      "d1 = d - k t; k 0.5 RAA, RBL, RBR; 0.67 RGE, RKE; 0.33 RGV, RKV", "DIN 82, from memory"};
 };
 
 }  // namespace turnwright::figure

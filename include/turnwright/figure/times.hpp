@@ -25,15 +25,13 @@ struct TurningTime {
   }
   static constexpr Identity identity{
       "turning-time",
-      "The time of passes along a length at a fixed spindle speed.",
       std::array{needed("length", "l", unit::mm, 0.001, 100000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000),
                  optional("passes", "i", unit::count, 1, 1, 10000),
                  optional("approach", "la", unit::mm, 0, 0, 1000),
                  optional("overrun", "lu", unit::mm, 0, 0, 1000)},
-      std::array{result("time", "t", unit::min)},
-      "t = i (la + l + lu) / (f n)",
+      std::array{result("time", "t", unit::min)}, "t = i (la + l + lu) / (f n)",
       "M. P. Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, section 22.1 (edition "
       "from "
       "memory); any handbook"};
@@ -58,7 +56,6 @@ struct TurningTimeAtSpeed {
   }
   static constexpr Identity identity{
       "turning-time-at-speed",
-      "The time of one pass along a cylinder at a surface speed.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 20000),
                  needed("length", "l", unit::mm, 0.001, 100000),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
@@ -86,13 +83,11 @@ struct FacingTime {
   }
   static constexpr Identity identity{
       "facing-time",
-      "The time to face from one diameter to another at a fixed spindle speed.",
       std::array{needed("outer-diameter", "Do", unit::mm, 0.01, 20000),
                  optional("inner-diameter", "Di", unit::mm, 0, 0, 20000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("time", "t", unit::min)},
-      "t = (Do - Di) / (2 f n)",
+      std::array{result("time", "t", unit::min)}, "t = (Do - Di) / (2 f n)",
       "M. P. Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, problem 22.3"};
 };
 
@@ -118,7 +113,6 @@ struct FacingTimeConstantSurfaceSpeed {
   }
   static constexpr Identity identity{
       "facing-time-constant-surface-speed",
-      "The time to face (or part, or plunge) at constant surface speed, up to the fastest speed.",
       std::array{needed("outer-diameter", "Do", unit::mm, 0.01, 20000),
                  optional("inner-diameter", "Di", unit::mm, 0, 0, 20000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
@@ -147,12 +141,10 @@ struct SweptTime {
   }
   static constexpr Identity identity{
       "swept-time",
-      "The time of any path at constant surface speed, from the surface it sweeps.",
       std::array{needed("swept-surface", "S", unit::mm2, 0, 1e12),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100)},
-      std::array{result("time", "t", unit::min)},
-      "t = S / (vc f)",
+      std::array{result("time", "t", unit::min)}, "t = S / (vc f)",
       "integral of dt = 2 pi r ds / (vc f); theorem of Pappus"};
 };
 
@@ -178,7 +170,6 @@ struct SlopedPathTime {
   }
   static constexpr Identity identity{
       "sloped-path-time",
-      "The time of a straight path across diameters at constant surface speed, with the clamp.",
       std::array{needed("large-diameter", "D", unit::mm, 0.01, 20000),
                  needed("small-diameter", "d", unit::mm, 0, 20000),
                  needed("path-length", "L", unit::mm, 0.001, 100000),
@@ -211,14 +202,12 @@ struct CurvedPathTime {
   }
   static constexpr Identity identity{
       "curved-path-time",
-      "The time of a curved path at constant surface speed, or at the fastest speed below it.",
       std::array{needed("swept-surface", "S", unit::mm2, 0, 1e12),
                  needed("path-length", "L", unit::mm, 0.001, 100000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
                  needed("fastest-speed", "nmax", unit::rev_per_min, 0.01, 200000)},
-      std::array{result("time", "t", unit::min)},
-      "t = max(S / (vc f), L / (f nmax))",
+      std::array{result("time", "t", unit::min)}, "t = max(S / (vc f), L / (f nmax))",
       "theorem of Pappus; exact where the path does not cross the clamp diameter"};
 };
 
@@ -240,7 +229,6 @@ struct TaperTurningTime {
   }
   static constexpr Identity identity{
       "taper-turning-time",
-      "The time of a taper at constant surface speed, the feed counted along the axis.",
       std::array{needed("large-diameter", "D", unit::mm, 0.01, 20000),
                  needed("small-diameter", "d", unit::mm, 0.01, 20000),
                  needed("length", "l", unit::mm, 0.001, 100000),
@@ -276,7 +264,6 @@ struct DrillingTime {
   }
   static constexpr Identity identity{
       "drilling-time",
-      "The time to drill; the point counts when its angle is given.",
       std::array{needed("diameter", "D", unit::mm, 0.01, 1000),
                  needed("depth", "l", unit::mm, 0.001, 10000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
@@ -308,14 +295,12 @@ struct ThreadingTime {
   }
   static constexpr Identity identity{
       "threading-time",
-      "The time of the passes of a thread, each with its return.",
       std::array{needed("length", "l", unit::mm, 0.001, 100000),
                  needed("lead", "p", unit::mm, 0.001, 1000),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000),
                  needed("passes", "i", unit::count, 1, 1000),
                  optional("return-time", "tr", unit::s, 0, 0, 3600)},
-      std::array{result("time", "t", unit::min)},
-      "t = i (l / (p n) + tr)",
+      std::array{result("time", "t", unit::min)}, "t = i (l / (p n) + tr)",
       "catalogue formula; any handbook"};
 };
 

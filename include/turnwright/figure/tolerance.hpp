@@ -44,7 +44,6 @@ struct ToleranceGrade {
   }
   static constexpr Identity identity{
       "tolerance-grade",
-      "The width of a standard tolerance grade at a size.",
       std::array{needed("size", "D", unit::mm, 0.001, 500),
                  needed("grade", "IT", unit::count, 5, 14)},
       std::array{result("tolerance", "IT", unit::um)},

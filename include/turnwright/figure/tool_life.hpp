@@ -24,12 +24,10 @@ struct ToolLife {
   }
   static constexpr Identity identity{
       "tool-life",
-      "How long an edge lasts at a surface speed.",
       std::array{needed("surface-speed", "v", unit::m_per_min, 0.01, 10000),
                  needed("exponent", "n", unit::ratio, 0.01, 1),
                  needed("constant", "C", unit::m_per_min, 0.01, 100000)},
-      std::array{result("life", "T", unit::min)},
-      "T = (C/v)^(1/n) (v and C in one unit, T in min)",
+      std::array{result("life", "T", unit::min)}, "T = (C/v)^(1/n) (v and C in one unit, T in min)",
       "F. W. Taylor, On the art of cutting metals, 1907, v T^n = C"};
 };
 
@@ -54,7 +52,6 @@ struct ToolLifeExponent {
   }
   static constexpr Identity identity{
       "tool-life-exponent",
-      "Taylor's exponent and constant from two speeds and their edge lives.",
       std::array{needed("first-speed", "v1", unit::m_per_min, 0.01, 10000),
                  needed("first-life", "T1", unit::min, 0.001, 100000),
                  needed("second-speed", "v2", unit::m_per_min, 0.01, 10000),
@@ -81,7 +78,6 @@ struct ToolLifeRatio {
   }
   static constexpr Identity identity{
       "tool-life-ratio",
-      "How edge life changes when speed, feed and depth change.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 1),
                  optional("speed-ratio", "v2/v1", unit::ratio, 1, 0.01, 100),
                  optional("feed-ratio", "f2/f1", unit::ratio, 1, 0.01, 100),
@@ -109,11 +105,9 @@ struct LifeForLeastTime {
   }
   static constexpr Identity identity{
       "life-for-least-time",
-      "The edge life at which a piece takes the least time.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("change-time", "tc", unit::min, 0, 1000)},
-      std::array{result("life", "T", unit::min)},
-      "T = (1/n - 1) tc",
+      std::array{result("life", "T", unit::min)}, "T = (1/n - 1) tc",
       "W. W. Gilbert, Economics of machining, 1950, as in A. Ghosh and A. K. Mallik, Manufacturing "
       "Science, p. 277-281"};
 };
@@ -136,13 +130,11 @@ struct LifeForLeastCost {
   }
   static constexpr Identity identity{
       "life-for-least-cost",
-      "The edge life at which a piece costs least.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("change-time", "tc", unit::min, 0, 1000),
                  needed("rate", "Co", unit::money_per_h, 0.001, 100000),
                  needed("edge-cost", "Ct", unit::money, 0, 100000)},
-      std::array{result("life", "T", unit::min)},
-      "T = (1/n - 1)(tc + Ct/Co)",
+      std::array{result("life", "T", unit::min)}, "T = (1/n - 1)(tc + Ct/Co)",
       "W. W. Gilbert, Economics of machining, 1950, as in A. Ghosh and A. K. Mallik, Manufacturing "
       "Science, p. 277-281"};
 };
@@ -166,7 +158,6 @@ struct SpeedForLeastTime {
   }
   static constexpr Identity identity{
       "speed-for-least-time",
-      "The surface speed at which a piece takes the least time.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("constant", "C", unit::m_per_min, 0.01, 100000),
                  needed("change-time", "tc", unit::min, 0.0001, 1000)},
@@ -198,7 +189,6 @@ struct SpeedForLeastCost {
   }
   static constexpr Identity identity{
       "speed-for-least-cost",
-      "The surface speed at which a piece costs least.",
       std::array{needed("exponent", "n", unit::ratio, 0.01, 0.99),
                  needed("constant", "C", unit::m_per_min, 0.01, 100000),
                  needed("change-time", "tc", unit::min, 0, 1000),
@@ -235,7 +225,6 @@ struct PieceCost {
   }
   static constexpr Identity identity{
       "piece-cost",
-      "Time and cost of a piece with its share of handling and edge changes.",
       std::array{needed("cutting-time", "tm", unit::min, 0.0001, 100000),
                  needed("life", "T", unit::min, 0.0001, 1000000),
                  needed("handling-time", "th", unit::min, 0, 100000),
@@ -266,11 +255,9 @@ struct EdgeShare {
   }
   static constexpr Identity identity{
       "edge-share",
-      "The share of an edge's life that a cut uses up.",
       std::array{needed("cutting-time", "tm", unit::min, 0, 100000),
                  needed("life", "T", unit::min, 0.0001, 1e9)},
-      std::array{result("share", "tm/T", unit::ratio)},
-      "share = tm / T",
+      std::array{result("share", "tm/T", unit::ratio)}, "share = tm / T",
       "A. Ghosh and A. K. Mallik, Manufacturing Science, p. 277 (edges counted in fractions)"};
 };
 

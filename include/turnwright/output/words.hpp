@@ -28,6 +28,9 @@ class Words {
   /// Sentences of the shop's own, by id, in place of the catalogue's.
   void overlay(std::map<std::string, std::string> own) { own_ = std::move(own); }
 
+  /// What money is written in beside units of money ("EUR/h").
+  void currency(std::string code) { currency_ = std::move(code); }
+
   Language language() const { return language_; }
   bool inch() const { return inch_; }
 
@@ -59,13 +62,19 @@ class Words {
   std::string unit(const Unit& metric) const;
 
  private:
+  std::string sentence_of(const Message& message) const;
+  std::string value_text(const MessageValue& value) const;
+
   Language language_;
   bool inch_;
+  std::string currency_ = "EUR";
   std::map<std::string, std::string> own_;
 };
 
 /// The reader's counterpart of a metric unit: mm to in, m/min to ft/min, kg to lb.
 Unit counterpart(const Unit& metric);
+/// How a unit is written on paper: "cm³/min".
+std::string_view printed(const Unit& unit, Language language);
 
 /// `what; expected …; did you mean '…'?`, on one line.
 std::string problem_words(const Problem& problem, const Words& words);

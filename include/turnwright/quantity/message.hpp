@@ -100,6 +100,7 @@ inline bool Place::operator==(const Place& other) const {
 }
 
 /// Text from data as a message of its own, where a list of messages may hold both.
-inline Message verbatim(std::string text) { return {"verbatim", {{"text", std::move(text)}}}; }
+inline constexpr const char* verbatim_id = "verbatim";
+inline Message verbatim(std::string text) { return {verbatim_id, {{"text", std::move(text)}}}; }
 
 }  // namespace turnwright

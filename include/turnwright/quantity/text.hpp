@@ -18,6 +18,9 @@ struct TextFault {
   std::string suggestion;  // "" when there is none
 };
 
+/// "a number in mm", as what was expected.
+Message number_in(const Unit& unit);
+
 struct TypedNumber {
   double value = 0;
   std::size_t used = 0;  // characters of the text that belong to the number

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "turnwright/quantity/quantity.hpp"
+#include "turnwright/quantity/message.hpp"
 #include "turnwright/shop/basis.hpp"
 
 namespace turnwright {
@@ -61,7 +61,7 @@ struct Machine {
   bool manual() const { return kind == MachineKind::manual; }
 };
 
-/// What an hour of it contains, in words.
-std::string rate_in_words(const Machine& machine, const std::string& currency);
+/// What an hour of it costs and contains.
+Message rate_in_words(const Machine& machine);
 
 }  // namespace turnwright

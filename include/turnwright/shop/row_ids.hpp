@@ -94,13 +94,23 @@ enum class FactorId {
   interrupted_corners,
   least_product
 };
+/// Chips by their length (rates/handling.yaml).
+enum class ChipId { long_chips, short_chips };
 enum class OutsideWorkId { grinding_between_centres };
+
+inline constexpr int handling_rows = static_cast<int>(HandlingId::pack) + 1;
+inline constexpr int setup_rows = static_cast<int>(SetupId::drawing) + 1;
+inline constexpr int step_factor_rows = static_cast<int>(StepFactorId::knurl) + 1;
+inline constexpr int accuracy_rows = static_cast<int>(AccuracyId::between_centres) + 1;
+inline constexpr int factor_rows = static_cast<int>(FactorId::least_product) + 1;
+inline constexpr int chip_rows = static_cast<int>(ChipId::short_chips) + 1;
 
 std::string_view name_of(HandlingId id);
 std::string_view name_of(SetupId id);
 std::string_view name_of(StepFactorId id);
 std::string_view name_of(AccuracyId id);
 std::string_view name_of(FactorId id);
+std::string_view name_of(ChipId id);
 std::string_view name_of(OutsideWorkId id);
 
 }  // namespace turnwright

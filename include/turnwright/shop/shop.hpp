@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "turnwright/document/problem.hpp"
+#include "turnwright/quantity/currency.hpp"
 #include "turnwright/quantity/money.hpp"
 #include "turnwright/shop/accounts.hpp"
 #include "turnwright/shop/handling.hpp"
@@ -122,6 +123,7 @@ struct Shop {
   DeepHoles deep_holes;
   ReamingStock reaming;
   Policy policy;
+  Currencies currencies;  // its own, and what others are worth in it
   Accounts books;
   std::map<std::string, std::string> source_titles;  // short names that `source` texts use
   /// True when the shop has machines of its own; else the shipped classes are used.
@@ -149,8 +151,9 @@ struct Shop {
   const OutsideWork* outside(OutsideWorkId id) const;
   /// 1 where no record says otherwise.
   double correction(std::string_view machine, bool of_setup) const;
-  /// The text of a source with its short names written out, and how far it is to be trusted.
-  std::string in_words(const Source& source) const;
+  /// The text of a source with its short names written out; how far it is to be trusted stands
+  /// beside it.
+  std::string source_text(const Source& source) const;
 };
 
 struct NamedText {
