@@ -2,7 +2,6 @@
 #include "formatting.hpp"
 #include "text/text_writer.hpp"
 #include "turnwright/output/rates.hpp"
-#include "view/labels.hpp"
 
 namespace turnwright {
 namespace {
@@ -18,8 +17,7 @@ std::string year_hours(Time t, const Words& words) { return words.readable(in(t,
 void given_rates(TextWriter& out, const Shop& shop) {
   out.section("rates.given");
   for (const Machine& m : shop.machines)
-    out.line(
-        {"rates.machine", {{"machine", m.name}, {"rate", hourly_rate(m, shop.policy.currency)}}});
+    out.line({"rates.machine", {{"machine", m.name}, {"rate", rate_in_words(m)}}});
   out.line({"rates.overheads",
             {{"material", Share{shop.policy.overhead_on_material}},
              {"outside", Share{shop.policy.overhead_on_outside}}}});

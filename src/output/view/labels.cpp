@@ -96,18 +96,6 @@ Messages other_work_parts(const OtherWork& work, const std::string& currency) {
   return parts;
 }
 
-Message hourly_rate(const Machine& machine, const std::string& currency) {
-  const HourlyRate& rate = machine.rate;
-  auto per_hour = [](Rate r) { return rounded(r * (1.0 * unit::h)); };
-  if (rate.all_in)
-    return {"rates.all-in", {{"amount", per_hour(*rate.all_in)}, {"currency", currency}}};
-  return {"rates.split",
-          {{"machine", per_hour(rate.machine)},
-           {"person", per_hour(rate.person)},
-           {"currency", currency},
-           {"overhead", Share{rate.overhead}}}};
-}
-
 Message pass_count(std::size_t passes) { return {"text.passes", {{"n", passes}}}; }
 
 Message limit_label(const LimitCheck& check) {
@@ -120,7 +108,7 @@ Message limit_label(const LimitCheck& check) {
 }
 
 Message source_label(const Shop& shop, const Source& source) {
-  return {"text.source", {{"source", shop.in_words(source)}}};
+  return {"text.source", {{"source", shop.source_text(source)}, {"basis", word_of(source.basis)}}};
 }
 
 }  // namespace turnwright

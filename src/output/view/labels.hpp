@@ -32,8 +32,6 @@ Message blank_label(const Stock& stock);
 Message clamping_label(const Operation& operation);
 /// "after turning: keyway", "6 EUR per piece", "at least 90.00" …, to be joined by commas.
 Messages other_work_parts(const OtherWork& work, const std::string& currency);
-/// An hour of the machine and what it contains.
-Message hourly_rate(const Machine& machine, const std::string& currency);
 /// "5 passes".
 Message pass_count(std::size_t passes);
 /// "power 4.1 kW of 5.5 kW", and what was changed for it where it decided.
