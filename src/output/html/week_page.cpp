@@ -33,7 +33,7 @@ void late(PageWriter& page, const WeekView& view, const WeekPlan& plan) {
   if (plan.late.empty()) return;
   page.heading(2, "weekpage.late");
   for (const LateReason& reason : plan.late) {
-    page.heading(3, view.orders[reason.lot].name);
+    page.markup().put("h3", page.words()(view.orders[reason.lot].name));
     Messages list = reason.chain;
     for (const Message& trial : reason.trials)
       list.push_back({"weekpage.tried", {{"trial", trial}}});
@@ -55,7 +55,7 @@ void lists(PageWriter& page, const Week& week, const WeekView& view) {
   page.heading(2, "weekpage.beside-machines");
   for (std::size_t m = 0; m < week.machines.size(); ++m) {
     page.markup().open("section", {{"style", "break-inside: avoid"}});
-    page.heading(3, verbatim(week.machines[m].name));
+    page.markup().put("h3", words.name(week.machines[m].name));
     Table table;
     table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
                      words_column("weekpage.runs-from"), words_column("weekpage.to")};

@@ -47,7 +47,7 @@ void differences(TextWriter& out, const Comparison& c) {
 }  // namespace
 
 std::string compare_text(const Comparison& c, const Words& words) {
-  const MethodsView view = view_of(c, 0);
+  const MethodsView view = view_of(c, 1);
   TextWriter out(words);
   out.section("text.methods");
   if (!view.feasible.empty()) out.table(method_table(view, words));

@@ -36,7 +36,7 @@ Message word_of(InputId input) { return word("input.", name_of(input)); }
 Message word_of(PriceStatus status) { return word("status.", name_of(status)); }
 Message word_of(const ElementTime& element) {
   return {std::string("element.") + name_of(element.id),
-          {{"count", element.count}, {"factor", Figure{element.factor}}}};
+          {{"count", element.count}, {"n", element.count}, {"factor", Figure{element.factor}}}};
 }
 Message word_of(Remedy remedy) {
   return remedy == Remedy::none ? Message() : word("remedy.", name_of(remedy));

@@ -26,7 +26,7 @@ MethodView view_of(const MethodResult& method, const MethodResult& first, int qu
   view.method = &method;
   if (!method.feasible()) return view;
   view.quote = &*method.quote;
-  view.lot_machine = lot_machine_time_of(*view.quote, quantity);
+  view.lot_machine = lot_machine_time(*view.quote, quantity);
   view.days_out = days_out(view.quote->route.job.part);
   if (&method != &first)
     view.own_cautions = without_known(method.route().cautions,

@@ -10,20 +10,14 @@ namespace {
 
 constexpr double volume_tolerance = 1e-9;  // of the stock, as the audit has it
 
-bool is_bought(CostKind kind) {
-  return kind == CostKind::material || kind == CostKind::inserts ||
-         kind == CostKind::outside_work || kind == CostKind::one_offs;
-}
-
-PriceView view_of(const Price& price, int releases) {
+PriceView view_of(const Quote& quote, const Price& price) {
   PriceView view;
   view.price = &price;
-  view.income = income_of(price);
-  view.bought = bought_for(price);
-  view.contribution = contribution_per_hour(view.income, price);
+  view.income = price.income();
+  view.contribution = contribution_per_hour(quote, price.quantity, view.income);
   if (!price.causes.empty() && view.income.hundredths() > 0)
     view.worst_margin = 1 - price.p90_each.amount().si * price.quantity / view.income.amount().si;
-  view.release = price.quantity / std::max(releases, 1);
+  view.release = price.quantity / std::max(quote.route.job.part.releases, 1);
   return view;
 }
 
@@ -38,38 +32,16 @@ double share(double part, double whole) { return whole > 0 ? part / whole : 0; }
 
 }  // namespace
 
-Money income_of(const Price& price) { return price.total + price.minimum_surcharge; }
-
-Money bought_for(const Price& price) {
-  Money bought;
-  for (const CostLine& line : price.lines)
-    if (is_bought(line.kind)) bought = bought + line.amount;
-  return bought;
-}
-
-Rate contribution_per_hour(Money income, const Price& price) {
-  if (price.machine.si <= 0) return Rate(0.0);
-  return (income - bought_for(price)).amount() / price.machine;
-}
-
 const Price* listed_price(const Quote& quote, int quantity) {
   for (const Price& price : quote.prices)
     if (price.quantity == quantity) return &price;
   return nullptr;
 }
 
-Time lot_machine_time_of(const Quote& quote, int quantity) {
-  const Price* price = listed_price(quote, quantity);
-  return price == nullptr ? Time(0.0) : price->machine;
-}
-
-const Price& main_price(const Quote& quote) { return quote.prices[quote.prices.size() / 2]; }
-
 QuoteView view_of(const Quote& quote) {
   QuoteView view;
   view.quote = &quote;
-  for (const Price& price : quote.prices)
-    view.prices.push_back(view_of(price, quote.route.job.part.releases));
+  for (const Price& price : quote.prices) view.prices.push_back(view_of(quote, price));
   view.main = quote.prices.size() / 2;
   view.cutting_share = share(cutting_of(quote.times).si, quote.times.machine_each.si);
   view.material_share = share(quote.material.finished.si, quote.material.blank.si);

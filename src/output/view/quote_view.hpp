@@ -10,24 +10,12 @@
 
 namespace turnwright {
 
-/// What a lot brings: its total and the surcharge to the minimum order.
-Money income_of(const Price& price);
-/// What was bought for the lot: material, inserts, outside work, one-offs.
-Money bought_for(const Price& price);
-/// What a lot that brings `income` leaves for an hour of the machine, setup included, once what was
-/// bought is paid; 0 without machine time.
-Rate contribution_per_hour(Money income, const Price& price);
 /// The price listed for a quantity; null when the list has none.
 const Price* listed_price(const Quote& quote, int quantity);
-/// Machine time of a listed lot, setup of all its releases included; 0 when it is not listed.
-Time lot_machine_time_of(const Quote& quote, int quantity);
-/// The price at the middle quantity of the list, which questions and causes are shown for.
-const Price& main_price(const Quote& quote);
-
 struct PriceView {
   const Price* price = nullptr;
-  Money income, bought;
-  Rate contribution{};                 // an hour of the machine
+  Money income;
+  Rate contribution{};                 // an hour of the machine, at that income
   std::optional<double> worst_margin;  // share of the income at P90; none before it is drawn
   int release = 0;                     // pieces of one release
 };

@@ -19,11 +19,10 @@ TuneView view_of(const Tuned& tuned) {
   for (const Price& before : view.handbook->prices)
     if (const Price* after = listed_price(*view.best, before.quantity))
       view.lots.push_back({&before, after, change_of(before.cost, after->cost)});
-  const Price* before = listed_price(*view.handbook, tuned.quantity);
-  const Price* after = listed_price(*view.best, tuned.quantity);
-  if (before != nullptr && after != nullptr) {
-    view.contribution_before = contribution_per_hour(income_of(*before), *before);
-    view.contribution = contribution_per_hour(income_of(*before), *after);
+  if (const Price* before = listed_price(*view.handbook, tuned.quantity)) {
+    const Money income = before->income();
+    view.contribution_before = contribution_per_hour(*view.handbook, tuned.quantity, income);
+    view.contribution = contribution_per_hour(*view.best, tuned.quantity, income);
   }
   view.proved_to = std::max(tuned.proved_to, 0.0);
   view.proved = view.proved_to <= proved_gap;

@@ -8,8 +8,8 @@
 #include <array>
 #include <cmath>
 
-#include "words/sentence.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "words/sentence.hpp"
 
 namespace turnwright {
 namespace {
