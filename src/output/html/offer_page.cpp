@@ -146,7 +146,7 @@ std::string offer_page(const CustomerQuote& quote, const OfferTexts& texts, cons
   put_facts(m, delivery_facts(quote, words));
   m.close().open("div", {{"class", "block"}});
   put_paragraphs(m, texts.terms, words);
-  if (has_one_offs(quote)) m.put("p", words("offer.one-offs-once"));
+  for (const Message& term : charge_terms(quote)) m.put("p", words(term));
   m.close();
   put_paragraphs(m, texts.closing, words);
   m.close().close().raw("\n");

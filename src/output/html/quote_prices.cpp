@@ -201,8 +201,7 @@ void draw_prices(PageWriter& page, const QuotePage& of) {
   for (const PriceView& v : of.view.prices) table.add(price_cells(v, page.words()));
   page.table(table, "page.prices");
   for (const PriceView& v : of.view.prices) notes_of(page, v, q.route.job.part.releases);
-  for (const LargerForLess& l : larger_for_less(q.prices))
-    page.note({"text.larger-for-less", {{"from", l.from}, {"qty", l.quantity}}});
+  for (const LargerForLess& l : larger_for_less(q.prices)) page.note(larger_for_less_label(l));
   for (const OneOffLine& o : q.one_offs)
     page.note({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
   page.note(

@@ -57,8 +57,7 @@ void prices(TextWriter& out, const QuoteView& view) {
   for (const OneOffLine& o : q.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
   out.line("text.low-and-high");
-  for (const LargerForLess& l : larger_for_less(q.prices))
-    out.line({"text.larger-for-less", {{"from", l.from}, {"qty", l.quantity}}});
+  for (const LargerForLess& l : larger_for_less(q.prices)) out.line(larger_for_less_label(l));
   out.line({"text.hour", {{"machine", q.route.machine.name}, {"rate", q.rate}}});
   if (!q.delivery.empty()) out.line({"text.delivery", {{"delivery", q.delivery}}});
 }

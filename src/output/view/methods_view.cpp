@@ -50,14 +50,17 @@ MethodsView view_of(const Comparison& comparison, int quantity) {
 }
 
 Message leading(const Comparison& comparison, const LeadingRange& range) {
+  const bool close = !range.either.empty();
   std::vector<Place> places{{"from", range.from},
                             {"to", range.to},
-                            {"n", range.either.size()},
+                            {"n", range.from},
+                            {"methods", range.either.size()},
                             {"method", comparison.methods[range.method].name}};
-  const bool open = range.to == comparison.scanned_to;
-  if (range.either.empty())
-    return {open ? "methods.leads-from" : "methods.leads", std::move(places)};
-  return {open ? "methods.leads-slightly-from" : "methods.leads-slightly", std::move(places)};
+  if (range.to == comparison.scanned_to)
+    return {close ? "methods.leads-slightly-from" : "methods.leads-from", std::move(places)};
+  if (range.from == range.to)
+    return {close ? "methods.leads-slightly-at" : "methods.leads-at", std::move(places)};
+  return {close ? "methods.leads-slightly" : "methods.leads", std::move(places)};
 }
 
 Message not_possible(const MethodResult& method) {

@@ -78,9 +78,15 @@ Message surcharge_label(const CustomerQuote& quote) {
           {{"currency", quote.currency}, {"minimum", quote.minimum_order}}};
 }
 
-bool has_one_offs(const CustomerQuote& quote) {
-  return std::any_of(quote.items.begin(), quote.items.end(),
-                     [](const CustomerItem& item) { return !item.once.empty(); });
+Messages charge_terms(const CustomerQuote& quote) {
+  Messages terms;
+  if (quote.minimum_order.hundredths() > 0)
+    terms.push_back(
+        {"offer.minimum-order", {{"currency", quote.currency}, {"minimum", quote.minimum_order}}});
+  if (std::any_of(quote.items.begin(), quote.items.end(),
+                  [](const CustomerItem& item) { return !item.once.empty(); }))
+    terms.emplace_back("offer.one-offs-once");
+  return terms;
 }
 
 std::vector<std::string> address_lines(const CustomerQuote& quote, const Words& words) {

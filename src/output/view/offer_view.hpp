@@ -29,8 +29,8 @@ std::string quantity_text(const CustomerPrice& price, const Words& words);
 /// "404.80 per 100".
 std::string unit_price_text(const CustomerPrice& price, const Words& words);
 Message surcharge_label(const CustomerQuote& quote);
-/// Whether anything is charged once.
-bool has_one_offs(const CustomerQuote& quote);
+/// The minimum order charge, and that one-off charges apply once, where there are any.
+Messages charge_terms(const CustomerQuote& quote);
 /// Customer, contact, address.
 std::vector<std::string> address_lines(const CustomerQuote& quote, const Words& words);
 

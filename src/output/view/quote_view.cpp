@@ -56,6 +56,13 @@ QuoteView view_of(const Quote& quote) {
   return view;
 }
 
+Message larger_for_less_label(const LargerForLess& found) {
+  const int last = found.quantity - 1;
+  if (found.from == last)
+    return {"text.larger-for-less-at", {{"n", last}, {"qty", found.quantity}}};
+  return {"text.larger-for-less", {{"from", found.from}, {"to", last}, {"qty", found.quantity}}};
+}
+
 const Question* losing_question(const QuoteView& view, const std::vector<Question>& questions) {
   const PriceView& main = view.main_price();
   for (const Question& question : questions) {

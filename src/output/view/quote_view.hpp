@@ -35,6 +35,9 @@ struct QuoteView {
 };
 QuoteView view_of(const Quote& quote);
 
+/// "34 to 49 pieces: quote 50, it is cheaper in total".
+Message larger_for_less_label(const LargerForLess& found);
+
 /// The first answer that turns the main price into a loss; null when none does.
 const Question* losing_question(const QuoteView& view, const std::vector<Question>& questions);
 

@@ -9,9 +9,12 @@ namespace {
 // What a sheet may be called: up to 31 characters without []:*?/\ and quotes; bytes are safe.
 std::string sheet_name(const std::string& text) {
   std::string name;
-  for (const char c : text)
+  for (const char c : text) {
+    const bool begins = (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    if (begins && name.size() > 27) break;
     if (std::string_view("[]:*?/\\'").find(c) == std::string_view::npos) name += c;
-  return name.substr(0, 31);
+  }
+  return name;
 }
 
 enum OfferColumn { what, quantity, unit_price, price_unit, total };
@@ -35,7 +38,7 @@ class OfferSheet {
     for (const CustomerItem& item : quote_.items) write_item(item);
     facts(delivery_facts(quote_, words_));
     block(texts.terms);
-    if (has_one_offs(quote_)) line(words_("offer.one-offs-once"));
+    for (const Message& term : charge_terms(quote_)) line(words_(term));
     block(texts.closing);
     set_page(head);
     book_.close();
