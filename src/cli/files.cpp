@@ -21,6 +21,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::size_t longest_name = 120;  // disks hold 255 bytes, with endings of ours
+
 [[noreturn]] void fail(const std::string& path, const char* what) {
   throw DiskFailed(path + ": " + what + ": " + std::strerror(errno));
 }
@@ -77,7 +79,12 @@ std::vector<NamedText> read_folder(const std::string& path) {
 }
 
 PendingFile::PendingFile(std::string path)
-    : path_(std::move(path)), temporary_(path_ + ".part" + std::to_string(::getpid())) {}
+    : path_(std::move(path)), temporary_(path_ + ".part" + std::to_string(::getpid())) {
+  // Here and not later, where a library would say so in its own words.
+  const Handle file(
+      ::open(temporary_.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666));
+  if (file.fd < 0) fail(path_, "cannot be written");
+}
 PendingFile::~PendingFile() {
   if (!kept_) ::unlink(temporary_.c_str());
 }
@@ -120,7 +127,15 @@ std::string file_name(const std::string& number) {
   std::string name;
   for (const char c : number)
     name += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' ? c : '_';
-  return name;
+  if (name.size() > longest_name) name.resize(longest_name);
+  return name.empty() ? "_" : name;
+}
+
+bool same_file(const std::string& a, const std::string& b) {
+  std::error_code error;
+  if (fs::equivalent(a, b, error)) return true;
+  const auto path_a = fs::absolute(a, error).lexically_normal();
+  return path_a == fs::absolute(b, error).lexically_normal();
 }
 
 bool is_folder(const std::string& path) {

@@ -51,7 +51,9 @@ class WholeFile {
   std::ofstream stream_;
 };
 void write_text(const std::string& path, const std::string& text);
-/// A part number as the name of a file: letters, digits, - and _.
+/// Whether two paths lead to one file.
+bool same_file(const std::string& a, const std::string& b);
+/// A part number as the name of a file: letters, digits, - and _; long ones are cut.
 std::string file_name(const std::string& number);
 bool is_folder(const std::string& path);
 void make_folder(const std::string& path);

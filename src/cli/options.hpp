@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // The command line, read. The only header beside options.cpp that speaks of options.
-#include <optional>
 #include <string>
 #include <vector>
+
+#include "turnwright/quantity/message.hpp"
 
 namespace turnwright::cli {
 
@@ -15,18 +16,23 @@ struct Options {
   std::string output;
   std::string language;
   std::string workbooks;
-  std::string keep;
+  std::string posted;
   std::string week;
   std::string methods;
   std::string rule;
   int jobs = 0;  // 0: as many as the machine has
   bool inch = false, metric = false;
-  bool json = false, why = false, list = false, help = false;
+  bool json = false, why = false, list = false, help = false, version = false;
 };
 
-/// The options, or a message that says what is wrong and what was near.
-std::optional<Options> read_options(const std::vector<std::string>& words, std::string& fault);
-std::string help_for(const std::string& command);
-const std::vector<std::string>& commands();
+/// The options, or what is wrong.
+struct OptionsRead {
+  Options options;
+  Message fault;  // empty: nothing
+};
+OptionsRead read_options(const std::vector<std::string>& words);
+
+/// A fault with the nearest right word, where one is near.
+Message with_near(Message fault, const std::string& near);
 
 }  // namespace turnwright::cli

@@ -1,24 +1,26 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+// The priced table as it is asked for: text to standard output or a file, or a workbook. Whole or
+// not at all.
 #include <optional>
 #include <ostream>
 #include <string>
 #include <vector>
 
 #include "files.hpp"
+#include "session.hpp"
 #include "turnwright/output/price_table.hpp"
 #include "turnwright/output/workbook.hpp"
 
 namespace turnwright::cli {
 
-/// The priced table as it is asked for: text to a stream or file, or a workbook. Whole or not at
-/// all.
 class PriceOutput {
  public:
-  PriceOutput(const std::string& path, std::ostream& out) : out_(out) {
+  PriceOutput(const Session& session, const std::string& path)
+      : words_(session.words), out_(session.streams.out) {
     if (path.ends_with(".xlsx")) {
       file_.emplace(path);
-      book_.emplace(file_->temporary());
+      book_.emplace(file_->temporary(), words_);
     } else if (!path.empty()) {
       text_.emplace(path);
     }
@@ -43,6 +45,7 @@ class PriceOutput {
  private:
   std::ostream& stream() { return text_ ? text_->stream() : out_; }
 
+  const Words& words_;
   std::ostream& out_;
   std::optional<WholeFile> text_;
   std::optional<PendingFile> file_;

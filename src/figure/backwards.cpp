@@ -119,15 +119,17 @@ Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::si
     }
   }
   auto shown_as = [&](double x) { return Measure{x, field.unit, 6}; };
-  if (!moved) return {false, 0, {"backwards.unmoved", {{"input", name}}}};
+  if (!moved) return {false, false, 0, {"backwards.unmoved", {{"input", name}}}};
   if (plateau_from)
     return {false,
+            true,
             0,
             {"backwards.plateau",
              {{"input", name}, {"from", shown_as(*plateau_from)}, {"to", shown_as(*plateau_to)}}}};
-  if (roots.empty() && jumped) return {false, 0, "backwards.jumps"};
+  if (roots.empty() && jumped) return {false, true, 0, "backwards.jumps"};
   if (roots.empty())
     return {false,
+            true,
             0,
             {"backwards.none",
              {{"input", name},
@@ -136,9 +138,9 @@ Backwards work_backwards(const Entry& entry, std::vector<Numbers> given, std::si
   if (roots.size() > 1) {
     Messages list;
     for (const double root : roots) list.push_back({"backwards.root", {{"x", shown_as(root)}}});
-    return {false, 0, {"backwards.several", {{"input", name}, {"roots", list}}}};
+    return {false, true, 0, {"backwards.several", {{"input", name}, {"roots", list}}}};
   }
-  return {true, roots.front(), {}};
+  return {true, true, roots.front(), {}};
 }
 
 }  // namespace turnwright::figure

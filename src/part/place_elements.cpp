@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
 
+#include "examples.hpp"
 #include "read_element.hpp"
 
 namespace turnwright {
@@ -8,177 +9,226 @@ namespace {
 
 constexpr double same_point = 1e-9;
 constexpr int finest_knurled = 11;  // IT; a knurl has no diameter that a fit could hold
+constexpr Length largest_diameter(10.0), largest_length(100.0);
 
-std::string millimetres(Length l) { return readable(in(l, unit::mm), 6) + " mm"; }
+// One outside or one bore, with its elements from the right-hand face or from the mouth.
+struct Contour {
+  std::vector<Element>& elements;
+  bool bore = false, from_left = false;
+  Length total{};  // of the part
+  ProblemList& problems;
+};
 
-void place_runs(std::vector<Element>& elements, bool bore, Length total, ProblemList& notes) {
+void place_along_axis(const Contour& c) {
   Length end(0.0);
-  for (Element& e : elements) {
+  for (Element& e : c.elements) {
     const bool ordinate = e.from.si < 0;
-    const Length to = e.through ? total : ordinate ? e.to : end + e.to;
+    const Length to = e.through ? c.total : ordinate ? e.to : end + e.to;
     e.from = end;
     e.to = to;
     if (to.si - end.si < same_point)
-      notes.add(e.at, 1,
-                ordinate ? "this element ends at " + millimetres(to) +
-                               ", where the one before it ends (" + millimetres(end) + ")"
-                         : "an element without length",
-                "a length above 0");
-    if (e.through && !bore && !elements.empty() && &e != &elements.back())
-      notes.add(e.at, 1, "'through' stands before other elements", "a length");
+      c.problems.add(e.at, 1,
+                     ordinate ? Message{"part.ends-before", {{"end", to}, {"before", end}}}
+                              : Message{"part.no-length"},
+                     "part.wants-length-above-zero");
+    if (e.through && !c.bore && &e != &c.elements.back())
+      c.problems.add(e.at, 1, Message{"part.through-not-last", {{"word", "through"}}},
+                     "part.wants-length");
     end = to;
   }
 }
 
+// The diameters on both sides of an element's end.
+struct Step {
+  Length own{}, other{};
+};
+Step step_at(const std::vector<Element>& elements, std::size_t i, bool right) {
+  return {right ? elements[i].size.nominal : elements[i].left_size.nominal,
+          right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal};
+}
+
 // Whether the neighbour at that end is smaller (or none: an end face). The bottom of a blind bore
 // is no free edge.
-bool free_edge(const std::vector<Element>& elements, std::size_t i, Side side, bool bore,
-               Length total) {
+bool has_free_edge(const Contour& c, std::size_t i, Side side) {
   const bool right = side == Side::right;
-  if (!right && i + 1 == elements.size()) return !bore || elements[i].to.si > total.si - same_point;
+  if (!right && i + 1 == c.elements.size())
+    return !c.bore || c.elements[i].to.si > c.total.si - same_point;
   if (right && i == 0) return true;
-  const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
-  const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
-  return bore ? other.si > own.si + same_point : other.si < own.si - same_point;
+  const auto [own, other] = step_at(c.elements, i, right);
+  return c.bore ? other.si > own.si + same_point : other.si < own.si - same_point;
 }
-bool inner_corner(const std::vector<Element>& elements, std::size_t i, Side side, bool bore) {
+bool has_corner(const Contour& c, std::size_t i, Side side) {
   const bool right = side == Side::right;
-  if (!right && i + 1 == elements.size()) return bore && elements[i].flat;
+  if (!right && i + 1 == c.elements.size()) return c.bore && c.elements[i].flat;
   if (right && i == 0) return false;
-  const Length own = right ? elements[i].size.nominal : elements[i].left_size.nominal;
-  const Length other = right ? elements[i - 1].left_size.nominal : elements[i + 1].size.nominal;
-  return bore ? other.si < own.si - same_point : other.si > own.si + same_point;
+  const auto [own, other] = step_at(c.elements, i, right);
+  return c.bore ? other.si < own.si - same_point : other.si > own.si + same_point;
 }
 
 Side other_side(Side side) {
   return side == Side::right ? Side::left : side == Side::left ? Side::right : Side::unsaid;
 }
 
+// What is said of a feature that wants a certain place at an end of its element.
+struct PlaceMessages {
+  const char *nowhere, *not_right, *not_left, *wants_place, *wants_side;
+};
+constexpr PlaceMessages free_edge_messages{"part.no-free-edge", "part.no-free-edge-right",
+                                           "part.no-free-edge-left", "part.wants-free-edge",
+                                           "part.wants-side-with-free-edge"};
+constexpr PlaceMessages corner_messages{"part.no-corner", "part.no-corner-right",
+                                        "part.no-corner-left", "part.wants-corner",
+                                        "part.wants-side-with-corner"};
+
 template <class Item, class Fits>
-void settle(Item& item, Fits fits, const char* what, const char* place, bool mirrored,
-            ProblemList& notes) {
+void settle_side(const Contour& c, Item& item, Fits fits, const PlaceMessages& say,
+                 const char* feature) {
   const bool right = fits(Side::right), left = fits(Side::left);
-  if (item.side == Side::unsaid) {
-    if (right && left)
-      notes.add(item.at, 1,
-                std::string("right, left or both? this ") + what + " fits on either side",
-                std::string(what) + " … right, left or both");
-    else if (!right && !left)
-      notes.add(item.at, 1, std::string("no ") + place + " for this " + what,
-                std::string("an element with a ") + place);
-    else
-      item.side = right ? Side::right : Side::left;
-  } else if (!fits(item.side)) {
-    notes.add(item.at, 1,
-              std::string("no ") + place + " on the " +
-                  ((item.side == Side::right) != mirrored ? "right" : "left") + " for this " + what,
-              std::string("the side with the ") + place);
+  const std::vector<Place> places{{"feature", Message{feature}}};
+  if (item.side != Side::unsaid) {
+    const bool drawn_right = (item.side == Side::right) != c.from_left;
+    if (!fits(item.side))
+      c.problems.add(item.at, 1, Message{drawn_right ? say.not_right : say.not_left, places},
+                     say.wants_side);
+  } else if (right && left) {
+    c.problems.add(
+        item.at, 1, Message{"part.side-unclear", places},
+        Message{"part.wants-side", {{"right", "right"}, {"left", "left"}, {"both", "both"}}});
+  } else if (!right && !left) {
+    c.problems.add(item.at, 1, Message{say.nowhere, places}, say.wants_place);
+  } else {
+    item.side = right ? Side::right : Side::left;
   }
 }
 
-void check_sizes(std::vector<Element>& elements, std::size_t i, ProblemList& notes) {
-  Element& e = elements[i];
+void settle_sides(const Contour& c, std::size_t i) {
+  for (EdgeBreak& edge : c.elements[i].breaks)
+    settle_side(
+        c, edge, [&](Side s) { return has_free_edge(c, i, s); }, free_edge_messages,
+        edge.round ? "part.round" : "part.chamfer");
+  for (Corner& corner : c.elements[i].corners)
+    settle_side(
+        c, corner, [&](Side s) { return has_corner(c, i, s); }, corner_messages,
+        corner.kind == CornerKind::fillet ? "part.fillet" : "part.relief");
+}
+
+void check_arc(const Element& e, ProblemList& problems) {
+  const double dz = e.length().si;
+  const double dr = std::abs(e.left_size.nominal.si - e.size.nominal.si) / 2;
+  if (2 * e.radius.si < std::hypot(dz, dr) - same_point)
+    problems.add(e.at, 1, "part.arc-too-small",
+                 Message{"part.wants-radius-of", {{"least", Length(std::hypot(dz, dr) / 2)}}});
+}
+
+void check_sizes(const Element& e, ProblemList& problems) {
   if (e.size.nominal.si <= 0 || e.left_size.nominal.si <= 0) {
-    if (notes.clean()) notes.add(e.at, 1, "an element without diameter", "a diameter above 0");
+    if (problems.clean())
+      problems.add(e.at, 1, "part.no-diameter", "part.wants-diameter-above-zero");
     return;
   }
-  if (e.size.nominal.si > 10 || e.length().si > 100)
-    notes.add(e.at, 1, "a size of more than 10 m", "a turned part");
-  if (e.kind == ElementKind::arc) {
-    const double dz = e.length().si;
-    const double dr = std::abs(e.left_size.nominal.si - e.size.nominal.si) / 2;
-    if (2 * e.radius.si < std::hypot(dz, dr) - same_point)
-      notes.add(e.at, 1, "an arc whose radius cannot span its ends",
-                "a radius of at least " + millimetres(Length(std::hypot(dz, dr) / 2)));
-  }
+  const bool wide = e.size.nominal > largest_diameter;
+  if (wide || e.length() > largest_length)
+    problems.add(e.at, 1,
+                 Message{"part.too-large", {{"most", wide ? largest_diameter : largest_length}}},
+                 "part.wants-turned-part");
+  if (e.kind == ElementKind::arc) check_arc(e, problems);
 }
 
-void check_grooves(const Element& e, bool bore, ProblemList& notes) {
+void check_groove_depth(const Groove& g, Length surface, bool bore, ProblemList& problems) {
+  if (g.bottom && bore && g.bottom->si <= surface.si)
+    problems.add(g.at, 1, Message{"part.groove-bottom-inside", {{"bore", surface}}},
+                 "part.wants-larger-than-bore");
+  if (g.bottom && !bore && (g.bottom->si >= surface.si || g.bottom->si <= 0))
+    problems.add(g.at, 1, Message{"part.groove-bottom-outside", {{"surface", surface}}},
+                 "part.wants-smaller-than-surface");
+  if (g.depth && !bore && 2 * g.depth->si >= surface.si)
+    problems.add(g.at, 1, "part.groove-too-deep", "part.wants-less-than-radius");
+}
+
+void check_groove_place(const Groove& g, const Element& e, ProblemList& problems) {
+  if (g.from &&
+      (g.from->si < e.from.si - same_point || (*g.from + g.width).si > e.to.si + same_point))
+    problems.add(
+        g.at, 1,
+        Message{"part.groove-outside-element", {{"at", *g.from}, {"from", e.from}, {"to", e.to}}},
+        "part.wants-place-inside");
+  if (g.at_shoulder && g.width.si > e.length().si + same_point)
+    problems.add(g.at, 1, "part.groove-too-wide", "part.wants-narrower-groove");
+}
+
+void check_grooves(const Element& e, bool bore, ProblemList& problems) {
   for (const Groove& g : e.grooves) {
-    const Length surface = e.size.nominal;
-    if (g.bottom && bore && g.bottom->si <= surface.si)
-      notes.add(g.at, 1, "a groove bottom that is not outside of its bore " + millimetres(surface),
-                "a diameter larger than the bore");
-    if (g.bottom && !bore && (g.bottom->si >= surface.si || g.bottom->si <= 0))
-      notes.add(g.at, 1, "a groove bottom that is not below its surface " + millimetres(surface),
-                "a diameter smaller than the surface");
-    if (g.depth && !bore && 2 * g.depth->si >= surface.si)
-      notes.add(g.at, 1, "a groove deeper than the radius", "a depth below half the diameter");
-    if (g.from &&
-        (g.from->si < e.from.si - same_point || (*g.from + g.width).si > e.to.si + same_point))
-      notes.add(g.at, 1,
-                "a groove at " + millimetres(*g.from) + " that is not inside its element (" +
-                    millimetres(e.from) + " to " + millimetres(e.to) + ")",
-                "a place inside the element, from the face of reference");
-    if (g.at_shoulder && g.width.si > e.length().si + same_point)
-      notes.add(g.at, 1, "a groove wider than its element", "a narrower groove");
+    check_groove_depth(g, e.size.nominal, bore, problems);
+    check_groove_place(g, e, problems);
   }
 }
 
 // A cone in a bore narrows inwards; a Morse taper has its gauge diameter at the mouth.
-void turn_cone(Element& e) {
+void invert_cone(Element& e) {
   if (e.kind != ElementKind::cone) return;
   if (e.morse) std::swap(e.size, e.left_size);
   if (e.taper) e.left_size.nominal = e.size.nominal - *e.taper * e.to;
 }
 
-void check_thread(const Element& e, ProblemList& notes) {
-  if (e.undercut && e.kind != ElementKind::thread)
-    notes.add(e.undercut->at, 1, "an undercut on an element that is no thread",
-              "a groove, as 'groove 3 wide to 22 at shoulder'");
-  else if (e.undercut && e.undercut->width.si >= e.length().si)
-    notes.add(e.undercut->at, 1,
-              "an undercut of " + millimetres(e.undercut->width) + " in a thread of " +
-                  millimetres(e.length()),
-              "a thread longer than its undercut");
+void check_undercut(const Element& e, ProblemList& problems) {
+  if (!e.undercut) return;
+  if (e.kind != ElementKind::thread)
+    problems.add(e.undercut->at, 1, "part.undercut-without-thread",
+                 Message{"part.wants-groove", {{"example", "groove 3 wide to 22 at shoulder"}}});
+  else if (e.undercut->width.si >= e.length().si)
+    problems.add(
+        e.undercut->at, 1,
+        Message{"part.undercut-too-wide", {{"width", e.undercut->width}, {"length", e.length()}}},
+        "part.wants-longer-thread");
 }
 
-void check_knurl(const Element& e, bool bore, ProblemList& notes) {
+void check_knurl(const Element& e, bool bore, ProblemList& problems) {
   if (!e.knurl) return;
   const bool fit = !e.size.letters.empty() && e.size.grade < finest_knurled;
   if (fit)
-    notes.add(e.knurl->at, 1, "a knurl on the fit " + e.size.letters + std::to_string(e.size.grade),
-              "a plain diameter, or IT11 and coarser");
+    problems.add(
+        e.knurl->at, 1,
+        Message{"part.knurl-on-fit", {{"fit", e.size.letters + std::to_string(e.size.grade)}}},
+        Message{"part.wants-plain-diameter", {{"grade", finest_knurled}}});
   else if (bore || e.kind != ElementKind::cylinder || e.as_drawn)
-    notes.add(e.knurl->at, 1, "a knurl that no wheel reaches", "a turned cylinder of the outside");
+    problems.add(e.knurl->at, 1, "part.knurl-out-of-reach", "part.wants-turned-cylinder");
+}
+
+// Seen from the face of entry: what the drawing calls left is the mouth of a bore from the left.
+void mirror_sides(std::vector<Element>& elements) {
+  for (Element& e : elements) {
+    for (EdgeBreak& b : e.breaks) b.side = other_side(b.side);
+    for (Corner& c : e.corners) c.side = other_side(c.side);
+  }
+}
+
+// An arc starts at the diameter before it, or in the centre of the face.
+void start_arcs(std::vector<Element>& elements) {
+  for (std::size_t i = 0; i < elements.size(); ++i) {
+    Element& e = elements[i];
+    if (e.kind != ElementKind::arc) continue;
+    e.size = i == 0 ? e.left_size : elements[i - 1].left_size;
+    if (i == 0) e.size.nominal = Length(1e-6);
+  }
 }
 
 }  // namespace
 
 void place_elements(std::vector<Element>& elements, Region region, Length total,
-                    ProblemList& notes) {
-  const bool bore = region != Region::outside, mirrored = region == Region::bore_left;
-  // Seen from the face of entry: what the drawing calls left is the mouth of a bore from the left.
-  if (mirrored)
-    for (Element& e : elements) {
-      for (EdgeBreak& b : e.breaks) b.side = other_side(b.side);
-      for (Corner& c : e.corners) c.side = other_side(c.side);
-    }
-  // An arc starts at the diameter before it.
-  for (std::size_t i = 0; i < elements.size(); ++i)
-    if (elements[i].kind == ElementKind::arc) {
-      if (i == 0)
-        elements[i].size = elements[i].left_size, elements[i].size.nominal = Length(1e-6);
-      else
-        elements[i].size = elements[i - 1].left_size;
-    }
-  if (bore)
-    for (Element& e : elements) turn_cone(e);
-  place_runs(elements, bore, total, notes);
+                    ProblemList& problems) {
+  const Contour c{elements, region != Region::outside, region == Region::bore_left, total,
+                  problems};
+  if (c.from_left) mirror_sides(elements);
+  start_arcs(elements);
+  if (c.bore)
+    for (Element& e : elements) invert_cone(e);
+  place_along_axis(c);
   for (std::size_t i = 0; i < elements.size(); ++i) {
-    Element& e = elements[i];
-    check_sizes(elements, i, notes);
-    for (EdgeBreak& edge : e.breaks)
-      settle(
-          edge, [&](Side s) { return free_edge(elements, i, s, bore, total); },
-          edge.round ? "round" : "chamfer", "free edge", mirrored, notes);
-    for (Corner& corner : e.corners)
-      settle(
-          corner, [&](Side s) { return inner_corner(elements, i, s, bore); },
-          corner.kind == CornerKind::fillet ? "fillet" : "relief", "corner", mirrored, notes);
-    check_grooves(e, bore, notes);
-    check_thread(e, notes);
-    check_knurl(e, bore, notes);
+    check_sizes(elements[i], problems);
+    settle_sides(c, i);
+    check_grooves(elements[i], c.bore, problems);
+    check_undercut(elements[i], problems);
+    check_knurl(elements[i], c.bore, problems);
   }
 }
 

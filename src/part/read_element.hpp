@@ -14,15 +14,15 @@ struct BareUnits {
   UnitOf<Dim{1}> roughness = unit::um;
 };
 
-Element read_element(const Node& map, const BareUnits& bare, ProblemList& notes);
+Element read_element(const Node& map, const BareUnits& bare, ProblemList& problems);
 
 /// "30 k6", "30 +0.015/+0.002", "29.98..30.00", "1-1/4 in".
-Size read_size(const Node& node, const BareUnits& bare, ProblemList& notes);
-std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& notes);
+Size read_size(const Node& node, const BareUnits& bare, ProblemList& problems);
+std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& problems);
 
 /// Fills `from` and `to`, settles unsaid sides, checks what only neighbours can tell. Sides of a
 /// bore are then as seen from its mouth, `right` being the mouth.
 void place_elements(std::vector<Element>& elements, Region region, Length total,
-                    ProblemList& notes);
+                    ProblemList& problems);
 
 }  // namespace turnwright

@@ -3,11 +3,15 @@
 #include <cctype>
 #include <cmath>
 
-#include "element_text.hpp"
+#include "examples.hpp"
+#include "pieces.hpp"
 #include "read_element.hpp"
 
 namespace turnwright {
 namespace {
+
+constexpr std::string_view plus_minus = "\xC2\xB1";
+constexpr int finest_fit = 5, coarsest_fit = 14;  // IT
 
 Size from_limits(Length low, Length high) {
   Size size;
@@ -18,152 +22,183 @@ Size from_limits(Length low, Length high) {
   return size;
 }
 
+bool take_unit(const std::string& word, Unit& unit) {
+  const auto typed = read_unit(word);
+  if (!typed || !(typed->dim == Dim{1})) return false;
+  unit.si = typed->si;
+  return true;
+}
+
+bool begins_deviation(std::string_view text) {
+  return text[0] == '+' || text[0] == '-' || text.starts_with(plus_minus);
+}
+
+bool is_fit_grade(double grade) {
+  return grade == std::floor(grade) && grade >= finest_fit && grade <= coarsest_fit;
+}
+
+// "k6" of "k66": what may have been meant.
+std::string shorter_fit(const std::string& text, std::size_t letters) {
+  const std::string shorter = text.substr(0, letters + 1);
+  const auto grade = read_number(std::string_view(shorter).substr(letters));
+  return letters <= 2 && shorter != text && grade && is_fit_grade(*grade) ? shorter : "";
+}
+
 // Reads a size text word by word: number, unit, then a fit or deviations.
 class SizeText {
  public:
-  SizeText(const Node& node, const BareUnits& bare, ProblemList& notes)
-      : node_(node), bare_(bare), notes_(notes), words_(words_of(node.text, 0)) {}
+  SizeText(const Node& node, const BareUnits& bare, ProblemList& problems)
+      : node_(node), problems_(problems), words_(split_words(node.text)), unit_(bare.length) {}
 
   Size read() {
     if (words_.empty()) return {};
     if (const auto range = range_of(words_[0].text)) return *range;
     const auto number = leading_number(words_[0].text);
     if (!number || number->value <= 0) {
-      fault(words_[0], "'" + words_[0].text + "' is no size",
-            "a diameter as 30, 30 k6 or 1-1/4 in");
+      fault(words_[0], "part.not-a-size", such_as("30", "30 k6", "1-1/4 in"));
       return {};
     }
-    std::string_view rest = std::string_view(words_[0].text).substr(number->used);
-    if (rest.size() > 1 && rest[0] == ',') {
-      std::string point = words_[0].text;
-      point[number->used] = '.';
-      fault(words_[0], "a decimal comma in '" + words_[0].text + "'", "a decimal point", point);
-      return {};
-    }
-    Unit unit = bare_.length;
+    if (has_decimal_comma(number->used)) return {};
+    // The deviations may stand right behind the number: "30+0.1".
+    Piece rest{words_[0].text.substr(number->used), words_[0].offset + number->used};
     std::size_t next = 1;
-    if (!rest.empty() && !(rest[0] == '+' || rest[0] == '-' || rest.starts_with("\xC2\xB1"))) {
-      if (!take_unit(std::string(rest), unit)) {
-        fault(words_[0], "'" + words_[0].text + "' is no size", "a blank before the fit: 30 k6");
+    if (!rest.text.empty() && !begins_deviation(rest.text)) {
+      if (!take_unit(rest.text, unit_)) {
+        fault(words_[0], "part.not-a-size",
+              Message{"part.wants-blank-before-fit", {{"example", "30 k6"}}});
         return {};
       }
-      rest = {};
-    } else if (next < words_.size() && take_unit(words_[next].text, unit)) {
+      rest.text.clear();
+    } else if (next < words_.size() && take_unit(words_[next].text, unit_)) {
       ++next;
     }
-    size_.nominal = Length(coherent(number->value, unit));
-    if (!rest.empty()) {
-      tolerance({std::string(rest), words_[0].offset + number->used}, unit);
-    } else if (next < words_.size()) {
-      Piece piece = words_[next];
-      for (std::size_t i = next + 1; i < words_.size(); ++i) piece.text += words_[i].text;
-      tolerance(piece, unit);
-    }
+    size_.nominal = Length(coherent(number->value, unit_));
+    read_tolerance(rest, next);
     return size_;
   }
 
  private:
-  void fault(const Piece& at, std::string what, std::string expected, std::string hint = "") {
-    notes_.add_inside(node_, at.offset, characters(at.text), std::move(what), std::move(expected),
-                      std::move(hint));
+  void fault(const Piece& at, const char* what, Message expected, std::string suggestion = "") {
+    add_at(problems_, node_, at, Message{what, {{"text", at.text}}}, std::move(expected),
+           std::move(suggestion));
   }
-  static bool take_unit(const std::string& word, Unit& unit) {
-    const auto typed = read_unit(word);
-    if (!typed || !(typed->dim == Dim{1})) return false;
-    unit.si = typed->si;
+  bool has_decimal_comma(std::size_t at) {
+    const Piece& word = words_[0];
+    if (word.text.size() <= at + 1 || word.text[at] != ',') return false;
+    std::string point = word.text;
+    point[at] = '.';
+    fault(word, "number.decimal-comma", "expected.decimal-point", point);
     return true;
   }
+  // "29.98..30.00"
   std::optional<Size> range_of(const std::string& word) {
     const std::size_t dots = word.find("..");
     if (dots == std::string::npos) return std::nullopt;
     const auto low = read_number(word.substr(0, dots)), high = read_number(word.substr(dots + 2));
-    Size size;
     if (!low || !high || *low <= 0 || *high < *low) {
-      fault(words_[0], "'" + word + "' is no range", "the smaller first, as 29.98..30.00");
-      return size;
+      fault(words_[0], "part.not-a-range",
+            Message{"part.wants-smaller-first", {{"example", "29.98..30.00"}}});
+      return Size();
     }
-    Unit unit = bare_.length;
-    if (words_.size() > 1) take_unit(words_[1].text, unit);
-    return from_limits(Length(coherent(*low, unit)), Length(coherent(*high, unit)));
+    if (words_.size() > 1) take_unit(words_[1].text, unit_);
+    return from_limits(Length(coherent(*low, unit_)), Length(coherent(*high, unit_)));
   }
-  void tolerance(const Piece& piece, const Unit& unit) {
-    std::string text = piece.text;
-    std::size_t letters = 0;
-    while (letters < text.size() && std::isalpha(static_cast<unsigned char>(text[letters])) != 0)
-      ++letters;
-    if (letters > 0) {
-      fit(piece, letters);
-      return;
+  void read_tolerance(const Piece& rest, std::size_t next) {
+    if (!rest.text.empty()) {
+      tolerance(rest);
+    } else if (next < words_.size()) {
+      Piece piece = words_[next];
+      for (std::size_t i = next + 1; i < words_.size(); ++i) piece.text += words_[i].text;
+      tolerance(piece);
     }
-    if (text.starts_with("\xC2\xB1")) text = "+-" + text.substr(2);
-    if (text.starts_with("+-")) {
-      if (const auto v = read_number(text.substr(2)); v && *v >= 0) {
-        set(unit, *v, -*v);
-        return;
-      }
+  }
+  void tolerance(const Piece& piece) {
+    const auto first_other = std::find_if(piece.text.begin(), piece.text.end(),
+                                          [](unsigned char c) { return std::isalpha(c) == 0; });
+    if (const auto letters = first_other - piece.text.begin(); letters > 0)
+      fit(piece, static_cast<std::size_t>(letters));
+    else if (!symmetrical(piece.text) && !deviations(piece))
+      fault(piece, "part.not-a-tolerance",
+            Message{"part.wants-tolerance",
+                    {{"fit", "k6"},
+                     {"first",
+                      "\xC2\xB1"
+                      "0.1"},
+                     {"second", "+0.015/+0.002"},
+                     {"third", "-0.1"}}});
+  }
+  // "±0.1", "+-0.1"
+  bool symmetrical(const std::string& text) {
+    const std::size_t sign = text.starts_with(plus_minus) || text.starts_with("+-") ? 2 : 0;
+    const auto v = sign > 0 ? read_number(text.substr(sign)) : std::nullopt;
+    if (!v || *v < 0) return false;
+    set(*v, -*v);
+    return true;
+  }
+  // "+0.015/+0.002", "-0.1"
+  bool deviations(const Piece& piece) {
+    const std::size_t slash = piece.text.find('/', 1);
+    const auto first = read_number(piece.text.substr(0, slash));
+    if (!first) return false;
+    if (slash == std::string::npos) {
+      if (piece.text[0] != '+' && piece.text[0] != '-') return false;
+      set(std::max(*first, 0.0), std::min(*first, 0.0));
+      return true;
     }
-    const std::size_t slash = text.find('/', 1);
-    const auto first = read_number(text.substr(0, slash));
-    const auto second =
-        slash == std::string::npos ? std::optional<double>{} : read_number(text.substr(slash + 1));
-    if (first && second) {
-      if (*first < *second)
-        fault(piece, "'" + piece.text + "' has its deviations upside down", "the upper one first");
-      set(unit, *first, *second);
-    } else if (first && slash == std::string::npos && (text[0] == '+' || text[0] == '-')) {
-      set(unit, std::max(*first, 0.0), std::min(*first, 0.0));
-    } else {
-      fault(piece, "'" + piece.text + "' is no fit and no tolerance",
-            "a fit as k6, or deviations as \xC2\xB1"
-            "0.1, +0.015/+0.002, -0.1");
-    }
+    const auto second = read_number(piece.text.substr(slash + 1));
+    if (!second) return false;
+    if (*first < *second) fault(piece, "part.deviations-swapped", "part.wants-upper-first");
+    set(*first, *second);
+    return true;
   }
   void fit(const Piece& piece, std::size_t letters) {
-    const std::string name = piece.text.substr(0, letters);
     const auto grade = read_number(piece.text.substr(letters));
-    if (!grade || *grade != std::floor(*grade) || *grade < 5 || *grade > 14 || letters > 2) {
-      fault(piece, "'" + piece.text + "' is no fit",
-            "letters and a grade from 5 to 14, as k6 or H7",
-            piece.text.size() > letters ? piece.text.substr(0, letters + 1) : "");
+    if (letters > 2 || !grade || !is_fit_grade(*grade)) {
+      fault(piece, "part.not-a-fit",
+            Message{
+                "part.wants-fit",
+                {{"least", finest_fit}, {"most", coarsest_fit}, {"first", "k6"}, {"second", "H7"}}},
+            shorter_fit(piece.text, letters));
       return;
     }
-    size_.letters = name;
+    size_.letters = piece.text.substr(0, letters);
     size_.grade = static_cast<int>(*grade);
   }
-  void set(const Unit& unit, double upper, double lower) {
+  void set(double upper, double lower) {
     size_.toleranced = true;
-    size_.upper = Length(coherent(upper, unit));
-    size_.lower = Length(coherent(lower, unit));
+    size_.upper = Length(coherent(upper, unit_));
+    size_.lower = Length(coherent(lower, unit_));
   }
 
   const Node& node_;
-  const BareUnits& bare_;
-  ProblemList& notes_;
+  ProblemList& problems_;
   std::vector<Piece> words_;
+  Unit unit_;  // of the number and of its deviations
   Size size_;
 };
 
 // {diameter: {from: 29.98, to: 30.00}}
-Size size_range(const Node& node, const BareUnits& bare, ProblemList& notes) {
-  MapReader map(node, notes, "a size");
+Size size_range(const Node& node, const BareUnits& bare, ProblemList& problems) {
+  MapReader map(node, problems, "part.a-size");
   const Length low = map.needed("from", bare.length), high = map.needed("to", bare.length);
   map.finish();
-  Size size = from_limits(low, high);
   if (low.si <= 0 || high < low)
-    notes.add(node, "a range upside down", "from the smaller to the larger");
-  return size;
+    problems.add(node, "part.range-swapped", "part.wants-from-smaller");
+  return from_limits(low, high);
 }
 
 }  // namespace
 
-Size read_size(const Node& node, const BareUnits& bare, ProblemList& notes) {
-  if (node.kind == Node::Kind::map) return size_range(node, bare, notes);
-  if (!read_text(node, notes, "a size as 30 or 30 k6")) return {};
-  return SizeText(node, bare, notes).read();
+Size read_size(const Node& node, const BareUnits& bare, ProblemList& problems) {
+  if (node.kind == Node::Kind::map) return size_range(node, bare, problems);
+  if (!read_text(node, problems,
+                 Message{"part.wants-size", {{"first", "30"}, {"second", "30 k6"}}}))
+    return {};
+  return SizeText(node, bare, problems).read();
 }
 
-std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& notes) {
-  const auto si = read_si(node, bare.length, notes);
+std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& problems) {
+  const auto si = read_si(node, bare.length, problems);
   if (!si) return std::nullopt;
   return Length(*si);
 }

@@ -4,9 +4,9 @@
 
 namespace turnwright {
 
-/// Adds up what the steps remove against stock, part and features; names the regions that no step
-/// reaches and makes the route not feasible then. Also the cautions that need the whole route.
-/// `job` is the drawing's job: its features are the shoulder undercuts.
-void audit_route(Route& route, const Job& job);
+/// The route with its audit: what the steps remove against stock, part and features, and the
+/// cautions that need the whole route. Infeasible, with the regions named, where no step reaches
+/// what must come off. `job` is the drawing's job: its features are the shoulder undercuts.
+Planned<Route> audited(Route route, const Job& job);
 
 }  // namespace turnwright

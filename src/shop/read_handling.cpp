@@ -157,6 +157,10 @@ constexpr PolicyRow policy_rows[] = {
        p.currency = map.text_or("value", "EUR");
        if (!is_currency(p.currency)) map.notes().add(value, found(value), "expected.currency");
      }},
+    {"language",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.language = map.one_of("value", {"en", "de"}).value_or("en");
+     }},
     {"margin", [](MapReader& map, const Node&, Policy& p) { p.margin = share(map); }},
     {"markup",
      [](MapReader& map, const Node&, Policy& p) {

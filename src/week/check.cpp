@@ -12,7 +12,7 @@ class Checking {
  public:
   Checking(const PlanProblem& problem, const Plan& plan) : problem_(problem), plan_(plan) {}
 
-  std::vector<std::string> faults() {
+  Messages faults() {
     every_operation_once();
     if (!faults_.empty()) return faults_;
     chains();
@@ -22,8 +22,8 @@ class Checking {
   }
 
  private:
-  void fault(int operation, const std::string& what) {
-    faults_.push_back("operation " + std::to_string(operation) + ": " + what);
+  void fault(int operation, const char* what) {
+    faults_.push_back({what, {{"operation", operation}}});
   }
   const Choice& choice_of(const PlannedRun& run) const {
     return problem_.operations.at(static_cast<std::size_t>(run.operation))
@@ -35,21 +35,20 @@ class Checking {
       const bool known = run.operation >= 0 &&
                          static_cast<std::size_t>(run.operation) < problem_.operations.size();
       if (!known) {
-        fault(run.operation, "is none of the problem");
+        fault(run.operation, "week.fault-unknown");
         continue;
       }
       const auto& choices = problem_.operations[static_cast<std::size_t>(run.operation)].choices;
       if (run.choice < 0 || static_cast<std::size_t>(run.choice) >= choices.size() ||
           choices[static_cast<std::size_t>(run.choice)].machine != run.machine)
-        fault(run.operation, "is on a machine that cannot do it");
+        fault(run.operation, "week.fault-machine");
       ++seen[static_cast<std::size_t>(run.operation)];
       by_operation_[run.operation] = &run;
     }
     for (std::size_t o = 0; o < seen.size(); ++o)
-      if (seen[o] != 1)
-        fault(static_cast<int>(o), "is there " + std::to_string(seen[o]) + " times");
+      if (seen[o] != 1) faults_.push_back({"week.fault-times", {{"operation", o}, {"n", seen[o]}}});
   }
-  // When work that ends at t and goes elsewhere for some working days is back.
+  // When work that ends at t and goes out for some working days is back.
   Minute back(Minute t, int days) const {
     if (days == 0 || t == never) return t;
     if (problem_.back_on.empty()) return t + days * minutes_a_day;
@@ -65,68 +64,74 @@ class Checking {
     return at;
   }
   void chains() {
-    for (std::size_t j = 0; j < problem_.jobs.size(); ++j) {
-      Minute earliest = problem_.jobs[j].release, last_end = 0;
-      double share = 1;
-      for (const int o : problem_.jobs[j].operations) {
-        const PlannedRun& run = *by_operation_.at(o);
-        const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
-        if (run.to == never) {
-          earliest = never;
-          break;
-        }
-        if (run.ready_from < earliest) fault(o, "begins before it can");
-        if (run.run_from < run.ready_from || run.to < run.run_from)
-          fault(o, "ends before it begins");
-        const auto m = static_cast<std::size_t>(run.machine);
-        const auto work = static_cast<double>(choice_of(run).run);
-        if (share < 1 && (run.to < last_end || open_minutes(m, last_end, run.to) < share * work))
-          fault(o, "ends before the last pieces can be worked");
-        // Overlapping: not before the first share of the pieces is done.
-        share = operation.days_after == 0 ? operation.transfer : 1;
-        last_end = run.to;
-        earliest = back(run.to, operation.days_after);
-        if (share < 1 && o != problem_.jobs[j].operations.back())
-          earliest = when_open(m, run.run_from, share * work);
-      }
-      if (plan_.done.at(j) != earliest)
-        faults_.push_back("order " + std::to_string(j) +
-                          ": done at another time than its last work");
-    }
+    for (std::size_t j = 0; j < problem_.lots.size(); ++j)
+      if (plan_.done.at(j) != end_of_chain(problem_.lots[j]))
+        faults_.push_back({"week.fault-done", {{"lot", j}}});
   }
-  // On each machine one thing at a time, in open time, with the setup that what stood asks
-  // for.
+  // When the lot is done by its runs; never when one does not fit into the calendar.
+  Minute end_of_chain(const PlannedLot& lot) {
+    Minute earliest = lot.release, last_end = 0;
+    double share = 1;
+    for (const int o : lot.operations) {
+      const PlannedRun& run = *by_operation_.at(o);
+      if (run.to == never) return never;
+      const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
+      if (run.setup_from < earliest) fault(o, "week.fault-early");
+      if (run.run_from < run.setup_from || run.to < run.run_from) fault(o, "week.fault-backwards");
+      const auto m = static_cast<std::size_t>(run.machine);
+      const auto work = static_cast<double>(choice_of(run).run);
+      if (share < 1 && (run.to < last_end || open_minutes(m, last_end, run.to) < share * work))
+        fault(o, "week.fault-last-pieces");
+      // Overlapping: not before the first share of the pieces is done.
+      share = operation.days_after == 0 ? operation.transfer : 1;
+      last_end = run.to;
+      earliest = back(run.to, operation.days_after);
+      if (share < 1 && o != lot.operations.back())
+        earliest = when_open(m, run.run_from, share * work);
+    }
+    return earliest;
+  }
+  // On each machine one thing at a time, in open time, with the setup that what was mounted leaves.
   void machines() {
     for (std::size_t m = 0; m < problem_.machines.size(); ++m) {
-      std::vector<const PlannedRun*> runs;
-      for (const PlannedRun& run : plan_.runs)
-        if (run.machine == static_cast<int>(m) && run.to != never) runs.push_back(&run);
-      std::stable_sort(runs.begin(), runs.end(), [](const PlannedRun* a, const PlannedRun* b) {
-        return std::pair(a->ready_from, a->to) < std::pair(b->ready_from, b->to);
-      });
       std::set<int> on(problem_.machines[m].mounted.begin(), problem_.machines[m].mounted.end());
       Minute free = 0;
       std::size_t row = 0;  // of the changeover table
-      for (const PlannedRun* run : runs) {
-        if (run->ready_from < free) fault(run->operation, "begins while the machine is taken");
+      for (const PlannedRun* run : by_time(m)) {
+        if (run->setup_from < free) fault(run->operation, "week.fault-machine-taken");
         free = std::max(free, run->to);
         const Choice& choice = choice_of(*run);
-        Minute needed = choice.ready;
-        for (const ReadyPart& part : choice.parts) needed += on.count(part.key) ? 0 : part.minutes;
-        if (choice.family >= 0)
-          needed += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
+        setup(m, *run, setup_required(choice, on, row));
         row = choice.family < 0 ? 0 : static_cast<std::size_t>(choice.family) + 1;
-        if (run->ready != needed) fault(run->operation, "has another make-ready than it needs");
         on.clear();
-        for (const ReadyPart& part : choice.parts) on.insert(part.key);
-        if (open_minutes(m, run->ready_from, run->run_from) < needed)
-          fault(run->operation, "has too little open time for its make-ready");
-        if (open_minutes(m, run->run_from, run->to) < choice.run)
-          fault(run->operation, "has too little open time to run");
-        if (needed + choice.run > 0 && !is_open(m, run->ready_from))
-          fault(run->operation, "begins while the machine is closed");
+        for (const SetupItem& item : choice.items) on.insert(item.key);
       }
     }
+  }
+  std::vector<const PlannedRun*> by_time(std::size_t m) const {
+    std::vector<const PlannedRun*> runs;
+    for (const PlannedRun& run : plan_.runs)
+      if (run.machine == static_cast<int>(m) && run.to != never) runs.push_back(&run);
+    std::stable_sort(runs.begin(), runs.end(), [](const PlannedRun* a, const PlannedRun* b) {
+      return std::pair(a->setup_from, a->to) < std::pair(b->setup_from, b->to);
+    });
+    return runs;
+  }
+  Minute setup_required(const Choice& choice, const std::set<int>& on, std::size_t row) const {
+    Minute required = choice.setup;
+    for (const SetupItem& item : choice.items) required += on.contains(item.key) ? 0 : item.minutes;
+    if (choice.family >= 0)
+      required += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
+    return required;
+  }
+  void setup(std::size_t m, const PlannedRun& run, Minute required) {
+    const Minute work = choice_of(run).run;
+    if (run.setup != required) fault(run.operation, "week.fault-setup");
+    if (open_minutes(m, run.setup_from, run.run_from) < required)
+      fault(run.operation, "week.fault-setup-time");
+    if (open_minutes(m, run.run_from, run.to) < work) fault(run.operation, "week.fault-run-time");
+    if (required + work > 0 && !is_open(m, run.setup_from))
+      fault(run.operation, "week.fault-closed");
   }
   Minute open_minutes(std::size_t m, Minute from, Minute to) const {
     Minute sum = 0;
@@ -158,7 +163,7 @@ class Checking {
     for (const PlannedRun& run : plan_.runs) {
       if (run.to == never) continue;
       const Choice& choice = choice_of(run);
-      spend(run, run.ready_from, run.run_from, steps_of(run.ready), 1000, present, &setters);
+      spend(run, run.setup_from, run.run_from, steps_of(run.setup), 1000, present, &setters);
       spend(run, run.run_from, run.to, steps_of(choice.run), choice.attended, present, nullptr);
     }
   }
@@ -174,18 +179,18 @@ class Checking {
       if (setters != nullptr) (*setters)[i] -= 1000;
       --steps;
     }
-    if (steps > 0) fault(run.operation, "has too few people at hand");
+    if (steps > 0) fault(run.operation, "week.fault-people");
   }
 
   const PlanProblem& problem_;
   const Plan& plan_;
   std::map<int, const PlannedRun*> by_operation_;
-  std::vector<std::string> faults_;
+  Messages faults_;
 };
 
 }  // namespace
 
-std::vector<std::string> faults_of(const PlanProblem& problem, const Plan& plan) {
+Messages faults_of(const PlanProblem& problem, const Plan& plan) {
   return Checking(problem, plan).faults();
 }
 

@@ -8,7 +8,7 @@ namespace turnwright {
 // Draws that are the same everywhere (splitmix64, public domain by S. Vigna).
 class Draws {
  public:
-  explicit Draws(std::uint64_t seed) : state_(seed) {}
+  explicit Draws(std::uint64_t first) : state_(first) {}
   std::uint64_t next() {
     state_ += 0x9E3779B97F4A7C15ULL;
     std::uint64_t z = state_;

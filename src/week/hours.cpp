@@ -9,20 +9,20 @@ namespace {
 
 double hours(Minute m) { return m / 60.0; }
 
-Minute all_ready(const Choice& c) {
-  Minute ready = c.ready;
-  for (const ReadyPart& part : c.parts) ready += part.minutes;
-  return ready;
+Minute whole_setup(const Choice& c) {
+  Minute setup = c.setup;
+  for (const SetupItem& item : c.items) setup += item.minutes;
+  return setup;
 }
 // Of the machines that can do it, the one that is then the least loaded.
-const Choice& lightest(const PlannedOperation& operation, const std::vector<Load>& loads) {
+const Choice& lightest(const PlannedOperation& operation, const std::vector<MachineLoad>& loads) {
   const Choice* best = &operation.choices.front();
   double least = 1e300;
   for (const Choice& c : operation.choices) {
-    const Load& load = loads[static_cast<std::size_t>(c.machine)];
-    const double there = load.sum_there();
-    if (there <= 0) continue;
-    const double share = (load.sum_needed() + hours(all_ready(c) + c.run)) / there;
+    const MachineLoad& load = loads[static_cast<std::size_t>(c.machine)];
+    const double available = load.sum_available();
+    if (available <= 0) continue;
+    const double share = (load.sum_required() + hours(whole_setup(c) + c.run)) / available;
     if (share >= least) continue;
     least = share;
     best = &c;
@@ -30,63 +30,91 @@ const Choice& lightest(const PlannedOperation& operation, const std::vector<Load
   return *best;
 }
 
+MachineLoad load_of(std::string name, bool people, int days) {
+  const auto n = static_cast<std::size_t>(days);
+  return {std::move(name), people, std::vector<double>(n), std::vector<double>(n), 0};
+}
+// Open hours by day, a share of which counts.
+void add_available(MachineLoad& load, const Calendar& open, double share) {
+  for (std::size_t d = 0; d < load.available.size(); ++d) {
+    const auto from = static_cast<Minute>(d) * minutes_a_day;
+    load.available[d] += share * hours(open.between(from, from + minutes_a_day));
+  }
+}
+
+class InfiniteLoad {
+ public:
+  InfiniteLoad(const Week& week, const WeekProblem& wp)
+      : week_(week), wp_(wp), people_(load_of("people", true, week.days())) {
+    for (const WeekMachine& m : week.machines) {
+      loads_.push_back(load_of(m.name, false, week.days()));
+      add_available(loads_.back(), m.open, m.rated());
+    }
+    for (const Person& p : week.people) add_available(people_, p.available, 1);
+  }
+
+  std::vector<MachineLoad> loads() {
+    for (std::size_t j = 0; j < wp_.problem.lots.size(); ++j)
+      add_lot(wp_.problem.lots[j], week_.orders[wp_.orders[j]]);
+    if (!week_.people.empty()) loads_.push_back(std::move(people_));
+    return std::move(loads_);
+  }
+
+ private:
+  // Backwards from the due date: each operation on the last days that are open before the next.
+  void add_lot(const PlannedLot& lot, const WeekOrder& order) {
+    auto last =
+        static_cast<int>(std::clamp<Minute>(lot.due / minutes_a_day - 1, 0, week_.days() - 1));
+    const int first = order.release / minutes_a_day;
+    for (auto o = lot.operations.rbegin(); o != lot.operations.rend(); ++o) {
+      const PlannedOperation& operation = wp_.problem.operation(*o);
+      last -= operation.days_after;
+      const int day = add_operation(lightest(operation, loads_), order, first, last);
+      last = std::max(std::min(last, day), first);
+    }
+  }
+  // The first day of it.
+  int add_operation(const Choice& c, const WeekOrder& order, int first, int last) {
+    const bool quoted = order.state == OrderState::quoted;
+    const double share = quoted ? order.probability : 1;
+    MachineLoad& load = loads_[static_cast<std::size_t>(c.machine)];
+    const Minute setup = whole_setup(c);
+    double left = week_.machine(c.machine).rated() * hours(setup + c.run);
+    const double attended =
+        left > 0 ? (hours(setup) + hours(c.run) * c.attended / 1000) / left : 0;  // open hours
+    load.quoted += quoted ? left * share : 0;
+    int d = std::max(last, first);
+    while (left > 0) {
+      const auto i = static_cast<std::size_t>(std::clamp(d, 0, week_.days() - 1));
+      const bool earliest = d <= first || d <= 0;
+      const double here = earliest ? left : std::min(left, load.available[i]);
+      load.required[i] += here * share;
+      people_.required[i] += here * share * attended;
+      left -= here;
+      if (left > 1e-9) --d;
+      if (earliest) break;
+    }
+    return d;
+  }
+
+  const Week& week_;
+  const WeekProblem& wp_;
+  std::vector<MachineLoad> loads_;
+  MachineLoad people_;
+};
+
 }  // namespace
 
-double Load::sum_needed() const { return std::accumulate(needed.begin(), needed.end(), 0.0); }
-double Load::sum_there() const { return std::accumulate(there.begin(), there.end(), 0.0); }
+double MachineLoad::sum_required() const {
+  return std::accumulate(required.begin(), required.end(), 0.0);
+}
+double MachineLoad::sum_available() const {
+  return std::accumulate(available.begin(), available.end(), 0.0);
+}
+Message MachineLoad::title() const { return people ? Message("week.people") : verbatim(name); }
 
-std::vector<Load> infinite_load(const Week& week, const WeekProblem& wp) {
-  const auto days = static_cast<std::size_t>(week.days());
-  std::vector<Load> loads;
-  for (const WeekMachine& m : week.machines) {
-    Load load{m.name, false, std::vector<double>(days), std::vector<double>(days), 0};
-    for (std::size_t d = 0; d < days; ++d) {
-      const auto from = static_cast<Minute>(d) * minutes_a_day;
-      load.there[d] = m.rated() * hours(m.open.between(from, from + minutes_a_day));
-    }
-    loads.push_back(std::move(load));
-  }
-  Load people{"people", true, std::vector<double>(days), std::vector<double>(days), 0};
-  for (const Person& p : week.people)
-    for (std::size_t d = 0; d < days; ++d) {
-      const auto from = static_cast<Minute>(d) * minutes_a_day;
-      people.there[d] += hours(p.there.between(from, from + minutes_a_day));
-    }
-  for (std::size_t j = 0; j < wp.problem.jobs.size(); ++j) {
-    const Order& order = week.orders[wp.orders[j]];
-    const double share = order.state == OrderState::quoted ? order.probability : 1;
-    const auto& operations = wp.problem.jobs[j].operations;
-    auto last = static_cast<int>(
-        std::clamp<Minute>(wp.problem.jobs[j].due / minutes_a_day - 1, 0, week.days() - 1));
-    // Backwards from the due date: each operation on the last days that are open before the next.
-    for (auto o = operations.rbegin(); o != operations.rend(); ++o) {
-      const PlannedOperation& operation = wp.problem.operations[static_cast<std::size_t>(*o)];
-      last -= operation.days_after;
-      const Choice& c = lightest(operation, loads);
-      Load& load = loads[static_cast<std::size_t>(c.machine)];
-      const Minute ready = all_ready(c);
-      const double rated = week.machines[static_cast<std::size_t>(c.machine)].rated();
-      double left = rated * hours(ready + c.run);
-      const double attended =
-          left > 0 ? (hours(ready) + hours(c.run) * c.attended / 1000) / left : 0;  // open hours
-      load.quoted += order.state == OrderState::quoted ? left * share : 0;
-      const int first = order.release / minutes_a_day;
-      int d = std::max(last, first);
-      while (left > 0) {
-        const auto i = static_cast<std::size_t>(std::clamp(d, 0, week.days() - 1));
-        const bool earliest = d <= first || d <= 0;
-        const double here = earliest ? left : std::min(left, load.there[i]);
-        load.needed[i] += here * share;
-        people.needed[i] += here * share * attended;
-        left -= here;
-        if (left > 1e-9) --d;
-        if (earliest) break;
-      }
-      last = std::max(std::min(last, d), first);
-    }
-  }
-  if (!week.people.empty()) loads.push_back(std::move(people));
-  return loads;
+std::vector<MachineLoad> infinite_load(const Week& week, const WeekProblem& problem) {
+  return InfiniteLoad(week, problem).loads();
 }
 
 }  // namespace turnwright

@@ -1,253 +1,100 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <array>
-#include <map>
 
-#include "turnwright/document/reader.hpp"
+#include "read_calendar.hpp"
+#include "read_times.hpp"
 #include "turnwright/week/plan.hpp"
 #include "turnwright/week/week.hpp"
 
 namespace turnwright {
 namespace {
 
-constexpr std::array day_names{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 constexpr int most_days = 400;
-
-struct Shift {
-  std::array<bool, 7> days{};
-  std::vector<Span> spans;  // of a day; `to` may lie on the next one
-};
-
-int weekday(Date day) {
-  return static_cast<int>(std::chrono::weekday(std::chrono::sys_days(day)).iso_encoding()) - 1;
-}
-
-// "14:30", "24:00"; below 0 when it is none.
-Minute clock_time(std::string_view text) {
-  const Minute t = read_clock(text).value_or(-1);
-  return t <= minutes_a_day && t % time_step == 0 ? t : -1;
-}
+constexpr int most_pieces = 10000000;
 
 class WeekReader {
  public:
-  WeekReader(const Document& document, ProblemList& notes)
-      : map_(document.root, notes, "a week"), notes_(notes) {
+  WeekReader(const Document& document, ProblemList& problems)
+      : map_(document.root, problems, "week.a-week"),
+        problems_(problems),
+        calendars_(week_, problems) {
     week_.file = document.file;
+    week_.text = document.bytes;
   }
 
   Week read() {
     head();
-    if (!notes_.clean()) return week_;
-    if (const Node* node = map_.find("holidays"))
-      for (const Node* item : as_list(*node)) holiday(*item);
-    if (const Node* node = map_.need("shifts"))
-      for (const Node* item : as_list(*node)) shift(*item);
-    if (const Node* node = map_.need("machines"))
-      for (const Node* item : as_list(*node)) machine(*item);
-    relief();
-    if (const Node* node = map_.find("people"))
-      for (const Node* item : as_list(*node)) person(*item);
-    if (const Node* node = map_.find("orders"))
-      for (const Node* item : as_list(*node)) order(*item);
+    if (!problems_.clean()) return week_;
+    for (const Node* item : items("holidays")) calendars_.add_holiday(*item);
+    map_.need("shifts");
+    for (const Node* item : items("shifts")) calendars_.add_shift(*item);
+    map_.need("machines");
+    for (const Node* item : items("machines")) machine(*item);
+    overtime();
+    subcontracted();
+    for (const Node* item : items("people")) person(*item);
+    for (const Node* item : items("orders")) order(*item);
     for (int d = 0; d < week_.days(); ++d)
-      week_.working.push_back(weekday(days_after(week_.from, d)) < 5 && !holidays_.contains(d));
+      week_.working.push_back(weekday_number(days_after(week_.from, d)) < 5 &&
+                              !calendars_.is_holiday(d));
     map_.finish();
     return std::move(week_);
   }
 
  private:
-  std::optional<Date> date(const Node& node) {
-    const auto found = read_date(node.text);
-    if (!found)
-      notes_.add(node, "found " + described(node) + ", which is no day",
-                 "a day of the calendar as 2026-12-01");
-    return found;
-  }
-  // "2026-12-08 14:30", or a day: its beginning, its end.
-  std::optional<Minute> moment(const Node& node, bool end) {
-    const auto day = read_date(std::string_view(node.text).substr(0, 10));
-    const bool whole_day = node.text.size() == 10;
-    const Minute clock = whole_day ? (end ? minutes_a_day : 0)
-                         : node.text.size() == 16 && node.text[10] == ' '
-                             ? clock_time(std::string_view(node.text).substr(11))
-                             : -1;
-    if (!day || clock < 0) {
-      notes_.add(node, "found " + described(node),
-                 "a day, or a day and a time in steps of 5 minutes, as 2026-12-01 14:30");
-      return std::nullopt;
-    }
-    return days_between(week_.from, *day) * minutes_a_day + clock;
+  std::vector<const Node*> items(std::string_view key) {
+    const Node* node = map_.find(key);
+    return node == nullptr ? std::vector<const Node*>{} : as_list(*node);
   }
   void head() {
     const Node* node = map_.need("week");
     if (node == nullptr) return;
-    MapReader head(*node, notes_, "week");
-    if (const Node* from = head.need("from")) week_.from = date(*from).value_or(Date());
-    if (const Node* to = head.need("to")) week_.to = date(*to).value_or(Date());
-    if (notes_.clean() && (week_.to < week_.from || week_.days() > most_days))
-      notes_.add(*node, "a week of " + std::to_string(week_.days()) + " days",
-                 "from 1 to 400, the first before the last");
+    MapReader head(*node, problems_, verbatim("week"));
+    if (const Node* from = head.need("from"))
+      week_.from = read_day(*from, problems_).value_or(Date());
+    if (const Node* to = head.need("to")) week_.to = read_day(*to, problems_).value_or(Date());
+    if (problems_.clean() && (week_.to < week_.from || week_.days() > most_days))
+      problems_.add(*node, {"week.number-of-days", {{"n", week_.days()}}},
+                    {"week.days-in-order", {{"most", most_days}}});
     const Node* now = head.find("now");
-    if (now != nullptr && notes_.clean()) week_.now = std::max(0, moment(*now, false).value_or(0));
-    week_.frozen =
-        static_cast<Minute>(in(head.quantity_or("frozen", unit::h, 24.0 * unit::h), unit::min));
+    if (now != nullptr && problems_.clean())
+      week_.now = std::max(0, read_moment(*now, week_.from, false, problems_).value_or(0));
+    frozen(head);
     head.finish();
   }
-  void relief() {
-    if (const Node* node = map_.find("overtime")) {
-      MapReader map(*node, notes_, "overtime");
-      week_.relief.most = static_cast<Minute>(in(map.needed("most", unit::h), unit::min));
-      week_.relief.overtime = map.needed("price", unit::money_per_h);
-      map.finish();
-      if (week_.relief.most < 0 || week_.relief.most > minutes_a_day ||
-          week_.relief.overtime.si < 0)
-        notes_.add(*node, "overtime below 0 or above a day",
-                   "hours a machine and day, with a price");
-    }
-    if (const Node* node = map_.find("subcontracted")) {
-      MapReader map(*node, notes_, "subcontracted");
-      map.need("days");
-      week_.relief.days = map.whole("days", 0, most_days).value_or(0);
-      week_.relief.subcontracted = map.needed("price", unit::money_per_h);
-      map.finish();
-      if (week_.relief.subcontracted.si < 0) notes_.add(*node, "a price below 0", "0 or more");
-    }
-  }
-  // 2026-12-25, or by rule: 12-25 each year, {Easter: 1} days after Easter Sunday.
-  void holiday(const Node& node) {
-    for (int year = static_cast<int>(week_.from.year()); year <= static_cast<int>(week_.to.year());
-         ++year) {
-      std::optional<Date> day;
-      if (node.kind == Node::Kind::map) {
-        MapReader rule(node, notes_, "a holiday");
-        if (rule.need("Easter") != nullptr)
-          day = days_after(easter(year), rule.whole("Easter", -100, 100).value_or(0));
-        rule.finish();
-      } else if (node.text.size() == 5) {
-        std::string text = std::to_string(year);
-        day = read_date(text.append("-").append(node.text));
-      } else {
-        day = read_date(node.text);
-      }
-      if (!day) {
-        notes_.add(node, "found " + described(node) + ", which is no day",
-                   "2026-12-25, 12-25 of every year, or {Easter: 1}");
-        return;
-      }
-      holidays_[days_between(week_.from, *day)] = true;
-    }
-  }
-  void shift(const Node& node) {
-    MapReader map(node, notes_, "a shift");
-    const std::string name = map.need("name") != nullptr ? map.text_or("name", "") : "";
-    Shift s;
-    if (const Node* days = map.find("days"))
-      for (const Node* item : as_list(*days)) shift_days(*item, s);
+  void frozen(MapReader& head) {
+    const double minutes = in(head.quantity_or("frozen", unit::h, 24.0 * unit::h), unit::min);
+    if (minutes >= 0 && minutes <= most_days * minutes_a_day)
+      week_.frozen = static_cast<Minute>(minutes);
     else
-      for (std::size_t i = 0; i < 5; ++i) s.days[i] = true;
-    Span span{time_of(map, "from"), time_of(map, "to")};
-    if (span.to <= span.from) span.to += minutes_a_day;  // through midnight
-    std::vector<Span> pauses;
-    if (const Node* list = map.find("pauses"))
-      for (const Node* item : as_list(*list)) pauses.push_back(pause(*item, span));
-    s.spans = without({span}, joined(pauses));
+      problems_.add(head.node(), "week.frozen-out-of-range",
+                    {"week.days-at-most", {{"most", most_days}}});
+  }
+  void overtime() {
+    const Node* node = map_.find("overtime");
+    if (node == nullptr) return;
+    MapReader map(*node, problems_, verbatim("overtime"));
+    const double minutes = in(map.needed("most", unit::h), unit::min);
+    week_.relief.overtime = map.needed("price", unit::money_per_h);
     map.finish();
-    if (shifts_.contains(name))
-      notes_.add(node, "the shift '" + name + "' stands twice", "each once");
-    shifts_[name] = s;
+    if (minutes >= 0 && minutes <= minutes_a_day && week_.relief.overtime.si >= 0)
+      week_.relief.most = static_cast<Minute>(minutes);
+    else
+      problems_.add(*node, "week.overtime-out-of-range", "week.overtime-hours");
   }
-  Minute time_of(MapReader& map, std::string_view key) {
-    const Node* node = map.need(key);
-    if (node == nullptr) return 0;
-    const Minute t = clock_time(node->text);
-    if (t < 0)
-      notes_.add(*node, "found " + described(*node), "a time in steps of 5 minutes, as \"06:00\"");
-    return std::max(t, 0);
-  }
-  // "09:00-09:15"
-  Span pause(const Node& node, const Span& shift) {
-    const Minute from = clock_time(std::string_view(node.text).substr(0, 5));
-    const Minute to =
-        node.text.size() == 11 ? clock_time(std::string_view(node.text).substr(6)) : -1;
-    if (from < 0 || to <= from) {
-      notes_.add(node, "found " + described(node), "a pause as 09:00-09:15");
-      return {};
-    }
-    const Minute day = from < shift.from ? minutes_a_day : 0;  // after midnight
-    return {from + day, to + day};
-  }
-  // "Mon", "Mon-Fri"
-  void shift_days(const Node& node, Shift& s) {
-    const std::string first = node.text.substr(0, 3);
-    const std::string last =
-        node.text.size() == 7 && node.text[3] == '-' ? node.text.substr(4) : first;
-    auto at = [](const std::string& name) {
-      return std::find(day_names.begin(), day_names.end(), name) - day_names.begin();
-    };
-    if (at(first) == 7 || at(last) == 7 || (node.text.size() != 3 && node.text.size() != 7)) {
-      notes_.add(node, "found " + described(node), "Mon to Sun, or as Mon-Fri");
-      return;
-    }
-    for (auto d = at(first);; d = (d + 1) % 7) {
-      s.days[static_cast<std::size_t>(d)] = true;
-      if (d == at(last)) break;
-    }
-  }
-  // Shifts by name on every day of the week but holidays, less what is away.
-  Calendar calendar(MapReader& map, const char* away_key) {
-    std::vector<Span> spans, away;
-    if (const Node* list = map.need("shifts")) {
-      std::vector<std::vector<Span>> each;
-      for (const Node* item : as_list(*list)) {
-        const auto found = shifts_.find(item->text);
-        if (found == shifts_.end()) {
-          std::vector<std::string> names;
-          for (const auto& [name, shift] : shifts_) names.push_back(name);
-          notes_.add(*item, "unknown shift '" + item->text + "'", "a shift of this week",
-                     nearest(item->text, names));
-          continue;
-        }
-        each.push_back(on_days(found->second));
-        for (std::size_t i = 0; i + 1 < each.size(); ++i)
-          if (!in_both(each[i], each.back()).empty()) {
-            notes_.add(*item, "the shift '" + item->text + "' overlaps another of the same list",
-                       "shifts that follow each other");
-            break;
-          }
-        spans.insert(spans.end(), each.back().begin(), each.back().end());
-      }
-    }
-    if (const Node* list = map.find(away_key))
-      for (const Node* item : as_list(*list)) {
-        MapReader gone(*item, notes_, away_key);
-        const Node *from = gone.need("from"), *to = gone.need("to");
-        gone.text("why");
-        gone.finish();
-        if (from == nullptr || to == nullptr) continue;
-        const auto a = moment(*from, false), b = moment(*to, true);
-        if (a && b && *b <= *a)
-          notes_.add(*item, "ends before it begins", "a later end");
-        else if (a && b)
-          away.push_back({*a, *b});
-      }
-    // Nothing happens before now.
-    away.push_back({-minutes_a_day, week_.now});
-    return Calendar(without(joined(spans), joined(away)));
-  }
-  std::vector<Span> on_days(const Shift& shift) const {
-    std::vector<Span> spans;
-    for (int d = 0; d < week_.days(); ++d) {
-      if (!shift.days[static_cast<std::size_t>(weekday(days_after(week_.from, d)))] ||
-          holidays_.contains(d))
-        continue;
-      for (const Span& s : shift.spans)
-        spans.push_back(
-            {d * minutes_a_day + s.from, std::min(d * minutes_a_day + s.to, week_.end())});
-    }
-    return joined(spans);
+  void subcontracted() {
+    const Node* node = map_.find("subcontracted");
+    if (node == nullptr) return;
+    MapReader map(*node, problems_, verbatim("subcontracted"));
+    map.need("days");
+    week_.relief.days = map.whole("days", 0, most_days).value_or(0);
+    week_.relief.subcontracted = map.needed("price", unit::money_per_h);
+    map.finish();
+    if (week_.relief.subcontracted.si < 0)
+      problems_.add(*node, "week.price-below-0", "week.0-or-more");
   }
   void machine(const Node& node) {
-    MapReader map(node, notes_, "a machine of the week");
+    MapReader map(node, problems_, "week.a-machine");
     WeekMachine m;
     m.at = node.at;
     if (const Node* name = map.need("machine")) {
@@ -255,131 +102,122 @@ class WeekReader {
       m.at = name->at;
     }
     m.name = map.text_or("called", m.machine);
-    m.open = calendar(map, "down");
+    m.open = calendars_.calendar(map, "down");
     if (std::any_of(week_.machines.begin(), week_.machines.end(),
                     [&](const WeekMachine& other) { return other.name == m.name; }))
-      notes_.add(node, "the machine '" + m.name + "' stands twice",
-                 "'called' with a name of its own");
+      problems_.add(node, {"week.machine-twice", {{"name", m.name}}}, "week.called-otherwise");
     if (const Node* list = map.find("mounted"))
       for (const Node* item : as_list(*list))
-        m.mounted.push_back(read_text(*item, notes_, "what stands on it").value_or(""));
+        if (const auto mounted = read_mounted(*item, problems_)) m.mounted.push_back(*mounted);
     m.utilisation = map.quantity_or("utilisation", unit::ratio, Number(1.0)).si;
     m.efficiency = map.quantity_or("efficiency", unit::ratio, Number(1.0)).si;
     if (!(m.utilisation > 0 && m.utilisation <= 1 && m.efficiency > 0 && m.efficiency <= 2))
-      notes_.add(node, "a utilisation or efficiency out of range",
-                 "utilisation above 0, at most 1; efficiency above 0, at most 2");
+      problems_.add(node, "week.rated-out-of-range", "week.rated-range");
     map.finish();
     week_.machines.push_back(std::move(m));
   }
   void person(const Node& node) {
-    MapReader map(node, notes_, "a person");
+    MapReader map(node, problems_, "week.a-person");
     Person p;
     if (map.need("name") != nullptr) p.name = map.text_or("name", "");
-    p.there = calendar(map, "away");
+    p.available = calendars_.calendar(map, "away");
     p.sets = map.yes_no("sets").value_or(false);
     map.finish();
     week_.people.push_back(std::move(p));
   }
+
   void order(const Node& node) {
-    MapReader map(node, notes_, "an order");
-    Order o;
+    MapReader map(node, problems_, "week.an-order");
+    WeekOrder o;
     o.at = node.at;
     if (map.need("order") != nullptr) o.number = map.text_or("order", "");
     if (const Node* part = map.need("part")) {
       o.part = map.text_or("part", "");
       o.at = part->at;
     }
-    o.quantity = map.whole("quantity", 1, 10000000).value_or(1);
-    if (const Node* q = map.need("quantity"); q == nullptr) o.quantity = 1;
-    o.done = map.whole("done", 0, 10000000).value_or(0);
+    pieces(map, o);
+    dates(map, o);
+    weight(map, o);
+    o.batches = map.whole("batches", 1, 100).value_or(1);
+    o.transfer = map.quantity_or("overlap", unit::ratio, Number(1.0)).si;
+    map.finish();
+    check(node, o);
+    week_.orders.push_back(std::move(o));
+  }
+  void pieces(MapReader& map, WeekOrder& o) {
+    if (map.need("quantity") != nullptr)
+      o.quantity = map.whole("quantity", 1, most_pieces).value_or(1);
+    o.done = map.whole("done", 0, most_pieces).value_or(0);
     if (const Node* list = map.find("finished"))
       for (const Node* item : as_list(*list))
-        if (const auto operation = read_whole(*item, notes_, 1, 10000))
+        if (const auto operation = read_whole(*item, problems_, 1, 10000))
           o.finished.push_back(*operation);
+  }
+  void dates(MapReader& map, WeekOrder& o) {
     if (const Node* release = map.find("release"))
-      o.release = std::max(0, moment(*release, false).value_or(0));
+      o.release = std::max(0, read_moment(*release, week_.from, false, problems_).value_or(0));
     o.release = std::max(o.release, week_.now);
-    if (const Node* due = map.need("due")) o.due = date(*due).value_or(week_.to);
+    if (const Node* due = map.need("due")) o.due = read_day(*due, problems_).value_or(week_.to);
+  }
+  static void weight(MapReader& map, WeekOrder& o) {
     o.importance = map.quantity_or("importance", unit::ratio, Number(1.0)).si;
     const std::string state = map.one_of("state", {"won", "quoted", "running"}).value_or("won");
     o.state = state == "quoted"    ? OrderState::quoted
               : state == "running" ? OrderState::running
                                    : OrderState::won;
     o.probability = map.quantity_or("probability", unit::ratio, Number(1.0)).si;
-    o.batches = map.whole("batches", 1, 100).value_or(1);
-    o.transfer = map.quantity_or("overlap", unit::ratio, Number(1.0)).si;
-    map.finish();
-    if (o.importance <= 0) notes_.add(node, "an importance of 0 or less", "above 0");
+  }
+  void check(const Node& node, const WeekOrder& o) {
+    if (o.importance <= 0) problems_.add(node, "week.importance-0", "week.above-0");
     if (o.transfer <= 0 || o.transfer > 1)
-      notes_.add(node, "an overlap of " + readable(o.transfer), "a share above 0, at most 1");
-    if (o.batches > o.quantity)
-      notes_.add(node, "more batches than pieces", "at most one batch a piece");
+      problems_.add(node, {"week.overlap-of", {{"share", Figure{o.transfer}}}},
+                    "week.share-above-0");
+    if (o.batches > o.quantity) problems_.add(node, "week.many-batches", "week.batch-a-piece");
     if (o.batches > 1 && o.state == OrderState::running)
-      notes_.add(node, "a running order in batches",
-                 "an order of its own for what does not run yet");
+      problems_.add(node, "week.running-in-batches", "week.order-of-its-own");
     if (o.probability < 0 || o.probability > 1)
-      notes_.add(node, "a probability of " + readable(o.probability), "a share from 0 to 1");
+      problems_.add(node, {"week.probability-of", {{"share", Figure{o.probability}}}},
+                    "week.share-0-to-1");
     if (std::any_of(week_.orders.begin(), week_.orders.end(),
-                    [&](const Order& other) { return other.number == o.number; }))
-      notes_.add(node, "the order '" + o.number + "' stands twice", "each once");
-    week_.orders.push_back(std::move(o));
+                    [&](const WeekOrder& other) { return other.number == o.number; }))
+      problems_.add(node, {"week.order-twice", {{"name", o.number}}}, "week.each-once");
   }
 
   MapReader map_;
-  ProblemList& notes_;
+  ProblemList& problems_;
   Week week_;
-  std::map<int, bool> holidays_;
-  std::map<std::string, Shift> shifts_;
+  CalendarReader calendars_;
 };
-
-std::string two(int n) { return (n < 10 ? "0" : "") + std::to_string(n); }
 
 }  // namespace
 
-Date easter(int year) {
-  const int a = year % 19, b = year / 100, c = year % 100, d = b / 4, e = b % 4;
-  const int f = (b + 8) / 25, g = (b - f + 1) / 3, h = (19 * a + b - d - g + 15) % 30;
-  const int i = c / 4, k = c % 4, l = (32 + 2 * e + 2 * i - h - k) % 7;
-  const int m = (a + 11 * h + 22 * l) / 451, n = h + l - 7 * m + 114;
-  return Date(std::chrono::year(year), std::chrono::month(static_cast<unsigned>(n / 31)),
-              std::chrono::day(static_cast<unsigned>(n % 31 + 1)));
-}
-
-Checked<Week> read_week(std::string file, std::string_view text) {
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  ProblemList notes(*document);
-  Week week = WeekReader(*document, notes).read();
-  if (!notes.clean()) return notes.problems();
+  ProblemList problems(*document, std::move(currencies));
+  Week week = WeekReader(*document, problems).read();
+  if (!problems.clean()) return problems.problems();
   return week;
+}
+
+Problem problem_in(const Week& week, Position at, Message what, Message expected,
+                   std::string suggestion) {
+  Problem problem;
+  problem.file = week.file;
+  problem.at = at;
+  problem.what = std::move(what);
+  problem.expected = std::move(expected);
+  problem.suggestion = std::move(suggestion);
+  problem.source_line = line_of(week.text, at.line);
+  return problem;
 }
 
 Minute read_moment(const Week& week, std::string_view text) {
   if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) return never;
   const auto day = read_date(text.substr(0, 10));
   const auto clock = read_clock(text.substr(11, 5));
-  if (!day || !clock) return never;
+  if (!day || !clock || !in_range(*day)) return never;
   return days_between(week.from, *day) * minutes_a_day + *clock;
-}
-std::string iso_text(const Week& week, Minute t) {
-  return text_of(days_after(week.from, t / minutes_a_day)) + "T" + two(t % minutes_a_day / 60) +
-         ":" + two(t % 60) + ":00";
-}
-
-std::string day_text(Date day) {
-  return std::string(day_names[static_cast<std::size_t>(weekday(day))]) + " " +
-         text_of(day).substr(8);
-}
-std::string beginning_text(const Week& week, Minute t) {
-  return t % minutes_a_day == 0 ? day_text(days_after(week.from, t / minutes_a_day))
-                                : moment_text(week, t);
-}
-std::string moment_text(const Week& week, Minute t) {
-  // Midnight is the end of a day, not the beginning of one.
-  if (t > 0 && t % minutes_a_day == 0)
-    return day_text(days_after(week.from, t / minutes_a_day - 1)) + " 24:00";
-  const Date day = days_after(week.from, t / minutes_a_day);
-  return day_text(day) + " " + two(t % minutes_a_day / 60) + ":" + two(t % 60);
 }
 
 }  // namespace turnwright

@@ -3,12 +3,15 @@
 
 #include <algorithm>
 
-#include "turnwright/quantity/text.hpp"
+#include "turnwright/quantity/unit.hpp"
 
 namespace turnwright {
 namespace {
 
 constexpr Minute long_gap = 8 * 60;  // of open time, worth a word
+constexpr int longest_chain = 8;
+
+Measure hours(Minute m) { return measure(static_cast<double>(m) * unit::min, unit::h, 3); }
 
 }  // namespace
 
@@ -19,118 +22,112 @@ Reasons::Reasons(const Week& week, const WeekProblem& problem, const Plan& plan)
   for (const PlannedRun& run : plan.runs) by_operation_[run.operation] = &run;
 }
 
-std::vector<std::string> Reasons::chain(std::size_t job) const {
-  std::vector<std::string> links;
-  const auto& operations = wp_.problem.jobs[job].operations;
-  int o = operations.back();
-  const PlannedRun* run = by_operation_.at(o);
-  if (run->to == never) {
-    links.push_back("does not fit into the calendar, which ends on " + text_of(week_.to));
-    return links;
-  }
-  if (const int days = wp_.problem.operations[static_cast<std::size_t>(o)].days_after; days > 0)
-    links.push_back("is " + std::to_string(days) + " working days elsewhere from " +
-                    moment_text(week_, run->to) + " on");
-  for (int depth = 0; depth < 8; ++depth) {
-    const PlannedOperation& operation = wp_.problem.operations[static_cast<std::size_t>(o)];
-    const PlannedJob& its_job = wp_.problem.jobs[static_cast<std::size_t>(operation.job)];
-    std::string here =
-        name(o) + " on " + machine(run->machine) + " begins " + moment_text(week_, run->ready_from);
-    // What it could begin after: its own order before it, or what held the machine.
-    Minute own = its_job.release;
-    int before = -1;
-    for (const int other : its_job.operations) {
-      if (other == o) break;
-      before = other;
-    }
-    if (before >= 0) own = by_operation_.at(before)->to;
-    const PlannedRun* held = nullptr;
-    for (const PlannedRun* other : on_.at(run->machine))
-      if (other->to <= run->ready_from && other != run && (held == nullptr || other->to > held->to))
-        held = other;
-    if (held != nullptr && held->to > own) {
-      links.push_back(here + ", after " + name(held->operation) + " on the same machine");
-      o = held->operation;
-      run = held;
-    } else if (before >= 0) {
-      const int days = wp_.problem.operations[static_cast<std::size_t>(before)].days_after;
-      links.push_back(here + (days > 0
-                                  ? ", after " + std::to_string(days) + " working days elsewhere"
-                                  : ", after " + name(before)));
-      o = before;
-      run = by_operation_.at(before);
-    } else {
-      links.push_back(here +
-                      (its_job.release > week_.now ? ": its material is there from " +
-                                                         beginning_text(week_, its_job.release)
-                                                   : ": nothing holds it up before") +
-                      ", and it takes " + readable((run->to - run->ready_from) / 60.0, 3) +
-                      " h to " + moment_text(week_, run->to));
-      break;
-    }
-  }
+Messages Reasons::chain(std::size_t lot) const {
+  const PlannedRun* run = by_operation_.at(wp_.problem.lots[lot].operations.back());
+  if (run->to == never) return Messages{Message{"week.beyond-calendar", {{"day", week_.to}}}};
+  Messages links;
+  if (const int days = days_after(*run); days > 0)
+    links.push_back(Message{"week.goes-out", {{"n", days}, {"from", moment_of(week_, run->to)}}});
+  for (int depth = 0; depth < longest_chain && run != nullptr; ++depth) run = add_link(*run, links);
   return links;
 }
 
-std::vector<std::string> Reasons::gaps() const {
-  std::vector<std::string> lines;
+// The run of the same lot before this one; null for its first.
+const PlannedRun* Reasons::run_before(const PlannedRun& run) const {
+  const auto& operations = lot_with(run).operations;
+  const auto at = std::find(operations.begin(), operations.end(), run.operation);
+  return at == operations.begin() ? nullptr : by_operation_.at(*std::prev(at));
+}
+
+const PlannedRun* Reasons::ran_before_on_machine(const PlannedRun& run) const {
+  const PlannedRun* last = nullptr;
+  for (const PlannedRun* other : on_.at(run.machine))
+    if (other->to <= run.setup_from && other != &run && (last == nullptr || other->to > last->to))
+      last = other;
+  return last;
+}
+
+// What a run begins after: what it waited for, or null at the first cause.
+const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) const {
+  const Minute release = lot_with(run).release;
+  const PlannedRun* before = run_before(run);
+  const PlannedRun* held = ran_before_on_machine(run);
+  std::vector<Place> places{{"work", work(run)},
+                            {"machine", machine(run.machine)},
+                            {"from", moment_of(week_, run.setup_from)}};
+  auto say = [&](const char* id, std::vector<Place> more) {
+    places.insert(places.end(), more.begin(), more.end());
+    links.push_back(Message{id, places});
+  };
+  if (held != nullptr && held->to > (before == nullptr ? release : before->to)) {
+    say("week.begins-after-machine", {{"before", work(*held)}});
+    return held;
+  }
+  if (before != nullptr) {
+    if (const int days = days_after(*before); days > 0)
+      say("week.begins-after-outside", {{"n", days}});
+    else
+      say("week.begins-after", {{"before", work(*before)}});
+    return before;
+  }
+  places.push_back({"hours", hours(run.to - run.setup_from)});
+  places.push_back({"to", moment_of(week_, run.to)});
+  if (release > week_.now)
+    say("week.begins-with-material", {{"material", beginning_of(week_, release)}});
+  else
+    say("week.begins-freely", {});
+  return nullptr;
+}
+
+Messages Reasons::gaps() const {
+  Messages found;
   for (const auto& [m, runs] : on_) {
     Minute free = week_.now;
-    const Calendar& open = week_.machines[static_cast<std::size_t>(m)].open;
     for (const PlannedRun* run : runs) {
-      const Minute idle = open.between(free, run->ready_from);
-      if (idle >= long_gap) {
-        std::string line = machine(m);
-        line.append(" stands for ").append(readable(idle / 60.0, 3)).append(" h from ");
-        line.append(moment_text(week_, free)).append(": ").append(name(run->operation));
-        line.append(waits_for(*run));
-        lines.push_back(std::move(line));
-      }
+      const Minute idle = week_.machine(m).open.between(free, run->setup_from);
+      if (idle >= long_gap) found.push_back(gap(*run, free, idle));
       free = std::max(free, run->to);
     }
   }
-  return lines;
+  return found;
 }
 
-std::string Reasons::waits_for(const PlannedRun& run) const {
-  const auto& operations = wp_.problem.operations;
-  const PlannedJob& job =
-      wp_.problem
-          .jobs[static_cast<std::size_t>(operations[static_cast<std::size_t>(run.operation)].job)];
-  int before = -1;
-  for (const int other : job.operations) {
-    if (other == run.operation) break;
-    before = other;
+Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
+  Message gap{"week.gap-people",
+              {{"machine", machine(run.machine)},
+               {"hours", hours(idle)},
+               {"from", moment_of(week_, from)},
+               {"work", work(run)}}};
+  const PlannedRun* before = run_before(run);
+  const Minute release = lot_with(run).release;
+  if (before == nullptr && release > week_.now) {
+    gap.id = "week.gap-material";
+    gap.places.push_back({"material", beginning_of(week_, release)});
+  } else if (before != nullptr && days_after(*before) > 0) {
+    gap.id = "week.gap-outside";
+    gap.places.push_back({"before", work(*before)});
+  } else if (before != nullptr) {
+    gap.id = "week.gap-before";
+    gap.places.push_back({"before", work(*before)});
+    gap.places.push_back({"other", machine(before->machine)});
+    gap.places.push_back({"until", moment_of(week_, before->to)});
   }
-  if (before < 0 && job.release > week_.now)
-    return " waits for its material, there on " + beginning_text(week_, job.release);
-  if (before < 0) return " waits for people";
-  if (operations[static_cast<std::size_t>(before)].days_after > 0)
-    return " is elsewhere after " + name(before);
-  const PlannedRun* earlier = by_operation_.at(before);
-  return " waits for " + name(before) + " on " + machine(earlier->machine) + " until " +
-         moment_text(week_, earlier->to);
+  return gap;
 }
 
-std::string Reasons::bottleneck(std::size_t job) const {
+std::string Reasons::bottleneck(std::size_t lot) const {
   std::string found;
-  Minute longest = -1, own = wp_.problem.jobs[job].release;
-  for (const int o : wp_.problem.jobs[job].operations) {
+  Minute longest = -1, own = wp_.problem.lots[lot].release;
+  for (const int o : wp_.problem.lots[lot].operations) {
     const PlannedRun* run = by_operation_.at(o);
     if (run->to == never) continue;
-    if (run->ready_from - own > longest) {
-      longest = run->ready_from - own;
+    if (run->setup_from - own > longest) {
+      longest = run->setup_from - own;
       found = machine(run->machine);
     }
     own = run->to;
   }
   return found;
-}
-
-std::string Reasons::name(int o) const { return work_name(week_, wp_, o); }
-
-const std::string& Reasons::machine(int m) const {
-  return week_.machines[static_cast<std::size_t>(m)].name;
 }
 
 }  // namespace turnwright

@@ -12,17 +12,26 @@ namespace turnwright {
 class Reasons {
  public:
   Reasons(const Week& week, const WeekProblem& problem, const Plan& plan);
-  /// What an order waited for, from its end down to the first cause.
-  std::vector<std::string> chain(std::size_t job) const;
+  /// What a lot waited for, from its end down to the first cause.
+  Messages chain(std::size_t lot) const;
   /// Open time of a machine between two pieces of work, when it is long: what the second waits for.
-  std::vector<std::string> gaps() const;
-  /// The machine that the order waits longest for.
-  std::string bottleneck(std::size_t job) const;
+  Messages gaps() const;
+  /// The machine that the lot waits longest for.
+  std::string bottleneck(std::size_t lot) const;
 
  private:
-  std::string waits_for(const PlannedRun& run) const;
-  std::string name(int operation) const;
-  const std::string& machine(int m) const;
+  const PlannedRun* add_link(const PlannedRun& run, Messages& links) const;
+  Message gap(const PlannedRun& run, Minute from, Minute idle) const;
+  const PlannedRun* run_before(const PlannedRun& run) const;
+  const PlannedRun* ran_before_on_machine(const PlannedRun& run) const;
+  const PlannedLot& lot_with(const PlannedRun& run) const {
+    return wp_.problem.lot_with(run.operation);
+  }
+  int days_after(const PlannedRun& run) const {
+    return wp_.problem.operation(run.operation).days_after;
+  }
+  Message work(const PlannedRun& run) const { return work_name(week_, wp_, run.operation); }
+  const std::string& machine(int m) const { return week_.machine(m).name; }
 
   const Week& week_;
   const WeekProblem& wp_;

@@ -2,11 +2,10 @@
 #include "turnwright/week/search.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <thread>
 
 #include "draws.hpp"
+#include "workers.hpp"
 
 namespace turnwright {
 namespace {
@@ -21,16 +20,16 @@ class Chain {
         int index)
       : problem_(problem),
         decoder_(problem),
-        draws_(effort.seed * 1000003 + static_cast<std::uint64_t>(index)),
+        draws_(effort.first_draw * 1000003 + static_cast<std::uint64_t>(index)),
         effort_(effort),
         now_(from),
         best_(from) {
     for (std::size_t o = 0; o < problem.operations.size(); ++o)
       if (problem.operations[o].choices.size() > 1) free_.push_back(static_cast<int>(o));
-    movable_ = now_.jobs.size() - static_cast<std::size_t>(now_.frozen);
+    movable_ = now_.lots.size() - static_cast<std::size_t>(now_.frozen);
   }
 
-  void run() {
+  void anneal() {
     score_ = best_score_ = decoder_.score(now_);
     look_for_late();
     if (movable_ < 2) return;
@@ -47,9 +46,10 @@ class Chain {
   const DispatchOrder& best() const { return best_; }
 
  private:
+  enum class Move { swap, shift, machine, pull };
   struct Undo {
-    int kind = 0;
-    std::size_t a = 0, b = 0;
+    Move kind = Move::swap;
+    std::size_t a = 0, b = 0;  // places; of `machine` and `pull`, a is an operation
     int choice = 0;
   };
 
@@ -59,7 +59,7 @@ class Chain {
     for (int i = 0; i < 100; ++i) {
       const Undo undo = change();
       const double by = std::abs(decoder_.score(now_) - score_);
-      take_back(undo);
+      undo_change(undo);
       if (by > 1e-9) apart.push_back(by);
     }
     if (apart.empty()) return 1e-6;
@@ -74,31 +74,34 @@ class Chain {
   void look_for_late() {
     late_.clear();
     if (problem_.score == Score::makespan) return;
-    for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
-      if (decoder_.done()[j] > problem_.jobs[j].due)
+    for (std::size_t j = 0; j < problem_.lots.size(); ++j)
+      if (decoder_.done()[j] > problem_.lots[j].due)
         late_.insert(late_.end(), decoder_.done()[j] == never ? 5 : 1, static_cast<int>(j));
   }
-  // All the work of a late order, some places nearer to the front.
-  Undo prior_orders() {
+  auto place(std::size_t i) { return now_.lots.begin() + static_cast<std::ptrdiff_t>(i); }
+  // An operation goes to another of its machines.
+  void change_machine(Undo& undo, std::size_t o) {
+    const std::size_t n = problem_.operations[o].choices.size();
+    now_.choices[o] =
+        static_cast<int>((static_cast<std::size_t>(undo.choice) + 1 + draws_.below(n - 1)) % n);
+  }
+  // All the work of a late lot, some places nearer to the front, and every other time on another
+  // machine, too.
+  Undo pull_forward() {
     Undo undo;
-    undo.kind = 3;
-    saved_ = now_.jobs;
-    const int job = late_[draws_.below(late_.size())];
+    undo.kind = Move::pull;
+    saved_ = now_.lots;
+    const int lot = late_[draws_.below(late_.size())];
     const auto frozen = static_cast<std::size_t>(now_.frozen);
     const std::size_t by = 1 + draws_.below(reach());
-    for (std::size_t i = frozen; i < now_.jobs.size(); ++i) {
-      if (now_.jobs[i] != job) continue;
-      auto at = [&](std::size_t k) { return now_.jobs.begin() + static_cast<std::ptrdiff_t>(k); };
-      std::rotate(at(std::max(frozen, i - std::min(i, by))), at(i), at(i + 1));
-    }
-    // Every other time on another machine, too.
-    const auto& operations = problem_.jobs[static_cast<std::size_t>(job)].operations;
-    const auto o = static_cast<std::size_t>(operations[draws_.below(operations.size())]);
-    undo.a = o;
-    undo.choice = now_.choices[o];
-    if (const std::size_t n = problem_.operations[o].choices.size(); n > 1 && draws_.below(2) == 0)
-      now_.choices[o] =
-          static_cast<int>((static_cast<std::size_t>(undo.choice) + 1 + draws_.below(n - 1)) % n);
+    for (std::size_t i = frozen; i < now_.lots.size(); ++i)
+      if (now_.lots[i] == lot)
+        std::rotate(place(std::max(frozen, i - std::min(i, by))), place(i), place(i + 1));
+    const auto& operations = problem_.lots[static_cast<std::size_t>(lot)].operations;
+    undo.a = static_cast<std::size_t>(operations[draws_.below(operations.size())]);
+    undo.choice = now_.choices[undo.a];
+    if (problem_.operations[undo.a].choices.size() > 1 && draws_.below(2) == 0)
+      change_machine(undo, undo.a);
     return undo;
   }
   // Mostly near: a list is good already in the large.
@@ -106,46 +109,50 @@ class Chain {
     return draws_.below(2) == 0 ? movable_ : std::min<std::size_t>(movable_, 12);
   }
   Undo change() {
-    if (!late_.empty() && draws_.below(3) == 0) return prior_orders();
+    if (!late_.empty() && draws_.below(3) == 0) return pull_forward();
     Undo undo;
-    const auto frozen = static_cast<std::size_t>(now_.frozen);
     if (!free_.empty() && draws_.below(4) == 0) {
-      undo.kind = 2;
-      const auto o = static_cast<std::size_t>(free_[draws_.below(free_.size())]);
-      const std::size_t n = problem_.operations[o].choices.size();
-      undo.a = o;
-      undo.choice = now_.choices[o];
-      now_.choices[o] =
-          static_cast<int>((static_cast<std::size_t>(undo.choice) + 1 + draws_.below(n - 1)) % n);
+      undo.kind = Move::machine;
+      undo.a = static_cast<std::size_t>(free_[draws_.below(free_.size())]);
+      undo.choice = now_.choices[undo.a];
+      change_machine(undo, undo.a);
       return undo;
     }
+    const auto frozen = static_cast<std::size_t>(now_.frozen);
     do {
       undo.a = frozen + draws_.below(movable_);
       const std::size_t b = undo.a + 1 + draws_.below(reach());
       undo.b = frozen + (b - frozen) % movable_;
-    } while (undo.a == undo.b || now_.jobs[undo.a] == now_.jobs[undo.b]);
-    undo.kind = static_cast<int>(draws_.below(2));
-    move(undo.kind, undo.a, undo.b);
+    } while (undo.a == undo.b || now_.lots[undo.a] == now_.lots[undo.b]);
+    undo.kind = draws_.below(2) == 0 ? Move::swap : Move::shift;
+    if (undo.kind == Move::swap)
+      std::swap(now_.lots[undo.a], now_.lots[undo.b]);
+    else
+      shift(undo.a, undo.b);
     return undo;
   }
-  // 0: the two change places; 1: the one at a goes to b.
-  void move(int kind, std::size_t a, std::size_t b) {
-    auto at = [&](std::size_t i) { return now_.jobs.begin() + static_cast<std::ptrdiff_t>(i); };
-    if (kind == 0)
-      std::swap(now_.jobs[a], now_.jobs[b]);
-    else if (a < b)
-      std::rotate(at(a), at(a + 1), at(b + 1));
+  // The one at a goes to b.
+  void shift(std::size_t a, std::size_t b) {
+    if (a < b)
+      std::rotate(place(a), place(a + 1), place(b + 1));
     else
-      std::rotate(at(b), at(a), at(a + 1));
+      std::rotate(place(b), place(a), place(a + 1));
   }
-  void take_back(const Undo& undo) {
-    if (undo.kind == 3) std::swap(now_.jobs, saved_);
-    if (undo.kind >= 2)
-      now_.choices[undo.a] = undo.choice;
-    else if (undo.kind == 0)
-      move(0, undo.a, undo.b);
-    else
-      move(1, undo.b, undo.a);
+  void undo_change(const Undo& undo) {
+    switch (undo.kind) {
+      case Move::swap:
+        std::swap(now_.lots[undo.a], now_.lots[undo.b]);
+        break;
+      case Move::shift:
+        shift(undo.b, undo.a);
+        break;
+      case Move::pull:
+        std::swap(now_.lots, saved_);
+        now_.choices[undo.a] = undo.choice;
+        break;
+      case Move::machine:
+        now_.choices[undo.a] = undo.choice;
+    }
   }
   void step(double temperature) {
     const Undo undo = change();
@@ -158,7 +165,7 @@ class Chain {
         best_ = now_;
       }
     } else {
-      take_back(undo);
+      undo_change(undo);
     }
   }
 
@@ -169,8 +176,8 @@ class Chain {
   DispatchOrder now_, best_;
   double score_ = 0, best_score_ = 0;
   std::vector<int> free_;   // operations with more than one machine
-  std::vector<int> late_;   // jobs
-  std::vector<int> saved_;  // the list before a pull
+  std::vector<int> late_;   // lots
+  std::vector<int> saved_;  // the list before one was pulled forward
   std::size_t movable_ = 0;
 };
 
@@ -190,24 +197,16 @@ DispatchOrder search(const PlanProblem& problem, const DispatchOrder& from,
 DispatchOrder search(const PlanProblem& problem, const std::vector<DispatchOrder>& lists,
                      const SearchEffort& effort) {
   const DispatchOrder& from = lists.front();
-  // One order cannot change places with itself: a list of a single order has no move.
-  const bool two = std::any_of(from.jobs.begin() + from.frozen, from.jobs.end(), [&](int j) {
-    return j != from.jobs[static_cast<std::size_t>(from.frozen)];
+  // One lot cannot change places with itself: a list of a single lot has no move.
+  const bool two = std::any_of(from.lots.begin() + from.frozen, from.lots.end(), [&](int j) {
+    return j != from.lots[static_cast<std::size_t>(from.frozen)];
   });
-  if (from.jobs.size() <= static_cast<std::size_t>(from.frozen) || !two) return from;
+  if (from.lots.size() <= static_cast<std::size_t>(from.frozen) || !two) return from;
   std::vector<Chain> chains;
   chains.reserve(static_cast<std::size_t>(effort.chains));
   for (int i = 0; i < effort.chains; ++i)
     chains.emplace_back(problem, lists[static_cast<std::size_t>(i) % lists.size()], effort, i);
-  std::atomic<std::size_t> at{0};
-  auto work = [&] {
-    for (std::size_t i = at++; i < chains.size(); i = at++) chains[i].run();
-  };
-  {
-    std::vector<std::jthread> threads;
-    for (int i = 1; i < std::min(effort.threads, effort.chains); ++i) threads.emplace_back(work);
-    work();
-  }
+  in_parallel(chains.size(), effort.threads, [&](std::size_t i) { chains[i].anneal(); });
   const Chain* best = &chains.front();
   for (const Chain& chain : chains)
     if (chain.score() < best->score()) best = &chain;
@@ -218,12 +217,12 @@ DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOr
                         SearchEffort effort) {
   constexpr int rounds = 4;
   constexpr double enough = 100;  // moves of each entry with which one chain does
-  if (effort.moves >= enough * static_cast<double>(lists.front().jobs.size()))
+  if (effort.moves >= enough * static_cast<double>(lists.front().lots.size()))
     return search(problem, lists, effort);
   effort.moves = std::max(1, effort.moves / rounds);
   DispatchOrder best = search(problem, lists, effort);
   for (int k = 1; k < rounds; ++k) {
-    effort.seed += 1000;
+    effort.first_draw += 1000;
     best = search(problem, std::vector{best}, effort);
   }
   return best;

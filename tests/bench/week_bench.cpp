@@ -63,8 +63,8 @@ void family(const char* name, const std::map<std::string, double>& known, double
 }
 
 // Weeks of ours, invented: shifts of eight and sixteen hours, half as many people as machines.
-PlanProblem synthetic(int machines, int orders, int days, std::uint64_t seed) {
-  std::uint64_t state = seed;
+PlanProblem synthetic(int machines, int orders, int days, std::uint64_t draw) {
+  std::uint64_t state = draw;
   auto whole = [&](int low, int high) {
     state = state * 6364136223846793005ULL + 1442695040888963407ULL;
     return low + static_cast<int>((state >> 33) % static_cast<std::uint64_t>(high - low + 1));
@@ -84,19 +84,19 @@ PlanProblem synthetic(int machines, int orders, int days, std::uint64_t seed) {
           machines * 500;
   p.people.setters = p.people.present;
   for (int d = 0; d <= days; ++d) p.back_on.push_back(d < days ? (d + 1) * minutes_a_day : never);
-  p.jobs.resize(static_cast<std::size_t>(orders));
+  p.lots.resize(static_cast<std::size_t>(orders));
   for (int j = 0; j < orders; ++j) {
-    PlannedJob& job = p.jobs[static_cast<std::size_t>(j)];
-    job.release = whole(0, days / 3) * minutes_a_day;
-    job.due = job.release + whole(4, days) * minutes_a_day;
+    PlannedLot& lot = p.lots[static_cast<std::size_t>(j)];
+    lot.release = whole(0, days / 3) * minutes_a_day;
+    lot.due = lot.release + whole(4, days) * minutes_a_day;
     for (int k = 0; k < 3; ++k) {
       std::vector<Choice> choices;
       const int first = whole(0, machines - 1);
       for (int i = 0; i < 2; ++i) {
         Choice c = plain((first + i) % machines, 5 * whole(3, 46));
-        c.ready = 5 * whole(2, 10);
+        c.setup = 5 * whole(2, 10);
         c.attended = 100 * whole(2, 6);
-        for (int key = 0; key < 3; ++key) c.parts.push_back({whole(0, 12), 5 * whole(1, 4)});
+        for (int key = 0; key < 3; ++key) c.items.push_back({whole(0, 12), 5 * whole(1, 4)});
         choices.push_back(std::move(c));
       }
       add_operation(p, j, std::move(choices));
@@ -161,8 +161,8 @@ SearchEffort effort_of(int moves) {
 // Two hundred orders: what the shipped number of moves finds, beside the best of five searches with
 // twenty times the moves; a breakdown planned again; a promise.
 void two_hundred(bool against_twenty) {
-  for (const std::uint64_t seed : {7, 8, 9}) {
-    const PlanProblem problem = synthetic(12, 200, 21, seed);
+  for (const std::uint64_t draw : {7, 8, 9}) {
+    const PlanProblem problem = synthetic(12, 200, 21, draw);
     const int moves = moves_for(problem);
     Decoder decoder(problem);
     auto begin = std::chrono::steady_clock::now();
@@ -171,14 +171,14 @@ void two_hundred(bool against_twenty) {
     const double took = seconds_since(begin);
     const Plan plan = decoder.plan(list);
     if (!faults_of(problem, plan).empty()) std::abort();
-    std::printf("200 orders, seed %d: %d moves, %.1f s, lateness %.2f", static_cast<int>(seed),
+    std::printf("200 orders, week %d: %d moves, %.1f s, lateness %.2f", static_cast<int>(draw),
                 moves, took, plan.lateness);
     std::fflush(stdout);
     if (against_twenty) {
       double best = 1e300;
       for (std::uint64_t run = 0; run < 5; ++run) {
         SearchEffort effort = effort_of(20 * moves);
-        effort.seed = 100 + run;
+        effort.first_draw = 100 + run;
         best = std::min(best, decoder.plan(search(problem, first, effort)).lateness);
       }
       std::printf(", best of five with 20 x the moves %.2f: %+.1f %%", best,
@@ -189,7 +189,7 @@ void two_hundred(bool against_twenty) {
     for (const PlannedRun& run : plan.runs) {
       broken.old_start.resize(problem.operations.size(), never);
       broken.old_machine.resize(problem.operations.size(), -1);
-      broken.old_start[static_cast<std::size_t>(run.operation)] = run.ready_from;
+      broken.old_start[static_cast<std::size_t>(run.operation)] = run.setup_from;
       broken.old_machine[static_cast<std::size_t>(run.operation)] = run.machine;
     }
     broken.machines[0].calendar = Calendar(
@@ -210,7 +210,7 @@ void two_hundred(bool against_twenty) {
     int changed = 0;
     const Plan after = Decoder(broken).plan(again);
     for (const PlannedRun& run : after.runs)
-      changed += moved(broken, run.operation, run.machine, run.ready_from) ? 1 : 0;
+      changed += moved(broken, run.operation, run.machine, run.setup_from) ? 1 : 0;
     std::printf("; after a breakdown %.1f s, %d of %zu moved, lateness %.2f\n", replanned, changed,
                 problem.operations.size(), after.lateness);
     std::fflush(stdout);
@@ -230,10 +230,10 @@ int main(int count, char** words) {
   family("job shops", known_values("jobshop/best_known.csv", 3), seconds, job_shop);
   family("flexible job shops", known_values("flexjobshop/best_known.csv", 3), seconds,
          flexible_job_shop);
-  family("parallel machines with set-ups, weighted tardiness",
+  family("parallel machines with setups, weighted tardiness",
          known_values("parallel_setup/optimal.csv", 4), seconds / 5,
          [](const std::string& name) { return parallel_setup(name, Score::weighted_tardiness); });
-  family("parallel machines with set-ups, makespan", known_values("parallel_setup/optimal.csv", 5),
+  family("parallel machines with setups, makespan", known_values("parallel_setup/optimal.csv", 5),
          seconds / 5,
          [](const std::string& name) { return parallel_setup(name, Score::makespan); });
   return 0;

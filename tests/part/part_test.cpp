@@ -2,6 +2,9 @@
 #include <cmath>
 
 #include "../support.hpp"
+#include "turnwright/output/words.hpp"
+#include "turnwright/part/file_kind.hpp"
+#include "turnwright/part/request.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -41,12 +44,19 @@ std::string meaning(const Element& e) {
          (g.from          ? readable(g.from->si, 9)
           : g.at_shoulder ? "shoulder"
                           : "");
-  for (const Tie& tie : e.ties) t += " " + tie.kind + readable(tie.value.si, 9) + tie.datum;
+  for (const Tie& tie : e.ties)
+    t += " t" + std::to_string(static_cast<int>(tie.kind)) + readable(tie.value.si, 9) + tie.datum;
   t += e.allow ? " allow" + readable(e.allow->si, 9) : "";
   t += e.flat ? " flat" : "";
   return t;
 }
 
+// Every problem with its place, in English: "x.yaml:6:8: 'k66' is not a fit; expected …".
+std::string said(const Problems& problems) {
+  std::string text;
+  for (const Problem& p : problems) text += problem_text(p, Words());
+  return text;
+}
 Checked<Part> with(const std::string& element, const std::string& units = "metric",
                    const std::string& key = "outside") {
   std::string text = "part: {number: X}\nunits: " + units + "\nmaterial: C45\n";
@@ -59,7 +69,7 @@ Checked<Part> with(const std::string& element, const std::string& units = "metri
 std::string meant(const std::string& element, const std::string& units = "metric",
                   const std::string& key = "outside") {
   const auto p = with(element, units, key);
-  INFO(element << "\n" << problems_text(p.problems()));
+  INFO(element << "\n" << said(p.problems()));
   REQUIRE(p);
   return meaning(key == "outside" ? p->outside[1] : p->bore_right[0]);
 }
@@ -67,7 +77,13 @@ std::string wrong(const std::string& element) {
   const auto p = with(element);
   INFO(element);
   REQUIRE_FALSE(p);
-  return problems_text(p.problems());
+  return said(p.problems());
+}
+std::string wrong_request(const std::string& text) {
+  const auto request = read_request("r.yaml", text);
+  INFO(text);
+  REQUIRE_FALSE(request);
+  return said(request.problems());
 }
 
 }  // namespace
@@ -137,26 +153,26 @@ TEST_CASE("wrong elements are refused where they are wrong", "[part]") {
   CHECK_THAT(wrong("30 k6 x42,5"), Catch::Contains("x.yaml:6:11") &&
                                        Catch::Contains("decimal comma") &&
                                        Catch::Contains("did you mean '42.5'"));
-  CHECK_THAT(wrong("30 k66 x42"), Catch::Contains("x.yaml:6:8") && Catch::Contains("no fit"));
+  CHECK_THAT(wrong("30 k66 x42"), Catch::Contains("x.yaml:6:8: 'k66' is not a fit"));
   CHECK_THAT(wrong("30 k6 42"),
              Catch::Contains("x.yaml:6:11") && Catch::Contains("did you mean 'x42'"));
   CHECK_THAT(wrong("x42 30"),
-             Catch::Contains("x.yaml:6:5") && Catch::Contains("begins no element"));
+             Catch::Contains("x.yaml:6:5") && Catch::Contains("no element begins with 'x42'"));
   CHECK_THAT(wrong("30 k6 x-4"), Catch::Contains("x.yaml:6"));
   CHECK_THAT(wrong("M24x30"), Catch::Contains("a pitch of 30?"));
   CHECK_THAT(wrong("50 x40, chamfre 1x45"), Catch::Contains("did you mean 'chamfer'"));
-  CHECK_THAT(wrong("50 x40, chamfer 45"), Catch::Contains("no chamfer"));
+  CHECK_THAT(wrong("50 x40, chamfer 45"), Catch::Contains("not a chamfer"));
   CHECK_THAT(wrong("50 x40, groove 3 wide to 52 at 20"), Catch::Contains("not below"));
   CHECK_THAT(wrong("50 x40, groove 3 wide to 42 at 2"), Catch::Contains("not inside its element"));
   const auto both = read_part("x.yaml",
                               "part: {number: X}\nmaterial: C45\noutside:\n  - 30 x10\n  - 50 x40, "
                               "chamfer 1x45\n  - 30 x10\n");
   REQUIRE_FALSE(both);
-  CHECK_THAT(problems_text(both.problems()), Catch::Contains("right, left or both"));
+  CHECK_THAT(said(both.problems()), Catch::Contains("right, left or both"));
   const auto first =
       read_part("x.yaml", "part: {number: X}\nmaterial: C45\noutside:\n  - chamfer 1x45\n");
   REQUIRE_FALSE(first);
-  CHECK_THAT(problems_text(first.problems()),
+  CHECK_THAT(said(first.problems()),
              Catch::Contains("x.yaml:4:5") && Catch::Contains("before any element"));
 }
 
@@ -164,15 +180,14 @@ TEST_CASE("overall is checked against the sum", "[part]") {
   const auto p = read_part(
       "x.yaml", "part: {number: X}\nmaterial: C45\noverall: 31\noutside: [30 x20, 40 x10]\n");
   REQUIRE_FALSE(p);
-  CHECK_THAT(problems_text(p.problems()),
-             Catch::Contains("x.yaml:3:10") && Catch::Contains("add up to 30"));
+  CHECK_THAT(said(p.problems()), Catch::Contains("x.yaml:3:10") && Catch::Contains("add up to 30"));
 }
 
 TEST_CASE("thread designations are read as drawings write them", "[part][thread]") {
-  ThreadFault fault;
+  TextFault fault;
   auto read = [&](const char* text) {
     const auto t = read_thread(text, fault);
-    INFO(text << ": " << fault.what);
+    INFO(text << ": " << Words()(fault.what));
     REQUIRE(t);
     return shortest(std::round(in(t->major, unit::mm) * 1000) / 1000) + " " +
            shortest(std::round(in(t->pitch, unit::mm) * 1000) / 1000) + " " +
@@ -199,7 +214,7 @@ TEST_CASE("thread designations are read as drawings write them", "[part][thread]
         "NPT 7", "Tr40", "1/2-", "bolt", "M24x2-6g6g6g6g", "UNF"}) {
     INFO(text);
     CHECK_FALSE(read_thread(text, fault));
-    CHECK_FALSE(fault.what.empty());
+    CHECK_FALSE(Words()(fault.what).empty());
   }
 }
 
@@ -238,4 +253,66 @@ TEST_CASE("a face may have grooves", "[part]") {
   CHECK(in(p.right_face.grooves[0].inner, unit::mm) == Approx(36));
   CHECK(p.right_face.ra->si == Approx(1.6e-6));
   CHECK_FALSE(p.left_face.machined);
+}
+
+TEST_CASE("what other work waits for, and centre holes, are read as what they are", "[part]") {
+  const Part p = part_of(
+      "part: {number: B}\nmaterial: C45\noutside: [90 x120]\ncentres: {right: R 2.5, left: "
+      "A}\nother "
+      "work:\n  - {what: hardening, price: 2.00, after: roughing}\n  - {what: keyway, minutes: "
+      "6}\n");
+  CHECK(p.centres.form == CentreForm::a);
+  CHECK(in(p.centres.pilot, unit::mm) == Approx(2.5));
+  REQUIRE(p.other_work.size() == 2);
+  CHECK(p.other_work[0].after == WorkAfter::roughing);
+  CHECK(p.other_work[1].after == WorkAfter::turning);
+  CHECK(std::string(name_of(p.other_work[0].after)) == "roughing");
+}
+
+TEST_CASE("a release is a number of equal lots", "[part][request]") {
+  const std::string head =
+      "request: {customer: A, our number: N, date: 2026-12-01}\nparts: [{part: p.yaml, ";
+  const auto request = read_request("r.yaml", head + "releases: 4 of 60}]\n");
+  REQUIRE(request);
+  CHECK(request->parts[0].releases == 4);
+  CHECK(request->parts[0].quantities == std::vector<int>{240});
+  CHECK_THAT(wrong_request(head + "quantities: [100], releases: 4 of 60}]\n"),
+             Catch::Contains("4 of 60 is 240, which is none of the quantities"));
+  for (const char* text : {"4 releases of 60", "often", "1 of 60", "4 of", "4 of 0"})
+    CHECK_THAT(wrong_request(head + "releases: " + text + "}]\n"),
+               Catch::Contains(std::string("found '") + text + "'"));
+  const auto odd = ordered(part_of(shaft()), {"", {}, {250}, 4, 0, false, {}, ""}, *request);
+  REQUIRE_FALSE(odd);
+  CHECK_THAT(said(odd.problems()), Catch::Contains("250 pieces do not go into 4 equal releases"));
+}
+
+TEST_CASE("days and weeks beyond the calendar are refused where they stand", "[part][request]") {
+  auto request = [](const std::string& date, const std::string& more) {
+    return "request: {customer: A, our number: N, date: " + date + "}\nparts: [{part: p.yaml" +
+           more + "}]\n";
+  };
+  REQUIRE(read_request("r.yaml", request("1970-01-01", ", week: 2200-W01")));
+  for (const char* date : {"9999-12-31", "1969-12-31", "2201-01-01"})
+    CHECK_THAT(wrong_request(request(date, "")),
+               Catch::Contains("r.yaml:1:45: ") && Catch::Contains("too far away"));
+  CHECK_THAT(wrong_request(request("2026-02-30", "")), Catch::Contains("not a day"));
+  CHECK_THAT(wrong_request(request("2026-12-01", ", week: 9999-W05")),
+             Catch::Contains("r.yaml:2:30: ") && Catch::Contains("too far away"));
+}
+
+TEST_CASE("a file is known by the keys at its top", "[part][kind]") {
+  CHECK(kind_of_file("# a part\npart: {number: X}\noutside: [30 x40]\n") == FileKind::part);
+  CHECK(kind_of_file("units: inch\nmaterial: C45\noutside:\n- 30 x40\n") == FileKind::part);
+  CHECK(kind_of_file("{part: {number: X}, outside: [30 x40]}") == FileKind::part);
+  CHECK(kind_of_file("\xEF\xBB\xBFrequest:\n  customer: A\nparts: [p.yaml]\n") ==
+        FileKind::request);
+  CHECK(kind_of_file("request: {customer: A\nparts: [\n") == FileKind::request);
+  CHECK(kind_of_file("week: {from: 2026-01-05}\r\nmachines: []\r\norders: []\r\n") ==
+        FileKind::week);
+  CHECK(kind_of_file("description: mine\n\"machines\":\n- name: A\n") == FileKind::shop);
+  CHECK(kind_of_file("material;number;outside\nC45;A;30 x40\n") == FileKind::list);
+  CHECK(kind_of_file("PK\x03\x04") == FileKind::list);
+  for (const char* text : {"", "\n", "a: 1\n", "  part: X\n", "{", "order,operation,machine\n"})
+    CHECK(kind_of_file(text) == FileKind::other);
+  CHECK(std::string(name_of(FileKind::week)) == "week");
 }

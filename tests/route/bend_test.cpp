@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "../../src/route/bend.hpp"
+#include "../../src/route/geometry/bend.hpp"
 #include <cmath>
 
 #include "../support.hpp"

@@ -37,6 +37,12 @@ std::string random_part(Draws& d) {
   return text;
 }
 
+// One of the messages says this in English.
+bool says(const Messages& messages, const std::string& text) {
+  return std::any_of(messages.begin(), messages.end(),
+                     [&](const Message& m) { return english(m).find(text) != std::string::npos; });
+}
+
 }  // namespace
 
 TEST_CASE("material adds up on 400 random parts, or the region is named", "[route][audit]") {
@@ -51,15 +57,17 @@ TEST_CASE("material adds up on 400 random parts, or the region is named", "[rout
     const auto job = prepare(*part, shipped_shop());
     INFO(problems_text(job.problems()));
     REQUIRE(job);
-    const Route r = plan_route(
+    const auto planned_route = plan_route(
         *job, shipped_shop(),
         {i % 3 == 0 ? "geared lathe, medium" : "CNC lathe, medium", MethodKind::rough_then_finish});
-    if (!r.feasible) {
-      INFO(r.why_not);
-      CHECK_FALSE(r.why_not.empty());
-      CHECK(r.why_not.find("volumes do not add up") == std::string::npos);
+    if (!planned_route) {
+      const std::string why = english(planned_route.infeasible().why);
+      INFO(why);
+      CHECK_FALSE(why.empty());
+      CHECK(why.find("volumes do not add up") == std::string::npos);
       continue;
     }
+    const Route& r = *planned_route;
     ++planned;
     worst = std::max(worst, r.audit.imbalance);
     Volume sum(0.0);
@@ -75,17 +83,17 @@ TEST_CASE("material adds up on 400 random parts, or the region is named", "[rout
   CHECK(worst < 1e-9);
 }
 
-TEST_CASE("nothing is cut where the jaws are", "[route][holding]") {
+TEST_CASE("nothing is cut where the jaws are", "[route][clamping]") {
   Draws draws(12);
   int checked = 0;
   for (int i = 0; i < 150; ++i) {
     const auto job = prepare(*read_part("r.yaml", random_part(draws)), shipped_shop());
     REQUIRE(job);
-    const Route r = plan_route(*job, shipped_shop(), {});
-    if (!r.feasible) continue;
-    for (const Operation& s : r.operations)
+    const auto r = plan_route(*job, shipped_shop(), {});
+    if (!r) continue;
+    for (const Operation& s : r->operations)
       for (const Step& step : s.steps)
-        for (const Pass& p : step.passes) {
+        for (const CutSegment& p : step.segments) {
           const Length low = min(p.from.z, p.to.z), high = max(p.from.z, p.to.z);
           CHECK((high.si <= s.grip_from.si + 1e-9 || low.si >= s.grip_to.si - 1e-9));
           ++checked;
@@ -119,8 +127,7 @@ TEST_CASE("a longer free length gets more support", "[route][support]") {
   CHECK(support(400).first == Support::chuck_and_centre);
   const Route slender = route_of(
       "part: {number: S}\nmaterial: C45\nquantities: [1]\noutside:\n  - 36 h6 x500\n  - 50 x40\n");
-  CHECK(std::any_of(slender.cautions.begin(), slender.cautions.end(),
-                    [](const std::string& c) { return c.find("steady") != std::string::npos; }));
+  CHECK(says(slender.cautions, "steady"));
 }
 
 TEST_CASE("between three and five diameters stiffness decides on the centre", "[route][support]") {
@@ -134,9 +141,9 @@ TEST_CASE("between three and five diameters stiffness decides on the centre", "[
     const Operation& s = *std::max_element(
         r.operations.begin(), r.operations.end(),
         [](const Operation& x, const Operation& y) { return x.free_ratio < y.free_ratio; });
-    INFO(size << " free " << s.free_ratio << ": " << s.why);
+    INFO(size << " free " << s.free_ratio << ": " << english(s.why));
     CHECK((s.free_ratio > 3 && s.free_ratio < 5));
-    CHECK_THAT(s.why, Catch::Contains("3 to 5"));
+    CHECK_THAT(english(s.why), Catch::Contains("3 to 5"));
     return s.support;
   };
   CHECK(support("36 h6", "C45", 40) == Support::chuck_and_centre);
@@ -144,8 +151,8 @@ TEST_CASE("between three and five diameters stiffness decides on the centre", "[
   CHECK(support("35 h7", "EN AW-6082 T6", 40) == Support::chuck_and_centre);
 }
 
-TEST_CASE("a tie across holdings is a caution with 100 % check; without it there is none",
-          "[route][holding]") {
+TEST_CASE("a tie across operations is a caution with 100 % check; without it there is none",
+          "[route][clamping]") {
   const Route tied = route_of(shaft());
   CHECK(std::any_of(tied.operations.begin(), tied.operations.end(),
                     [](const Operation& s) { return s.check_all && s.jaws == Jaws::soft; }));
@@ -161,7 +168,7 @@ TEST_CASE("a tie across holdings is a caution with 100 % check; without it there
                      [](const Operation& s) { return s.check_all; }));
 }
 
-TEST_CASE("a tie finer than soft jaws hold is turned between centres", "[route][holding]") {
+TEST_CASE("a tie finer than soft jaws hold is turned between centres", "[route][clamping]") {
   for (const char* machine : {"CNC lathe, medium", "geared lathe, medium"}) {
     const Route r =
         route_of(shaft("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
@@ -182,7 +189,7 @@ TEST_CASE("a geared lathe only runs steps it has, constant in a pass", "[route][
   const auto& ladder = r.machine.ladder;
   for (const Operation& s : r.operations)
     for (const Step& step : s.steps)
-      for (const Pass& p : step.passes) {
+      for (const CutSegment& p : step.segments) {
         CHECK(p.constant_speed);
         CHECK(std::find_if(ladder.begin(), ladder.end(),
                            [&](Frequency n) { return n.si == p.spindle.si; }) != ladder.end());
@@ -203,11 +210,11 @@ TEST_CASE("no spindle runs faster than machine and chuck allow", "[route][limits
       "drawn}\nquantities: [1]\noutside:\n  - 12 x20\n  - 18 x20\n");
   for (const Operation& s : r.operations)
     for (const Step& step : s.steps)
-      for (const Pass& p : step.passes)
+      for (const CutSegment& p : step.segments)
         CHECK(p.fastest.si <= std::min(r.machine.fastest.si, r.machine.chuck.rated_speed.si));
 }
 
-TEST_CASE("discs and flanged shafts are held on little, and it is said", "[route][holding]") {
+TEST_CASE("discs and flanged shafts are held on little, and it is said", "[route][clamping]") {
   for (const char* outside : {"80 x20", "100 x15, chamfer 1x45 both", "60 x10 | 30 x80",
                               "30 x80 | 60 x10", "200 h7 x40 | 120 x30"}) {
     INFO(outside);
@@ -215,20 +222,14 @@ TEST_CASE("discs and flanged shafts are held on little, and it is said", "[route
         route_of(std::string("part: {number: D}\nmaterial: C45\nquantities: [1]\noutside: \"") +
                  outside + "\"\n");
     CHECK(r.audit.imbalance < 1e-9);
-    CHECK(std::any_of(r.cautions.begin(), r.cautions.end(), [](const std::string& c) {
-      return c.find("held on only") != std::string::npos;
-    }));
+    CHECK(says(r.cautions, "grips only"));
   }
 }
 
 TEST_CASE("a grade finer than the machine holds is said", "[route][limits]") {
-  auto length_text = [](const Route& r) {
-    return std::any_of(r.cautions.begin(), r.cautions.end(), [](const std::string& c) {
-      return c.find("finer than the IT7") != std::string::npos;
-    });
-  };
-  CHECK(length_text(route_of(shaft(), "geared lathe, medium")));
-  CHECK_FALSE(length_text(route_of(shaft(), "CNC lathe, medium")));
+  auto cautions = [](const char* machine) { return route_of(shaft(), machine).cautions; };
+  CHECK(says(cautions("geared lathe, medium"), "finer than the IT7"));
+  CHECK_FALSE(says(cautions("CNC lathe, medium"), "finer than the IT7"));
 }
 
 TEST_CASE("one nominal size with different fits is one contour", "[route]") {
@@ -250,12 +251,12 @@ TEST_CASE("a part too big names the limit and the machine that takes it", "[rout
   const Job job = job_of(
       "part: {number: B}\nmaterial: C45\nstock: {round: 300, condition: hot rolled}\nquantities: "
       "[1]\noutside:\n  - 250 x300\n  - 290 x700\n");
-  const Route r =
+  const auto r =
       plan_route(job, shipped_shop(), {"CNC lathe, medium", MethodKind::rough_then_finish});
-  CHECK_FALSE(r.feasible);
-  CHECK_THAT(r.why_not,
+  REQUIRE_FALSE(r);
+  CHECK_THAT(english(r.infeasible().why),
              Catch::Contains("longer") || Catch::Contains("swing") || Catch::Contains("heavier"));
-  CHECK(r.would_help == "geared lathe, heavy");
+  CHECK(r.infeasible().remedies == Messages{verbatim("geared lathe, heavy")});
 }
 
 TEST_CASE("stock: too small is a problem with the next size, off the list is a caution",
@@ -266,9 +267,7 @@ TEST_CASE("stock: too small is a problem with the next size, off the list is a c
   CHECK_THAT(problems_text(small.problems()),
              Catch::Contains("at least 52 mm") || Catch::Contains("next size is 52"));
   const Job odd = job_of(shaft("C45", "{round: 54, condition: hot rolled}"));
-  CHECK(std::any_of(odd.cautions.begin(), odd.cautions.end(), [](const std::string& c) {
-    return c.find("52 mm and 55 mm") != std::string::npos;
-  }));
+  CHECK(says(odd.cautions, "52 mm and 55 mm"));
   const Job own = job_of(shaft("C45", "auto"));
   CHECK(in(own.stock.diameter, unit::mm) == Approx(52));
 }
@@ -314,7 +313,7 @@ TEST_CASE("cones, arcs, fillets and rounds are planned and add up", "[route][aud
   CHECK(r.audit.imbalance < 1e-9);
 }
 
-TEST_CASE("bar work is parted off and has one holding", "[route]") {
+TEST_CASE("bar work is parted off and has one operation", "[route]") {
   const Route r = route_of(
       "part: {number: B}\nmaterial: CuZn39Pb3\nstock: {round: 35, condition: drawn h11, fed from: "
       "bar}\nquantities: [1]\noutside:\n  - 28 x25, chamfer 1x45\n  - 34 x5, chamfer 0.5x45 "
@@ -324,14 +323,14 @@ TEST_CASE("bar work is parted off and has one holding", "[route]") {
   CHECK(r.machine.bar_fed);
 }
 
-TEST_CASE("a drawn end that nobody cuts is held in one holding", "[route]") {
+TEST_CASE("a drawn end that nobody cuts is held in one operation", "[route]") {
   const Route r = route_of(
       "part: {number: D}\nmaterial: C45\nstock: {round: 40, condition: drawn}\nfaces: {left: as "
       "sawn}\nquantities: [1]\noutside:\n  - 30 x20\n  - 40 as drawn x60\n");
   CHECK(r.operations.size() == 1);
 }
 
-TEST_CASE("two finish cuts are decided by skin and by stock on a side", "[route][ways]") {
+TEST_CASE("two finish cuts are decided by skin and by stock on a side", "[route][methods]") {
   auto part = [](const char* stock) {
     return std::string("part: {number: W}\nmaterial: C45\nstock: ") + stock +
            "\nquantities: [1]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 h8 x60\n  - 50 h8 x40\n";
@@ -339,12 +338,50 @@ TEST_CASE("two finish cuts are decided by skin and by stock on a side", "[route]
   auto plan = [&](const char* stock) {
     return plan_route(job_of(part(stock)), shipped_shop(), {"", MethodKind::two_finish_cuts});
   };
-  CHECK(plan("{round: 52, condition: drawn}").feasible);         // 1.0 a side
-  CHECK(plan("{round: 53.8, condition: drawn}").feasible);       // 1.9 a side
-  const Route too_much = plan("{round: 55, condition: drawn}");  // 2.5 a side
-  CHECK_FALSE(too_much.feasible);
-  CHECK_THAT(too_much.why_not, Catch::Contains("needs three cuts, or a tool good for"));
-  const Route skin = plan("{round: 52, condition: hot rolled}");
-  CHECK_FALSE(skin.feasible);
-  CHECK_THAT(skin.why_not, Catch::Contains("skin"));
+  CHECK(plan("{round: 52, condition: drawn}"));                 // 1.0 per side
+  CHECK(plan("{round: 53.8, condition: drawn}"));               // 1.9 per side
+  const auto too_much = plan("{round: 55, condition: drawn}");  // 2.5 per side
+  REQUIRE_FALSE(too_much);
+  CHECK_THAT(english(too_much.infeasible().why),
+             Catch::Contains("needs three cuts, or a tool good for"));
+  const auto skin = plan("{round: 52, condition: hot rolled}");
+  REQUIRE_FALSE(skin);
+  CHECK_THAT(english(skin.infeasible().why), Catch::Contains("skin"));
+}
+
+TEST_CASE("what helps is one message each, and none is empty", "[route][messages]") {
+  const auto r =
+      plan_route(job_of("part: {number: M}\nmaterial: C45\nquantities: [1]\noutside: [40 "
+                        "x60, arc R30 to 50 x15, 50 x50]\n"),
+                 shipped_shop(), {"geared lathe, medium", {}});
+  REQUIRE_FALSE(r);
+  CHECK(r.infeasible().remedies.size() == 3);
+  for (const Message& remedy : r.infeasible().remedies) CHECK_FALSE(english(remedy).empty());
+}
+
+TEST_CASE("clampings, passes and steps are named from the facts", "[route][messages]") {
+  Operation operation;
+  operation.number = 20;
+  Step step;
+  step.number = 10;
+  CHECK(step_label(operation, step) == "20.10");
+  CHECK(english(clamping_of(operation)) == "chuck");
+  operation.holder = Holder::four_jaw_chuck;
+  operation.support = Support::chuck_and_centre;
+  operation.steady = true;
+  CHECK(english(clamping_of(operation)) == "four-jaw chuck and centre, steady rest");
+  CHECK(passes_of(step).empty());
+  step.segments.resize(5);
+  step.segments[1].starts_pass = step.segments[2].starts_pass = false;
+  step.segments[4].starts_pass = false;
+  const auto passes = passes_of(step);
+  REQUIRE(passes.size() == 2);
+  CHECK(passes[0].size() == 3);
+  CHECK(passes[1].size() == 2);
+}
+
+TEST_CASE("the methods of the planner read back from the words of their files", "[route]") {
+  CHECK(method_kind_named("two finish cuts") == MethodKind::two_finish_cuts);
+  CHECK(method_kind_named("between centres") == MethodKind::between_centres);
+  CHECK_FALSE(method_kind_named("two-finish-cuts"));
 }

@@ -20,7 +20,7 @@ inline bool have_instances() {
 }
 
 inline void add_operation(PlanProblem& p, int job, std::vector<Choice> choices) {
-  p.jobs[static_cast<std::size_t>(job)].operations.push_back(static_cast<int>(p.operations.size()));
+  p.lots[static_cast<std::size_t>(job)].operations.push_back(static_cast<int>(p.operations.size()));
   p.operations.push_back({job, std::move(choices), 0});
 }
 inline Choice plain(int machine, Minute run) {
@@ -41,11 +41,11 @@ inline std::vector<PlanProblem> weighted_tardiness(int n) {
     PlanProblem p;
     p.score = Score::weighted_tardiness;
     p.machines.resize(1);
-    p.jobs.resize(static_cast<std::size_t>(n));
+    p.lots.resize(static_cast<std::size_t>(n));
     for (int j = 0; j < n; ++j) {
-      PlannedJob& job = p.jobs[static_cast<std::size_t>(j)];
-      job.weight = numbers[static_cast<std::size_t>(n + j)];
-      job.due = numbers[static_cast<std::size_t>(2 * n + j)];
+      PlannedLot& lot = p.lots[static_cast<std::size_t>(j)];
+      lot.weight = numbers[static_cast<std::size_t>(n + j)];
+      lot.due = numbers[static_cast<std::size_t>(2 * n + j)];
       add_operation(p, j, {plain(0, numbers[static_cast<std::size_t>(j)])});
     }
     all.push_back(std::move(p));
@@ -59,7 +59,7 @@ inline PlanProblem job_shop(const std::string& name) {
   in >> jobs >> machines;
   PlanProblem p;
   p.score = Score::makespan;
-  p.jobs.resize(static_cast<std::size_t>(jobs));
+  p.lots.resize(static_cast<std::size_t>(jobs));
   p.machines.resize(static_cast<std::size_t>(machines));
   for (int j = 0; j < jobs; ++j)
     for (int k = 0; k < machines; ++k) {
@@ -80,7 +80,7 @@ inline PlanProblem flexible_job_shop(const std::string& name) {
   head >> jobs >> machines;
   PlanProblem p;
   p.score = Score::makespan;
-  p.jobs.resize(static_cast<std::size_t>(jobs));
+  p.lots.resize(static_cast<std::size_t>(jobs));
   p.machines.resize(static_cast<std::size_t>(machines));
   for (int j = 0; j < jobs; ++j) {
     int operations = 0;
@@ -100,7 +100,7 @@ inline PlanProblem flexible_job_shop(const std::string& name) {
   return p;
 }
 
-/// Identical machines with family set-ups; our own instances, proven optima.
+/// Identical machines with family setups; our own instances, proven optima.
 inline PlanProblem parallel_setup(const std::string& name, Score score) {
   std::ifstream in(instances_folder() + "parallel_setup/" + name + ".txt");
   std::string line;
@@ -117,13 +117,13 @@ inline PlanProblem parallel_setup(const std::string& name, Score score) {
   const int jobs = numbers[at++], machines = numbers[at++], families = numbers[at++];
   PlanProblem p;
   p.score = score;
-  p.jobs.resize(static_cast<std::size_t>(jobs));
+  p.lots.resize(static_cast<std::size_t>(jobs));
   p.machines.resize(static_cast<std::size_t>(machines));
   for (int j = 0; j < jobs; ++j) {
     const int run = numbers[at++];
-    PlannedJob& job = p.jobs[static_cast<std::size_t>(j)];
-    job.weight = numbers[at++];
-    job.due = numbers[at++];
+    PlannedLot& lot = p.lots[static_cast<std::size_t>(j)];
+    lot.weight = numbers[at++];
+    lot.due = numbers[at++];
     const int family = numbers[at++];
     std::vector<Choice> choices;
     for (int m = 0; m < machines; ++m) {

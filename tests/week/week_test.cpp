@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <atomic>
 #include <set>
+#include <stdexcept>
 
+#include "../../src/week/workers.hpp"
 #include "../support.hpp"
 #include "instances.hpp"
 #include "turnwright/week/capacity.hpp"
@@ -53,21 +56,21 @@ PlanProblem random_problem(Draws& draws, int jobs, bool people) {
       }
   }
   for (int d = 0; d <= days; ++d) p.back_on.push_back(d < days ? (d + 1) * minutes_a_day : never);
-  p.jobs.resize(static_cast<std::size_t>(jobs));
+  p.lots.resize(static_cast<std::size_t>(jobs));
   for (int j = 0; j < jobs; ++j) {
-    PlannedJob& job = p.jobs[static_cast<std::size_t>(j)];
-    job.release = draws.whole(0, 2) * minutes_a_day;
-    job.due = job.release + draws.whole(1, 5) * minutes_a_day;
-    job.weight = draws.whole(1, 3);
+    PlannedLot& lot = p.lots[static_cast<std::size_t>(j)];
+    lot.release = draws.whole(0, 2) * minutes_a_day;
+    lot.due = lot.release + draws.whole(1, 5) * minutes_a_day;
+    lot.weight = draws.whole(1, 3);
     for (int k = draws.whole(1, 3); k > 0; --k) {
       std::vector<Choice> choices;
       for (int m = 0; m < machines; ++m) {
         if (!choices.empty() && draws.whole(0, 1) == 0) continue;
         Choice c = plain(m, 5 * draws.whole(2, 40));
-        c.ready = 5 * draws.whole(0, 6);
+        c.setup = 5 * draws.whole(0, 6);
         c.attended = draws.whole(2, 10) * 100;
         for (int key = 0; key < 4; ++key)
-          if (draws.whole(0, 1) == 0) c.parts.push_back({key, 5 * draws.whole(0, 5)});
+          if (draws.whole(0, 1) == 0) c.items.push_back({key, 5 * draws.whole(0, 5)});
         choices.push_back(std::move(c));
       }
       add_operation(p, j, std::move(choices));
@@ -129,7 +132,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
     }
     const Plan plan = Decoder(problem).plan(list);
     const auto faults = faults_of(problem, plan);
-    INFO("problem " << i << (faults.empty() ? "" : ": " + faults.front()));
+    INFO("problem " << i << (faults.empty() ? "" : ": " + english(faults.front())));
     REQUIRE(faults.empty());
     CHECK(plan.score == Decoder(problem).score(list));
     ++plans;
@@ -138,18 +141,18 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
       auto& run = wrong.runs[static_cast<std::size_t>(
           draws.whole(0, static_cast<int>(wrong.runs.size()) - 1))];
       if (run.to == never) continue;
-      const auto job =
-          static_cast<std::size_t>(problem.operations[static_cast<std::size_t>(run.operation)].job);
+      const auto lot =
+          static_cast<std::size_t>(problem.operations[static_cast<std::size_t>(run.operation)].lot);
       switch (draws.whole(0, 5)) {
         case 0:  // earlier than its order lets it, and than the machine is free
-          run.ready_from -= 20 * minutes_a_day;
+          run.setup_from -= 20 * minutes_a_day;
           break;
         case 1:  // too short
           run.to = run.run_from + (run.to - run.run_from) / 3;
           if (run.to == run.run_from) continue;
           break;
         case 2:
-          run.ready += 5;
+          run.setup += 5;
           break;
         case 3:
           run.machine = static_cast<int>(problem.machines.size());
@@ -159,7 +162,7 @@ TEST_CASE("every plan passes the checker, and every damaged plan does not", "[we
           if (problem.operations.size() == 1) continue;
           break;
         default:
-          wrong.done[job] += 5;
+          wrong.done[lot] += 5;
       }
       ++damaged;
       CHECK_FALSE(faults_of(problem, wrong).empty());
@@ -180,10 +183,22 @@ TEST_CASE("the same plan at any number of threads, and never worse than its star
     const DispatchOrder one = search(problem, start, effort);
     effort.threads = 5;
     const DispatchOrder five = search(problem, start, effort);
-    CHECK(one.jobs == five.jobs);
+    CHECK(one.lots == five.lots);
     CHECK(one.choices == five.choices);
     Decoder decoder(problem);
     CHECK(decoder.score(one) <= decoder.score(start));
+  }
+}
+
+TEST_CASE("what one worker throws reaches the caller, after the others have ended", "[week]") {
+  for (const int threads : {1, 2, 5}) {
+    std::atomic<int> done = 0;
+    const auto work = [&](std::size_t i) {
+      if (i % 3 == 1) throw std::runtime_error(std::to_string(i));
+      ++done;
+    };
+    CHECK_THROWS_WITH(in_parallel(9, threads, work), "1");
+    CHECK(done == 6);
   }
 }
 
@@ -244,9 +259,9 @@ TEST_CASE("relief is the cheapest that the hours need, and nothing where there i
   PlanProblem p;
   p.machines.resize(1);
   p.machines[0].calendar = Calendar({{360, 840}, {1800, 2280}, {3240, 3720}});
-  p.jobs.resize(3);
+  p.lots.resize(3);
   for (int j = 0; j < 3; ++j) {
-    p.jobs[static_cast<std::size_t>(j)].due = 2 * minutes_a_day;
+    p.lots[static_cast<std::size_t>(j)].due = 2 * minutes_a_day;
     add_operation(p, j, {plain(0, 360)});
   }
   ReliefPrices prices;
@@ -267,27 +282,27 @@ TEST_CASE("relief is the cheapest that the hours need, and nothing where there i
   CHECK(relief->subcontracted.size() == 1);
   CHECK_THAT(relief->cost.si, Catch::Matchers::WithinRel(30.0, 1e-9));
   // Room for all: nothing is bought.
-  p.jobs[2].due = 3 * minutes_a_day;
+  p.lots[2].due = 3 * minutes_a_day;
   relief = cheapest_relief(p, prices, 1);
   REQUIRE(relief);
   CHECK(relief->overtime.empty());
   CHECK(relief->subcontracted.empty());
 }
 
-TEST_CASE("a batch in two is as much work, each with its make-ready", "[week]") {
+TEST_CASE("a batch in two is as much work, each with its setup", "[week]") {
   PlanProblem p;
   p.machines.resize(2);
-  p.jobs.resize(1);
-  p.jobs[0].due = 150;
+  p.lots.resize(1);
+  p.lots[0].due = 150;
   add_operation(p, 0, {plain(0, 200), plain(1, 200)});
-  for (Choice& c : p.operations[0].choices) c.ready = 20;
-  split_job(p, 0, 2);
-  REQUIRE(p.jobs.size() == 2);
+  for (Choice& c : p.operations[0].choices) c.setup = 20;
+  split_lot(p, 0, 2);
+  REQUIRE(p.lots.size() == 2);
   const DispatchOrder list{{0, 1}, {0, 1}, 0};
   const Plan plan = Decoder(p).plan(list);
   CHECK(faults_of(p, plan).empty());
   CHECK(plan.done == std::vector<Minute>{120, 120});
-  CHECK(plan.ready == 40);
+  CHECK(plan.setup == 40);
   CHECK(plan.lateness == 0);
 }
 
@@ -296,7 +311,7 @@ TEST_CASE("batches overlap: the first share goes on, the last comes after the en
   // begins when it need not wait for the last 20 pieces: 100 - 60 + 12, and 12 after the end.
   PlanProblem p;
   p.machines.resize(2);
-  p.jobs.resize(1);
+  p.lots.resize(1);
   add_operation(p, 0, {plain(0, 100)});
   add_operation(p, 0, {plain(1, 60)});
   p.operations[0].transfer = 0.2;
@@ -304,18 +319,18 @@ TEST_CASE("batches overlap: the first share goes on, the last comes after the en
   Plan plan = Decoder(p).plan(list);
   CHECK(plan.runs[1].run_from == 55);  // in steps of five minutes
   CHECK(plan.done[0] == 115);
-  CHECK(done_alone(p, p.jobs[0], 0, 0) == 115);
+  CHECK(done_alone(p, p.lots[0], 0, 0) == 115);
   CHECK(faults_of(p, plan).empty());
   // A slower second: from the first 20 pieces on.
   p.operations[1].choices[0].run = 200;
   plan = Decoder(p).plan(list);
   CHECK(plan.runs[1].run_from == 20);
   CHECK(plan.done[0] == 220);
-  plan.runs[1].ready_from = plan.runs[1].run_from = 15;
+  plan.runs[1].setup_from = plan.runs[1].run_from = 15;
   plan.runs[1].to = 215;
   plan.done[0] = 215;
   CHECK_FALSE(faults_of(p, plan).empty());
-  // Work elsewhere waits for the whole batch.
+  // Outside work waits for the whole batch.
   p.operations[0].days_after = 1;
   CHECK(Decoder(p).plan(list).runs[1].run_from == 100 + minutes_a_day);
 }
@@ -328,16 +343,16 @@ TEST_CASE("what is frozen at the front of a list stays there", "[week]") {
   SearchEffort effort;
   effort.moves = 500;
   const DispatchOrder found = search(problem, start, effort);
-  CHECK(std::equal(start.jobs.begin(), start.jobs.begin() + 5, found.jobs.begin()));
+  CHECK(std::equal(start.lots.begin(), start.lots.begin() + 5, found.lots.begin()));
 }
 
 TEST_CASE("strange weeks are planned or said to be none", "[week]") {
   PlanProblem p;
   p.machines.resize(1);
   p.machines[0].calendar = Calendar(std::vector<Span>{{0, 60}});
-  p.jobs.resize(3);
-  p.jobs[0].due = -minutes_a_day;  // due before it is there
-  p.jobs[0].release = 10;
+  p.lots.resize(3);
+  p.lots[0].due = -minutes_a_day;  // due before it is there
+  p.lots[0].release = 10;
   add_operation(p, 0, {plain(0, 0)});    // nothing to run
   add_operation(p, 1, {plain(0, 500)});  // larger than the calendar
   add_operation(p, 2, {plain(0, 60)});

@@ -40,6 +40,7 @@ std::vector<std::string> names();
 /// The answer of a figure worked backwards. Exactly one value, or why not.
 struct Backwards {
   bool found = false;
+  bool moved = true;  // false: the result does not depend on the input
   double si = 0;
   Message why_not;
 };

@@ -31,12 +31,16 @@ class Words {
   /// What money is written in beside units of money ("EUR/h").
   void currency(std::string code) { currency_ = std::move(code); }
 
+  void units(bool inch) { inch_ = inch; }
+
   Language language() const { return language_; }
   bool inch() const { return inch_; }
 
   /// The sentence with its places filled in; "" for an empty message. An id that the catalogue does
   /// not know is shown in double brackets, and fails a test.
   std::string operator()(const Message& message) const;
+  /// True when the catalogue, or the shop, has words under this id.
+  bool knows(std::string_view id) const;
   /// All of them, joined by `between`.
   std::string joined(const Messages& messages, std::string_view between) const;
   /// "a, b and c".

@@ -57,10 +57,12 @@ struct Groove {
   Position at;
 };
 
+/// A tolerance of position to a datum: run-out, coaxiality, squareness.
+enum class TieKind { runout, coaxial, square };
 struct Tie {
-  std::string kind;  // runout, coaxial, square
+  TieKind kind = TieKind::runout;
   Length value{};
-  std::string datum;
+  std::string datum;  // the letter of a seat
   Position at;
 };
 
@@ -137,17 +139,23 @@ struct Drawing {
   Length edges{};
 };
 
+/// Of a centre hole (DIN 332): A plain, B with a protecting countersink, R curved.
+enum class CentreForm { unsaid, a, b, r };
 enum class CentreUse { unsaid, may, yes, no };
 struct CentreRequest {
   bool right = false, left = false;
-  std::string form;  // A, B, R; "" when unsaid
-  Length pilot{};    // 0: by the standard
+  CentreForm form = CentreForm::unsaid;
+  Length pilot{};  // 0: by the standard
   CentreUse keep = CentreUse::unsaid;
 };
 
 /// What a price of work is for. The minutes are the other firm's, the dm2 the finished surface.
 enum class ChargedBy { piece, lot, kg, minute, dm2 };
 const char* name_of(ChargedBy per);
+
+/// What other work waits for.
+enum class WorkAfter { turning, roughing };
+const char* name_of(WorkAfter after);
 
 /// Own work with its time, or bought work with its price.
 struct OtherWork {
@@ -158,7 +166,7 @@ struct OtherWork {
   Amount minimum{}, certificate{}, transport{};  // bought: at least, and by the lot
   double scrap = 0;                              // of what goes in
   Time setup{};
-  std::string after = "turning";  // or roughing
+  WorkAfter after = WorkAfter::turning;
   double days = 0;
   Position at;
 };
@@ -221,7 +229,7 @@ struct Part {
   std::vector<OtherWork> other_work;
   std::vector<OneOff> one_offs;
   std::optional<Learning> learning;
-  int releases = 1;    // equal lots that each quantity is called off in
+  int releases = 1;    // equal lots that each quantity is delivered in
   int price_unit = 0;  // pieces that a price is for; 0: the shop's
 };
 

@@ -26,7 +26,7 @@ class PartTable {
   const std::vector<std::string>& columns() const { return columns_; }
 
  private:
-  Problems start_from_family(const TableRow& row, Node& root, class ProblemList& notes) const;
+  Problems start_from_family(const TableRow& row, Node& root, class ProblemList& problems) const;
 
   std::string file_;
   std::vector<std::string> columns_;

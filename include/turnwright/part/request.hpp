@@ -35,7 +35,7 @@ struct Request {
   std::string reference;  // theirs
   std::string number;     // ours
   int revision = 0;
-  Date date{};
+  Date date{};  // from 1970 to 2200, as `wanted`
   int valid_days = 30;
   std::string terms, packing;  // of delivery
   std::optional<Date> wanted;

@@ -6,12 +6,13 @@
 #include <string_view>
 
 #include "turnwright/quantity/quantity.hpp"
+#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 
-/// metric ISO 261, unified ASME B1.1, pipe ISO 228 (parallel), ISO 7 and ASME B1.20.1 (taper),
+/// metric ISO 261, unified ASME B1.1, pipe ISO 228 (parallel), pipe_taper ISO 7, npt ASME B1.20.1,
 /// trapezoidal ISO 2904.
-enum class ThreadForm { metric, unified, pipe, pipe_taper, trapezoidal };
+enum class ThreadForm { metric, unified, pipe, pipe_taper, npt, trapezoidal };
 
 struct Thread {
   std::string designation;
@@ -30,10 +31,7 @@ struct Thread {
   double flank_angle() const;
 };
 
-struct ThreadFault {
-  std::string what, expected, suggestion;
-};
-/// The thread, or what is wrong with its designation.
-std::optional<Thread> read_thread(std::string_view text, ThreadFault& fault);
+/// The thread; nothing, and what is wrong with its designation in `fault`.
+std::optional<Thread> read_thread(std::string_view text, TextFault& fault);
 
 }  // namespace turnwright

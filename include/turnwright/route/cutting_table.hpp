@@ -18,8 +18,8 @@ struct TableSpeed {
 TableSpeed table_speed(const Shop& shop, const Material& material, std::string_view grade,
                        Length depth);
 
-/// The record of the operation factors that a step with this tool takes.
-const char* step_factor_name(StepKind kind, const Tool& tool, const Machine& machine);
+/// The factor on the table's speed that a step with this tool takes.
+StepFactorId step_factor_of(StepKind kind, const Tool& tool, const Machine& machine);
 
 /// The turning row that the factors of drills, reamers and taps were taken on.
 inline constexpr Length hole_table_depth(3.81e-3);

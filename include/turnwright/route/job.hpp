@@ -18,7 +18,7 @@ namespace turnwright {
 struct Surface {
   std::size_t element = 0;  // in its list
   Region region = Region::outside;
-  std::string name;        // "30 k6"
+  Message name;            // "30 k6"
   Length left{}, right{};  // z, left < right
   Length left_radius{}, right_radius{};
   Length tolerance{};  // on diameter, width
@@ -73,11 +73,11 @@ struct Feature {
   bool undercut = false;  // comes off with the finishing cut of its corner
 };
 
-/// A time the estimator gave with `allow`.
+/// A time that the estimator stated with `allow`, taken as it stands.
 struct GivenTime {
-  std::string name;
+  Message name;
   Time time{};
-  Length z{};         // where, to tell the operation
+  Length z{};         // where, to find the operation that it belongs to
   bool left = false;  // belongs to the left-hand end (bore from left)
 };
 
@@ -105,12 +105,12 @@ struct Job {
   std::array<Bore, 2> bores;      // from the right, from the left
   std::vector<ThreadCut> threads;
   std::vector<FaceCut> face_cuts;
-  Outline rough, raw_bore;  // a casting or forging as it comes, and its cored hole
+  Outline raw_outside, raw_bore;  // a casting or forging as it comes, and its cored hole
   std::vector<Feature> features;
   std::vector<GivenTime> given;
   Stock stock;
   Messages cautions;
-  Messages unconfirmed;
+  Messages unconfirmed;  // prices
 
   Length left() const { return -part.overall; }
   /// The surfaces of the outside.

@@ -3,7 +3,7 @@
 // An outline: r as a function of z in straight and circular pieces. A face is the jump between two
 // pieces; no material is r = 0. Removing material is the lower of two outlines, protecting it the
 // upper.
-//   Outline after = combine(work, cut, Take::lower);
+//   Outline after = combine(work, cut, Envelope::lower);
 #include <vector>
 
 #include "turnwright/route/segment.hpp"
@@ -51,13 +51,13 @@ Outline combine(const Outline& a, const Outline& b, Envelope take);
 Volume body_volume(const Outline& outside, const Outline& hollow);
 /// Its surface: what a bath or a blast reaches, faces and bores too.
 Area body_surface(const Outline& outside, const Outline& hollow);
-/// r becomes flip - r: a void as an outside, so that one set of rules serves both.
-Outline inverted(const Outline& o, Length winner_change);
+/// r becomes `about` - r: a void as an outside, so that one set of rules serves both.
+Outline inverted(const Outline& o, Length about);
 
 /// The work lowered to `shape` between two z; elsewhere as it is.
 Outline lowered(const Outline& work, const Outline& shape, const Interval& where);
 
-/// Where `high` is above `low` by more than touch, joined where they meet.
+/// Where `high` is above `low` by more than `same_point`, joined where they meet.
 std::vector<Interval> where_above(const Outline& high, const Outline& low);
 
 /// What a tool that comes from the right can leave at best: `limit` raised behind every shoulder by

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The planned work: operations (operations) with their steps, steps with their passes, and the
-// audit that the removed volumes add up. No times and no money: those are worked out from it.
+// The planned work: operations with their steps, steps with their passes, and the audit that the
+// removed volumes add up. No times and no money: those are worked out from it.
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "turnwright/quantity/message.hpp"
@@ -97,14 +98,13 @@ std::vector<std::span<const CutSegment>> passes_of(const Step& step);
 enum class Jaws { hard, soft };
 enum class Holder {
   chuck,
-  chuck_in_the_bore,
   four_jaw_chuck,
   face_plate,
-  collet,
   bar_in_chuck,
   bar_in_collet,
   mandrel,
-  centres
+  dog,  // between centres, and the next
+  face_driver
 };
 enum class Support { chuck, chuck_and_centre, between_centres };
 
@@ -114,6 +114,7 @@ struct Operation {
   Length grip_from{}, grip_to{}, grip_diameter{};  // z from < to
   Jaws jaws = Jaws::hard;
   Support support = Support::chuck;
+  bool centre_in_bore = false;  // the centre runs in the mouth of a bore
   Length stick_out{};
   double free_ratio = 0;   // stick-out over effective diameter
   bool from_left = false;  // the tool comes from the left end of the part
@@ -146,7 +147,10 @@ struct Audit {
 
 /// The last two are asked where seats tied to each other would be turned in two operations.
 enum class MethodKind { rough_then_finish, two_finish_cuts, between_centres, leave_and_grind };
+/// "two-finish-cuts": how JSON spells it; the words stand under "method." and this.
 const char* name_of(MethodKind method);
+/// As the files of the rates spell it: "two finish cuts".
+std::optional<MethodKind> method_kind_named(std::string_view word);
 
 struct Route {
   MethodKind method = MethodKind::rough_then_finish;
@@ -167,7 +171,8 @@ struct PlanRequest {
   bool ends_first = false;    // both ends are roughed before either is finished
 };
 
-/// Plans the job.
+/// Plans the job: machine, operations and steps, audited. Infeasible where no machine takes it, it
+/// cannot be held as asked, a step has no tool, or the volumes do not add up.
 Planned<Route> plan_route(const Job& job, const Shop& shop, const PlanRequest& request);
 
 }  // namespace turnwright

@@ -31,6 +31,7 @@ struct PriceStep {
 /// How cost becomes a price, and the limits of judgement.
 struct Policy {
   std::string currency = "EUR";
+  std::string language = "en";  // of what is printed, where none is asked for
   double margin = 0;
   bool markup = false;  // `margin` is a share of cost instead of price
   double overhead_on_material = 0, overhead_on_outside = 0;

@@ -31,9 +31,10 @@ struct CutRange {
   double low = 0, high = 0;  // 0 < low <= high
 };
 struct CutProblem {
-  std::vector<CutTerm> cost;  // their sum is made small; factors above 0
-  std::vector<CutLimit> limits;
+  std::vector<CutTerm> cost;     // their sum is made small; a term that is not above 0 is left out
+  std::vector<CutLimit> limits;  // at most 18
   CutRange speed, feed, depth;
+  LimitId most_feed = LimitId::tool_feed;  // what the upper end of the feed's range rests on
 };
 
 struct CutOptimum {
@@ -46,7 +47,7 @@ struct CutOptimum {
   /// (the multiplier; exact at the point).
   std::vector<double> worth;
   /// Where nothing is feasible: limits that contradict each other, and by what factor each alone
-  /// would have to give way at least.
+  /// would have to give way at least; infinite for a limit or a range that is not above 0.
   std::vector<LimitId> contradict;
   std::vector<double> give_way;
 
@@ -55,7 +56,7 @@ struct CutOptimum {
   bool proved() const { return found && gap() <= 1e-6; }
 };
 
-/// Throws std::invalid_argument when a factor or a range is not above 0.
+/// The optimum, or one that is not found with the limits that contradict each other.
 CutOptimum least_cost(const CutProblem& problem);
 
 }  // namespace turnwright

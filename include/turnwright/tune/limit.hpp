@@ -17,7 +17,16 @@ enum class LimitId {
   depth_in_diameters,
   threading_feed_rate,
   bending,
-  bar_bending
+  bar_bending,
+  depth,           // of one cut
+  reach,           // of a plunging tool
+  bar_reach,       // of a boring bar
+  infeed,          // of a thread's pass
+  least_speed,     // the lower end of what is searched
+  cutting_force,   // of published models, as the three below
+  stable_cutting,  // no built-up edge
+  temperature,
+  tool_life
 };
 /// "tool-feed": how files and JSON spell it; the words stand under "limit." and this.
 const char* name_of(LimitId limit);

@@ -5,7 +5,6 @@
 // is that of Y. C. Shin, Y. S. Joo 1992 and M.-C. Chen, D.-M. Tsai, Int. J. Prod. Res. 34, 1996;
 // lives of both tools are weighted as there, or their wear is added up, as is usual.
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "turnwright/tune/cut_optimum.hpp"
@@ -41,24 +40,24 @@ struct MultiPassProblem {
 struct CutPoint {
   double speed = 0, feed = 0, depth = 0, life = 0;
 };
+/// Why an optimum has no proof: exponents outside what it rests on, or the boxes ran out.
+enum class Unproved { no, life_exponents, boxes_ran_out };
+
 struct MultiPassOptimum {
   bool found = false;
   int passes = 0;  // of roughing
   CutPoint rough, finish;
   double cost = 0, at_least = 0;
   long boxes = 0;
-  std::string not_proved;  // why there is no proof: exponents outside what it rests on, or boxes
+  Unproved unproved = Unproved::no;
 
   double gap() const { return cost > 0 ? (cost - at_least) / cost : 0; }
-  bool proved() const { return found && not_proved.empty() && gap() <= 1e-6; }
+  bool proved() const { return found && unproved == Unproved::no && gap() <= 1e-6; }
 };
 
 /// The problem's cost at a point, n roughing passes of the depth of `rough`.
 double cost_of(const MultiPassProblem& problem, int passes, const CutPoint& rough,
                const CutPoint& finish);
-/// What a point breaks, or "".
-std::string broken_by(const MultiPassProblem& problem, int passes, const CutPoint& rough,
-                      const CutPoint& finish, double tolerance);
 
 /// `gap`: relative, at which a proof is enough; `most_boxes`: after which it is given up.
 MultiPassOptimum least_cost(const MultiPassProblem& problem, double gap = 1e-6,

@@ -3,12 +3,13 @@
 // Booked times beside the estimate: what they say of each machine, drawn towards "as estimated"
 // while they are few (empirical Bayes; B. Efron and C. Morris, Journal of the American Statistical
 // Association 68, 1973). A proposal: nothing here changes a rate.
+#include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "turnwright/document/table.hpp"
-#include "turnwright/quantity/quantity.hpp"
-#include "turnwright/week/calendar.hpp"
+#include "turnwright/week/route_orders.hpp"
 
 namespace turnwright {
 
@@ -25,21 +26,23 @@ struct Booking {
 
 struct Bookings {
   std::vector<Booking> rows;
-  Problems problems;  // of rows that are not used
-  std::string last;   // day of the latest booking
+  Problems problems;         // of rows that are not used
+  std::optional<Date> last;  // day of the latest booking
 };
 /// The rows that make sense; each other one is a problem with its line.
-Bookings read_bookings(TableReader& reader);
+Bookings read_bookings(RowReader& table);
 
 /// What an order was estimated at, for one operation.
 struct Estimated {
   std::string order, called, machine;  // as it is booked, and of the shop
   int operation = 0;
-  double ready = 0, run_each = 0;  // minutes
+  double setup = 0, run_each = 0;  // minutes
 };
+std::vector<Estimated> estimates_of(const Week& week, const std::vector<OrderRoutes>& routes);
 
 struct BookedRatio {
   std::string order;
+  int operation = 0;
   double booked = 0, estimated = 0;  // minutes
   bool outlier = false;              // not in the factor
   double ratio() const { return booked / estimated; }
@@ -53,11 +56,32 @@ struct Factor {
   double proposed = 1;  // exp(n/(n + 4) x mean logarithm)
 };
 inline constexpr double prior_orders = 4;  // orders that stand for the estimate
-/// exp(mean x n/(n + pull)).
+/// exp(mean x n/(n + prior_orders)).
 double shrunk(double mean_log, std::size_t n);
 std::vector<Factor> factors_of(const Bookings& bookings, const std::vector<Estimated>& estimates);
 
-/// The factors as a file of the shop folder, for the owner to put there.
-std::string corrections_file(const std::vector<Factor>& factors, const std::string& last_day);
+/// An order's price each before and after the corrections.
+struct Repriced {
+  std::string order;
+  Money before, after;
+};
+/// The ten orders that the factors would move most, the most first.
+std::vector<Repriced> repriced(const Week& week, const Shop& shop,
+                               const std::vector<OrderRoutes>& routes,
+                               const std::vector<Factor>& factors);
+
+/// Bookings against a week's orders, estimated without earlier corrections, so that none is counted
+/// twice.
+struct Actuals {
+  std::vector<Factor> factors;  // none: no booking is of an order of this week
+  std::vector<Repriced> prices;
+  Problems problems;  // of orders that could not be estimated
+};
+Actuals actuals_of(const Week& week, const Bookings& bookings, Shop shop, const PartReader& part);
+
+/// The factors as a file of the shop folder, for the owner to put there. `say` writes the sentences
+/// that the file holds.
+std::string corrections_file(const std::vector<Factor>& factors, const std::optional<Date>& last,
+                             const std::function<std::string(const Message&)>& say);
 
 }  // namespace turnwright

@@ -15,9 +15,9 @@ namespace turnwright {
 bool has_linear_programs();
 
 /// A lower bound of the lateness: every minute of work lies on some day that has room for it, and
-/// an order is at least as late as the mean over its minutes of how late each makes it (the mean
-/// busy time relaxation; M. X. Goemans et al., SIAM J. Discrete Math. 15, 2002). Never below
-/// `least_lateness`. Nothing when the week is too large for it, or the goal is no lateness.
+/// a lot is at least as late as the mean over its minutes of how late each makes it (the mean busy
+/// time relaxation; M. X. Goemans et al., SIAM J. Discrete Math. 15, 2002). Never below
+/// `least_lateness`. Nothing when the week is too large for it, or the score is no lateness.
 std::optional<double> capacity_bound(const PlanProblem& problem);
 
 /// What more hours and another firm cost.
@@ -33,19 +33,19 @@ struct Overtime {
 };
 struct Relief {
   std::vector<Overtime> overtime;
-  std::vector<std::size_t> subcontracted;  // jobs, whole
+  std::vector<std::size_t> subcontracted;  // lots, whole
   Amount cost = Amount(0.0);
 };
-/// The cheapest hours and jobs elsewhere with which the hours, of which only `share` can be filled,
-/// let every order be as little late as they can. Nothing without linear programs.
+/// The cheapest overtime and subcontracted lots with which the hours, of which only `share` can be
+/// filled, let every lot be as little late as they can. Nothing without linear programs.
 std::optional<Relief> cheapest_relief(const PlanProblem& problem, const ReliefPrices& prices,
                                       double share);
 
-/// The problem with a machine open longer on one of its days, and somebody there who sets.
+/// The problem with a machine open longer on one of its days, and a setter there.
 void add_overtime(PlanProblem& problem, const Overtime& overtime);
 
-/// The problem with a job in so many batches of their own, each with its setup; the new ones
-/// stand at the end.
-void split_job(PlanProblem& problem, std::size_t job, int batches);
+/// The problem with a lot in so many batches of their own, each with its setup; the new ones stand
+/// at the end.
+void split_lot(PlanProblem& problem, std::size_t lot, int batches);
 
 }  // namespace turnwright

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Lists to begin the search from.
+// Dispatch orders to begin the search from.
 #include <vector>
 
 #include "turnwright/week/plan.hpp"
@@ -10,8 +10,8 @@ namespace turnwright {
 /// How a first list is built.
 struct FirstList {
   Minute window = 0;         // of what could begin so soon after the first, the lowest rank is next
-  std::vector<double> rank;  // by operation; empty: when its order is due
-  std::vector<int> front;    // jobs that stand at the front, as often as they have work there
+  std::vector<double> rank;  // by operation; empty: when its lot is due
+  std::vector<int> front;    // lots that stand at the front, as often as they have work there
   std::vector<int> choices;  // by operation: its machine; empty: where it could begin first
 };
 /// A list that leaves no machine idle for longer than the window while something could begin on it.
@@ -19,7 +19,7 @@ DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how = 
 /// Lists by several rules (windows from none to a shift; by due date and by slack), the best first.
 std::vector<DispatchOrder> first_lists(const PlanProblem& problem);
 
-/// The plain list: orders by due date, first choices.
+/// The plain list: lots by due date, first choices.
 DispatchOrder by_due_date(const PlanProblem& problem);
 
 }  // namespace turnwright

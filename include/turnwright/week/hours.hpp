@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// What a planner looks at first: the hours that orders ask for, beside those that are there.
+// What a planner looks at first: the hours that orders require, beside those available.
 #include <string>
 #include <vector>
 
@@ -8,16 +8,21 @@
 
 namespace turnwright {
 
-/// Hours asked for and hours there, of a machine or of all people, without any order of work: each
+/// Hours required and available, of a machine or of all people, without any order of work: each
 /// operation lies as late as its due date lets it, on the least loaded machine that can do it.
-struct Load {
-  std::string name;
+struct MachineLoad {
+  std::string name;  // as data spell it; a sentence takes `title`
   bool people = false;
-  std::vector<double> needed, there;  // by day, in hours
-  double quoted = 0;                  // of the needed, by quotes times their probability
-  double sum_needed() const;
-  double sum_there() const;
+  std::vector<double> required, available;  // by day, in hours
+  double quoted = 0;                        // of the required, by quotes times their probability
+
+  double sum_required() const;
+  double sum_available() const;
+  bool overloaded() const { return sum_required() > sum_available(); }
+  /// The machine's name, or the word for people.
+  Message title() const;
 };
-std::vector<Load> infinite_load(const Week& week, const WeekProblem& problem);
+/// By machine of the week, in its order; then all people, where the week names any.
+std::vector<MachineLoad> infinite_load(const Week& week, const WeekProblem& problem);
 
 }  // namespace turnwright

@@ -2,30 +2,30 @@
 #pragma once
 // The week planned, for the first time or again, with the reasons of what is late.
 #include <optional>
-#include <string>
 #include <vector>
 
+#include "turnwright/week/posted.hpp"
 #include "turnwright/week/week_problem.hpp"
 
 namespace turnwright {
 
 struct LateReason {
-  std::size_t job = 0;  // of the problem
+  std::size_t lot = 0;  // of the problem
   double days = 0;
   Messages chain;   // down to the first cause
   Messages trials;  // of what would save it, each tried through the decoder
 };
 
 /// Overtime and work at another firm that linear programs propose, tried through the decoder. Never
-/// taken by itself.
+/// adopted by itself.
 struct ReliefTried {
   Relief relief;
   double lateness = 0;       // with it, of the plan that then was found
-  int late = 0, before = 0;  // orders late with it, and without
+  int late = 0, before = 0;  // lots late with it, and without
 };
 
-/// Orders between their first setup and their end: how many at once on average, and how many
-/// days each (J. D. C. Little, Operations Research 9, 1961: one is the other times orders a day).
+/// Lots between their first setup and their end: how many at once on average, and how many days
+/// each (J. D. C. Little, Operations Research 9, 1961: one is the other times lots a day).
 struct InWork {
   double orders = 0, days_each = 0, days = 0;  // days: from the first beginning to the last end
 };
@@ -34,9 +34,9 @@ InWork in_work(const PlanProblem& problem, const Plan& plan);
 struct WeekPlan {
   Plan plan;
   DispatchOrder list;
-  std::vector<LateReason> late;
+  std::vector<LateReason> late;    // the latest first
   double bound = 0;                // no plan is less late
-  bool bound_by_capacity = false;  // of the hours too, not of each order alone
+  bool bound_by_capacity = false;  // of the hours too, not of each lot alone
   std::optional<ReliefTried> relief;
   Messages gaps;  // where a machine waits for long, and for what
   /// Of the independent checker: none, or the plan is not to be used.
@@ -45,20 +45,10 @@ struct WeekPlan {
 /// Plans with a fixed number of moves.
 WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int threads);
 
-/// A line of a plan that hangs already.
-struct PostedRun {
-  std::string machine, order;
-  int operation = 0;
-  Minute from = 0;
-};
-/// The plan as it hangs, as a list; what is new comes after it, first due first. The problem learns
-/// what hung where.
-DispatchOrder posted_list(const Week& week, WeekProblem& problem,
-                          const std::vector<PostedRun>& posted);
-/// Plans again, keeping what begins before `frozen` as it hangs; every change costs.
+/// Plans again, keeping what begins before `frozen` as it is posted; every change costs.
 WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads);
-/// What is other than in the posted plan.
+/// What is other than in the posted plan, order by order.
 Messages differences(const Week& week, const WeekProblem& problem, const WeekPlan& plan,
                      const std::vector<PostedRun>& posted);
 

@@ -1,21 +1,21 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Search over lists by simulated annealing (S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Science
-// 220, 1983) with a fixed number of moves: the plan is the same on every machine and at any core
-// count.
+// Search over dispatch orders by simulated annealing (S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi,
+// Science 220, 1983) with a fixed number of moves: the plan is the same on every machine and at any
+// core count.
 #include "turnwright/week/plan.hpp"
 
 namespace turnwright {
 
 struct SearchEffort {
-  int chains = 4;     // independent, each from its own seed; the best one counts
+  int chains = 4;     // independent, each with random draws of its own; the best one counts
   int moves = 20000;  // of each chain
   /// Of a usual change, at first; less keeps nearer to the list to start from. 0: by how many moves
   /// there are for each entry of the list; few moves cannot mend what a hot beginning spoils.
   double heat = 0;
-  std::uint64_t seed = 1;
-  int threads = 1;     // at most so many chains at once; changes no plan
-  double target = -1;  // a goal at which it may stop, below 0: none
+  std::uint64_t first_draw = 1;  // another one draws otherwise
+  int threads = 1;               // at most so many chains at once; changes no plan
+  double target = -1;            // a score at which it may stop, below 0: none
 };
 
 /// The same; with few moves for each entry, as in large weeks, in rounds, each from the best list
@@ -23,7 +23,7 @@ struct SearchEffort {
 DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& from,
                         SearchEffort effort);
 /// Moves by the size of the problem and nothing else, so that a plan is the same everywhere: some
-/// seconds on two cores. Fewer where a plan hangs already.
+/// seconds on two cores. Fewer where a plan is posted already.
 int moves_for(const PlanProblem& problem);
 int moves_again(const PlanProblem& problem);
 

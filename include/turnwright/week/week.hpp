@@ -1,23 +1,38 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // What the planner knows of the week: when machines and people are there, and which orders wait.
+#include <compare>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "turnwright/document/problem.hpp"
+#include "turnwright/quantity/currency.hpp"
 #include "turnwright/quantity/date.hpp"
 #include "turnwright/week/capacity.hpp"
 
 namespace turnwright {
+
+enum class MountedKind { tool, hard_jaws, soft_jaws, bored_jaws, bar };
+/// What is mounted on a machine. A week file writes "tool centre drill", "jaws, hard", "jaws,
+/// soft", "soft jaws bored to 40" and "bar 35", the sizes in mm.
+struct MountedItem {
+  MountedKind kind = MountedKind::tool;
+  std::string name;  // of a tool
+  double size = 0;   // mm, of a bar or of bored jaws, to five digits
+
+  auto operator<=>(const MountedItem&) const = default;
+};
+/// A bar, or soft jaws bored to a diameter.
+MountedItem mounted_item(MountedKind kind, Length diameter);
 
 struct WeekMachine {
   std::string machine;  // of the shop
   std::string name;     // what it is called here, where there are two of a kind
   Position at;
   Calendar open;
-  std::vector<std::string> mounted;  // "tool …", "jaws …", "bar …" as setup names them
+  std::vector<MountedItem> mounted;
   /// Rated capacity is open hours x utilisation x efficiency (APICS Dictionary, "rated capacity").
   double utilisation = 1, efficiency = 1;
   double rated() const { return utilisation * efficiency; }
@@ -25,13 +40,14 @@ struct WeekMachine {
 
 struct Person {
   std::string name;
-  Calendar there;
+  Calendar available;
   bool sets = false;
 };
 
-enum class OrderState { won, quoted, running };
+/// `asked`: a quote that a date is looked for; planned as if it were won.
+enum class OrderState { won, quoted, running, asked };
 
-struct Order {
+struct WeekOrder {
   std::string number, part;  // path of the part file, from the folder of the week
   Position at;
   int quantity = 1, done = 0;  // pieces of what runs now
@@ -45,38 +61,59 @@ struct Order {
   double transfer = 1;     // the next operation begins when this share of the pieces is done
 };
 
+/// Years that a date of a week or of a booking may lie in.
+inline constexpr int first_year = 1970, last_year = 2200;
+bool in_range(Date day);
+
 struct Week {
-  std::string file;
+  std::string file, text;  // text: as it was read, for the lines of later problems
   Date from{}, to{};
   Minute now = 0;
-  Minute frozen = minutes_a_day;  // from now on, what hangs stays when it is planned again
+  Minute frozen = minutes_a_day;  // from now on, what is posted stays when it is planned again
   std::vector<WeekMachine> machines;
   std::vector<Person> people;
-  std::vector<Order> orders;
+  std::vector<WeekOrder> orders;
   ReliefPrices relief;
-  std::vector<bool> working;  // by day: somebody works elsewhere too
+  std::vector<bool> working;  // by day: other firms work too
 
   int days() const { return days_between(from, to) + 1; }
   Minute end() const { return days() * minutes_a_day; }
   /// Midnight after the day.
   Minute end_of(Date day) const { return (days_between(from, day) + 1) * minutes_a_day; }
+  /// The day on which something ends: midnight is the end of a day.
+  Date ending_on(Minute t) const { return days_after(from, (t - 1) / minutes_a_day); }
+  const WeekMachine& machine(int m) const { return machines[static_cast<std::size_t>(m)]; }
 };
 
 /// Easter Sunday of the Gregorian calendar (J. Meeus, Astronomical Algorithms, 2nd ed. 1998, ch.
 /// 8).
 Date easter(int year);
 
-/// Reads a week file; all of its problems, or the week.
-Checked<Week> read_week(std::string file, std::string_view text);
+/// Reads a week file; all of its problems, or the week. Prices are in the shop's own currency, or
+/// in one that it has a record of.
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies = {});
+/// A problem at a place of the week file, with the line that stands there.
+Problem problem_in(const Week& week, Position at, Message what, Message expected = {},
+                   std::string suggestion = "");
 
-/// "2026-12-07T14:30:00" or with a blank, as a moment of the week; never when it is none.
+/// "2026-12-07T14:30:00" or with a blank, as a moment of the week; never when it is none, or
+/// outside of `first_year` to `last_year`.
 Minute read_moment(const Week& week, std::string_view text);
-/// "2026-12-07T14:30:00".
+/// "2026-12-07T14:30:00", for data.
 std::string iso_text(const Week& week, Minute t);
-/// "Mon 07 14:30", of a moment of the week.
-std::string moment_text(const Week& week, Minute t);
+
+/// Moments for sentences: "Mon 7 Dec 14:30". Midnight is the end of a day, 24:00.
+Message moment_of(const Week& week, Minute t);
 /// The same of something that begins: a day alone at midnight.
-std::string beginning_text(const Week& week, Minute t);
-std::string day_text(Date day);
+Message beginning_of(const Week& week, Minute t);
+/// "Mon 7 Dec"; "Mon" alone; "14:30".
+Message day_of(Date day);
+Message weekday_of(Date day);
+std::string clock_text(Minute t);
+/// How late a lot is that is done then: "late by 3 hours", "late by 2.5 days", "on time", or that
+/// it does not fit into the calendar.
+Message late_by(const PlannedLot& lot, Minute done);
+/// "2.5 days", "3 hours".
+Message span_of(double days);
 
 }  // namespace turnwright

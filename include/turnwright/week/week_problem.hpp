@@ -29,22 +29,23 @@ struct WeekProblem {
   PlanProblem problem;
   std::vector<OperationName> names;  // by operation
   std::vector<double> band;          // by operation: its time may be off by this share
-  std::vector<std::size_t> orders;   // by job
-  std::vector<int> batches;          // by job: which batch of its order, 0 where it is in one
+  std::vector<std::size_t> orders;   // by lot
+  std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 
-/// The job of an operation.
-inline std::size_t job_of(const WeekProblem& problem, int operation) {
-  return static_cast<std::size_t>(
-      problem.problem.operations[static_cast<std::size_t>(operation)].job);
+/// The lot of an operation.
+inline std::size_t lot_of(const WeekProblem& problem, int operation) {
+  return static_cast<std::size_t>(problem.problem.operation(operation).lot);
 }
-/// "118", or "118.2" of an order in batches.
-std::string job_name(const Week& week, const WeekProblem& problem, std::size_t job);
+/// "118", or "118.2" of an order in batches; for data.
+std::string lot_name(const Week& week, const WeekProblem& problem, std::size_t lot);
+/// The same for a sentence: the quote that is asked about has no number.
+Message lot_title(const Week& week, const WeekProblem& problem, std::size_t lot);
 /// Its pieces.
-int job_pieces(const Week& week, const WeekProblem& problem, std::size_t job);
-/// "118/10": the order and the operation of an operation.
-std::string work_name(const Week& week, const WeekProblem& problem, int operation);
+int lot_pieces(const Week& week, const WeekProblem& problem, std::size_t lot);
+/// "118 Op 10": the order and the operation of an operation, for a sentence.
+Message work_name(const Week& week, const WeekProblem& problem, int operation);
 
 /// A time in steps of the plan, up: a machine that is done a minute early waits for the step.
 Minute steps_up(double minutes);

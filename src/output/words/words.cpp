@@ -104,6 +104,11 @@ std::string Words::operator()(const Message& message) const {
   return language_ == Language::test ? bracketed(text) : text;
 }
 
+bool Words::knows(std::string_view id) const {
+  return own_.contains(std::string(id)) ||
+         find(language_ == Language::de ? sentences_de() : sentences_en(), id) != nullptr;
+}
+
 std::string Words::joined(const Messages& messages, std::string_view between) const {
   std::string text;
   for (const Message& message : messages)

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The posted plan: what people work to, and what a new plan keeps of it.
+#include <string>
+#include <vector>
+
+#include "turnwright/document/table.hpp"
+#include "turnwright/week/week_problem.hpp"
+
+namespace turnwright {
+
+/// A line of it.
+struct PostedRun {
+  std::string machine, order;  // the machine as the week calls it
+  int operation = 0;
+  Minute from = 0;
+};
+
+/// A table as `load --output plan.csv` writes it: after the line of headings, the columns machine,
+/// order, operation and when its setup begins, and more that is not read. Each line that is none is
+/// a problem with its place.
+Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table);
+
+/// The posted plan as a dispatch order; what is new comes after it, first due first. The problem
+/// learns what is posted where.
+DispatchOrder posted_list(const Week& week, WeekProblem& problem,
+                          const std::vector<PostedRun>& posted);
+
+}  // namespace turnwright

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <ostream>
+
+#include "command.hpp"
+#include "files.hpp"
+#include "inputs.hpp"
+#include "week_inputs.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+void no_problems(const Session& session, const std::string& path, const std::string& what) {
+  session.streams.out << session.words({"cli.no-problems", {{"path", path}, {"what", what}}})
+                      << "\n";
+}
+
+Exit check_folder(const Session& session, const std::string& folder) {
+  Options options = session.options;
+  options.shop = folder;
+  Session other{options, session.streams, session.words, {}, {}};
+  if (!read_shop_files(other)) return Exit::input_wrong;
+  no_problems(session, folder, session.words("file.shop"));
+  return Exit::done;
+}
+
+Exit check_week(const Session& session, const std::string& path) {
+  const auto inputs = week_inputs(session, path);
+  if (!inputs) return Exit::input_wrong;
+  const RoutedOrders routed =
+      route_orders(inputs->week, session.shop, inputs->planning(session).part);
+  session.print(routed.problems);
+  if (!routed.problems.empty()) return Exit::input_wrong;
+  no_problems(session, path, session.words("file.week"));
+  return Exit::done;
+}
+
+Exit check_file(const Session& session, const std::string& path) {
+  if (path != "-" && is_folder(path)) return check_folder(session, path);
+  if (path != "-" && !is_list(path) && kind_of_file(read_file(path)) == FileKind::week)
+    return check_week(session, path);
+  return for_each_part(part_inputs(session, {path}), [&](const PartInput& input) {
+    const auto job = job_of(session, input);
+    if (!job) return Exit::input_wrong;
+    no_problems(session, input.path, job->part.number);
+    return Exit::done;
+  });
+}
+
+}  // namespace
+
+Exit check(Session& session) {
+  const auto& paths = session.options.operands;
+  if (paths.empty()) return session.wrong("cli.which-file");
+  if (!read_shop_files(session)) return Exit::input_wrong;
+  Exit worst = Exit::done;
+  std::size_t refused = 0;
+  for (const std::string& path : paths) {
+    const Exit exit = check_file(session, path);
+    if (exit == Exit::input_wrong) ++refused;
+    worst = std::max(worst, exit == Exit::input_wrong ? Exit::answer_is_no : exit);
+  }
+  return refused == paths.size() ? Exit::input_wrong : worst;
+}
+
+}  // namespace turnwright::cli

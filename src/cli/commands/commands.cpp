@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+
+#include "command.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+const std::vector<Command>& table() {
+  static const std::vector<Command> list{
+      {"quote",
+       "PART… | REQUEST | LIST.csv | LIST.xlsx",
+       "turnwright quote spindle.yaml --shop myshop --output spindle.xlsx",
+       {"shop", "machine", "units", "why", "json", "output", "jobs", "workbooks", "week", "posted"},
+       quote},
+      {"offer",
+       "REQUEST",
+       "turnwright offer request.yaml --shop myshop --output offer.html",
+       {"shop", "machine", "units", "week", "posted", "output"},
+       offer},
+      {"route",
+       "PART…",
+       "turnwright route spindle.yaml --shop myshop",
+       {"shop", "machine", "units", "json", "output"},
+       route},
+      {"compare",
+       "PART…",
+       "turnwright compare drift.yaml --shop myshop --machine \"geared lathe, medium\"",
+       {"shop", "machine", "units", "methods", "json", "output"},
+       compare},
+      {"tune",
+       "PART…",
+       "turnwright tune spindle.yaml --shop myshop",
+       {"shop", "machine", "units", "rule", "json", "output"},
+       tune},
+      {"explain",
+       "PART [step 10.2 | pass 10.2.1 | price 50 | minutes]",
+       "turnwright explain spindle.yaml step 10.2 --shop myshop",
+       {"shop", "machine", "units"},
+       explain},
+      {"rates", "", "turnwright rates --shop myshop", {"shop", "json"}, rates},
+      {"load",
+       "WEEK",
+       "turnwright load week.yaml --shop myshop --output week.html",
+       {"shop", "json", "why", "output", "jobs", "posted"},
+       load},
+      {"promise",
+       "WEEK PART PIECES",
+       "turnwright promise week.yaml spindle.yaml 50 --shop myshop",
+       {"shop", "json", "jobs", "posted"},
+       promise},
+      {"actuals",
+       "WEEK BOOKED.csv",
+       "turnwright actuals week.yaml booked.csv --shop myshop --output corrections.yaml",
+       {"shop", "json", "output"},
+       actuals},
+      {"figure",
+       "NAME [INPUT=VALUE…]",
+       "turnwright figure spindle-speed surface-speed=100ft/min diameter=2in",
+       {"units", "why", "json", "list"},
+       figure},
+      {"check", "FILE… | SHOPDIR", "turnwright check spindle.yaml --shop myshop", {"shop"}, check},
+      {"new",
+       "shop DIR | part FILE | request FILE | week FILE",
+       "turnwright new shop myshop",
+       {},
+       new_file},
+  };
+  return list;
+}
+
+constexpr std::array options_of_all{
+    Option{"shop", "DIR"},      Option{"machine", "NAME"},   Option{"units", "metric|inch"},
+    Option{"why", ""},          Option{"json", ""},          Option{"list", ""},
+    Option{"output", "FILE"},   Option{"language", "en|de"}, Option{"week", "WEEK"},
+    Option{"methods", "A, B"},  Option{"rule", "RULE"},      Option{"posted", "PLAN.csv"},
+    Option{"workbooks", "DIR"}, Option{"jobs", "N"},         Option{"help", ""},
+    Option{"version", ""}};
+
+std::string padded(std::string text, std::size_t width) {
+  text.resize(std::max(text.size() + 1, width), ' ');
+  return text;
+}
+
+std::string help_for_all(const Words& words) {
+  std::string text = words({"help.example", {{"example", table().front().example}}}) + "\n\n" +
+                     words("help.about") + "\n\n" + words("help.commands") + "\n";
+  for (const Command& c : table())
+    text += "  " + words.name(padded(std::string(c.name), 9)) +
+            words("command." + std::string(c.name)) + "\n";
+  return text + "\n" + words("help.more") + "\n" + words("help.exit-status") + "\n";
+}
+
+}  // namespace
+
+std::span<const Command> commands() { return table(); }
+
+const Command* command_named(std::string_view name) {
+  const auto found = std::find_if(table().begin(), table().end(),
+                                  [&](const Command& c) { return c.name == name; });
+  return found == table().end() ? nullptr : &*found;
+}
+
+std::span<const Option> all_options() { return options_of_all; }
+
+bool takes(const Command& command, std::string_view option) {
+  constexpr std::array always{"language", "help", "version"};
+  return std::find(always.begin(), always.end(), option) != always.end() ||
+         std::find(command.options.begin(), command.options.end(), option) != command.options.end();
+}
+
+std::string help_for(const std::string& name, const Words& words) {
+  const Command* command = command_named(name);
+  if (command == nullptr) return help_for_all(words);
+  const std::string own(command->name);
+  std::string usage = "turnwright " + own;
+  if (!command->operands.empty()) usage += " " + std::string(command->operands);
+  std::string text = words({"help.example", {{"example", command->example}}}) + "\n\n" +
+                     words.name(usage) + "\n" + words("command." + own) + "\n\n";
+  for (const Option& o : all_options()) {
+    if (!takes(*command, o.name)) continue;
+    const std::string option(o.name);
+    const std::string left = "--" + option + (o.value.empty() ? "" : " " + std::string(o.value));
+    // Where a command's own sentence says more than the option's.
+    const std::string special = "option." + option + "." + own;
+    text += "  " + words.name(padded(left, 22)) +
+            words(words.knows(special) ? special : "option." + option) + "\n";
+  }
+  return text;
+}
+
+}  // namespace turnwright::cli

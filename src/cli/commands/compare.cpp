@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/compare/compare.hpp"
+
+#include <algorithm>
+
+#include "command.hpp"
+#include "files.hpp"
+#include "inputs.hpp"
+#include "outputs.hpp"
+#include "turnwright/output/methods.hpp"
+#include "turnwright/output/workbook.hpp"
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+constexpr int map_size = 40;  // rows and columns of the map of methods
+
+MethodsReport report_of(const Session& session, const Job& job,
+                        const std::vector<std::string>& asked) {
+  const std::string& machine = session.options.machine;
+  const Shop& shop = session.shop;
+  MethodsReport r;
+  r.title = job.part.number + (job.part.name.empty() ? "" : " " + job.part.name);
+  r.currency = shop.policy.currency;
+  r.quantity = main_quantity(job.part);
+  r.comparison = compare_all(job, shop, machine, asked, asked.empty(), r.combining);
+  r.winner_changes = winner_changes(job.part, shop, machine, r.comparison, r.quantity);
+  r.sensitivities = sensitivities(job.part, shop, machine, r.quantity);
+  r.map = method_map(job.part, shop, machine, r.comparison, map_size, map_size);
+  return r;
+}
+
+Exit compare_part(const Session& session, Outputs& outputs, const PartInput& input,
+                  const std::vector<std::string>& asked) {
+  const Options& o = session.options;
+  const auto job = job_of(session, input);
+  if (!job) return Exit::input_wrong;
+  const MethodsReport report = report_of(session, *job, asked);
+  const Words words = session.words_for(job->part.inch);
+  const std::string path = outputs.path(job->part.number, o.json ? ".json" : ".txt");
+  if (path.ends_with(".xlsx"))
+    outputs.put_workbook(path, [&](const std::string& temporary) {
+      write_methods_workbook(report, words, temporary);
+    });
+  else if (o.json || path.ends_with(".json"))
+    outputs.put_json(path, methods_json(report));
+  else
+    outputs.put(
+        path, path.ends_with(".html") ? methods_page(report, words) : methods_text(report, words));
+  const auto& methods = report.comparison.methods;
+  const bool any = std::any_of(methods.begin(), methods.end(),
+                               [](const MethodResult& m) { return m.feasible(); });
+  return any ? Exit::done : Exit::answer_is_no;
+}
+
+// "two finish cuts, manual lathe", each a record of the rates.
+Message read_methods(const Session& session, std::vector<std::string>& asked) {
+  const std::string& text = session.options.methods;
+  std::vector<std::string> names;
+  for (const Method& method : session.shop.methods) names.push_back(method.name);
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t to = std::min(text.find(',', from), text.size());
+    std::string name = text.substr(from, to - from);
+    name.erase(0, name.find_first_not_of(' '));
+    name.erase(name.find_last_not_of(' ') + 1);
+    if (method_named(session.shop, name) == nullptr)
+      return with_near({"cli.unknown-method", {{"method", name}}}, nearest(name, names));
+    asked.push_back(std::move(name));
+    from = to + 1;
+  }
+  return {};
+}
+
+}  // namespace
+
+Exit compare(Session& session) {
+  const Options& o = session.options;
+  if (o.operands.empty()) return session.wrong("cli.which-part");
+  if (const Message fault = output_fault(session, {".xlsx", ".html", ".json", ".txt"}, true);
+      !fault.empty())
+    return session.wrong(fault);
+  if (!ready(session)) return Exit::input_wrong;
+  std::vector<std::string> asked;
+  if (const Message fault = read_methods(session, asked); !fault.empty())
+    return session.wrong(fault);
+  const auto inputs = part_inputs(session, o.operands);
+  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
+    return session.wrong("cli.output-folder");
+  Outputs outputs(session, inputs.size() > 1);
+  return for_each_part(
+      inputs, [&](const PartInput& input) { return compare_part(session, outputs, input, asked); });
+}
+
+}  // namespace turnwright::cli

@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/output/offer.hpp"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <ostream>
+
+#include "command.hpp"
+#include "files.hpp"
+#include "infeasible.hpp"
+#include "inputs.hpp"
+#include "outputs.hpp"
+#include "turnwright/estimate/quote.hpp"
+#include "turnwright/output/workbook.hpp"
+#include "week_inputs.hpp"
+
+namespace turnwright {
+const std::vector<NamedText>& offer_files();  // built in from templates/offer
+}
+
+namespace turnwright::cli {
+namespace {
+
+std::string language_of(const Session& session) {
+  const std::string& asked = session.options.language;
+  return asked.empty() ? session.shop.policy.language : asked;
+}
+
+std::string own_template(const Session& session, const std::string& name) {
+  return session.options.shop + "/templates/" + name;
+}
+
+// The shop's own file of this name in its templates folder, else the one that ships.
+std::optional<NamedText> template_file(const Session& session, const std::string& name) {
+  const std::string own = own_template(session, name);
+  if (!session.options.shop.empty() && exists(own)) return NamedText{own, read_file(own)};
+  for (const NamedText& file : offer_files())
+    if (file.name == name) return file;
+  return std::nullopt;
+}
+
+// The shop's own words of the language over the catalogue's.
+Checked<Words> offer_words(const Session& session) {
+  Words words = session.words;
+  const std::string name = "words." + language_of(session) + ".yaml";
+  if (session.options.shop.empty() || !exists(own_template(session, name))) return words;
+  const std::string path = own_template(session, name);
+  auto own = read_word_overlay(path, read_file(path));
+  if (!own) return own.problems();
+  words.overlay(std::move(*own));
+  return words;
+}
+
+Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quote,
+                                const Words& words) {
+  const std::string language = language_of(session) == "de" ? "de" : "en";
+  OfferTexts texts;
+  Problems problems;
+  const std::array<std::pair<std::string, std::string*>, 4> files{
+      {{"sender.txt", &texts.sender},
+       {"opening." + language + ".txt", &texts.opening},
+       {"terms." + language + ".txt", &texts.terms},
+       {"closing." + language + ".txt", &texts.closing}}};
+  for (const auto& [name, into] : files) {
+    const auto text = template_file(session, name);
+    if (!text) continue;
+    const auto done = filled(text->name, text->text, quote, words);
+    if (done)
+      *into = *done;
+    else
+      problems.insert(problems.end(), done.problems().begin(), done.problems().end());
+  }
+  if (!problems.empty()) return problems;
+  return texts;
+}
+
+std::optional<Quote> quoted(const Session& session, const PartInput& input,
+                            const Request& request) {
+  const auto job = job_of(session, input);
+  if (!job) return std::nullopt;
+  const auto route = plan_route(*job, session.shop, {session.options.machine});
+  if (!route) {
+    say_infeasible(session, *job, route.infeasible());
+    return std::nullopt;
+  }
+  Quote quote = make_quote(*route, session.shop);
+  mark_old_price(quote, request.date, session.shop.policy);
+  return quote;
+}
+
+// Delivery weeks from the plan of --week, for the parts that name none.
+bool put_weeks(const Session& session, Request& request) {
+  const auto inputs = week_inputs(session, session.options.week);
+  if (!inputs) return false;
+  const std::filesystem::path folder = std::filesystem::path(request.file).parent_path();
+  const auto weeks = put_delivery_weeks(
+      request, inputs->week, inputs->planning(session), [&](const RequestItem& item) {
+        return beside_week(inputs->week, (folder / item.part).string());
+      });
+  if (!weeks) {
+    session.print(weeks.problems());
+    return false;
+  }
+  session.print(weeks->problems);
+  for (const Message& without : weeks->without) session.note(without);
+  return true;
+}
+
+Exit put_offer(const Session& session, const CustomerQuote& quote) {
+  const auto words = offer_words(session);
+  if (!words) {
+    session.print(words.problems());
+    return Exit::input_wrong;
+  }
+  const auto texts = offer_texts(session, quote, *words);
+  if (!texts) {
+    session.print(texts.problems());
+    return Exit::input_wrong;
+  }
+  Outputs outputs(session, false);
+  const std::string& to = session.options.output;
+  if (to.ends_with(".xlsx"))
+    outputs.put_workbook(to, [&](const std::string& temporary) {
+      write_offer_workbook(quote, *texts, *words, temporary);
+    });
+  else
+    outputs.put(to, offer_page(quote, *texts, *words));
+  return Exit::done;
+}
+
+}  // namespace
+
+Exit offer(Session& session) {
+  const Options& o = session.options;
+  if (o.operands.size() != 1) return session.wrong("cli.which-request");
+  if (const Message fault = output_fault(session, {".html", ".xlsx"}, false); !fault.empty())
+    return session.wrong(fault);
+  if (!ready(session)) return Exit::input_wrong;
+  const std::string& path = o.operands[0];
+  const std::string text = text_of(session, path);
+  if (const Message fault = other_kind(session, path, text, {FileKind::request}); !fault.empty())
+    return session.wrong(fault);
+  auto request = read_request(path, text);
+  if (!request) {
+    session.print(request.problems());
+    return Exit::input_wrong;
+  }
+  if (!o.week.empty() && !put_weeks(session, *request)) return Exit::input_wrong;
+  std::vector<Quote> quotes;
+  for (const PartInput& part : parts_of(session, std::make_shared<const Request>(*request)))
+    if (auto quote = quoted(session, part, *request)) quotes.push_back(std::move(*quote));
+  if (const std::size_t refused = request->parts.size() - quotes.size(); refused > 0) {
+    session.note({"cli.no-offer", {{"n", refused}, {"all", request->parts.size()}}});
+    return quotes.empty() ? Exit::input_wrong : Exit::answer_is_no;
+  }
+  // What the estimator must know before it is sent stays here.
+  for (const Quote& q : quotes)
+    for (const Message& unconfirmed : q.unconfirmed)
+      session.note(
+          {"cli.not-confirmed", {{"part", q.route.job.part.number}, {"what", unconfirmed}}});
+  return put_offer(session, customer_quote(*request, quotes, session.shop.policy));
+}
+
+}  // namespace turnwright::cli

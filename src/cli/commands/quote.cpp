@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+
+#include "command.hpp"
+#include "files.hpp"
+#include "infeasible.hpp"
+#include "inputs.hpp"
+#include "outputs.hpp"
+#include "price_output.hpp"
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/estimate/band.hpp"
+#include "turnwright/output/page.hpp"
+#include "turnwright/output/text.hpp"
+#include "turnwright/output/workbook.hpp"
+#include "week_inputs.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+// A request with many parts as one table.
+Exit quote_table(const Session& session, const std::vector<PartInput>& inputs) {
+  PriceOutput output(session, session.options.output);
+  std::size_t refused = 0;
+  for (const PartInput& input : inputs) {
+    const auto job = job_of(session, input);
+    const auto planned = job ? plan_route(*job, session.shop, {session.options.machine})
+                             : Planned<Route>(Infeasible{});
+    if (job && !planned) say_infeasible(session, *job, planned.infeasible());
+    if (!planned) {
+      ++refused;
+      continue;
+    }
+    Quote quote = with_band(make_quote(*planned, session.shop), session.shop);
+    if (input.request) mark_old_price(quote, input.request->date, session.shop.policy);
+    output.add(price_rows(quote, ""));
+  }
+  session.note({"cli.priced", {{"priced", inputs.size() - refused}, {"refused", refused}}});
+  if (refused == inputs.size()) return Exit::input_wrong;
+  output.keep();
+  session.note({"cli.written", {{"path", session.options.output}}});
+  return refused > 0 ? Exit::answer_is_no : Exit::done;
+}
+
+// What an internal copy of a quote is made from.
+struct Inside {
+  Quote quote;
+  Comparison methods;
+  std::vector<InputDigest> digests;
+};
+
+void write_inside(const Session& session, Outputs& outputs, const PartInput& input,
+                  const Inside& inside) {
+  const Options& o = session.options;
+  const Part& part = inside.quote.route.job.part;
+  const Words words = session.words_for(part.inch);
+  const std::string path = outputs.path(part.number, ".xlsx");
+  if (path.ends_with(".xlsx"))
+    outputs.put_workbook(path, [&](const std::string& temporary) {
+      write_workbook(inside.quote, inside.methods, session.shop, inside.digests, words, temporary);
+    });
+  const std::string to = path.ends_with(".xlsx") ? "" : path;
+  if (o.json || path.ends_with(".json"))
+    outputs.put_json(to, quote_json(inside.quote, inside.methods, session.shop, inside.digests,
+                                    input.request.get()));
+  else if (path.ends_with(".html"))
+    outputs.put(to, quote_page(inside.quote, inside.methods, session.shop, inside.digests, words));
+  else
+    outputs.put(to, quote_text(inside.quote, inside.methods, words, {o.why}));
+}
+
+Exit quote_part(Session& session, Outputs& outputs, const PartInput& input) {
+  const auto job = job_of(session, input);
+  if (!job) return Exit::input_wrong;
+  // The price is that of the first method; the others stand beside it.
+  Inside inside{{}, compare_methods(*job, session.shop, session.options.machine), {}};
+  const MethodResult& first = inside.methods.methods.front();
+  if (!first.feasible()) return put_infeasible(session, outputs, *job, first.quote.infeasible());
+  inside.quote = with_band(*first.quote, session.shop);
+  if (input.request) mark_old_price(inside.quote, input.request->date, session.shop.policy);
+  if (!session.options.week.empty()) {
+    const auto delivery = delivery_message(session, input, inside.quote.route.job.part);
+    if (!delivery) return Exit::input_wrong;
+    inside.quote.delivery = *delivery;
+  }
+  inside.methods.questions = open_questions(inside.quote, session.shop);
+  inside.digests = {{input.path, sha256(input.text)}};
+  inside.digests.insert(inside.digests.end(), session.digests.begin(), session.digests.end());
+  write_inside(session, outputs, input, inside);
+  return Exit::done;
+}
+
+Message fault_of(const Session& session) {
+  const Options& o = session.options;
+  for (const std::string& path : o.operands)
+    if (is_list(path)) return {"cli.list-among-parts", {{"path", path}}};
+  if (o.jobs > 0 || !o.workbooks.empty()) return "cli.list-options";
+  if (o.operands.empty()) return "cli.which-part";
+  return output_fault(session, {".xlsx", ".html", ".json", ".txt", ".csv"}, true);
+}
+
+}  // namespace
+
+Exit quote(Session& session) {
+  const Options& o = session.options;
+  if (!o.operands.empty() && is_list(o.operands[0])) return quote_list(session);
+  if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
+  if (!ready(session)) return Exit::input_wrong;
+  const std::vector<PartInput> inputs = part_inputs(session, o.operands);
+  if (is_list(o.output) && (inputs.size() > 1 || o.output.ends_with(".csv")))
+    return quote_table(session, inputs);
+  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
+    return session.wrong("cli.output-folder");
+  Outputs outputs(session, inputs.size() > 1);
+  return for_each_part(inputs,
+                       [&](const PartInput& input) { return quote_part(session, outputs, input); });
+}
+
+}  // namespace turnwright::cli

@@ -1,0 +1,231 @@
+// SPDX-License-Identifier: MIT
+// A whole list priced: read, planned and written in chunks, so that memory does not grow with it.
+#include <unistd.h>
+
+#include <fstream>
+#include <iostream>
+#include <memory>
+#include <optional>
+
+#include "command.hpp"
+#include "files.hpp"
+#include "in_parallel.hpp"
+#include "inputs.hpp"
+#include "outputs.hpp"
+#include "price_output.hpp"
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/document/workbook_table.hpp"
+#include "turnwright/estimate/band.hpp"
+#include "turnwright/output/workbook.hpp"
+#include "turnwright/part/part_table.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+constexpr std::size_t chunk_size = 1024;
+
+struct RowResult {
+  std::vector<PriceRow> rows;  // of the priced table
+  std::optional<Job> job;      // for its workbook, where one is asked for
+  Problems problems;
+  Message not_possible;  // read, but there is no method for it
+  bool priced() const { return problems.empty() && not_possible.empty(); }
+};
+
+Message refusal(const Infeasible& infeasible) {
+  if (infeasible.remedies.empty()) return {"cli.not-possible", {{"why", infeasible.why}}};
+  return {"cli.not-possible-helps", {{"why", infeasible.why}, {"help", infeasible.remedies}}};
+}
+
+RowResult priced(const Session& session, const PartTable& table, const TableRow& row) {
+  const Options& o = session.options;
+  RowResult result;
+  const auto part = table.read(row);
+  if (!part) {
+    result.problems = part.problems();
+    return result;
+  }
+  const auto job = prepare(*part, session.shop);
+  if (!job) {
+    result.problems = in_file(job.problems(), row);
+    return result;
+  }
+  const auto route = plan_route(*job, session.shop, {o.machine});
+  if (!route) {
+    result.not_possible = refusal(route.infeasible());
+    return result;
+  }
+  result.rows = price_rows(with_band(make_quote(*route, session.shop), session.shop),
+                           table.cell(row, "notes"));
+  if (!o.workbooks.empty()) result.job = *job;
+  return result;
+}
+
+std::string one_line(const Session& session, const RowResult& result) {
+  std::string text = session.words(result.not_possible);
+  for (const Problem& p : result.problems)
+    text += (text.empty() ? "" : " | ") + problem_words(p, session.words);
+  return text;
+}
+
+// "priced.csv" or "priced.xlsx" -> "priced.again.csv".
+std::string rejected_path(const std::string& output) {
+  return output.substr(0, output.rfind('.')) + ".again.csv";
+}
+
+void write_part_workbook(const Session& session, const Job& job, const std::string& path) {
+  const Comparison methods = compare_methods(job, session.shop, session.options.machine);
+  const Quote quote = with_band(*methods.methods.front().quote, session.shop);
+  write_whole(path, [&](const std::string& temporary) {
+    write_workbook(quote, methods, session.shop, {}, session.words_for(job.part.inch), temporary);
+    verify_workbook(temporary);
+  });
+}
+
+// The families that these rows name, each read once, from the folder of the table.
+void read_families(const std::string& list, const std::vector<TableRow>& rows, PartTable& table) {
+  const std::size_t slash = list.rfind('/');
+  const std::string folder = slash == std::string::npos ? "" : list.substr(0, slash + 1);
+  for (const TableRow& row : rows) {
+    const std::string name = table.cell(row, "family");
+    if (name.empty() || table.knows_family(name)) continue;
+    const std::string path = name.starts_with("/") ? name : folder + name;
+    if (exists(path) && !is_folder(path))
+      table.add_family(name, read_document(path, read_file(path)));
+  }
+}
+
+std::string place_of(const std::string& path, const TableRow& row, const Words& words) {
+  if (!row.in_sheet) return path + ":" + std::to_string(row.line);
+  return words({"cli.sheet-row", {{"path", path}, {"row", std::to_string(row.line)}}});
+}
+
+/// The rows of a list, of text or of a workbook.
+class ListReader {
+ public:
+  explicit ListReader(const std::string& path) : in_(open_file(path)) {
+    if (path.ends_with(".xlsx")) {
+      auto book = std::make_unique<WorkbookReader>(path);
+      sheet_ = book.get();
+      reader_ = std::move(book);
+    } else {
+      reader_ = std::make_unique<TableReader>(path, in_);
+    }
+  }
+  RowReader& rows() { return *reader_; }
+  std::vector<TableRow> chunk() {
+    std::vector<TableRow> rows;
+    while (rows.size() < chunk_size) {
+      auto row = reader_->next();
+      if (!row) break;
+      rows.push_back(std::move(*row));
+    }
+    return rows;
+  }
+  int formulas() const { return sheet_ == nullptr ? 0 : sheet_->formulas(); }
+
+ private:
+  std::ifstream in_;
+  std::unique_ptr<RowReader> reader_;
+  const WorkbookReader* sheet_ = nullptr;
+};
+
+/// A list on its way from rows to prices.
+class ListRun {
+ public:
+  ListRun(const Session& session, PartTable table)
+      : session_(session),
+        table_(std::move(table)),
+        output_(session, session.options.output),
+        workbooks_(session.options.workbooks) {
+    if (session.options.output.empty()) return;
+    rejected_.emplace(rejected_path(session.options.output));
+    rejected_->stream() << again_head(table_);
+  }
+  void add(const std::vector<TableRow>& rows) {
+    read_families(session_.options.operands[0], rows, table_);
+    std::vector<RowResult> results(rows.size());
+    in_parallel(rows.size(), session_.threads(),
+                [&](std::size_t i) { results[i] = priced(session_, table_, rows[i]); });
+    for (std::size_t i = 0; i < rows.size(); ++i) add(rows[i], results[i]);
+    done_ += rows.size();
+    const bool progress = &session_.streams.err == &std::cerr && ::isatty(STDERR_FILENO) != 0;
+    if (progress)
+      session_.streams.err << "\r" << session_.words({"cli.parts-done", {{"n", done_}}})
+                           << std::flush;
+  }
+  Exit close() {
+    session_.note({"cli.priced", {{"priced", done_ - refused_}, {"refused", refused_}}});
+    if (done_ == refused_) return Exit::input_wrong;
+    const std::string& path = session_.options.output;
+    if (!path.empty()) {
+      output_.keep();
+      session_.note({"cli.written", {{"path", path}}});
+      if (refused_ > 0) {
+        rejected_->keep();
+        session_.note({"cli.written-refused", {{"path", rejected_path(path)}}});
+      }
+    }
+    return refused_ > 0 ? Exit::answer_is_no : Exit::done;
+  }
+
+ private:
+  void add(const TableRow& row, const RowResult& result) {
+    output_.add(result.rows);
+    if (result.job)
+      write_part_workbook(session_, *result.job, workbooks_.path(result.job->part.number, ".xlsx"));
+    if (result.priced()) return;
+    ++refused_;
+    session_.print(result.problems);
+    if (!result.not_possible.empty())
+      session_.streams.err << place_of(session_.options.operands[0], row, session_.words) << ": "
+                           << session_.words.name(table_.cell(row, "number")) << ": "
+                           << session_.words(result.not_possible) << "\n";
+    if (rejected_) rejected_->stream() << again_row(table_, row, one_line(session_, result));
+  }
+
+  const Session& session_;
+  PartTable table_;
+  PriceOutput output_;
+  FileNames workbooks_;
+  std::optional<WholeFile> rejected_;
+  std::size_t done_ = 0, refused_ = 0;
+};
+
+Message fault_of(const Session& session) {
+  const Options& o = session.options;
+  if (o.operands.size() > 1) return "cli.one-list";
+  if (o.json || o.why || !o.week.empty()) return "cli.part-options";
+  if (Message fault = output_fault(session, {".csv", ".xlsx"}, false); !fault.empty()) return fault;
+  const std::string again = o.output.empty() ? "" : rejected_path(o.output);
+  if (!again.empty() && (same_file(again, o.operands[0]) || again == o.output))
+    return {"cli.output-is-input", {{"path", again}}};
+  if (!o.workbooks.empty() && !is_folder(o.workbooks))
+    return {"cli.workbooks-folder", {{"path", o.workbooks}}};
+  return {};
+}
+
+}  // namespace
+
+Exit quote_list(Session& session) {
+  const std::string& path = session.options.operands[0];
+  if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
+  if (!ready(session)) return Exit::input_wrong;
+  ListReader list(path);
+  const auto head = list.rows().next();
+  if (!head) {
+    session.note({"cli.no-rows", {{"path", path}}});
+    return Exit::input_wrong;
+  }
+  auto table = PartTable::read_head(list.rows().file(), *head);
+  if (!table) {
+    session.print(table.problems());
+    return Exit::input_wrong;
+  }
+  ListRun run(session, std::move(*table));
+  for (auto rows = list.chunk(); !rows.empty(); rows = list.chunk()) run.add(rows);
+  if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});
+  return run.close();
+}
+
+}  // namespace turnwright::cli

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+#include "command.hpp"
+#include "files.hpp"
+#include "infeasible.hpp"
+#include "inputs.hpp"
+#include "outputs.hpp"
+#include "turnwright/output/text.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+Exit route_part(const Session& session, Outputs& outputs, const PartInput& input) {
+  const Options& o = session.options;
+  const auto job = job_of(session, input);
+  if (!job) return Exit::input_wrong;
+  const auto route = plan_route(*job, session.shop, {o.machine});
+  if (!route) return put_infeasible(session, outputs, *job, route.infeasible());
+  const RouteTimes times = times_of(*route, session.shop);
+  const std::string path = outputs.path(job->part.number, o.json ? ".json" : ".txt");
+  if (o.json || path.ends_with(".json"))
+    outputs.put_json(path, route_json(*route, times, session.shop));
+  else
+    outputs.put(path,
+                step_sheet_text(*route, times, session.shop, session.words_for(job->part.inch)));
+  return Exit::done;
+}
+
+}  // namespace
+
+Exit route(Session& session) {
+  const Options& o = session.options;
+  if (o.operands.empty()) return session.wrong("cli.which-part");
+  if (const Message fault = output_fault(session, {".txt", ".json"}, true); !fault.empty())
+    return session.wrong(fault);
+  if (!ready(session)) return Exit::input_wrong;
+  const auto inputs = part_inputs(session, o.operands);
+  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
+    return session.wrong("cli.output-folder");
+  Outputs outputs(session, inputs.size() > 1);
+  return for_each_part(inputs,
+                       [&](const PartInput& input) { return route_part(session, outputs, input); });
+}
+
+}  // namespace turnwright::cli

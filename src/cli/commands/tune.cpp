@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <ostream>
+
+#include "command.hpp"
+#include "files.hpp"
+#include "infeasible.hpp"
+#include "inputs.hpp"
+#include "outputs.hpp"
+#include "turnwright/output/tuned.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+struct RuleWord {
+  std::string_view word;
+  TuneRule rule;
+};
+constexpr std::array rules{RuleWord{"cost", TuneRule::cost}, RuleWord{"time", TuneRule::time},
+                           RuleWord{"contribution", TuneRule::contribution}};
+
+std::optional<TuneRule> rule_of(const std::string& word) {
+  if (word.empty()) return TuneRule::cost;
+  const auto* found =
+      std::find_if(rules.begin(), rules.end(), [&](const RuleWord& r) { return r.word == word; });
+  return found == rules.end() ? std::nullopt : std::optional(found->rule);
+}
+
+Exit tune_part(const Session& session, Outputs& outputs, const PartInput& input, TuneRule rule,
+               std::vector<Part>& tuned_parts) {
+  const Options& o = session.options;
+  const auto job = job_of(session, input);
+  if (!job) return Exit::input_wrong;
+  const Tuned t = turnwright::tune(job->part, session.shop, o.machine, rule);
+  for (const MethodResult* method : {&t.handbook, &t.best})
+    if (!method->feasible())
+      return put_infeasible(session, outputs, *job, method->quote.infeasible());
+  const std::string path = outputs.path(job->part.number, o.json ? ".json" : ".txt");
+  if (o.json || path.ends_with(".json"))
+    outputs.put_json(path, tuned_json(t, session.shop));
+  else
+    outputs.put(path, tuned_text(t, session.shop, session.words_for(job->part.inch)));
+  tuned_parts.push_back(job->part);
+  return Exit::done;
+}
+
+}  // namespace
+
+Exit tune(Session& session) {
+  const Options& o = session.options;
+  const auto rule = rule_of(o.rule);
+  if (!rule) return session.wrong({"cli.unknown-rule", {{"rule", o.rule}}});
+  if (o.operands.empty()) return session.wrong("cli.which-part");
+  if (const Message fault = output_fault(session, {".txt", ".json"}, true); !fault.empty())
+    return session.wrong(fault);
+  if (!ready(session)) return Exit::input_wrong;
+  const auto inputs = part_inputs(session, o.operands);
+  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
+    return session.wrong("cli.output-folder");
+  Outputs outputs(session, inputs.size() > 1);
+  std::vector<Part> tuned_parts;
+  const Exit exit = for_each_part(inputs, [&](const PartInput& input) {
+    return tune_part(session, outputs, input, *rule, tuned_parts);
+  });
+  if (tuned_parts.size() > 1 && !o.json)
+    session.streams.out << "\n"
+                        << effects_text(shop_effects(tuned_parts, session.shop, o.machine),
+                                        session.shop, session.words);
+  return exit;
+}
+
+}  // namespace turnwright::cli

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+#include "inputs.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <istream>
+#include <iterator>
+
+#include "files.hpp"
+#include "turnwright/document/node.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+// What takes a file of a kind.
+const char* taker_of(FileKind kind) {
+  switch (kind) {
+    case FileKind::request:
+      return "offer";
+    case FileKind::week:
+      return "load";
+    case FileKind::shop:
+      return "--shop";
+    default:
+      return "quote";
+  }
+}
+
+// With the lines that the problems are in.
+Problems with_lines(Problems problems, const std::string& text) {
+  for (Problem& p : problems)
+    if (p.source_line.empty()) p.source_line = line_of(text, p.at.line);
+  return problems;
+}
+
+PartInput read_input(const Session& session, std::string path, std::string text) {
+  auto part = read_part(path, text, session.shop.currencies);
+  return {std::move(path), std::move(text), std::move(part), nullptr};
+}
+
+Problems refused(const std::string& path, Message what) {
+  Problem problem;
+  problem.file = path;
+  problem.what = std::move(what);
+  return {problem};
+}
+
+}  // namespace
+
+bool is_list(const std::string& path) { return path.ends_with(".csv") || path.ends_with(".xlsx"); }
+
+std::string text_of(const Session& session, const std::string& path) {
+  if (path != "-") return read_file(path);
+  std::istream& in = session.streams.in;
+  std::string text;
+  for (char c = 0; text.size() <= largest_document && in.get(c);) text += c;
+  return text;
+}
+
+Message other_kind(const Session& session, const std::string& path, std::string_view text,
+                   std::initializer_list<FileKind> wanted) {
+  const FileKind kind = kind_of_file(text);
+  if (kind == FileKind::other || std::find(wanted.begin(), wanted.end(), kind) != wanted.end())
+    return {};
+  return {"cli.other-kind",
+          {{"path", path},
+           {"kind", Message{"file." + std::string(name_of(kind))}},
+           {"command", session.options.command},
+           {"taker", taker_of(kind)}}};
+}
+
+std::vector<PartInput> part_inputs(const Session& session, const std::vector<std::string>& paths) {
+  std::vector<PartInput> inputs;
+  for (const std::string& path : paths) {
+    std::string text = text_of(session, path);
+    const std::string name = path == "-" ? session.words("cli.standard-input") : path;
+    if (Message fault = other_kind(session, name, text, {FileKind::part, FileKind::request});
+        !fault.empty()) {
+      inputs.push_back({name, std::move(text), refused(name, std::move(fault)), nullptr});
+      continue;
+    }
+    if (!is_request(text)) {
+      inputs.push_back(read_input(session, name, std::move(text)));
+      continue;
+    }
+    const auto request = read_request(name, text);
+    if (!request) {
+      inputs.push_back({name, std::move(text), request.problems(), nullptr});
+      continue;
+    }
+    for (PartInput& part : parts_of(session, std::make_shared<const Request>(*request)))
+      inputs.push_back(std::move(part));
+  }
+  return inputs;
+}
+
+PartInput part_beside(const Session& session, const std::string& file, const std::string& name,
+                      Position at) {
+  namespace fs = std::filesystem;
+  const std::string path = (fs::path(file).parent_path() / name).lexically_normal().string();
+  if (exists(path) && !is_folder(path)) return read_input(session, path, read_file(path));
+  Problem p;
+  p.file = file;
+  p.at = at;
+  p.what = {"cli.no-part-file", {{"name", name}}};
+  p.expected = {"cli.path-beside", {{"path", path}}};
+  return {path, "", Problems{p}, nullptr};
+}
+
+std::vector<PartInput> parts_of(const Session& session, std::shared_ptr<const Request> request) {
+  std::vector<PartInput> parts;
+  for (const RequestItem& item : request->parts) {
+    PartInput& read = parts.emplace_back(part_beside(session, request->file, item.part, item.at));
+    read.request = request;
+    if (read.part) read.part = ordered(std::move(*read.part), item, *request);
+  }
+  return parts;
+}
+
+std::optional<Job> job_of(const Session& session, const PartInput& input) {
+  if (!input.part) {
+    session.print(input.part.problems());
+    return std::nullopt;
+  }
+  const auto job = prepare(*input.part, session.shop);
+  if (job) return *job;
+  session.print(with_lines(job.problems(), input.text));
+  return std::nullopt;
+}
+
+Exit for_each_part(const std::vector<PartInput>& inputs,
+                   const std::function<Exit(const PartInput&)>& each) {
+  Exit worst = Exit::done;
+  std::size_t refused_parts = 0;
+  for (const PartInput& input : inputs) {
+    const Exit exit = each(input);
+    if (exit == Exit::input_wrong) ++refused_parts;
+    worst = std::max(worst, exit == Exit::input_wrong ? Exit::answer_is_no : exit);
+  }
+  return refused_parts == inputs.size() ? Exit::input_wrong : worst;
+}
+
+}  // namespace turnwright::cli

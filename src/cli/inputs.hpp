@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The part files that a command works on: by name, from standard input, or those that a request or
+// a week names, read from beside it.
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "session.hpp"
+#include "turnwright/part/file_kind.hpp"
+#include "turnwright/part/request.hpp"
+#include "turnwright/route/job.hpp"
+
+namespace turnwright::cli {
+
+/// A part to work on, read; of a request with the request.
+struct PartInput {
+  std::string path, text;
+  Checked<Part> part;
+  std::shared_ptr<const Request> request;
+};
+
+/// True for a table of parts, by its name.
+bool is_list(const std::string& path);
+/// A file, or standard input for "-".
+std::string text_of(const Session& session, const std::string& path);
+/// Names a file of another kind as what it is, with the command that takes it; empty: it is of one
+/// of the kinds, or of none that is known.
+Message other_kind(const Session& session, const std::string& path, std::string_view text,
+                   std::initializer_list<FileKind> wanted);
+
+/// All parts of the operands, those of requests one by one.
+std::vector<PartInput> part_inputs(const Session& session, const std::vector<std::string>& paths);
+/// The part file of this name beside `file`; a problem at `at` of that file when there is none.
+PartInput part_beside(const Session& session, const std::string& file, const std::string& name,
+                      Position at);
+/// Every part of the request, or why it cannot be read, in its order.
+std::vector<PartInput> parts_of(const Session& session, std::shared_ptr<const Request> request);
+
+/// The part with the shop; its problems are said, with the lines of its text.
+std::optional<Job> job_of(const Session& session, const PartInput& input);
+
+/// A part at a time through `each`; the worst exit status: 2 only when every part was wrong.
+Exit for_each_part(const std::vector<PartInput>& inputs,
+                   const std::function<Exit(const PartInput&)>& each);
+
+}  // namespace turnwright::cli

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+#include "outputs.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <ostream>
+
+#include "files.hpp"
+#include "turnwright/output/workbook.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+// The document without the line ends and indents between its members; texts hold none.
+std::string in_one_line(const std::string& json) {
+  std::string line;
+  for (std::size_t i = 0; i < json.size(); ++i) {
+    if (json[i] != '\n') {
+      line += json[i];
+      continue;
+    }
+    while (i + 1 < json.size() && json[i + 1] == ' ') ++i;
+  }
+  return line + "\n";
+}
+
+bool reads(const Session& session, const std::string& path) {
+  const Options& o = session.options;
+  const auto same = [&](const std::string& input) {
+    return !input.empty() && input != "-" && same_file(input, path);
+  };
+  return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) || same(o.week);
+}
+
+}  // namespace
+
+Message output_fault(const Session& session, std::initializer_list<std::string_view> kinds,
+                     bool folder) {
+  const std::string& path = session.options.output;
+  if (path.empty()) return {};
+  if (folder && is_folder(path)) return {};
+  if (std::none_of(kinds.begin(), kinds.end(),
+                   [&](std::string_view kind) { return path.ends_with(kind); })) {
+    Messages names;
+    for (const std::string_view kind : kinds) names.push_back(verbatim(std::string(kind)));
+    return {"cli.output-kind", {{"path", path}, {"kinds", names}}};
+  }
+  if (reads(session, path)) return {"cli.output-is-input", {{"path", path}}};
+  return {};
+}
+
+std::string FileNames::path(const std::string& number, std::string_view kind) {
+  const std::string name = file_name(number);
+  auto lower = [](std::string text) {
+    std::transform(text.begin(), text.end(), text.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return text;
+  };
+  std::string own = name;
+  for (int count = 2; !used_.insert(lower(own) + std::string(kind)).second; ++count)
+    own = name + "-" + std::to_string(count);
+  return folder_ + "/" + own + std::string(kind);
+}
+
+Outputs::Outputs(const Session& session, bool several)
+    : session_(session), several_(several), names_(session.options.output) {}
+
+std::string Outputs::path(const std::string& number, std::string_view kind) {
+  const std::string& output = session_.options.output;
+  return output.empty() || !is_folder(output) ? output : names_.path(number, kind);
+}
+
+void Outputs::put(const std::string& path, const std::string& text) {
+  if (path.empty()) {
+    session_.streams.out << text;
+    return;
+  }
+  write_text(path, text);
+  session_.note({"cli.written", {{"path", path}}});
+}
+
+void Outputs::put_json(const std::string& path, const std::string& text) {
+  put(path, path.empty() && several_ ? in_one_line(text) : text);
+}
+
+void Outputs::put_workbook(const std::string& path,
+                           const std::function<void(const std::string&)>& write) {
+  write_whole(path, [&](const std::string& temporary) {
+    write(temporary);
+    verify_workbook(temporary);
+  });
+  session_.note({"cli.written", {{"path", path}}});
+}
+
+}  // namespace turnwright::cli

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+#include "session.hpp"
+
+#include <algorithm>
+#include <ostream>
+#include <thread>
+
+#include "files.hpp"
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+// More problems than anybody reads in one go.
+constexpr std::size_t most_problems = 200;
+
+Words words_of(const Options& o, const Policy& policy) {
+  const auto language = language_named(o.language.empty() ? policy.language : o.language);
+  Words words(language.value_or(Language::en), o.inch);
+  words.currency(policy.currency);
+  return words;
+}
+
+}  // namespace
+
+void Session::say(const Message& message) const {
+  streams.err << "turnwright " << options.command << ": " << words(message) << "\n";
+}
+void Session::note(const Message& message) const { streams.err << words(message) << "\n"; }
+
+void Session::print(const Problems& problems) const {
+  for (std::size_t i = 0; i < std::min(problems.size(), most_problems); ++i)
+    streams.err << problem_text(problems[i], words);
+  if (problems.size() > most_problems)
+    note({"cli.more-problems", {{"n", problems.size() - most_problems}}});
+}
+
+Exit Session::wrong(const Message& message) const {
+  say(message);
+  return Exit::input_wrong;
+}
+
+Words Session::words_for(bool inch) const {
+  Words own = words;
+  own.units(options.inch || (inch && !options.metric));
+  return own;
+}
+
+int Session::threads() const {
+  return options.jobs > 0 ? options.jobs
+                          : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+}
+
+bool read_shop_files(Session& session) {
+  const Options& o = session.options;
+  std::vector<NamedText> files = shipped_rates();
+  const std::size_t own_from = files.size();
+  if (!o.shop.empty())
+    for (NamedText& file : read_folder(o.shop)) {
+      session.digests.push_back({file.name, sha256(file.text)});
+      files.push_back(std::move(file));
+    }
+  if (!o.shop.empty() && files.size() == own_from) {
+    session.note({"cli.no-yaml-in-folder", {{"folder", o.shop}}});
+    return false;
+  }
+  auto shop = read_shop(files, own_from);
+  if (!shop) {
+    session.print(shop.problems());
+    return false;
+  }
+  session.shop = std::move(*shop);
+  session.words = words_of(o, session.shop.policy);
+  return true;
+}
+
+bool ready(Session& session) {
+  if (!read_shop_files(session)) return false;
+  const std::string& machine = session.options.machine;
+  if (machine.empty() || session.shop.machine(machine) != nullptr) return true;
+  std::vector<std::string> names;
+  for (const Machine& m : session.shop.machines) names.push_back(m.name);
+  session.say(with_near({"cli.unknown-machine", {{"machine", machine}, {"known", one_of(names)}}},
+                        nearest(machine, names)));
+  return false;
+}
+
+}  // namespace turnwright::cli

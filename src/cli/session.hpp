@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What a command works with: its options, the streams, the reader's words, and the shop once it is
+// read.
+#include <string>
+#include <vector>
+
+#include "options.hpp"
+#include "turnwright/cli/run.hpp"
+#include "turnwright/output/json.hpp"
+#include "turnwright/output/words.hpp"
+#include "turnwright/shop/shop.hpp"
+
+namespace turnwright::cli {
+
+struct Session {
+  const Options& options;
+  const Streams& streams;
+  Words words;
+  Shop shop;
+  std::vector<InputDigest> digests;  // of the shop's own files
+
+  /// "turnwright quote: …" to standard error.
+  void say(const Message& message) const;
+  /// A line to standard error.
+  void note(const Message& message) const;
+  void print(const Problems& problems) const;
+  /// Says it; the exit status of wrong input.
+  Exit wrong(const Message& message) const;
+  /// The reader's words for a part: in its own units where none were asked for.
+  Words words_for(bool inch) const;
+  int threads() const;
+};
+
+/// The shipped rates with the shop folder over them. Its problems are said.
+bool read_shop_files(Session& session);
+/// Shop files and the machine that was asked for: what every command of parts needs first.
+bool ready(Session& session);
+
+}  // namespace turnwright::cli

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "week_inputs.hpp"
+
+#include <filesystem>
+#include <map>
+#include <memory>
+
+#include "files.hpp"
+#include "turnwright/document/table.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+// Each part file is read once, however many orders it has.
+PartReader part_reader(const Session& session) {
+  auto read = std::make_shared<std::map<std::string, Checked<Part>>>();
+  return [&session, read](const Week& week, const WeekOrder& order) -> Checked<Part> {
+    const auto found = read->find(order.part);
+    if (found != read->end()) return found->second;
+    return read->emplace(order.part, part_beside(session, week.file, order.part, order.at).part)
+        .first->second;
+  };
+}
+
+}  // namespace
+
+Planning WeekInputs::planning(const Session& session) const {
+  return {session.shop, part_reader(session), posted ? &*posted : nullptr, session.threads()};
+}
+
+std::optional<WeekInputs> week_inputs(const Session& session, const std::string& path) {
+  const std::string text = text_of(session, path);
+  if (const Message fault = other_kind(session, path, text, {FileKind::week}); !fault.empty()) {
+    session.say(fault);
+    return std::nullopt;
+  }
+  const auto week = read_week(path, text);
+  const Problems problems = week ? unknown_machines(*week, session.shop) : week.problems();
+  session.print(problems);
+  if (!problems.empty()) return std::nullopt;
+  WeekInputs inputs{*week, std::nullopt};
+  if (session.options.posted.empty()) return inputs;
+  std::ifstream in = open_file(session.options.posted);
+  TableReader table(session.options.posted, in);
+  const auto posted = read_posted(inputs.week, table);
+  if (!posted) {
+    session.print(posted.problems());
+    return std::nullopt;
+  }
+  inputs.posted = *posted;
+  return inputs;
+}
+
+std::string beside_week(const Week& week, const std::string& part) {
+  namespace fs = std::filesystem;
+  const fs::path folder = fs::absolute(week.file).parent_path();
+  return fs::absolute(part).lexically_proximate(folder).string();
+}
+
+std::optional<Message> delivery_message(const Session& session, const PartInput& input,
+                                        const Part& part) {
+  const auto inputs = week_inputs(session, session.options.week);
+  if (!inputs) return std::nullopt;
+  const int most = part.quantities.empty() ? 1 : part.quantities.back();
+  const Week week = with_asked(inputs->week, beside_week(inputs->week, input.path), most);
+  const auto promise = promise_for(week, inputs->planning(session));
+  if (!promise) {
+    session.print(promise.problems());
+    return std::nullopt;
+  }
+  session.print(promise->problems);
+  return delivery_of(week, *promise);
+}
+
+}  // namespace turnwright::cli

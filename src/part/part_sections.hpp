@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The sections of a part file, one function each.
+#include "read_element.hpp"
+
+namespace turnwright {
+
+inline constexpr int most_pieces = 10000000;
+/// What an edge is broken by where the drawing says nothing.
+inline Length small_edge() { return 0.3 * unit::mm; }
+
+/// What every section is read with.
+struct SectionReading {
+  const BareUnits& bare;
+  ProblemList& problems;
+
+  Length length(const Node& node) const {
+    return read_length(node, bare, problems).value_or(Length(0.0));
+  }
+};
+
+void read_material(const SectionReading& in, const Node& node, Part& part);
+PartStock read_stock(const SectionReading& in, const Node& node);
+Drawing read_drawing(const SectionReading& in, const Node& node);
+void read_faces(const SectionReading& in, const Node& node, Part& part);
+CentreRequest read_centres(const SectionReading& in, const Node& node);
+OtherWork read_other_work(const SectionReading& in, const Node& node);
+OneOff read_one_off(const SectionReading& in, const Node& node);
+Learning read_learning(const SectionReading& in, const Node& node);
+
+}  // namespace turnwright

@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: MIT
+// Work beside the turning: other work, what is paid for once, learning.
+#include <algorithm>
+#include <array>
+
+#include "examples.hpp"
+#include "part_sections.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr double most_scrap = 0.95, steepest_learning = 0.5;
+
+template <class Q>
+bool is_below_zero(const std::optional<Q>& q) {
+  return q && q->si < 0;
+}
+
+// "keyway 10 P9 x36 on 35 h6, 6 min", "soft jaws, 180 EUR": other work or a one-off.
+template <class Work>
+void read_what_and_value(const SectionReading& in, const Node& node, Work& work) {
+  const std::size_t comma = node.text.rfind(',');
+  work.what = node.text.substr(0, comma);
+  const std::string tail = comma == std::string::npos ? "" : node.text.substr(comma + 1);
+  TextFault fault;
+  const auto minutes = tail.empty() ? std::nullopt : read_quantity(tail, unit::min, fault);
+  const auto money = tail.empty() ? std::nullopt : read_quantity(tail, unit::money, fault);
+  if (minutes && !minutes->bare)
+    work.time = Time(minutes->si);
+  else if (money && !money->bare)
+    work.price = Amount(money->si);
+  else
+    in.problems.add(node, "part.no-time-or-price",
+                    such_as(work.what + ", 6 min", work.what + ", 4.50 EUR"));
+}
+
+template <class Work>
+void read_value_map(MapReader& map, Work& work) {
+  if (map.need("what") != nullptr) work.what = map.text_or("what", "");
+  work.time = map.quantity("minutes", unit::min);
+  work.price = map.quantity("price", unit::money);
+}
+
+void check_scrap(MapReader& map, const OtherWork& w) {
+  if (w.scrap < 0 || w.scrap >= most_scrap)
+    map.notes().add(map.node(), Message{"part.scrap", {{"scrap", Share{w.scrap}}}},
+                    Message{"part.wants-scrap", {{"most", Share{most_scrap}}}});
+}
+
+void check_charges(MapReader& map, const OtherWork& w) {
+  ProblemList& problems = map.notes();
+  const Node& node = map.node();
+  if (w.minimum.si < 0 || w.certificate.si < 0 || w.transport.si < 0)
+    problems.add(node, "part.negative-price", "part.wants-zero-or-more");
+  check_scrap(map, w);
+  const bool by_minute = w.per == ChargedBy::minute;
+  if (by_minute && (!w.time || !w.price))
+    problems.add(node, "part.by-minute-without", such_as("minutes: 6, price: 1.10"));
+  if (!by_minute && w.time && w.price)
+    problems.add(node, "part.both-minutes-and-price",
+                 Message{"part.wants-minutes-or-price", {{"entry", "per: minute"}}});
+  if (w.per != ChargedBy::piece && w.per != ChargedBy::lot && !w.price)
+    problems.add(
+        node, Message{"part.per-without-price", {{"entry", std::string("per: ") + name_of(w.per)}}},
+        such_as("price: 2.10"));
+  if (!w.price && (w.minimum.si > 0 || w.certificate.si > 0 || w.transport.si > 0))
+    problems.add(node, "part.own-work-with-charges", such_as("price: 4.50"));
+}
+
+// What only bought work has.
+void read_charges(MapReader& map, OtherWork& w) {
+  static const std::vector<std::string> words{"piece", "lot", "kg", "minute", "dm2"};
+  const std::string per = map.one_of("per", words).value_or("piece");
+  w.per = static_cast<ChargedBy>(std::find(words.begin(), words.end(), per) - words.begin());
+  w.minimum = map.quantity_or("minimum", unit::money, Amount(0.0));
+  w.certificate = map.quantity_or("certificate", unit::money, Amount(0.0));
+  w.transport = map.quantity_or("transport", unit::money, Amount(0.0));
+  w.scrap = map.quantity_or("scrap", unit::ratio, Number(0.0)).si;
+  check_charges(map, w);
+}
+
+void other_work_map(const SectionReading& in, const Node& node, OtherWork& w) {
+  MapReader map(node, in.problems, section("other work"));
+  read_value_map(map, w);
+  read_charges(map, w);
+  w.setup = map.quantity_or("setup", unit::min, Time(0.0));
+  if (map.one_of("after", {"turning", "roughing"}) == "roughing") w.after = WorkAfter::roughing;
+  w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
+  if (!w.time && !w.price)
+    in.problems.add(node, "part.no-minutes-or-price", such_as("minutes: 6", "price: 4.50"));
+  map.finish();
+}
+
+PaidBy paid_named(const std::optional<std::string>& word) {
+  if (word == "over pieces") return PaidBy::pieces;
+  if (word == "in the first order") return PaidBy::first_order;
+  return PaidBy::line;
+}
+
+void one_off_map(const SectionReading& in, const Node& node, OneOff& o) {
+  MapReader map(node, in.problems, "part.a-one-off");
+  read_value_map(map, o);
+  if (o.time.has_value() == o.price.has_value())
+    in.problems.add(node, "part.either-minutes-or-price", such_as("minutes: 90", "price: 180"));
+  o.paid = paid_named(map.one_of("paid", {"as a line", "in the first order", "over pieces"}));
+  o.pieces = map.whole("pieces", 1, most_pieces).value_or(0);
+  if ((o.paid == PaidBy::pieces) != (o.pieces > 0))
+    in.problems.add(node, Message{"part.over-pieces", {{"words", "over pieces"}}},
+                    such_as("paid: over pieces, pieces: 500"));
+  map.finish();
+}
+
+}  // namespace
+
+OtherWork read_other_work(const SectionReading& in, const Node& node) {
+  OtherWork w;
+  w.at = node.at;
+  if (node.kind == Node::Kind::text)
+    read_what_and_value(in, node, w);
+  else
+    other_work_map(in, node, w);
+  if (is_below_zero(w.time) || is_below_zero(w.price) || w.setup.si < 0 || w.days < 0)
+    in.problems.add(node, "part.negative-time-or-price", "part.wants-zero-or-more");
+  return w;
+}
+
+// "soft jaws, 180 EUR", or a map with how it is paid
+OneOff read_one_off(const SectionReading& in, const Node& node) {
+  OneOff o;
+  o.at = node.at;
+  if (node.kind == Node::Kind::text)
+    read_what_and_value(in, node, o);
+  else
+    one_off_map(in, node, o);
+  if (is_below_zero(o.time) || is_below_zero(o.price))
+    in.problems.add(node, "part.negative-time-or-price", "part.wants-zero-or-more");
+  return o;
+}
+
+Learning read_learning(const SectionReading& in, const Node& node) {
+  MapReader map(node, in.problems, section("learning"));
+  Learning learning;
+  learning.rate = map.needed("rate", unit::ratio).si;
+  learning.planned_at = map.whole("planned time at piece", 1, most_pieces).value_or(1);
+  if (learning.rate < steepest_learning || learning.rate > 1)
+    in.problems.add(
+        node, Message{"part.learning-rate", {{"rate", Figure{learning.rate}}}},
+        Message{"part.wants-learning-rate",
+                {{"least", Figure{steepest_learning}}, {"most", 1}, {"example", "0.9"}}});
+  map.finish();
+  return learning;
+}
+
+const char* name_of(ChargedBy per) {
+  static constexpr std::array names{"piece", "lot", "kg", "minute", "dm2"};
+  return names[static_cast<std::size_t>(per)];
+}
+
+const char* name_of(WorkAfter after) {
+  return after == WorkAfter::roughing ? "roughing" : "turning";
+}
+
+}  // namespace turnwright

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// How much of the work the jaws hold, and how fast the chuck may then run.
+#include "clamping/layout.hpp"
+
+namespace turnwright {
+
+/// Lengths held in rough work, the least without a warning, and the least at all.
+Length full_grip(Length diameter);
+Length fair_grip(Length diameter);
+Length shortest_grip(Length diameter);
+/// What is held as a rule; less where the context says so.
+Length grip_length(const PlanContext& context, Length diameter);
+Length jaw_clearance(const PlanContext& context);
+/// Notes where the jaws are, from local z.
+void set_grip(Operation& operation, const View& view, Length local_from, Length local_to);
+/// The machine with its chuck as fast as these jaws allow.
+Machine with_chuck_speed(const Machine& machine, const Operation& operation);
+
+}  // namespace turnwright

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+#include "clamping/jaws.hpp"
+
+#include <algorithm>
+
+#include "practice_values.hpp"
+#include "reasons.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr Length clocked_to(0.02e-3);
+
+// A tie between two surfaces.
+struct TiedPair {
+  const Tie& tie;
+  const Surface &surface, &datum;
+};
+
+// All ties of a job, with every surface that has the seat of their datum.
+std::vector<TiedPair> tied_pairs(const Job& job) {
+  std::vector<TiedPair> pairs;
+  for (const Surface& s : job.surfaces)
+    for (const Tie& tie : job.element_of(s).ties)
+      for (std::size_t n = 0; n < job.surfaces.size(); ++n)
+        if (is_seat(job, n, tie.datum)) pairs.push_back({tie, s, job.surfaces[n]});
+  return pairs;
+}
+
+bool turned_here(const Surface& s, const Turned& turned) {
+  if (s.inside()) return (s.region == Region::bore_left) == turned.from_left;
+  const Length middle = (s.left + s.right) / 2.0;
+  return turned.from_left ? middle < turned.cut_over : middle > turned.cut_over;
+}
+
+// A tie that soft jaws hardly hold: every piece is checked.
+void check_all(const PlanContext& context, const TiedPair& pair, Operation& operation,
+               Layout& layout) {
+  const Message tie{"clamping.tie",
+                    {{"surface", pair.surface.name},
+                     {"datum", pair.datum.name},
+                     {"kind", pair.tie.kind},
+                     {"value", pair.tie.value}}};
+  operation.check_all = true;
+  layout.tie_rests_on = {
+      "clamping.every-piece-checked",
+      {{"clamping", accuracy_of(context.shop, AccuracyId::soft_jaws, "clamping.soft-jaws")}}};
+  operation.why = {"clamping.tie-in-two-operations", {{"tie", tie}}};
+  layout.cautions.push_back({"clamping.tie-checked",
+                             {{"tie", tie},
+                              {"accuracy", context.shop.accuracy(AccuracyId::soft_jaws)},
+                              {"leave", practice::left_for_grinding}}});
+}
+
+}  // namespace
+
+bool is_seat(const Job& job, std::size_t surface, std::string_view datum) {
+  return job.element_of(job.surfaces[surface]).seat == datum;
+}
+
+Message accuracy_of(const Shop& shop, AccuracyId id, Message clamping) {
+  const auto row = std::find_if(shop.clampings.begin(), shop.clampings.end(),
+                                [&](const ClampingKind& k) { return k.name == name_of(id); });
+  if (row == shop.clampings.end()) return clamping;
+  return Message{"clamping.true-to",
+                 {{"clamping", std::move(clamping)},
+                  {"accuracy", row->accuracy},
+                  {"basis", Message(std::string("basis.") + name_of(row->source.basis))}}};
+}
+
+bool fine_seat(const Surface& s) { return s.grade <= practice::soft_jaws_grade && s.toleranced; }
+
+void choose_jaws(const PlanContext& context, const Surface& held, const Turned& turned,
+                 Operation& operation, Layout& layout) {
+  const Length hard_jaws = context.shop.accuracy(AccuracyId::hard_jaws),
+               soft_jaws = context.shop.accuracy(AccuracyId::soft_jaws);
+  bool soft = fine_seat(held) || (held.ra.si > 0 && held.ra.si <= practice::soft_jaws_roughness.si);
+  for (const TiedPair& pair : tied_pairs(context.job)) {
+    if (turned_here(pair.surface, turned) == turned_here(pair.datum, turned)) continue;
+    if (pair.tie.value.si <= hard_jaws.si + same_point) soft = true;
+    if (pair.tie.value.si <= practice::check_margin * soft_jaws.si + same_point)
+      check_all(context, pair, operation, layout);
+  }
+  operation.jaws = soft ? Jaws::soft : Jaws::hard;
+}
+
+void spare_thin_wall(const Surface& held, Operation& operation, Layout& layout) {
+  if (layout.hollow.empty()) return;
+  const Length hole = layout.hollow.largest(held.left, held.right);
+  const Length wall = held.diameter() / 2.0 - hole;
+  if (hole.si <= same_point || (wall / held.diameter()).si >= practice::thin_wall) return;
+  operation.jaws = Jaws::soft;
+  layout.cautions.push_back(
+      {"clamping.thin-wall",
+       {{"operation", operation.number}, {"wall", wall}, {"diameter", held.diameter()}}});
+}
+
+void hold_in_four_jaws(const PlanContext& context, Operation& operation, bool fine) {
+  const bool odd = context.cast() || context.job.stock.form == StockForm::square;
+  if (!context.machine.four_jaw || !odd) return;
+  operation.four_jaw = true;
+  operation.clocked_fine = fine;
+  operation.face_plate = operation.grip_diameter > context.machine.chuck.diameter;
+  operation.holder = operation.face_plate ? Holder::face_plate : Holder::four_jaw_chuck;
+  operation.why =
+      both(std::move(operation.why), fine ? Message{"clamping.clocked-to", {{"to", clocked_to}}}
+                                          : Message{"clamping.trued-to-rim"});
+}
+
+}  // namespace turnwright

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+// A drawn end is held that nobody cuts: one operation.
+#include "clamping/blank.hpp"
+#include "clamping/grip.hpp"
+#include "clamping/support.hpp"
+
+namespace turnwright {
+namespace {
+
+OperationTask drawn_end_task(const PlanContext& context) {
+  const Job& job = context.job;
+  OperationTask task;
+  Operation& operation = task.operation;
+  task.last = true;
+  operation.number = 10;
+  operation.why = "clamping.drawn-end-held";
+  operation.grip_from = job.left();
+  operation.grip_to = job.left() + grip_length(context, job.stock.diameter);
+  operation.grip_diameter = job.stock.diameter;
+  operation.mass = blank_mass(job);
+  task.jaw = operation.grip_to;
+  task.work = blank_outside(job);
+  task.target = job.turned;
+  task.final = job.finished;
+  task.zone_left = task.jaw + context.machine.chuck.jaw_clearance;
+  task.facing = job.stock.facing_right;
+  task.given = job.given;
+  return task;
+}
+
+}  // namespace
+
+Infeasible left_bore_out_of_reach() {
+  return {"clamping.left-bore-out-of-reach", {"plan.try-sawn-blanks", "plan.try-bore-from-right"}};
+}
+
+bool one_side_possible(const PlanContext& context) {
+  const Job& job = context.job;
+  if (job.stock.facing_left.si > 0) return false;
+  // A drawn end that the jaws hold and that nobody cuts.
+  Length free_end = job.left();
+  const auto outside = job.outside();
+  for (auto s = outside.rbegin(); s != outside.rend() && s->as_drawn; ++s) free_end = s->right;
+  return free_end - job.left() >=
+         grip_length(context, job.stock.diameter) + context.machine.chuck.jaw_clearance;
+}
+
+Planned<Layout> one_side(const PlanContext& context) {
+  if (context.bored_from(true)) return left_bore_out_of_reach();
+  Layout layout;
+  layout.hollow = blank_hollow(context.job);
+  auto task = supported(context, drawn_end_task(context), layout.cautions);
+  if (!task) return task.infeasible();
+  decide_two_cuts(context, *task, layout);
+  return with_operation(context, std::move(*task), std::move(layout));
+}
+
+}  // namespace turnwright

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+#include "clamping/layouts/rechucking.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include "clamping/blank.hpp"
+#include "clamping/grip.hpp"
+#include "clamping/support.hpp"
+#include "practice_values.hpp"
+#include "reasons.hpp"
+
+namespace turnwright {
+namespace {
+
+// A turned surface to hold on, local z; the jaws end at `jaw`.
+struct Seat {
+  const Surface& surface;
+  Length from{}, jaw{};
+};
+
+std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zone_left,
+                            const Surface& s) {
+  if (!s.gripable) return std::nullopt;
+  const Interval z = v.between(s.left, s.right);
+  const Length end = min(z.to - practice::grip_inside_edge, zone_left - jaw_clearance(context));
+  const Length needed = context.short_grip ? shortest_grip(s.diameter()) : fair_grip(s.diameter());
+  if (end - z.from < needed - Length(same_point)) return std::nullopt;
+  return Seat{s, z.from, end};
+}
+
+// The nearest to the cut; a fine seat only when nothing else is there.
+std::optional<Seat> nearest_seat(const PlanContext& context, const View& v, Length zone_left) {
+  std::vector<Seat> seats;
+  for (const Surface& s : context.job.outside())
+    if (const auto seat = seat_on(context, v, zone_left, s)) seats.push_back(*seat);
+  auto rank = [](const Seat& s) {
+    return s.jaw - (fine_seat(s.surface) ? Length(1e3) : Length(0.0));
+  };
+  const auto best = std::max_element(
+      seats.begin(), seats.end(), [&](const Seat& a, const Seat& b) { return rank(a) < rank(b); });
+  if (best == seats.end()) return std::nullopt;
+  return *best;
+}
+
+// What is left to do here: the work as it is, and where the cut changes over.
+OperationTask task_of(const PlanContext& context, const Rechucking& how, const Layout& layout) {
+  const Job& job = context.job;
+  const bool from_left = how.turned.from_left;
+  const View v = context.view(from_left);
+  OperationTask task;
+  task.last = how.last;
+  task.roughs = how.roughs;
+  task.finishes = how.finishes;
+  task.operation.number = how.number;
+  task.operation.from_left = from_left;
+  task.work = v.local(layout.operations.back().after);
+  task.target = v.local(job.turned);
+  task.final = v.local(job.finished);
+  task.zone_left = v.z(how.turned.cut_over);
+  if (how.roughs) task.facing = from_left ? job.stock.facing_left : job.stock.facing_right;
+  if (how.last || !how.finishes) return task;
+  const Length top = job.turned.largest();
+  task.target = raised_left(task.target, task.zone_left, top);
+  task.final = raised_left(task.final, task.zone_left, top);
+  task.zone_left = task.zone_left - practice::overlap;
+  return task;
+}
+
+void hold_on(const PlanContext& context, const Rechucking& how, const Seat& seat,
+             OperationTask& task, Layout& layout) {
+  Operation& operation = task.operation;
+  const Surface& held = seat.surface;
+  task.jaw = seat.jaw;
+  set_grip(operation, context.view(how.turned.from_left),
+           max(seat.from, seat.jaw - full_grip(held.diameter())), seat.jaw);
+  operation.grip_diameter = held.diameter();
+  choose_jaws(context, held, how.turned, operation, layout);
+  spare_thin_wall(held, operation, layout);
+  if (!how.finishes) {
+    // Roughing asks for a firm grip, not for a true one.
+    operation.jaws = Jaws::hard;
+    operation.check_all = false;
+    operation.why = {};
+  }
+  const Place surface("surface", held.name);
+  operation.why = both(operation.jaws == Jaws::soft ? Message{"clamping.soft-jaws-on", {surface}}
+                                                    : Message{"clamping.hard-jaws-on", {surface}},
+                       std::move(operation.why));
+  operation.mass =
+      body_volume(layout.operations.back().after, layout.hollow) * context.job.material.density;
+}
+
+// Fine seats are better not held, and a short grip is worse the further the work stands out of it.
+double score_of(const Layout& layout, const Surface& held) {
+  double score = layout.score;
+  if (fine_seat(held)) score += 10;
+  for (const Operation& operation : layout.operations) {
+    const Number held_share =
+        (operation.grip_to - operation.grip_from) / fair_grip(operation.grip_diameter);
+    score += std::max(0.0, 1 - held_share.si) * (1 + operation.free_ratio);
+  }
+  return score;
+}
+
+}  // namespace
+
+Planned<Layout> rechucked(const PlanContext& context, const Rechucking& how, Layout layout) {
+  const View v = context.view(how.turned.from_left);
+  OperationTask task = task_of(context, how, layout);
+  const auto seat = nearest_seat(context, v, task.zone_left);
+  if (how.last && how.finishes && wants_mandrel(context, how.turned, !seat && context.short_grip))
+    return on_mandrel(context, std::move(task), std::move(layout));
+  if (!seat)
+    return Infeasible{"clamping.nothing-to-hold",
+                      {"plan.try-bar-fed", "plan.try-longer-blank", "plan.try-between-centres"}};
+  hold_on(context, how, *seat, task, layout);
+  take_stated_times(context, task);
+  auto held = supported(context, std::move(task), layout.cautions);
+  if (!held) return held.infeasible();
+  if (!how.roughs) held->centre_hole = false;  // it is there
+  hold_in_four_jaws(context, held->operation, true);
+  decide_two_cuts(context, *held, layout);
+  auto done = with_operation(context, std::move(*held), std::move(layout));
+  if (done) done->score = score_of(*done, seat->surface);
+  return done;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: MIT
+// Both ends from the chuck: the first on the raw stock, then turned round.
+#include "clamping/blank.hpp"
+#include "clamping/grip.hpp"
+#include "clamping/layouts/rechucking.hpp"
+#include "clamping/support.hpp"
+#include "practice_values.hpp"
+#include "reasons.hpp"
+
+namespace turnwright {
+namespace {
+
+// The end that is turned first, local z.
+struct FirstEnd {
+  View view;
+  Outline work;
+  Interval wide;       // the longest flat of the largest diameter
+  bool drawn = false;  // it stays as the bar is bought
+  Length grip_diameter{};
+};
+
+FirstEnd first_end(const PlanContext& context, bool left_first) {
+  const Job& job = context.job;
+  const View v = context.view(left_first);
+  const Interval global = widest(job);
+  FirstEnd end{v,
+               v.local(blank_outside(job)),
+               v.between(global.from, global.to),
+               drawn_at(job, (global.from + global.to) / 2.0),
+               {}};
+  end.grip_diameter = 2.0 * end.work.right_of(end.work.left());
+  return end;
+}
+
+// How much of the raw end is held.
+Planned<Length> raw_grip(const PlanContext& context, const FirstEnd& end) {
+  const Length stock = context.job.stock.diameter, back = end.work.left();
+  const Length clearance = jaw_clearance(context);
+  if (context.cast()) {
+    // Not longer than the raw diameter that is held.
+    const Length there = end.work.pieces().front().to.z - back - clearance;
+    const Length grip = min(full_grip(end.grip_diameter), there);
+    if (grip >= shortest_grip(end.grip_diameter)) return grip;
+    return Infeasible{{"clamping.raw-end-too-short", {{"length", there}}},
+                      {"plan.try-chucking-boss", "plan.try-other-end"}};
+  }
+  const Length grip = grip_length(context, stock);
+  if (!context.short_grip) return grip;
+  // On little, both operations share what there is.
+  return max(grip, min(full_grip(stock), (end.wide.to - back) / 2.0 - clearance));
+}
+
+// Raised where the second operation cuts.
+void aim(const Job& job, const FirstEnd& end, Length cut_over, OperationTask& task) {
+  const Outline turned = end.view.local(job.turned), finished = end.view.local(job.finished);
+  const Length top = turned.largest();
+  const Length wall = max(top, end.drawn ? job.stock.diameter / 2.0 : top);
+  task.target = raised_left(turned, cut_over, wall);
+  task.final = raised_left(finished, cut_over, wall);
+}
+
+Message first_why(const PlanContext& context, bool left_first) {
+  const bool cast = context.cast();
+  if (left_first)
+    return cast ? "clamping.left-end-first-on-casting" : "clamping.left-end-first-on-bar";
+  return cast ? "clamping.right-end-first-on-casting" : "clamping.right-end-first-on-bar";
+}
+
+// The first operation; false in `finishes` where both ends are roughed before either is finished.
+OperationTask first_task(const PlanContext& context, const FirstEnd& end, Length jaw,
+                         Length cut_over, bool finishes) {
+  const Job& job = context.job;
+  const bool left_first = end.view.from_left;
+  const Length free_from = jaw + jaw_clearance(context);
+  OperationTask task;
+  task.operation.number = 10;
+  task.operation.from_left = left_first;
+  task.operation.grip_diameter = end.grip_diameter;
+  task.operation.why = first_why(context, left_first);
+  task.operation.mass = blank_mass(job);
+  set_grip(task.operation, end.view, end.work.left(), jaw);
+  task.work = end.work;
+  task.facing = left_first ? job.stock.facing_left : job.stock.facing_right;
+  task.jaw = jaw;
+  task.finishes = finishes;
+  task.zone_left = end.drawn ? cut_over : max(free_from, cut_over - practice::overlap);
+  aim(job, end, cut_over, task);
+  for (const GivenTime& g : job.given)
+    if (g.left ? left_first : end.view.z(g.z) >= cut_over - Length(same_point))
+      task.given.push_back(g);
+  return task;
+}
+
+Planned<Layout> with_first(const PlanContext& context, OperationTask task, Layout layout) {
+  auto held = supported(context, std::move(task), layout.cautions);
+  if (!held) return held.infeasible();
+  hold_in_four_jaws(context, held->operation, false);
+  decide_two_cuts(context, *held, layout);
+  return with_operation(context, std::move(*held), std::move(layout));
+}
+
+// The operations after the first one.
+std::vector<Rechucking> after_first(bool left_first, Length over, bool ends_first) {
+  const Turned other{!left_first, over}, same{left_first, over};
+  if (!ends_first) return {{other, 20, true, true, true}};
+  // Both ends are roughed, the work goes out, and comes back to be finished.
+  return {{other, 20, true, false, false},
+          {same, 30, false, true, false},
+          {other, 40, false, true, true}};
+}
+
+Planned<Layout> from_end(const PlanContext& context, bool left_first) {
+  const FirstEnd end = first_end(context, left_first);
+  const auto grip = raw_grip(context, end);
+  if (!grip) return grip.infeasible();
+  const Length jaw = end.work.left() + *grip;
+  const Length free_from = jaw + jaw_clearance(context);
+  if (free_from > end.wide.to - Length(same_point))
+    return Infeasible{"clamping.jaws-cover-cut",
+                      {"plan.try-bar-fed", "plan.try-longer-blank", "plan.try-other-end"}};
+  const Length cut_over = max(end.wide.from, free_from);
+  const bool ends_first = work_between(context.job) != nullptr || context.request.ends_first;
+  Layout empty;
+  empty.hollow = blank_hollow(context.job);
+  auto layout =
+      with_first(context, first_task(context, end, jaw, cut_over, !ends_first), std::move(empty));
+  for (const Rechucking& next : after_first(left_first, end.view.z(cut_over), ends_first))
+    if (layout) layout = rechucked(context, next, std::move(*layout));
+  return layout;
+}
+
+// The better of the layouts that begin at either end.
+Planned<Layout> better(Planned<Layout> right, Planned<Layout> left) {
+  return left && (!right || left->score < right->score) ? std::move(left) : std::move(right);
+}
+
+}  // namespace
+
+Planned<Layout> two_sides(const PlanContext& context) {
+  auto right = from_end(context, false);
+  if (right && right->score < 1e-9) return right;
+  auto left = from_end(context, true);
+  if (right || left) return better(std::move(right), std::move(left));
+  // Discs and flanged shafts: held on little, stopped against the jaws.
+  PlanContext on_little = context;
+  on_little.short_grip = true;
+  auto little = better(from_end(on_little, false), from_end(on_little, true));
+  return little ? std::move(little) : std::move(right);
+}
+
+}  // namespace turnwright

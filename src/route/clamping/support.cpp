@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: MIT
+#include "clamping/support.hpp"
+
+#include "conditions/conditions.hpp"
+#include "geometry/bend.hpp"
+#include "practice_values.hpp"
+#include "reasons.hpp"
+#include "steps/allowances.hpp"
+#include "steps/tools.hpp"
+
+namespace turnwright {
+namespace {
+
+// The work in the chuck alone, judged with the shop's finishing and roughing tools.
+struct Judged {
+  const PlanContext& context;
+  const OperationTask& task;
+  HeldWork held;
+
+  Force passive(const Tool& tool, StepKind kind, Length depth) const {
+    const Material& material = context.job.material;
+    const CutContext c{context.shop, material,   context.machine,
+                       tool,         kind,       2.0 * task.target.largest(task.jaw, Length(0.0)),
+                       Length(0.0),  Length(0.0)};
+    return passive_force(material, tool, depth, conditions_at(c, depth).used.feed);
+  }
+};
+
+// The finishing cut against a share of each tolerance.
+std::optional<Message> fit_would_bend(const Judged& j, const Tool& finisher, Length allowance) {
+  const Force fine = j.passive(finisher, StepKind::finish, allowance);
+  const View v = j.context.view(j.task.operation.from_left);
+  for (const Surface& s : j.context.job.outside()) {
+    const Interval z = v.between(s.left, s.right);
+    if (z.to < j.task.zone_left || s.as_drawn || s.grade > 11) continue;
+    const double range = compliance_range(j.held, max(z.from, j.task.zone_left), z.to);
+    const Length moves(2 * fine.si * range);
+    if (moves > j.context.shop.policy.deflection_share * s.tolerance)
+      return Message{"clamping.would-bend",
+                     {{"surface", s.name}, {"by", measure(moves, unit::um, 2)}}};
+  }
+  return std::nullopt;
+}
+
+// The roughing cut against what is left to finish.
+std::optional<Message> rough_cut_would_push(const Judged& j, const Tool& rougher,
+                                            Length allowance) {
+  const Stock& stock = j.context.job.stock;
+  const Length depth =
+      min(rougher.largest_depth, max((stock.upper - stock.diameter) / 2.0 + allowance,
+                                     stock.diameter / 2.0 - j.task.target.left_of(Length(0.0))));
+  const Length gives(j.passive(rougher, StepKind::rough, depth).si *
+                     compliance_at(j.held, Length(0.0)));
+  if (gives <= allowance / 2.0) return std::nullopt;
+  return Message{"clamping.would-push", {{"by", measure(gives, unit::mm, 2)}}};
+}
+
+// Why the work is not stiff enough without a centre; none when it is.
+std::optional<Message> reason_for_centre(const PlanContext& context, const OperationTask& task) {
+  const Tool* finisher = tool_of(context.shop, context.machine, ToolKind::finish);
+  const Tool* rougher = tool_of(context.shop, context.machine, ToolKind::rough);
+  if (finisher == nullptr || rougher == nullptr) return Message{"clamping.no-tools-to-judge"};
+  const Judged judged{
+      context,
+      task,
+      {task.target, task.jaw, Length(0.0), Support::chuck, context.job.material.elastic_modulus,
+       context.shop.policy.chuck_compliance, nullptr, std::nullopt}};
+  const Length allowance = finish_allowance(context.machine);
+  const auto bends = fit_would_bend(judged, *finisher, allowance);
+  return bends ? bends : rough_cut_would_push(judged, *rougher, allowance);
+}
+
+// How much of what stands out is one plain diameter.
+double plain_share(const OperationTask& task) {
+  Length longest(0.0);
+  for (const Segment& s : task.target.pieces())
+    if (s.bulge == Bulge::none && s.from.r.si == s.to.r.si)
+      longest = max(longest, s.to.z - max(s.from.z, task.jaw));
+  return (longest / -task.jaw).si;
+}
+
+bool drawing_has_centre(const PlanContext& context, const OperationTask& task) {
+  const CentreRequest& asked = context.job.part.centres;
+  return (task.operation.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
+}
+
+// A centre at the free end, or not, and why.
+struct CentreChoice {
+  bool centre = false;
+  Message why;
+};
+
+CentreChoice by_stiffness(const PlanContext& context, const OperationTask& task) {
+  const auto reason = drawing_has_centre(context, task)
+                          ? std::optional(Message{"clamping.drawing-has-centre"})
+                          : reason_for_centre(context, task);
+  const Place ratio("ratio", Figure{task.operation.free_ratio, 2}),
+      low("low", Figure{practice::chuck_ratio}), high("high", Figure{practice::centre_ratio});
+  if (!reason) return {false, {"clamping.stiff-enough", {ratio, low, high}}};
+  return {context.job.part.centres.keep != CentreUse::no,
+          {"clamping.needs-centre", {ratio, low, high, {"reason", *reason}}}};
+}
+
+CentreChoice choose_centre(const PlanContext& context, const OperationTask& task) {
+  const double ratio = task.operation.free_ratio;
+  const double most =
+      context.short_grip ? practice::short_grip_centre_ratio : practice::centre_ratio;
+  const Place stick_out("ratio", Figure{ratio, 2});
+  if (ratio > most)
+    return {true, {"clamping.above-needs-centre", {stick_out, {"most", Figure{most}}}}};
+  if (ratio > practice::chuck_ratio) return by_stiffness(context, task);
+  return {false, {"clamping.chuck-alone", {stick_out, {"most", Figure{practice::chuck_ratio}}}}};
+}
+
+// What to say where a centre is needed and cannot be.
+Infeasible without_centre(const PlanContext& context, double ratio) {
+  const Place stick_out("ratio", Figure{ratio, 2});
+  if (context.machine.tailstock)
+    return {{"clamping.centre-not-allowed", {stick_out}}, {"plan.try-keep-centres"}};
+  return {{"clamping.no-tailstock", {stick_out, {"machine", context.machine.name}}},
+          {"plan.try-tailstock"}};
+}
+
+// A rest for what is slender beside its centre.
+void decide_rest(const PlanContext& context, OperationTask& task, Messages& cautions) {
+  Operation& operation = task.operation;
+  const Machine& machine = context.machine;
+  if (operation.free_ratio <= practice::rest_ratio) return;
+  const bool centre = operation.support == Support::chuck_and_centre;
+  operation.follow = centre && machine.follow_rest && plain_share(task) >= practice::mostly_plain;
+  operation.steady = centre && machine.steady && !operation.follow;
+  const Place number("operation", operation.number),
+      ratio("ratio", Figure{operation.free_ratio, 2});
+  if (operation.follow)
+    cautions.push_back({"clamping.follow-rest-in-times", {number, ratio}});
+  else if (operation.steady)
+    cautions.push_back({"clamping.steady-rest-in-times", {number, ratio}});
+  else
+    cautions.push_back({"clamping.no-rest", {number, ratio, {"machine", machine.name}}});
+}
+
+void decide_centre_hole(const PlanContext& context, OperationTask& task, Messages& cautions) {
+  Operation& operation = task.operation;
+  const bool centre = operation.support == Support::chuck_and_centre;
+  const bool mouth = context.bored_from(operation.from_left);
+  task.centre_hole = (centre || drawing_has_centre(context, task)) && !mouth;
+  operation.centre_in_bore = centre && mouth;
+  if (operation.centre_in_bore)
+    cautions.push_back({"clamping.centre-in-mouth", {{"operation", operation.number}}});
+}
+
+}  // namespace
+
+Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
+                                 Messages& cautions) {
+  Operation& operation = task.operation;
+  const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
+  operation.stick_out = -task.jaw;
+  operation.free_ratio = d.si > 0 ? (operation.stick_out / d).si : 0;
+  CentreChoice choice = choose_centre(context, task);
+  const bool possible = context.machine.tailstock && context.job.part.centres.keep != CentreUse::no;
+  if (choice.centre && !possible && operation.free_ratio > practice::centre_ratio)
+    return without_centre(context, operation.free_ratio);
+  operation.support = choice.centre && possible ? Support::chuck_and_centre : Support::chuck;
+  operation.holder = Holder::chuck;
+  decide_centre_hole(context, task, cautions);
+  decide_rest(context, task, cautions);
+  operation.why = both(std::move(operation.why), std::move(choice.why));
+  return task;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// One function a limit: it takes speed or feed down until it holds, or says that only a smaller
+// depth would help, and notes what it found.
+#include "conditions/conditions.hpp"
+
+namespace turnwright {
+
+/// Conditions on their way through the limits.
+struct CutState {
+  const CutContext& context;
+  const StepFactor& factor;  // of the step, on the table's speed
+  TableSpeed table;
+  CutConditions conditions;
+
+  /// A tool that plunges cuts its own width, and its feed is a share of it.
+  bool plunges() const {
+    return context.kind == StepKind::groove || context.kind == StepKind::part_off;
+  }
+};
+
+/// A limit with what was done for it, where it binds.
+inline LimitCheck checked(LimitId limit, double allowed, double actual, const Unit& unit,
+                          bool binding, Remedy changed) {
+  return {limit, allowed, actual, unit, binding, binding ? changed : Remedy::none};
+}
+
+void limit_tool_feed(CutState& state);
+void limit_roughness(CutState& state);
+void check_least_feed(CutState& state);
+void limit_power(CutState& state);
+void check_torque(CutState& state);
+void check_grip(CutState& state);
+
+/// What the step is multiplied by on the table's speed.
+const StepFactor& step_factor(const CutContext& context);
+/// The spindle is not faster than machine and chuck let it be; the time rises.
+void check_spindle_speed(CutConditions& conditions, const CutContext& context, Length diameter);
+/// The life of an edge at these conditions; a lighter feed lasts longer by `feed_effect`.
+void set_life(CutConditions& conditions, const CutContext& context, Speed table,
+              double feed_effect = 1.0);
+
+}  // namespace turnwright

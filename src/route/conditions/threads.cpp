@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// Conditions of threads.
+#include "conditions/limits.hpp"
+#include "conditions/practice.hpp"
+#include "turnwright/figure/speeds.hpp"
+
+namespace turnwright {
+namespace {
+
+// The carriage must follow the spindle, and a hand the carriage.
+void limit_carriage(CutConditions& k, const CutContext& c, Length diameter, Length lead) {
+  const Speed carriage =
+      c.machine.manual() ? practice::half_nut_speed : practice::threading_share * c.machine.rapid;
+  const Frequency fastest = carriage / lead;
+  const Frequency n =
+      figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;
+  const bool binding = n > fastest;
+  if (binding) k.used.surface_speed = pi * diameter * fastest;
+  k.limits.push_back(checked(LimitId::threading_feed_rate, carriage.si, min(n * lead, carriage).si,
+                             unit::m_per_min, binding, Remedy::surface_speed));
+}
+
+}  // namespace
+
+CutConditions thread_conditions(const CutContext& c, Length diameter, Length lead, Length infeed) {
+  CutConditions k;
+  const bool on_axis = c.tool.kind == ToolKind::tap || c.tool.kind == ToolKind::die;
+  const TableSpeed table =
+      table_speed(c.shop, c.material, c.tool.grade, on_axis ? hole_table_depth : infeed);
+  k.wanted = {machine_factor(c) * step_factor(c).speed * table.speed, lead, infeed};
+  k.used = k.wanted;
+  check_spindle_speed(k, c, diameter);
+  if (c.tool.kind == ToolKind::thread || c.tool.kind == ToolKind::inside_thread)
+    limit_carriage(k, c, diameter, lead);
+  set_life(k, c, table.speed);
+  return k;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+// The order of the decisions: the machine, the layout, the audit.
+#include <algorithm>
+
+#include "audit.hpp"
+#include "clamping/blank.hpp"
+#include "clamping/machine.hpp"
+#include "prepare/grind.hpp"
+#include "prepare/part_words.hpp"
+#include "reasons.hpp"
+
+namespace turnwright {
+namespace {
+
+// Requests that one operation cannot meet; nothing when there is none.
+std::optional<Infeasible> asks_for_more(const PlanContext& context) {
+  const bool one = context.job.stock.from_bar || one_side_possible(context);
+  if (const OtherWork* between = work_between(context.job); between != nullptr && one)
+    return Infeasible{{"plan.work-between", {{"work", between->what}}},
+                      {"plan.try-sawn-blanks", "plan.try-work-after-turning"}};
+  if (context.request.ends_first && one)
+    return Infeasible{"plan.no-other-end", {"plan.try-sawn-blanks"}};
+  if (context.request.two_at_least && context.job.stock.from_bar)
+    return Infeasible{"plan.bar-is-one-operation", {"plan.try-sawn-blanks"}};
+  return std::nullopt;
+}
+
+Planned<Layout> layout_of(const PlanContext& context) {
+  const PlanRequest& request = context.request;
+  if (context.job.stock.from_bar) return parted_from_bar(context);
+  if (one_side_possible(context) && !request.two_at_least) return one_side(context);
+  if (request.method == MethodKind::between_centres || tie_needs_centres(context))
+    return between_centres(context);
+  return two_sides(context);
+}
+
+// What would let two cuts of the finishing tool do it.
+Messages two_cuts_remedies(const Job& job, const Layout& layout) {
+  if (!layout.two_cuts_remedies.empty()) return layout.two_cuts_remedies;
+  if (!job.raw_outside.empty()) return {"plan.try-rough-then-finish"};
+  return {job.stock.skin ? "plan.try-bright-bar" : "plan.try-less-stock"};
+}
+
+// The layout keeps the method that was asked for, or why it does not.
+Planned<Layout> as_asked(const PlanContext& context, Layout layout) {
+  const bool any =
+      std::any_of(layout.two_cuts.begin(), layout.two_cuts.end(), [](bool b) { return b; });
+  if (context.request.method != MethodKind::two_finish_cuts || any) return layout;
+  const Message why = layout.two_cut_notes.empty() ? Message("plan.nothing-finished")
+                                                   : chained(layout.two_cut_notes);
+  return Infeasible{{"plan.no-two-cuts", {{"why", why}}}, two_cuts_remedies(context.job, layout)};
+}
+
+void add_cautions(Route& route, const Messages& cautions) {
+  for (const Message& caution : cautions)
+    if (std::find(route.cautions.begin(), route.cautions.end(), caution) == route.cautions.end())
+      route.cautions.push_back(caution);
+}
+
+void number_steps(Route& route) {
+  for (Operation& operation : route.operations)
+    for (std::size_t i = 0; i < operation.steps.size(); ++i)
+      operation.steps[i].number = static_cast<int>(i) + 1;
+}
+
+void adopt(Layout layout, Route& route) {
+  caution_short_grips(layout);
+  add_cautions(route, layout.cautions);
+  route.two_cuts = std::move(layout.two_cuts);
+  route.two_cut_notes = std::move(layout.two_cut_notes);
+  route.tie_rests_on = std::move(layout.tie_rests_on);
+  route.operations = std::move(layout.operations);
+  for (Feature& feature : layout.features) route.job.features.push_back(std::move(feature));
+  number_steps(route);
+}
+
+Route begun(const Job& job, const PlanRequest& request, const MachineChoice& choice) {
+  Route route;
+  route.method = request.method;
+  route.job = job;
+  route.machine = *choice.machine;
+  route.cautions = job.cautions;
+  route.cautions.insert(route.cautions.end(), choice.cautions.begin(), choice.cautions.end());
+  return route;
+}
+
+Planned<Route> planned(const Job& job, const Shop& shop, const PlanRequest& request) {
+  const auto choice = choose_machine(job, shop, request.machine, blank_mass(job));
+  if (!choice) return choice.infeasible();
+  Route route = begun(job, request, *choice);
+  const PlanContext context{job, shop, *choice->machine, request};
+  const auto by_hand = contours_by_hand(context);
+  if (!by_hand) return by_hand.infeasible();
+  route.cautions.insert(route.cautions.end(), by_hand->begin(), by_hand->end());
+  if (const auto more = asks_for_more(context)) return *more;
+  if (const OtherWork* between = work_between(job))
+    route.cautions.push_back({"plan.roughed-then-finished", {{"work", between->what}}});
+  auto layout = layout_of(context);
+  if (layout) layout = as_asked(context, std::move(*layout));
+  if (!layout) return layout.infeasible();
+  adopt(std::move(*layout), route);
+  return audited(std::move(route), job);
+}
+
+}  // namespace
+
+const OtherWork* work_between(const Job& job) {
+  const auto& work = job.part.other_work;
+  const auto found = std::find_if(work.begin(), work.end(), after_roughing);
+  return found == work.end() ? nullptr : &*found;
+}
+
+Planned<Route> plan_route(const Job& job, const Shop& shop, const PlanRequest& request) {
+  if (request.method != MethodKind::leave_and_grind) return planned(job, shop, request);
+  const auto ground = left_for_grinding(job, shop);
+  if (!ground) return ground.infeasible();
+  return planned(*ground, shop, request);
+}
+
+}  // namespace turnwright

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+// Grooves along the outside and in bores.
+#include "practice_values.hpp"
+#include "prepare/drawn_list.hpp"
+#include "turnwright/route/planned.hpp"
+
+namespace turnwright {
+namespace {
+
+// A groove as a dip: its place and bottom radius, as drawn.
+struct Dip {
+  Length from{}, to{}, r{};
+};
+struct Cut {
+  Length width{}, bottom{};
+};
+
+Planned<Cut> cut_of(const DrawnList& list, std::size_t i, const Groove& g,
+                    const Standards& standards) {
+  const Length r = list.surfaces[i].right_radius;
+  switch (g.kind) {
+    case GrooveKind::circlip: {
+      const CirclipGroove* ring = standards.circlip(list.elements[i].size.nominal, list.flipped());
+      if (ring == nullptr) return Infeasible{"prepare.no-circlip-listed", {}};
+      return Cut{ring->width, list.turned(ring->bottom / 2.0)};
+    }
+    case GrooveKind::o_ring:
+      return Cut{practice::o_ring_width * g.section, r - practice::o_ring_depth * g.section};
+    case GrooveKind::plain:
+      break;
+  }
+  return Cut{g.width, g.bottom ? list.turned(*g.bottom / 2.0) : g.depth ? r - *g.depth : r};
+}
+
+Dip placed(const DrawnList& list, std::size_t i, const Groove& g, const Cut& cut) {
+  const Surface& s = list.surfaces[i];
+  if (!g.at_shoulder) {
+    const Length to = -g.from.value_or(Length(0.0));
+    return {to - cut.width, to, cut.bottom};
+  }
+  if (list.left_wall(i).si > s.left_radius.si + same_point)
+    return {s.left, s.left + cut.width, cut.bottom};
+  return {s.right - cut.width, s.right, cut.bottom};
+}
+
+Message misfit(const DrawnList& list, const Surface& s, const Dip& dip) {
+  if (!list.flipped() && dip.r.si <= same_point) return "prepare.groove-cuts-through";
+  if (dip.r.si >= min(s.left_radius, s.right_radius).si - same_point)
+    return "prepare.groove-above-surface";
+  if (dip.from.si < s.left.si - same_point || dip.to.si > s.right.si + same_point)
+    return "prepare.groove-out-of-element";
+  return {};
+}
+
+Planned<Dip> dip_of(const DrawnList& list, std::size_t i, const Groove& g,
+                    const Standards& standards) {
+  const auto cut = cut_of(list, i, g, standards);
+  if (!cut) return cut.infeasible();
+  const Dip dip = placed(list, i, g, *cut);
+  const Message wrong = misfit(list, list.surfaces[i], dip);
+  if (!wrong.empty()) return Infeasible{wrong, {}};
+  return dip;
+}
+
+}  // namespace
+
+Outline with_grooves(Preparation& p, const DrawnList& list, Outline outline) {
+  for (std::size_t i = 0; i < list.surfaces.size(); ++i)
+    for (const Groove& g : list.elements[i].grooves) {
+      const auto dip = dip_of(list, i, g, p.shop.standards);
+      if (!dip) {
+        p.refuse(list.elements[i].at, dip.infeasible().why, "prepare.expect-size-that-fits");
+        return outline;
+      }
+      outline =
+          lowered(outline, Outline::cylinder(dip->from, dip->to, dip->r), {dip->from, dip->to});
+    }
+  return outline;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What boring with a bar shares between roughing and finishing.
+#include "geometry/inverted.hpp"
+#include "steps/cut.hpp"
+
+namespace turnwright {
+
+/// The work's void over its whole length, turned over: a bar cuts it by the rules of the outside.
+InvertedBody inverted_bore(const Workpiece& work);
+/// What the bar may open here; a reamed element stays as drilled.
+Outline bar_target(const OperationContext& op, const Workpiece& work);
+
+/// How far a bar has to go, and the narrowest hole that it passes.
+struct BarReach {
+  Length hole{1e9}, deepest{};  // diameter, local z
+  void widen(const Workpiece& work, const Interval& cut);
+};
+/// The bar in use where it fits, else the thickest that enters and reaches; it is in use then. Or
+/// nullptr.
+const Tool* take_bar(const OperationContext& op, Workpiece& work, const BarReach& reach);
+Infeasible no_bar(const BarReach& reach, Messages remedies);
+
+/// Gauges the surfaces of the bores on these stretches.
+void gauge_inside(const OperationContext& op, const std::vector<Interval>& where, Step& step);
+/// The bar bends away under the passive force of the last cut; far out it repeats the cut.
+void limit_bar_bending(const OperationContext& op, const Tool& bar, Step& step);
+
+}  // namespace turnwright

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+// The finishing contour.
+#include "steps/allowances.hpp"
+#include "steps/bending.hpp"
+#include "steps/contour.hpp"
+#include "steps/outside_tools.hpp"
+#include "steps/steps.hpp"
+#include "steps/walls.hpp"
+
+namespace turnwright::steps {
+namespace {
+
+// How much may stay in a corner behind a shoulder: less than any broken edge, or, beside a knurl,
+// what the rolls press in.
+double left_to_the_flank(const OperationContext& op, Length z) {
+  const Wanted here = wanted_at(op, z);
+  if (!here.surface) return practice::smallest_edge.si;
+  const Element& e = op.job.element_of(op.job.surfaces[*here.surface]);
+  return e.knurl ? e.knurl->pitch.si : practice::smallest_edge.si;
+}
+
+// The contour that a tool makes. A step down of hundredths behind a shoulder is left to its flank.
+Outline finished_by(const OperationContext& op, const Tool& tool) {
+  const Outline target = blocked_left(op.task.target, op.task.zone_left);
+  Outline shape = reachable(target, tool.copying_angle);
+  for (const Interval& i : where_above(shape, target)) {
+    const Length gap =
+        shape.largest(i.from, i.to) - min(target.right_of(i.from), target.left_of(i.to));
+    const double most = left_to_the_flank(op, (i.from + i.to) / 2.0);
+    if (gap.si > most || i.width().si > most) continue;
+    shape = lowered(shape, target, i);
+  }
+  return shape;
+}
+
+// Gauges the surfaces of a stretch; the finest roughness asked for on them.
+Length gauge_over(const OperationContext& op, const Interval& i, Length finest, Step& step) {
+  for (std::size_t n = 0; n < op.job.outside().size(); ++n) {
+    const Surface& s = op.job.surfaces[n];
+    const Interval z = op.view.between(s.left, s.right);
+    if (z.from.si > i.to.si - same_point || z.to.si < i.from.si + same_point) continue;
+    if (s.as_drawn) continue;
+    gauge(step, n);
+    if (s.ra.si > 0) finest = min(finest, s.ra);
+  }
+  return finest;
+}
+
+Infeasible sharp_corner(const Tool& tool, Length corner) {
+  return {{"steps.corner-too-sharp",
+           {{"corner", corner}, {"nose", tool.nose_radius}, {"tool", tool.name}}},
+          {{"steps.smaller-nose", {{"corner", corner}}}}};
+}
+
+}  // namespace
+
+Outcome finish(const OperationContext& op, Workpiece& work) {
+  const Tool* tool = finishing_tool(op);
+  if (tool == nullptr) return {};
+  const Outline shape = finished_by(op, *tool);
+  const auto where = where_above(work.right_of(op.task.zone_left), shape);
+  if (where.empty()) return {};
+  const Length corner = smallest_corner(op);
+  if (tool->nose_radius.si > corner.si + same_point) return sharp_corner(*tool, corner);
+  const Length depth =
+      op.task.finisher_takes_both ? op.task.last_cut : finish_allowance(op.machine);
+  Step step = begin(StepKind::finish, *tool, "steps.finish");
+  step.from = op.task.zone_left;
+  step.segments = segments_along(op, work, {*tool, StepKind::finish, shape, where, depth, true});
+  // The finest surface decides what the step shows.
+  constexpr Length none(1.0);
+  Length finest = none;
+  for (const Interval& i : where) finest = gauge_over(op, i, finest, step);
+  const Length widest = 2.0 * shape.largest(where.front().from, where.back().to);
+  apply(step, cut_at(op, *tool, StepKind::finish, min(widest, 2.0 * work.outside.largest()), depth,
+                     finest < none ? finest : Length(0.0))
+                  .conditions);
+  put_first(step, {LimitId::depth, tool->largest_depth.si, depth.si, unit::mm});
+  limit_bending(op, work, *tool, step);
+  work.commit_outside(std::move(step), combine(work.outside, shape, Envelope::lower));
+  return {};
+}
+
+}  // namespace turnwright::steps

@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+// What is plunged outside: grooves, recesses, the rear edge before parting.
+#include <algorithm>
+#include <cmath>
+
+#include "steps/allowances.hpp"
+#include "steps/cut.hpp"
+#include "steps/steps.hpp"
+#include "steps/tools.hpp"
+#include "steps/walls.hpp"
+
+namespace turnwright::steps {
+namespace {
+
+// The recess over an interval, from the work down to the part.
+struct Recess {
+  Interval z;
+  Length top{}, bottom{};  // radii
+  Length depth() const { return top - bottom; }
+};
+Recess recess_at(const OperationContext& op, const Workpiece& work, const Interval& z) {
+  const Length top = work.outside.largest(z.from, z.to);
+  Length bottom = top;
+  for (const Segment& s : op.task.final.pieces())
+    if (s.to.z.si > z.from.si + same_point && s.from.z.si < z.to.si - same_point)
+      bottom = min(bottom, min(s.from.r, s.to.r));
+  return {z, top, bottom};
+}
+
+const Tool* grooving_tool(const OperationContext& op, const Recess& recess) {
+  const bool at_part_off =
+      op.task.part_off && std::abs(recess.z.from.si - op.task.part_off_at.si) < same_point;
+  if (at_part_off) return tool_of(op.shop, op.machine, ToolKind::part_off);
+  return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
+    return t.width.si <= recess.z.width().si + same_point && t.reach >= recess.depth();
+  });
+}
+
+Infeasible no_tool(const OperationContext& op, const Recess& recess) {
+  return {
+      {"steps.no-grooving-tool",
+       {{"at", -op.view.z(recess.z.to)}, {"width", recess.z.width()}, {"depth", recess.depth()}}},
+      {{"steps.narrower-grooving-tool", {{"width", recess.z.width()}, {"depth", recess.depth()}}}}};
+}
+
+// Wide and shallow: plunged in layers and turned sideways, from alternating sides, the tool inside
+// the groove; then the walls and the floor.
+void turn_sideways(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
+  const Length width = cut.context.tool.width, depth = recess.depth();
+  const Length right = recess.z.to, left = recess.z.from + width;
+  const int layers =
+      std::max(1, static_cast<int>(std::ceil(depth.si / (practice::side_turning_share * width.si) -
+                                             whole_slack)));
+  for (int i = 1; i <= layers; ++i) {
+    const Length r = recess.top - depth * (static_cast<double>(i) / layers);
+    const Length before = recess.top - depth * (static_cast<double>(i - 1) / layers);
+    const Length z = i % 2 == 1 ? right : left, end = i % 2 == 1 ? left : right;
+    step.segments.push_back(across(work, cut, z, before, r, practice::plunge_approach));
+    CutSegment side = along(work, cut, z, end, r, before, Length(0.0));
+    side.cut = abs(z - end);
+    side.starts_pass = false;
+    step.segments.push_back(side);
+  }
+  for (const Length wall : {right, left})
+    step.segments.push_back(
+        across(work, cut, wall, recess.top, recess.bottom, practice::plunge_approach));
+}
+
+// Plunge beside plunge; after several, walls and floor once more.
+void plunge(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
+  const Tool& tool = cut.context.tool;
+  const auto plunges = plunges_over(tool, recess.z.to, recess.z.width());
+  for (const Length z : plunges)
+    step.segments.push_back(
+        across(work, cut, z, recess.top, recess.bottom, practice::plunge_approach));
+  if (plunges.size() > 1)
+    step.segments.push_back(along(work, cut, recess.z.to - tool.width, recess.z.from, recess.bottom,
+                                  recess.bottom + practice::groove_floor_cut, Length(0.0)));
+}
+
+// A surface that the recess makes nearly all of is gauged with it.
+void gauge_recess(const OperationContext& op, const Interval& z, Step& step) {
+  constexpr double nearly_all = 0.9;
+  const Length middle = op.view.z((z.from + z.to) / 2.0);
+  for (std::size_t n = 0; n < op.job.outside().size(); ++n) {
+    const Surface& s = op.job.surfaces[n];
+    if (middle > s.left && middle < s.right && z.width() > nearly_all * (s.right - s.left))
+      step.gauged.push_back(n);
+  }
+}
+
+Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& interval) {
+  const Recess recess = recess_at(op, work, interval);
+  const Tool* tool = grooving_tool(op, recess);
+  if (tool == nullptr) return no_tool(op, recess);
+  Step step = begin(StepKind::groove, *tool,
+                    tool->kind == ToolKind::part_off ? "steps.rear-edge" : "steps.groove");
+  step.from = interval.from;
+  step.to = interval.to;
+  const Cut cut = plunge_to(op, *tool, StepKind::groove, 2.0 * recess.top, recess.depth());
+  apply(step, cut.conditions);
+  put_first(step, {LimitId::reach, tool->reach.si, recess.depth().si, unit::mm});
+  const double w = tool->width.si, W = interval.width().si;
+  if (W > practice::wide_in_tools * w && W > practice::wide_in_depths * recess.depth().si)
+    turn_sideways(work, cut, recess, step);
+  else
+    plunge(work, cut, recess, step);
+  gauge_recess(op, interval, step);
+  // Only this interval comes down to the part.
+  work.commit_outside(std::move(step), lowered(work.outside, op.task.final, interval));
+  return {};
+}
+
+}  // namespace
+
+Outcome groove(const OperationContext& op, Workpiece& work) {
+  // Whatever the contour left above the part in this zone is plunged.
+  const auto left =
+      where_above(work.right_of(op.task.zone_left), blocked_left(op.task.final, op.task.zone_left));
+  for (auto i = left.rbegin(); i != left.rend(); ++i)
+    if (Outcome fails = groove_at(op, work, *i)) return fails;
+  return {};
+}
+
+}  // namespace turnwright::steps

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+#include "steps/allowances.hpp"
+#include "steps/cut.hpp"
+#include "steps/steps.hpp"
+#include "steps/tools.hpp"
+
+namespace turnwright::steps {
+
+Outcome part_off(const OperationContext& op, Workpiece& work) {
+  const Length at = op.task.part_off_at;
+  const Length r = work.outside.left_of(at);
+  const Tool* tool = parting_tool(op.shop, r);
+  if (tool == nullptr)
+    return Infeasible{{"steps.no-parting-tool", {{"diameter", 2.0 * r}}},
+                      {{"steps.longer-parting-tool", {{"reach", r}}}, "steps.sawn-blanks"}};
+  Step step = begin(StepKind::part_off, *tool, "steps.part-off");
+  Cut cut = plunge_to(op, *tool, StepKind::part_off, 2.0 * r, r);
+  apply(step, cut.conditions);
+  const Length hole = work.hole_at(at);
+  const Length slow = max(min(practice::part_off_slow_radius, r), hole);
+  step.segments.push_back(across(work, cut, at, r, slow, practice::plunge_approach));
+  if (hole < slow) {
+    Length& feed = cut.conditions.used.feed;
+    feed = machine_feed(op.machine, feed * practice::part_off_slow_feed);
+    CutSegment end = across(work, cut, at, slow, hole, Length(0.0));
+    end.starts_pass = false;
+    step.segments.push_back(end);
+  }
+  step.from = at - tool->width;
+  step.to = at;
+  work.commit_outside(std::move(step), work.outside.only(at, work.outside.right()));
+  return {};
+}
+
+}  // namespace turnwright::steps

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+#include "steps/tools.hpp"
+
+#include "turnwright/route/segment.hpp"
+
+namespace turnwright {
+
+bool goes_on(const Tool& tool, const Machine& machine) {
+  return tool.for_lathe == ToolFor::both || (tool.for_lathe == ToolFor::manual) == machine.manual();
+}
+
+const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind) {
+  for (const std::string& name : machine.mounted_tools)
+    if (const Tool* t = shop.tool(name); t != nullptr && t->kind == kind) return t;
+  for (const Tool& t : shop.tools)
+    if (t.kind == kind && goes_on(t, machine)) return &t;
+  return nullptr;
+}
+
+const Tool* parting_tool(const Shop& shop, Length reach) {
+  const Tool* best = nullptr;
+  for (const Tool& t : shop.tools)
+    if (t.kind == ToolKind::part_off && t.reach.si >= reach.si - same_point &&
+        (best == nullptr || t.width < best->width))
+      best = &t;
+  return best;
+}
+
+const Tool* sized_tool(const Shop& shop, const Machine& machine, ToolKind kind, Length size,
+                       Length depth) {
+  const Tool* best = nullptr;
+  auto rank = [&](const Tool& t) {
+    const bool deep = t.deepest <= 0 || depth <= t.deepest * size;
+    return (deep ? 2 : 0) + (t.for_lathe != ToolFor::both ? 1 : 0);
+  };
+  for (const Tool& t : shop.tools)
+    if (t.kind == kind && goes_on(t, machine) && t.has_size(size) &&
+        (best == nullptr || rank(t) > rank(*best)))
+      best = &t;
+  return best;
+}
+
+bool high_speed_steel(const Tool& tool) {
+  static constexpr std::string_view grade("hss");  // its row in rates/grades.yaml
+  return tool.grade == grade;
+}
+
+bool bar_fits(const Tool& bar, Length hole, Length reach) {
+  return bar.least_bore.si <= hole.si + same_point && bar.reach.si >= reach.si - same_point;
+}
+
+const Tool* thickest_bar(const Shop& shop, const Machine& machine, Length hole, Length reach) {
+  const Tool* best = nullptr;
+  for (const Tool& t : shop.tools) {
+    if (t.kind != ToolKind::bore || !goes_on(t, machine) || !bar_fits(t, hole, reach)) continue;
+    if (best == nullptr || t.shank > best->shank) best = &t;
+  }
+  return best;
+}
+
+}  // namespace turnwright

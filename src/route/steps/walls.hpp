@@ -1,0 +1,11 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Walls that guard what an operation must not cut.
+#include "turnwright/route/outline.hpp"
+
+namespace turnwright {
+
+/// The shape with a wall left of the zone: what is held or left to the other operation stays.
+Outline blocked_left(const Outline& shape, Length zone_left);
+
+}  // namespace turnwright

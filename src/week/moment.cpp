@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+// Moments of the week, for sentences and for data.
+#include <array>
+
+#include "turnwright/week/week.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr std::array weekdays{"week.mon", "week.tue", "week.wed", "week.thu",
+                              "week.fri", "week.sat", "week.sun"};
+constexpr std::array months{"month.1", "month.2", "month.3", "month.4",  "month.5",  "month.6",
+                            "month.7", "month.8", "month.9", "month.10", "month.11", "month.12"};
+
+std::string two(int n) { return (n < 10 ? "0" : "") + std::to_string(n); }
+
+Message month(Date day) { return months[static_cast<unsigned>(day.month()) - 1]; }
+int day_of_month(Date day) { return static_cast<int>(static_cast<unsigned>(day.day())); }
+
+Message moment_of(Date day, Minute clock) {
+  return {"week.moment",
+          {{"weekday", weekday_of(day)},
+           {"day", day_of_month(day)},
+           {"month", month(day)},
+           {"clock", clock_text(clock)}}};
+}
+
+// Two digits; a plain 1 where they read so, for the singular.
+Place counted(double n) {
+  if (n >= 0.995 && n < 1.05) return {"n", 1};
+  return {"n", Figure{n, 2}};
+}
+
+}  // namespace
+
+Date easter(int year) {
+  const int a = year % 19, b = year / 100, c = year % 100, d = b / 4, e = b % 4;
+  const int f = (b + 8) / 25, g = (b - f + 1) / 3, h = (19 * a + b - d - g + 15) % 30;
+  const int i = c / 4, k = c % 4, l = (32 + 2 * e + 2 * i - h - k) % 7;
+  const int m = (a + 11 * h + 22 * l) / 451, n = h + l - 7 * m + 114;
+  return Date(std::chrono::year(year), std::chrono::month(static_cast<unsigned>(n / 31)),
+              std::chrono::day(static_cast<unsigned>(n % 31 + 1)));
+}
+
+bool in_range(Date day) {
+  const int year = static_cast<int>(day.year());
+  return year >= first_year && year <= last_year;
+}
+
+std::string iso_text(const Week& week, Minute t) {
+  return text_of(days_after(week.from, t / minutes_a_day)) + "T" + clock_text(t % minutes_a_day) +
+         ":00";
+}
+
+std::string clock_text(Minute t) { return two(t / 60) + ":" + two(t % 60); }
+
+Message weekday_of(Date day) {
+  return weekdays[std::chrono::weekday(std::chrono::sys_days(day)).iso_encoding() - 1];
+}
+
+Message day_of(Date day) {
+  return {"week.day",
+          {{"weekday", weekday_of(day)}, {"day", day_of_month(day)}, {"month", month(day)}}};
+}
+
+Message moment_of(const Week& week, Minute t) {
+  if (t > 0 && t % minutes_a_day == 0) return moment_of(week.ending_on(t), minutes_a_day);
+  return moment_of(days_after(week.from, t / minutes_a_day), t % minutes_a_day);
+}
+
+Message beginning_of(const Week& week, Minute t) {
+  return t % minutes_a_day == 0 ? day_of(days_after(week.from, t / minutes_a_day))
+                                : moment_of(week, t);
+}
+
+Message span_of(double days) {
+  if (days < 1) return {"week.hours", {counted(24 * days)}};
+  return {"week.days", {counted(days)}};
+}
+
+Message late_by(const PlannedLot& lot, Minute done) {
+  if (done == never) return "week.does-not-fit";
+  const double days = days_late(lot, done);
+  if (days <= 0) return "week.on-time";
+  if (days < 1) return {"week.late-hours", {counted(24 * days)}};
+  return {"week.late-days", {counted(days)}};
+}
+
+}  // namespace turnwright

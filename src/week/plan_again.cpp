@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstdlib>
+#include <numeric>
+#include <tuple>
+
+#include "rescue.hpp"
+#include "turnwright/week/first_list.hpp"
+#include "turnwright/week/plan_week.hpp"
+#include "turnwright/week/search.hpp"
+#include "with_reasons.hpp"
+
+namespace turnwright {
+namespace {
+
+// Where an operation is posted, if it still can be there.
+void learn(const Week& week, WeekProblem& wp, std::size_t o, const PostedRun& run,
+           DispatchOrder& list) {
+  PlanProblem& p = wp.problem;
+  const auto& choices = p.operations[o].choices;
+  for (std::size_t c = 0; c < choices.size(); ++c) {
+    if (week.machine(choices[c].machine).name != run.machine) continue;
+    p.old_start[o] = run.from;
+    p.old_machine[o] = choices[c].machine;
+    list.choices[o] = static_cast<int>(c);
+  }
+}
+
+// What begins before `frozen` stands at the front and keeps its machine.
+struct Frozen {
+  PlanProblem problem;  // in which it has no other choice
+  DispatchOrder order;
+  std::vector<std::size_t> operations;
+};
+
+// Frozen is what begins soon, unless its machine is no longer open then.
+bool stays(const Week& week, const PlanProblem& p, std::size_t o, Minute frozen) {
+  if (p.old_start[o] >= frozen) return false;
+  const Minute from = std::max(p.old_start[o], week.now);
+  return p.calendar_of(p.old_machine[o]).next(from) < from + 60;
+}
+
+Frozen frozen_before(const Week& week, const PlanProblem& p, const DispatchOrder& list,
+                     Minute frozen) {
+  Frozen out{p, list, {}};
+  std::vector<int> rest;
+  std::vector<std::size_t> next(p.lots.size(), 0);
+  std::vector<bool> moves_on(p.lots.size(), false);  // work of it before does not stay
+  out.order.lots.clear();
+  for (const int j : list.lots) {
+    const auto lot = static_cast<std::size_t>(j);
+    const auto o = static_cast<std::size_t>(p.lots[lot].operations[next[lot]++]);
+    if (moves_on[lot] || !stays(week, p, o, frozen)) {
+      moves_on[lot] = true;
+      rest.push_back(j);
+      continue;
+    }
+    out.order.lots.push_back(j);
+    out.operations.push_back(o);
+    out.problem.operations[o].choices = {
+        p.operations[o].choices[static_cast<std::size_t>(list.choices[o])]};
+    out.order.choices[o] = 0;
+  }
+  out.order.frozen = static_cast<int>(out.order.lots.size());
+  out.order.lots.insert(out.order.lots.end(), rest.begin(), rest.end());
+  return out;
+}
+
+// As posted, and lists near to it where no machine waits long for what is held up before it.
+std::vector<DispatchOrder> lists_near(const Frozen& held) {
+  const PlanProblem& p = held.problem;
+  const DispatchOrder& start = held.order;
+  std::vector<DispatchOrder> lists{start};
+  FirstList near;
+  near.front.assign(start.lots.begin(), start.lots.begin() + start.frozen);
+  near.choices = start.choices;
+  near.rank.assign(p.old_start.begin(), p.old_start.end());
+  for (std::size_t o = 0; o < near.rank.size(); ++o)
+    if (p.old_start[o] == never) near.rank[o] += p.lot_with(static_cast<int>(o)).due;
+  for (const Minute window : {0, 240, minutes_a_day}) {
+    near.window = window;
+    lists.push_back(earliest_first(p, near));
+    lists.back().frozen = start.frozen;
+  }
+  return lists;
+}
+
+// What is other in a run, as one message; empty when nothing is by a day, and no machine.
+Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& run,
+                   const PostedRun* was) {
+  const bool fits = run.to != never;
+  const std::string& machine = week.machine(run.machine).name;
+  if (was != nullptr && was->machine == machine && fits &&
+      std::abs(run.setup_from - was->from) < minutes_a_day)
+    return {};
+  Message change{was == nullptr            ? "week.change-new"
+                 : was->machine != machine ? "week.change-machine"
+                                           : "week.change-time",
+                 {{"work", work_name(week, wp, run.operation)},
+                  {"machine", machine},
+                  {"now", fits ? Message{"week.begins", {{"from", moment_of(week, run.setup_from)}}}
+                               : Message("week.no-longer-fits")}}};
+  if (was != nullptr) change.places.push_back({"was", moment_of(week, was->from)});
+  if (was != nullptr && was->machine != machine) change.places.push_back({"before", was->machine});
+  return change;
+}
+
+}  // namespace
+
+DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted) {
+  PlanProblem& p = wp.problem;
+  p.old_start.assign(p.operations.size(), never);
+  p.old_machine.assign(p.operations.size(), -1);
+  DispatchOrder list;
+  list.choices.assign(p.operations.size(), 0);
+  for (std::size_t o = 0; o < p.operations.size(); ++o)
+    for (const PostedRun& run : posted)
+      if (run.order == lot_name(week, wp, lot_of(wp, static_cast<int>(o))) &&
+          run.operation == wp.names[o].operation)
+        learn(week, wp, o, run, list);
+  // As it is posted; what is new comes after it, first due first.
+  std::vector<int> order(p.operations.size());
+  std::iota(order.begin(), order.end(), 0);
+  auto start = [&](int o) { return p.old_start[static_cast<std::size_t>(o)]; };
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    return start(a) != start(b) ? start(a) < start(b) : p.lot_with(a).due < p.lot_with(b).due;
+  });
+  for (const int o : order) list.lots.push_back(p.operation(o).lot);
+  return list;
+}
+
+WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted,
+                    Minute frozen, int moves, int threads) {
+  const DispatchOrder list = posted_list(week, wp, posted);
+  const Frozen held = frozen_before(week, wp.problem, list, frozen);
+  DispatchOrder found = search(held.problem, lists_near(held),
+                               {.moves = moves, .heat = mild_heat, .threads = threads});
+  for (const std::size_t o : held.operations) found.choices[o] = list.choices[o];
+  return with_reasons(week, wp, std::move(found), moves, threads);
+}
+
+Messages differences(const Week& week, const WeekProblem& wp, const WeekPlan& plan,
+                     const std::vector<PostedRun>& posted) {
+  struct Change {
+    std::string order;
+    int operation;
+    Message what;
+  };
+  std::vector<Change> changes;
+  for (const PlannedRun& run : plan.plan.runs) {
+    const std::string order = lot_name(week, wp, lot_of(wp, run.operation));
+    const int operation = wp.names[static_cast<std::size_t>(run.operation)].operation;
+    const auto was = std::find_if(posted.begin(), posted.end(), [&](const PostedRun& h) {
+      return h.order == order && h.operation == operation;
+    });
+    Message what = difference(week, wp, run, was == posted.end() ? nullptr : &*was);
+    if (!what.empty()) changes.push_back({order, operation, std::move(what)});
+  }
+  std::stable_sort(changes.begin(), changes.end(), [](const Change& a, const Change& b) {
+    return std::tie(a.order, a.operation) < std::tie(b.order, b.operation);
+  });
+  Messages messages;
+  for (Change& change : changes) messages.push_back(std::move(change.what));
+  return messages;
+}
+
+}  // namespace turnwright

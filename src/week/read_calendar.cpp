@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+#include "read_calendar.hpp"
+
+#include <algorithm>
+
+#include "read_times.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr std::array day_names{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+
+// 7 when it is none.
+std::size_t day_named(std::string_view name) {
+  return static_cast<std::size_t>(std::find(day_names.begin(), day_names.end(), name) -
+                                  day_names.begin());
+}
+
+}  // namespace
+
+void CalendarReader::add_holiday(const Node& node) {
+  for (int year = static_cast<int>(week_.from.year()); year <= static_cast<int>(week_.to.year());
+       ++year) {
+    const auto day = holiday_in(year, node);
+    if (!day || !in_range(*day)) {
+      problems_.add(node, {"week.no-day", {{"what", described(node)}}}, "week.a-holiday-day");
+      return;
+    }
+    holidays_.insert(days_between(week_.from, *day));
+  }
+}
+
+std::optional<Date> CalendarReader::holiday_in(int year, const Node& node) {
+  if (node.kind == Node::Kind::map) {
+    MapReader rule(node, problems_, "week.a-holiday");
+    std::optional<Date> day;
+    if (rule.need("Easter") != nullptr)
+      day = days_after(easter(year), rule.whole("Easter", -100, 100).value_or(0));
+    rule.finish();
+    return day;
+  }
+  if (node.text.size() == 5) return read_date(std::to_string(year) + "-" + node.text);
+  return read_date(node.text);
+}
+
+void CalendarReader::add_shift(const Node& node) {
+  MapReader map(node, problems_, "week.a-shift");
+  const std::string name = map.need("name") != nullptr ? map.text_or("name", "") : "";
+  Shift s;
+  if (const Node* days = map.find("days"))
+    for (const Node* item : as_list(*days)) shift_days(*item, s);
+  else
+    std::fill_n(s.days.begin(), 5, true);
+  Span span{time_of(map, "from"), time_of(map, "to")};
+  if (span.to <= span.from) span.to += minutes_a_day;  // through midnight
+  std::vector<Span> pauses;
+  if (const Node* list = map.find("pauses"))
+    for (const Node* item : as_list(*list)) pauses.push_back(pause(*item, span));
+  s.spans = without({span}, joined(pauses));
+  map.finish();
+  if (shifts_.contains(name))
+    problems_.add(node, {"week.shift-twice", {{"name", name}}}, "week.each-once");
+  shifts_[name] = s;
+}
+
+Minute CalendarReader::time_of(MapReader& map, std::string_view key) {
+  const Node* node = map.need(key);
+  return node == nullptr ? 0 : read_time(*node, problems_).value_or(0);
+}
+
+Span CalendarReader::pause(const Node& node, const Span& shift) {
+  const auto span = read_pause(node, problems_);
+  if (!span) return {};
+  const Minute day = span->from < shift.from ? minutes_a_day : 0;  // after midnight
+  return {span->from + day, span->to + day};
+}
+
+// "Mon", "Mon-Fri"
+void CalendarReader::shift_days(const Node& node, Shift& s) {
+  const std::string_view text = node.text;
+  const bool several = text.size() == 7 && text[3] == '-';
+  const std::size_t first = day_named(text.substr(0, 3));
+  const std::size_t last = several ? day_named(text.substr(4)) : first;
+  if (first == 7 || last == 7 || (text.size() != 3 && text.size() != 7)) {
+    problems_.add(node, found(node), "week.days-of-week");
+    return;
+  }
+  for (std::size_t d = first;; d = (d + 1) % 7) {
+    s.days[d] = true;
+    if (d == last) break;
+  }
+}
+
+Calendar CalendarReader::calendar(MapReader& map, const char* away_key) {
+  std::vector<Span> spans, away;
+  if (const Node* list = map.need("shifts")) spans = shifts_of(*list);
+  if (const Node* list = map.find(away_key))
+    for (const Node* item : as_list(*list)) add_away(*item, away_key, away);
+  away.push_back({-minutes_a_day, week_.now});
+  return Calendar(without(joined(spans), joined(away)));
+}
+
+std::vector<Span> CalendarReader::shifts_of(const Node& list) {
+  std::vector<Span> spans;
+  std::vector<std::vector<Span>> each;
+  for (const Node* item : as_list(list)) {
+    const auto shift = shifts_.find(item->text);
+    if (shift == shifts_.end()) {
+      unknown_shift(*item);
+      continue;
+    }
+    each.push_back(on_days(shift->second));
+    for (std::size_t i = 0; i + 1 < each.size(); ++i)
+      if (!in_both(each[i], each.back()).empty()) {
+        problems_.add(*item, {"week.shift-overlaps", {{"name", item->text}}},
+                      "week.following-shifts");
+        break;
+      }
+    spans.insert(spans.end(), each.back().begin(), each.back().end());
+  }
+  return spans;
+}
+
+void CalendarReader::unknown_shift(const Node& node) {
+  std::vector<std::string> names;
+  for (const auto& [name, shift] : shifts_) names.push_back(name);
+  problems_.add(node, {"week.unknown-shift", {{"name", node.text}}}, "week.shift-of-week",
+                nearest(node.text, names));
+}
+
+void CalendarReader::add_away(const Node& node, const char* key, std::vector<Span>& away) {
+  MapReader gone(node, problems_, verbatim(key));
+  const Node *from = gone.need("from"), *to = gone.need("to");
+  gone.text("why");
+  gone.finish();
+  if (from == nullptr || to == nullptr) return;
+  const auto a = read_moment(*from, week_.from, false, problems_);
+  const auto b = read_moment(*to, week_.from, true, problems_);
+  if (!a || !b) return;
+  if (*b <= *a)
+    problems_.add(node, "week.ends-early", "week.later-end");
+  else
+    away.push_back({*a, *b});
+}
+
+std::vector<Span> CalendarReader::on_days(const Shift& shift) const {
+  std::vector<Span> spans;
+  for (int d = 0; d < week_.days(); ++d) {
+    const int number = weekday_number(days_after(week_.from, d));
+    if (!shift.days[static_cast<std::size_t>(number)] || is_holiday(d)) continue;
+    for (const Span& s : shift.spans)
+      spans.push_back(
+          {d * minutes_a_day + s.from, std::min(d * minutes_a_day + s.to, week_.end())});
+  }
+  return joined(spans);
+}
+
+}  // namespace turnwright

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+
+#include "turnwright/quantity/text.hpp"
+#include "turnwright/week/posted.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr int most_operations = 10000;
+
+std::optional<PostedRun> run_in(const Week& week, const TableRow& row) {
+  if (!row.problems.empty() || row.cells.size() < 4) return std::nullopt;
+  const auto operation = read_number(row.cells[2].text);
+  if (!operation || *operation < 1 || *operation > most_operations ||
+      *operation != std::floor(*operation))
+    return std::nullopt;
+  const Minute from = read_moment(week, row.cells[3].text);
+  if (from == never) return std::nullopt;
+  return PostedRun{row.cells[0].text, row.cells[1].text, static_cast<int>(*operation), from};
+}
+
+}  // namespace
+
+Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table) {
+  std::vector<PostedRun> posted;
+  Problems problems;
+  table.next();  // headings
+  while (const auto row = table.next()) {
+    if (auto run = run_in(week, *row))
+      posted.push_back(std::move(*run));
+    else
+      problems.push_back({table.file(),
+                          {row->line, 1},
+                          1,
+                          "week.no-line-of-a-plan",
+                          "week.line-of-a-plan",
+                          "",
+                          row->text});
+  }
+  if (!problems.empty()) return problems;
+  return posted;
+}
+
+}  // namespace turnwright

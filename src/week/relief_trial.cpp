@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "rescue.hpp"
+#include "turnwright/week/search.hpp"
+
+namespace turnwright {
+namespace {
+
+int late_lots(const PlanProblem& problem, const Plan& plan) {
+  int late = 0;
+  for (std::size_t j = 0; j < problem.lots.size(); ++j)
+    late += days_late(problem.lots[j], plan.done[j]) > 0 ? 1 : 0;
+  return late;
+}
+
+// Nothing of the lot is left to do here but to wait for it.
+void send_out(PlanProblem& problem, std::size_t lot, int days) {
+  const std::vector<int>& operations = problem.lots[lot].operations;
+  for (const int o : operations) {
+    PlannedOperation& operation = problem.operations[static_cast<std::size_t>(o)];
+    operation.days_after = 0;
+    for (Choice& c : operation.choices) c.run = c.setup = 0, c.items.clear();
+  }
+  problem.operations[static_cast<std::size_t>(operations.back())].days_after = days;
+}
+
+PlanProblem relieved(const PlanProblem& problem, const Relief& relief, int days) {
+  PlanProblem with = problem;
+  for (const Overtime& o : relief.overtime) add_overtime(with, o);
+  for (const std::size_t j : relief.subcontracted) send_out(with, j, days);
+  return with;
+}
+
+}  // namespace
+
+std::optional<ReliefTried> try_relief(const Week& week, const PlanProblem& p, const WeekPlan& now,
+                                      int moves, int threads) {
+  const bool offered = week.relief.most > 0 || week.relief.subcontracted.si > 0;
+  if (!offered || now.plan.lateness <= now.bound + 1e-6) return std::nullopt;
+  for (const double share : {1.0, 0.9, 0.8, 0.7, 0.6}) {
+    const auto relief = cheapest_relief(p, week.relief, share);
+    if (!relief) return std::nullopt;
+    if (relief->overtime.empty() && relief->subcontracted.empty()) continue;
+    const PlanProblem with = relieved(p, *relief, week.relief.days);
+    const DispatchOrder order = search(
+        with, now.list, {.moves = std::max(100, moves / 4), .heat = mild_heat, .threads = threads});
+    const Plan plan = Decoder(with).plan(order);
+    if (plan.lateness >= now.plan.lateness - 1e-6) continue;
+    return ReliefTried{*relief, plan.lateness, late_lots(with, plan), late_lots(p, now.plan)};
+  }
+  return std::nullopt;
+}
+
+}  // namespace turnwright
