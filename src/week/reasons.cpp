@@ -55,27 +55,27 @@ const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) cons
   std::vector<Place> places{{"work", work(run)},
                             {"machine", machine(run.machine)},
                             {"from", moment_of(week_, run.setup_from)}};
-  auto say = [&](const char* id, std::vector<Place> more) {
+  auto add = [&](const char* id, std::vector<Place> more) {
     places.insert(places.end(), more.begin(), more.end());
     links.push_back(Message{id, places});
   };
   if (held != nullptr && held->to > (before == nullptr ? release : before->to)) {
-    say("week.begins-after-machine", {{"before", work(*held)}});
+    add("week.begins-after-machine", {{"before", work(*held)}});
     return held;
   }
   if (before != nullptr) {
     if (const int days = days_after(*before); days > 0)
-      say("week.begins-after-outside", {{"n", days}});
+      add("week.begins-after-outside", {{"n", days}});
     else
-      say("week.begins-after", {{"before", work(*before)}});
+      add("week.begins-after", {{"before", work(*before)}});
     return before;
   }
   places.push_back({"hours", hours(run.to - run.setup_from)});
   places.push_back({"to", moment_of(week_, run.to)});
   if (release > week_.now)
-    say("week.begins-with-material", {{"material", beginning_of(week_, release)}});
+    add("week.begins-with-material", {{"material", beginning_of(week_, release)}});
   else
-    say("week.begins-freely", {});
+    add("week.begins-freely", {});
   return nullptr;
 }
 

@@ -184,7 +184,7 @@ void two_hundred(bool against_twenty) {
       std::printf(", best of five with 20 x the moves %.2f: %+.1f %%", best,
                   100 * (plan.lateness - best) / std::max(best, 1.0));
     }
-    // A machine is down for three days: what hung stays as far as it can.
+    // A machine is down for three days: what is posted stays as far as it can.
     PlanProblem broken = problem;
     for (const PlannedRun& run : plan.runs) {
       broken.old_start.resize(problem.operations.size(), never);
@@ -230,11 +230,11 @@ int main(int count, char** words) {
   family("job shops", known_values("jobshop/best_known.csv", 3), seconds, job_shop);
   family("flexible job shops", known_values("flexjobshop/best_known.csv", 3), seconds,
          flexible_job_shop);
-  family("parallel machines with setups, weighted tardiness",
+  family("parallel machines with setup times, weighted tardiness",
          known_values("parallel_setup/optimal.csv", 4), seconds / 5,
          [](const std::string& name) { return parallel_setup(name, Score::weighted_tardiness); });
-  family("parallel machines with setups, makespan", known_values("parallel_setup/optimal.csv", 5),
-         seconds / 5,
+  family("parallel machines with setup times, makespan",
+         known_values("parallel_setup/optimal.csv", 5), seconds / 5,
          [](const std::string& name) { return parallel_setup(name, Score::makespan); });
   return 0;
 }

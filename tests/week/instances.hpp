@@ -100,7 +100,7 @@ inline PlanProblem flexible_job_shop(const std::string& name) {
   return p;
 }
 
-/// Identical machines with family setups; our own instances, proven optima.
+/// Identical machines with setup times by family; our own instances, proven optima.
 inline PlanProblem parallel_setup(const std::string& name, Score score) {
   std::ifstream in(instances_folder() + "parallel_setup/" + name + ".txt");
   std::string line;
