@@ -35,6 +35,8 @@ struct FigureAnswer {
 std::string figure_json(const FigureAnswer& answer);
 
 std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop);
+/// A part that cannot be made, with why and what would help.
+std::string infeasible_json(const Job& job, const Infeasible& infeasible);
 std::string quote_json(const Quote& quote, const Comparison& methods, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Request* request = nullptr);
 

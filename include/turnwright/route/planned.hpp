@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The one way in which a plan fails: a value, or why there is none and what would help.
+// How a plan fails, everywhere alike: a value, or why there is none and what would help.
 #include <optional>
 #include <utility>
 

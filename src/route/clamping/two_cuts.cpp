@@ -9,7 +9,7 @@
 namespace turnwright {
 namespace {
 
-// The most stock a side that is to come off, and how deep the last cut of any surface may be.
+// The most stock per side that is to come off, and how deep the last cut of any surface may be.
 struct Depths {
   Length most{};
   Message surface;  // that has the most

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// A part on its way to a job: what is settled so far, and what is wrong with it.
+// A part becoming a job: what is settled so far, and what is wrong with it.
 #include <string>
 #include <vector>
 

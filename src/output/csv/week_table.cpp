@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+// A plan as a table, which is read again as the posted plan: its columns are words of a file, in
+// English in every language.
+#include "turnwright/document/table.hpp"
+#include "turnwright/output/week.hpp"
+
+namespace turnwright {
+
+std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
+  std::string out = "machine,order,operation,setup from,runs from,to,setup min\n";
+  for (std::size_t m = 0; m < week.machines.size(); ++m)
+    for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
+      const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
+      for (const std::string& cell :
+           {week.machines[m].name, lot_name(week, wp, lot_of(wp, run->operation)),
+            std::to_string(n.operation), iso_text(week, run->setup_from),
+            iso_text(week, run->run_from), iso_text(week, run->to)})
+        out += table_cell(cell) + ",";
+      out += std::to_string(run->setup) + "\n";
+    }
+  return out;
+}
+
+}  // namespace turnwright

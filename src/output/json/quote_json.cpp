@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+#include "json/json.hpp"
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright {
+namespace {
+
+// What an hour of the machine and a kilogram of the material cost, and where that comes from.
+Json rates_of(const Quote& quote) {
+  const Machine& m = quote.route.machine;
+  Json rates = Json::array();
+  auto hour = [&](const char* id, Rate r) {
+    rates.push_back({{"id", id},
+                     {"of", m.name},
+                     {"per_hour", fixed(in(r, unit::money_per_h), 4)},
+                     {"source", m.source.text},
+                     {"basis", name_of(m.source.basis)}});
+  };
+  if (m.rate.all_in)
+    hour("all-in", *m.rate.all_in);
+  else
+    hour("machine", m.rate.machine), hour("person", m.rate.person);
+  const Material& material = quote.route.job.material;
+  if (material.price)
+    rates.push_back({{"id", "material"},
+                     {"of", material.name},
+                     {"per_kg", fixed(in(*material.price, unit::money_per_kg), 4)},
+                     {"source", material.source.text},
+                     {"status", name_of(quote.material.status)},
+                     {"date", material.price_date}});
+  return rates;
+}
+
+Json other_work_json(const Part& part) {
+  Json list = Json::array();
+  for (const OtherWork& w : part.other_work) {
+    Json work{{"what", w.what}, {"after", name_of(w.after)}, {"per", name_of(w.per)}};
+    if (w.time) work["operator_s"] = json_number(*w.time);
+    if (w.price) work["price"] = rounded(*w.price).text();
+    work["setup_s"] = json_number(w.setup);
+    work["days"] = json_number(w.days);
+    if (w.price) {
+      work["minimum"] = rounded(w.minimum).text();
+      work["certificate"] = rounded(w.certificate).text();
+      work["transport"] = rounded(w.transport).text();
+      work["scrap_share"] = json_number(w.scrap);
+    }
+    list.push_back(std::move(work));
+  }
+  return list;
+}
+
+Json request_json(const Request* request) {
+  if (request == nullptr) return nullptr;
+  return {{"customer", request->customer},
+          {"number", request->number},
+          {"revision", request->revision},
+          {"date", text_of(request->date)},
+          {"valid_days", request->valid_days}};
+}
+
+}  // namespace
+
+Json price_json(const Price& p) {
+  Json j{{"quantity", p.quantity}, {"make", p.made}, {"lines", Json::array()}};
+  for (const CostLine& l : p.lines)
+    j["lines"].push_back({{"name", name_of(l.kind)}, {"amount", l.amount.text()}});
+  j["cost"] = p.cost.text();
+  j["each"] = p.each.text();
+  j["price_unit"] = p.price_unit;
+  j["total"] = p.total.text();
+  j["minimum_surcharge"] = p.minimum_surcharge.text();
+  j["margin"] = p.margin.text();
+  j["margin_share"] = json_number(p.margin_share);
+  j["low_each"] = p.low_each.text();
+  j["likely_each"] = p.likely_each.text();
+  j["high_each"] = p.high_each.text();
+  if (p.at_once_each.hundredths() > 0) j["at_once_each"] = p.at_once_each.text();
+  if (p.causes.empty()) return j;
+  j["p10_each"] = p.p10_each.text();
+  j["p50_each"] = p.p50_each.text();
+  j["p90_each"] = p.p90_each.text();
+  j["loss_chance"] = json_number(p.loss_chance);
+  j["causes"] = Json::array();
+  for (const BandCause& c : p.causes)
+    j["causes"].push_back({{"name", name_of(c.row)},
+                           {"low_each", rounded(c.low_each).text()},
+                           {"high_each", rounded(c.high_each).text()},
+                           {"basis", name_of(c.basis)}});
+  return j;
+}
+
+std::string quote_json(const Quote& quote, const Comparison& methods, const Shop& shop,
+                       const std::vector<InputDigest>& inputs, const Request* request) {
+  Json j = json_head("quote");
+  add_route(j, quote.route, quote.times, shop);
+  j["currency"] = quote.currency;
+  if (!quote.delivery.empty()) j["delivery"] = json_message(quote.delivery);
+  j["rates"] = rates_of(quote);
+  j["other_work"] = other_work_json(quote.route.job.part);
+  j["one_offs"] = Json::array();
+  for (const OneOffLine& o : quote.one_offs)
+    j["one_offs"].push_back({{"what", o.what}, {"cost", o.cost.text()}, {"price", o.price.text()}});
+  j["request"] = request_json(request);
+  j["prices"] = Json::array();
+  for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
+  j["questions"] = Json::array();
+  for (const Question& q : methods.questions)
+    j["questions"].push_back({{"ask", json_message(q.ask)},
+                              {"otherwise", json_message(q.otherwise)},
+                              {"quantity", q.quantity},
+                              {"each", q.each.text()},
+                              {"change_share", json_number(q.change)}});
+  j["larger_for_less"] = Json::array();
+  for (const LargerForLess& l : larger_for_less(quote.prices))
+    j["larger_for_less"].push_back({{"from", l.from}, {"quantity", l.quantity}});
+  add_methods(j, methods);
+  j["inputs"] = Json::array();
+  for (const InputDigest& d : inputs)
+    j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});
+  j["unconfirmed"] = json_messages(quote.unconfirmed);
+  j["cautions"] = json_messages(quote.cautions);
+  return json_text(j);
+}
+
+}  // namespace turnwright

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+#include <set>
+
+#include "json/json.hpp"
+#include "turnwright/output/week.hpp"
+
+namespace turnwright {
+namespace {
+
+Json resources_json(const Week& week, const std::vector<MachineLoad>& loads) {
+  Json list = Json::array();
+  for (const MachineLoad& load : loads) {
+    Json r{
+        {"name", load.name}, {"kind", load.people ? "people" : "machine"}, {"days", Json::array()}};
+    for (std::size_t d = 0; d < load.required.size(); ++d)
+      r["days"].push_back({{"date", text_of(days_after(week.from, static_cast<int>(d)))},
+                           {"available_s", std::round(3600 * load.available[d])},
+                           {"used_s", std::round(3600 * load.required[d])}});
+    list.push_back(std::move(r));
+  }
+  return list;
+}
+
+Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
+  Json list = Json::array();
+  for (std::size_t k = 0; k < wp.orders.size(); ++k) {
+    const WeekOrder& o = week.orders[wp.orders[k]];
+    const Minute done = plan.plan.done[k];
+    Json order{{"number", lot_name(week, wp, k)},
+               {"due", text_of(o.due)},
+               {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
+               {"late_days", days_late(wp.problem.lots[k], done)},
+               {"reasons", Json::array()},
+               {"would_help", Json::array()}};
+    for (const LateReason& late : plan.late)
+      if (late.lot == k) {
+        order["reasons"] = json_messages(late.chain);
+        order["would_help"] = json_messages(late.trials);
+      }
+    list.push_back(std::move(order));
+  }
+  return list;
+}
+
+Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
+  Json list = Json::array();
+  for (const PlannedRun& run : plan.plan.runs) {
+    if (run.to == never) continue;
+    const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
+    list.push_back({{"order", lot_name(week, wp, lot_of(wp, run.operation))},
+                    {"number", n.operation},
+                    {"resource", week.machines[static_cast<std::size_t>(run.machine)].name},
+                    {"setup_start", iso_text(week, run.setup_from)},
+                    {"start", iso_text(week, run.run_from)},
+                    {"end", iso_text(week, run.to)},
+                    {"setup_s", 60 * run.setup}});
+  }
+  return list;
+}
+
+Json proposed_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
+  if (!plan.relief) return nullptr;
+  Json proposed{{"cost", rounded(plan.relief->relief.cost).text()},
+                {"late_orders", plan.relief->late},
+                {"lateness", plan.relief->lateness},
+                {"overtime", Json::array()},
+                {"subcontracted", Json::array()}};
+  for (const Overtime& o : plan.relief->relief.overtime)
+    proposed["overtime"].push_back(
+        {{"resource", week.machines[static_cast<std::size_t>(o.machine)].name},
+         {"date", text_of(days_after(week.from, o.day))},
+         {"s", 60 * o.minutes}});
+  for (const std::size_t k : plan.relief->relief.subcontracted)
+    proposed["subcontracted"].push_back(lot_name(week, wp, k));
+  return proposed;
+}
+
+}  // namespace
+
+std::string week_json(const Week& week, const WeekProblem& wp,
+                      const std::vector<MachineLoad>& loads, const WeekPlan& plan) {
+  Json j = json_head("load");
+  j["from"] = text_of(week.from);
+  j["to"] = text_of(week.to);
+  j["resources"] = resources_json(week, loads);
+  j["orders"] = orders_json(week, wp, plan);
+  j["operations"] = operations_json(week, wp, plan);
+  j["score"] = {{"name", "convex-lateness-then-setup"},
+                {"value", plan.plan.lateness},
+                {"lower_bound", plan.bound},
+                {"setup_s", 60 * plan.plan.setup}};
+  const InWork work = in_work(wp.problem, plan.plan);
+  j["in_work"] = {{"orders", work.orders}, {"days_each", work.days_each}};
+  j["proposed"] = proposed_json(week, wp, plan);
+  j["faults"] = json_messages(plan.faults);
+  return json_text(j);
+}
+
+std::string promise_json(const Week& week, const Promise& p) {
+  auto day = [&](Minute t) { return t == never ? Json(nullptr) : Json(iso_text(week, t)); };
+  Json j = json_head("promise");
+  j["order"] = week.orders[p.order].number;
+  j["date"] = day(p.p80);
+  j["planned"] = day(p.planned);
+  j["p50"] = day(p.p50);
+  j["p80"] = day(p.p80);
+  j["p95"] = day(p.p95);
+  j["with_overtime"] = Json::array();
+  for (const Sooner& s : p.sooner)
+    j["with_overtime"].push_back({{"date", day(s.p80)},
+                                  {"until", iso_text(week, s.until)},
+                                  {"s", 60 * s.minutes},
+                                  {"cost", rounded(s.cost).text()}});
+  j["bottleneck"] = p.bottleneck;
+  j["reasons"] = json_messages(p.chain);
+  return json_text(j);
+}
+
+std::string actuals_json(const std::vector<Factor>& factors, const Bookings& bookings) {
+  Json j = json_head("actuals");
+  std::set<std::string> orders;
+  for (const Factor& f : factors)
+    for (const BookedRatio& c : f.orders) orders.insert(c.order);
+  j["orders"] = orders.size();
+  j["rows_used"] = bookings.rows.size();
+  j["rows_refused"] = bookings.problems.size();
+  j["factors"] = Json::array();
+  for (const Factor& f : factors)
+    j["factors"].push_back({{"machine", f.machine},
+                            {"element", f.setup ? "setup" : "running"},
+                            {"orders", f.orders.size()},
+                            {"raw", f.raw},
+                            {"spread", f.spread},
+                            {"proposed", f.proposed}});
+  return json_text(j);
+}
+
+}  // namespace turnwright
