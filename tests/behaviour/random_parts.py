@@ -139,7 +139,7 @@ class Element:
 
 
 def cylinder(size, length, nominal):
-    return Element({"diameter": size}, size, length, nominal)
+    return Element({"diameter": size.removeprefix("dia ").removeprefix("Ø")}, size, length, nominal)
 
 
 def thread(designation, length, major):
@@ -276,7 +276,8 @@ class Profile:
         """The list as texts, some of them as maps."""
         starts = self.starts()
         for e, start in zip(self.elements, starts):
-            if e.length != "through" and not e.tolerance and self.draw.chance(0.06):
+            straight = "diameter" in e.keys or "thread" in e.keys
+            if straight and e.length != "through" and not e.tolerance and self.draw.chance(0.06):
                 e.ordinate = start + e.length
         return [e.as_map() if self.draw.chance(maps) else e.as_text() for e in self.elements]
 
@@ -292,7 +293,7 @@ def sized(draw, nominal, fits, share):
         return f"{number(nominal)} " + draw.choice(["±0.05", "±0.1", "±0.02", "-0.1", "+0.1", "+0.02/-0.01", "-0.02/-0.05"])
     if kind == 6:
         return f"{nominal - 0.04:.2f}..{nominal:.2f}"
-    return ("dia " if draw.chance(0.5) else "Ø ") + f"{number(nominal)} {draw.choice(fits)}"
+    return ("dia " if draw.chance(0.5) else "Ø") + f"{number(nominal)} {draw.choice(fits)}"
 
 
 SHAFT_FITS = ["h6", "k6", "g6", "m6", "h7", "f7", "h8", "h9", "h9", "h11", "js7", "r6", "e8", "d9", "p6", "n6"]
