@@ -298,9 +298,9 @@ class Program:
         self.posted = self.methods = False
         self.cache = self.digest = ""
 
-    def keep_in(self, folder, made_of):
-        """Answers are kept there, as long as the program, its tree and the random files are the same."""
-        digest = hashlib.sha256(repr((made_of, sorted(self.known))).encode())
+    def keep_in(self, folder, seed):
+        """Answers are kept there, as long as the program, its tree and the files asked about are the same."""
+        digest = hashlib.sha256(repr((seed, sorted(self.known))).encode())
         for path in [self.path, __file__, random_parts.__file__, *files_under(os.path.join(self.tree, "samples")),
                      *files_under(os.path.join(self.tree, "tests/evidence"))]:
             with open(path, "rb") as file:
@@ -372,9 +372,17 @@ def key_of(document, k):
     return part.get("number", k) if isinstance(part, dict) else part if isinstance(part, str) else k
 
 
+def argument_as_key(argument):
+    """A random file by its text, as the folder has another name each time."""
+    if not os.path.isabs(argument):
+        return argument
+    with open(argument, "rb") as file:
+        return file.read()
+
+
 def json_of(program, arguments):
     """Status, documents by their part's number, what was said beside them."""
-    status, out, err = program.answer(lambda: program.run(*arguments), "json", [os.path.basename(a) if os.path.isabs(a) else a for a in arguments])
+    status, out, err = program.answer(lambda: program.run(*arguments), "json", [argument_as_key(a) for a in arguments])
     try:
         return status, {key_of(d, k): d for k, d in enumerate(documents_in(out))}, err
     except json.JSONDecodeError as fault:
@@ -536,6 +544,16 @@ def start_worker(programs):
     PROGRAMS[:] = programs
 
 
+def guarded(job, *words_of):
+    """A program that hangs or writes no JSON is a difference like any other."""
+    try:
+        return job(*words_of)
+    except (subprocess.SubprocessError, OSError, ValueError, KeyError, TypeError, AttributeError, ElementTree.ParseError) as fault:
+        result = Result(words_of[0])
+        result.add(words_of[0], "fault", f"{type(fault).__name__}: {fault}"[:300])
+        return result
+
+
 # ---- what is compared
 
 SAMPLES = [("01-winch-spindle.yaml", []), ("02-bush-blank.yaml", []), ("03-pivot-pin-inch.yaml", []),
@@ -624,11 +642,14 @@ class Report:
 
     def __init__(self, most):
         self.most, self.by_path, self.documents, self.feasible = most, {}, 0, collections.Counter()
+        self.empty = []
         self.seconds = [0.0, 0.0, 0.0]
 
     def take(self, result):
         self.documents += result.documents
         self.feasible[result.label] += result.feasible
+        if result.documents == 0:
+            self.empty.append(result.label)
         self.seconds = [a + b for a, b in zip(self.seconds, result.seconds)]
         for where, path, text in result.found:
             self.by_path.setdefault(path, []).append((where, text))
@@ -641,7 +662,9 @@ class Report:
                 print(f"    {where}: {text}")
         planned = self.feasible["random route in the shop"]
         asked = sum(1 for i in range(parts) if i % 10 < 8)
-        if asked:
+        if self.empty:
+            print(f"nothing to compare: {', '.join(sorted(self.empty))}")
+        if asked and planned:
             print(f"{planned} of {asked} random parts are planned in the sample shop ({100 * planned / asked:.0f} %)")
         print(f"{self.documents} pairs of documents, {sum(map(len, self.by_path.values()))} differences under "
               f"{len(self.by_path)} keys; {seconds:.0f} s (old program {self.seconds[0]:.0f} s, new {self.seconds[1]:.0f} s, "
@@ -686,14 +709,14 @@ def main():
             os.mkdir(folders[-1])
             random_parts.write_all(folders[-1], given.seed, counts["parts"], counts["requests"], counts["weeks"], program.known)
         if given.cache:
-            PROGRAMS[0].keep_in(given.cache, (given.seed, counts))
+            PROGRAMS[0].keep_in(given.cache, given.seed)
         jobs = [(job, words_of) for job, words_of in sample_jobs() + figure_jobs() + random_jobs(folders, counts)
                 if given.only in words_of[0]]
         with concurrent.futures.ProcessPoolExecutor(given.jobs, initializer=start_worker, initargs=(PROGRAMS,)) as pool:
-            for done in concurrent.futures.as_completed([pool.submit(job, *words_of) for job, words_of in jobs]):
+            for done in concurrent.futures.as_completed([pool.submit(guarded, job, *words_of) for job, words_of in jobs]):
                 report.take(done.result())
     report.print(counts["parts"], time.monotonic() - begin)
-    return 1 if report.by_path else 0
+    return 1 if report.by_path or report.documents == 0 else 0
 
 
 if __name__ == "__main__":
