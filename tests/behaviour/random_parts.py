@@ -791,7 +791,7 @@ def one_offs(draw):
     return draw.sample(all_of_them, draw.randrange(1, 3))
 
 
-def quantities(draw, repeat=False):
+def quantities(draw):
     return draw.choice([[1], [1, 5, 20], [2, 10], [10, 50, 250], [10, 50, 250], [20, 100], [100, 500, 2000], [25], [3, 6, 12, 24], [1000, 5000]])
 
 
