@@ -143,7 +143,9 @@ def compared_in(tokens, at, is_literal):
     if before in ("==", "!=") or after in ("==", "!="):
         return "compares text with "
     name, bracket = call_around(tokens, first)
-    declared = bracket > 1 and tokens[bracket - 2].kind == "word" and tokens[bracket - 2].value != "return"
+    type_before = tokens[bracket - 2] if bracket > 1 else None
+    declared = type_before is not None and (type_before.kind == "word" and type_before.value != "return"
+                                            or type_before.value == ">" and tokens[bracket].value == "{")
     if (name in COMPARERS or is_literal and name in LOOKUPS) and not declared:
         return name + " with "
     return None

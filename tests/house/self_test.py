@@ -62,7 +62,7 @@ class Facts(unittest.TestCase):
         self.assertEqual(compared('for (const char* k : {"x", "y"})\n  if (a == k) f();'), ["k"])
 
     def test_what_compares_nothing_is_left_alone(self):
-        for code in ('f("x");', 'a = "x";', 'const Unit count("count");', 'if (a == "") {}', 'if (f("x") == 3) {}',
+        for code in ('f("x");', 'a = "x";', 'const Unit count("count");', 'UnitOf<Dim{}> count{"count"};', 'if (a == "") {}', 'if (f("x") == 3) {}',
                      '// a == "x"\n', 'constexpr auto load = "x"; f(load);'):
             self.assertEqual(compared(code), [], code)
 
