@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdlib>
 #include <map>
 #include <optional>
 #include <set>
@@ -26,7 +27,8 @@ std::optional<Minute> moment(const std::string& text) {
   const auto day = read_date(std::string_view(text).substr(0, 10));
   const auto clock = read_clock(std::string_view(text).substr(11, 5));
   if (!day || !clock) return std::nullopt;
-  return days_between(*read_date("1970-01-01"), *day) * minutes_a_day + *clock;
+  const Minute found = minutes_to(*read_date("1970-01-01"), *day, *clock);
+  return std::abs(found) == never ? std::nullopt : std::optional<Minute>(found);
 }
 
 class Reading {

@@ -76,7 +76,7 @@ class WeekReader {
                  "a day, or a day and a time in steps of 5 minutes, as 2026-12-01 14:30");
       return std::nullopt;
     }
-    return days_between(week_.from, *day) * minutes_a_day + clock;
+    return minutes_to(week_.from, *day, clock);
   }
   void head() {
     const Node* node = map_.need("week");
@@ -358,7 +358,7 @@ Minute read_moment(const Week& week, std::string_view text) {
   const auto day = read_date(text.substr(0, 10));
   const auto clock = read_clock(text.substr(11, 5));
   if (!day || !clock) return never;
-  return days_between(week.from, *day) * minutes_a_day + *clock;
+  return minutes_to(week.from, *day, *clock);
 }
 std::string iso_text(const Week& week, Minute t) {
   return text_of(days_after(week.from, t / minutes_a_day)) + "T" + two(t % minutes_a_day / 60) +

@@ -230,9 +230,10 @@ TEST_CASE("booked times are drawn towards the estimate while they are few", "[we
       "8,10,A,Ines,run,2026-11-03T00:00,2026-11-03T23:00,5,0,\n"
       "8,10,A,Ines,run,2026-11-04T08:00,2026-11-04T09:00,0,0,\n"
       "8,x,A,Ines,run,2026-11-04T08:00,2026-11-04T09:00,5,0,\n"
+      "8,10,A,Ines,run,7522-11-04T08:00,7522-11-04T09:00,5,0,\n"
       "8,10,A,Ines,run,2026-11-05T08:00,2026-11-05T09:00,5,0,\n"
       "8,10,A,Ines,run,2026-11-05T08:30,2026-11-05T09:30,5,0,overlaps the line before\n";
-  const auto with = factors(good + nonsense, 8);
+  const auto with = factors(good + nonsense, 9);
   REQUIRE(with.size() == 2);
   CHECK(with[0].proposed == plain_factors[0].proposed);
   CHECK(with[1].proposed == plain_factors[1].proposed);
