@@ -2,14 +2,8 @@
 #include "turnwright/week/calendar.hpp"
 
 #include <algorithm>
-#include <cstdint>
 
 namespace turnwright {
-
-Minute minutes_to(Date from, Date day, Minute clock) {
-  const std::int64_t minutes = std::int64_t{days_between(from, day)} * minutes_a_day + clock;
-  return static_cast<Minute>(std::clamp<std::int64_t>(minutes, -never, never));
-}
 
 std::vector<Span> joined(std::vector<Span> spans) {
   std::erase_if(spans, [](const Span& s) { return s.from >= s.to; });

@@ -4,17 +4,12 @@
 // the shop's own clock: it has no zone, and no hour is skipped or doubled.
 #include <vector>
 
-#include "turnwright/quantity/date.hpp"
-
 namespace turnwright {
 
 /// Minutes from the start of the plan.
 using Minute = int;
 inline constexpr Minute never = 1 << 29;
 inline constexpr Minute minutes_a_day = 24 * 60;
-
-/// From midnight of `from` to a time of a day; `never`, or as long ago, beyond a thousand years.
-Minute minutes_to(Date from, Date day, Minute clock);
 
 struct Span {
   Minute from = 0, to = 0;  // from < to
