@@ -1,24 +1,25 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Any number of a quote, down to its formula, its numbers, the row of the rates and the source.
-#include <optional>
 #include <string>
 
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/output/words.hpp"
 
 namespace turnwright {
 
 enum class ExplainKind { overview, step, pass, price, minutes };
 
+/// "step 10.2", "pass 10.2.1", "price 50".
 struct ExplainRequest {
   ExplainKind kind = ExplainKind::overview;
-  int step = 0, pass = 0;  // step number, pass counted from 1
+  int operation = 0, step = 0;  // as the route numbers them
+  int pass = 0;                 // of the step, from 1
   int quantity = 0;
-  bool inch = false;
 };
 
-/// The explanation; none when the route has no such step or pass, with what there is in `expected`.
-std::optional<std::string> explain_text(const Quote& quote, const Shop& shop,
-                                        const ExplainRequest& request, std::string& expected);
+/// The explanation; where the route has no such step or pass, what it has instead.
+Planned<std::string> explain_text(const Quote& quote, const Shop& shop,
+                                  const ExplainRequest& request, const Words& words);
 
 }  // namespace turnwright

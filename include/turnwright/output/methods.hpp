@@ -1,18 +1,19 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The ways of making a part as an owner asks for them: which leads, why in money, what would flip
-// it, and a map by stock and quantity.
+// The methods of making a part as an owner asks for them: which leads, why in money, what would
+// change the winner, and a map by stock and quantity.
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "turnwright/compare/inputs.hpp"
+#include "turnwright/output/words.hpp"
 
 namespace turnwright {
 
 struct MethodsReport {
   std::string title, currency;
-  int quantity = 1;  // that reasons, flips and sensitivities are for
+  int quantity = 1;  // that reasons, changes of the winner and sensitivities are for
   Comparison comparison;
   Combining combining;
   std::vector<WinnerChange> winner_changes;
@@ -20,10 +21,11 @@ struct MethodsReport {
   std::optional<MethodMap> map;
 };
 
-std::string methods_text(const MethodsReport& report);
+std::string methods_text(const MethodsReport& report, const Words& words);
 std::string methods_json(const MethodsReport& report);
-std::string methods_page(const MethodsReport& report);
-/// Sheets Ways, Map, Inputs; throws CannotWrite.
-void write_methods_workbook(const MethodsReport& report, const std::string& path);
+std::string methods_page(const MethodsReport& report, const Words& words);
+/// Sheets of methods, map and inputs; throws CannotWrite.
+void write_methods_workbook(const MethodsReport& report, const Words& words,
+                            const std::string& path);
 
 }  // namespace turnwright

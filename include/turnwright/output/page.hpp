@@ -6,11 +6,11 @@
 
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/output/json.hpp"
-#include "turnwright/output/text.hpp"
+#include "turnwright/output/words.hpp"
 
 namespace turnwright {
 
 std::string quote_page(const Quote& quote, const Comparison& methods, const Shop& shop,
-                       const std::vector<InputDigest>& inputs, const TextOptions& options);
+                       const std::vector<InputDigest>& inputs, const Words& words);
 
 }  // namespace turnwright

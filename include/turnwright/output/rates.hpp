@@ -4,12 +4,13 @@
 #include <string>
 
 #include "turnwright/estimate/books.hpp"
+#include "turnwright/output/words.hpp"
 
 namespace turnwright {
 
-/// Rates from the books, what they contain, and what they return at other hours; without books the
-/// words of the rates given.
-std::string rates_text(const Shop& shop);
+/// Rates from the books, what they contain, and what they return at other hours; without books
+/// what the rates given contain.
+std::string rates_text(const Shop& shop, const Words& words);
 std::string rates_json(const Shop& shop);
 
 }  // namespace turnwright

@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+
+#include "formatting.hpp"
+#include "html/charts.hpp"
+#include "html/page_style.hpp"
+#include "turnwright/output/methods.hpp"
+#include "view/labels.hpp"
+#include "view/methods_view.hpp"
+#include "view/tables.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr const char* methods_style = "svg text.on { fill: var(--ground); font-weight: 600; }\n";
+constexpr double left = 60, field_height = 14, top = 8;  // of the map
+constexpr int letters_from = 10;                         // width of a field that takes a letter
+
+Table method_table(const MethodsView& view, const Words& words) {
+  Table table;
+  table.columns = {words_column("text.method"), number_column("text.cycle-min"),
+                   number_column("text.operator-min"), number_column("text.setup-min")};
+  for (const int q : view.quantities)
+    table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
+  table.columns.push_back(words_column("methods.on-head"));
+  for (const MethodView& m : view.feasible) {
+    const RouteTimes& times = m.quote->times;
+    Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
+                minutes_text(times.person_each, words), minutes_text(times.setup, words)};
+    for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
+    cells.push_back(words.name(m.quote->route.machine.name));
+    table.add(std::move(cells));
+  }
+  return table;
+}
+
+void methods(PageWriter& page, const MethodsView& view) {
+  page.table(method_table(view, page.words()), "page.methods");
+  Messages impossible;
+  for (const MethodView& m : view.infeasible) impossible.push_back(not_possible(*m.method));
+  page.list(impossible);
+}
+
+void lead(PageWriter& page, const Comparison& c) {
+  page.heading(2, "methods.who-leads");
+  Messages leads;
+  for (const LeadingRange& range : c.lead) leads.push_back(leading(c, range));
+  page.list(leads);
+}
+
+void why(PageWriter& page, const MethodsReport& r) {
+  const Comparison& c = r.comparison;
+  if (c.reasons.empty()) return;
+  const Message heading{
+      "methods.why",
+      {{"qty", r.quantity}, {"method", c.methods.front().name}, {"currency", r.currency}}};
+  page.heading(2, heading);
+  Table table = difference_table(words_column("text.method"));
+  for (const Difference& d : c.reasons)
+    add_difference(table, page.words().name(c.methods[d.method].name), d, page.words());
+  page.table(table, heading);
+}
+
+void winner_changes(PageWriter& page, const MethodsReport& r) {
+  const Words& words = page.words();
+  const Message heading{"methods.winner-changes", {{"qty", r.quantity}}};
+  page.heading(2, heading);
+  if (r.winner_changes.empty()) return page.paragraph("methods.no-winner-changes");
+  Table table;
+  table.columns = {words_column("methods.input"), number_column("text.change"),
+                   words_column("methods.then-leads")};
+  for (const WinnerChange& change : r.winner_changes)
+    table.add({words(word_of(change.input)), signed_percent(change.factor - 1, words, 1),
+               words.name(change.leader)});
+  page.table(table, heading);
+}
+
+void a_tenth(PageWriter& page, const MethodsReport& r) {
+  const Words& words = page.words();
+  const Message heading{"methods.a-tenth", {{"qty", r.quantity}}};
+  page.heading(2, heading);
+  Table table;
+  table.columns = {words_column("methods.input"), number_column("methods.tenth-less"),
+                   number_column("methods.tenth-more"), number_column("methods.at-most")};
+  std::vector<Bar> bars;
+  for (const Sensitivity& s : r.sensitivities) {
+    const std::string input = words(word_of(s.input));
+    table.add(
+        {input, words.money(s.lower), words.money(s.higher), percent_text(s.widest, words, 2)});
+    bars.push_back({input, {{100 * s.widest, 0, input, false}}});
+  }
+  page.table(table, heading);
+  if (bars.empty()) return;
+  page.markup().open("figure");
+  draw_bars(page, bars, "methods.tenth-bars", "%");
+  page.markup().close();
+}
+
+// Who leads by stock and quantity: a field each, by colour and letter.
+class MapPicture {
+ public:
+  MapPicture(PageWriter& page, const MethodMap& map)
+      : page_(page),
+        map_(map),
+        keys_(keys_of(map)),
+        field_(std::clamp(800.0 / static_cast<double>(map.quantities.size()), 8.0, 20.0)),
+        width_(left + field_ * static_cast<double>(map.quantities.size()) + 10),
+        height_(top + field_height * static_cast<double>(map.stock.size()) + 40) {}
+
+  void draw() {
+    Markup& m = page_.markup();
+    m.open("figure");
+    begin_picture(m, width_, height_, page_.words()("methods.map-label"));
+    for (std::size_t k = 0; k < map_.stock.size(); ++k) draw_row(k);
+    draw_axis();
+    m.close().open("figcaption");
+    for (std::size_t i = 0; i < keys_.size(); ++i)
+      page_.key(static_cast<int>(i % 8),
+                page_.words()({"methods.map-key",
+                               {{"letter", std::string(1, keys_[i].letter)},
+                                {"method", name_of(keys_[i].method)}}}));
+    m.close().close();
+  }
+
+ private:
+  const std::string& name_of(int method) const {
+    return map_.names[static_cast<std::size_t>(method)];
+  }
+  double x(std::size_t i) const { return left + field_ * static_cast<double>(i); }
+  double y(std::size_t k) const {
+    return top + field_height * static_cast<double>(map_.stock.size() - 1 - k);
+  }
+  void draw_row(std::size_t k) {
+    const std::string stock = length_number(map_.stock[k], page_.words(), 4);
+    picture_text(page_.markup(), left - 6, y(k) + 11, stock, "end");
+    for (std::size_t i = 0; i < map_.quantities.size(); ++i)
+      if (const auto key = key_of(keys_, map_.method[k][i])) draw_field(k, i, *key);
+  }
+  void draw_field(std::size_t k, std::size_t i, std::size_t key) {
+    picture_rect(page_.markup(), x(i), y(k), field_, field_height, "k" + std::to_string(key % 8),
+                 page_.words()({"methods.map-field",
+                                {{"method", name_of(keys_[key].method)},
+                                 {"n", map_.quantities[i]},
+                                 {"stock", measure(map_.stock[k], unit::mm)}}}));
+    if (field_ >= letters_from)
+      page_.markup().put("text", std::string(1, keys_[key].letter),
+                         {{"x", px(x(i) + field_ / 2)},
+                          {"y", px(y(k) + 11)},
+                          {"text-anchor", "middle"},
+                          {"class", "on"}});
+  }
+  void draw_axis() {
+    const Words& words = page_.words();
+    for (std::size_t i = 0; i < map_.quantities.size(); i += 6)
+      picture_text(page_.markup(), x(i) + field_ / 2, height_ - 22, words.whole(map_.quantities[i]),
+                   "middle");
+    picture_text(page_.markup(), left, height_ - 4,
+                 words({"methods.map-axes", {{"unit", words.unit(unit::mm)}}}), "start");
+  }
+
+  PageWriter& page_;
+  const MethodMap& map_;
+  std::vector<MapKey> keys_;
+  double field_, width_, height_;
+};
+
+}  // namespace
+
+std::string methods_page(const MethodsReport& report, const Words& words) {
+  const MethodsView view = view_of(report.comparison, report.quantity);
+  PageWriter page(words);
+  const Message title{"methods.title", {{"part", report.title}}};
+  page.begin(words(title), std::string(page_style) + methods_style);
+  page.markup().open("main");
+  page.heading(1, title);
+  methods(page, view);
+  lead(page, report.comparison);
+  why(page, report);
+  winner_changes(page, report);
+  a_tenth(page, report);
+  if (report.map) {
+    page.heading(2, {"methods.map", {{"unit", words.unit(unit::mm)}}});
+    MapPicture(page, *report.map).draw();
+  }
+  page.markup().close();
+  return page.end();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+#include "html/quote_page.hpp"
+
+#include <array>
+#include <cmath>
+
+#include "formatting.hpp"
+#include "html/drawing.hpp"
+#include "html/page_style.hpp"
+#include "view/labels.hpp"
+#include "view/sources.hpp"
+
+namespace turnwright {
+namespace {
+
+void draw_material(PageWriter& page, const QuotePage& of) {
+  page.markup().open("figure");
+  draw_part(page, of.quote.route.job);
+  page.markup().close();
+  const MaterialCost& material = of.quote.material;
+  page.note({"page.blank",
+             {{"length", of.quote.route.job.stock.length},
+              {"in", measure(material.blank, unit::kg, 3)},
+              {"out", measure(material.finished, unit::kg, 3)}}});
+  page.note(volume_check(of.quote.route.audit));
+}
+
+void draw_questions(PageWriter& page, const QuotePage& of) {
+  const std::vector<Question>& questions = of.methods.questions;
+  if (questions.empty()) return page.note("page.no-questions");
+  const Words& words = page.words();
+  Table table;
+  table.columns = {words_column("text.question"), words_column("text.otherwise"),
+                   number_column({"text.price-at", {{"qty", questions.front().quantity}}}),
+                   number_column("text.change")};
+  for (const Question& q : questions)
+    table.add({words(q.ask), words(q.otherwise), words.money(q.each),
+               signed_percent(q.change, words, 0)});
+  page.table(table, "page.questions");
+}
+
+void draw_cautions(PageWriter& page, const QuotePage& of) {
+  const Quote& q = of.quote;
+  Messages list = q.cautions;
+  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
+    for (const Message& caution :
+         operation_cautions(q.route.job, q.route.operations[i], q.times.operations[i]))
+      list.push_back({"page.caution-of",
+                      {{"op", operation_label(q.route.operations[i])}, {"caution", caution}}});
+  list.insert(list.end(), usual_cautions().begin(), usual_cautions().end());
+  page.list(list);
+}
+
+Table rate_table(const QuotePage& of, const Words& words) {
+  Table table;
+  table.columns = {words_column("page.rate"), words_column("page.value"),
+                   words_column("page.source")};
+  for (const RateUse& r : rates_used(of.quote, of.shop, words))
+    table.add({r.name, r.value, words(source_label(of.shop, r.source))});
+  return table;
+}
+
+Table figure_table(const Words& words) {
+  Table table;
+  table.columns = {words_column("page.figure"), words_column("page.formula"),
+                   words_column("page.source")};
+  for (const FigureUse& f : figures_used())
+    table.add({words.name(f.name), words.name(f.formula), words.name(f.source)});
+  return table;
+}
+
+Table input_table(const QuotePage& of, const Words& words) {
+  Table table;
+  table.columns = {words_column("page.input"), words_column("page.digest")};
+  for (const InputDigest& d : of.inputs) table.add({words.name(d.path), words.name(d.sha256)});
+  table.add({words("page.version"), version});
+  return table;
+}
+
+void draw_sources(PageWriter& page, const QuotePage& of) {
+  page.table(rate_table(of, page.words()), "page.rate");
+  page.table(figure_table(page.words()), "page.figure");
+  page.table(input_table(of, page.words()), "page.input");
+}
+
+struct Section {
+  const char* id;
+  const char* heading;
+  void (*draw)(PageWriter&, const QuotePage&);
+};
+constexpr std::array sections{Section{"prices", "page.prices", draw_prices},
+                              Section{"part", "page.part", draw_material},
+                              Section{"steps", "page.steps", draw_steps},
+                              Section{"times", "page.times", draw_times},
+                              Section{"money", "page.money", draw_money},
+                              Section{"methods", "page.methods", draw_methods},
+                              Section{"questions", "page.questions", draw_questions},
+                              Section{"cautions", "page.cautions", draw_cautions},
+                              Section{"sources", "page.sources", draw_sources}};
+
+void draw_head(PageWriter& page, const QuotePage& of) {
+  const Quote& q = of.quote;
+  const Job& job = q.route.job;
+  Markup& m = page.markup();
+  m.open("header");
+  page.warning("page.internal");
+  m.put("h1", part_title(job.part, page.words()));
+  page.note({"page.about",
+             {{"material", job.material.name},
+              {"stock", stock_label(job)},
+              {"machine", q.route.machine.name},
+              {"rate", q.rate}}});
+  if (!q.delivery.empty()) page.paragraph({"text.delivery", {{"delivery", q.delivery}}});
+  for (const Message& u : q.unconfirmed) page.warning({"page.not-confirmed", {{"what", u}}});
+  m.open("nav", {{"aria-label", page.words()("page.on-this-page")}});
+  for (const Section& section : sections)
+    m.put("a", page.words().heading(section.heading), {{"href", std::string("#") + section.id}});
+  m.close().close().raw("\n");
+}
+
+}  // namespace
+
+std::string quote_page(const Quote& quote, const Comparison& methods, const Shop& shop,
+                       const std::vector<InputDigest>& inputs, const Words& words) {
+  const QuoteView view = view_of(quote);
+  const QuotePage of{quote, view, methods, shop, inputs};
+  const Part& part = quote.route.job.part;
+  PageWriter page(words);
+  page.begin(words({"page.title", {{"number", part.number}, {"name", part.name}}}),
+             page_style + step_rules(quote.route));
+  draw_head(page, of);
+  page.markup().open("main");
+  for (const Section& section : sections) {
+    page.heading(2, section.heading, section.id);
+    section.draw(page, of);
+  }
+  page.markup().close();
+  return page.end();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The sections of the inside page.
+#include <string>
+#include <vector>
+
+#include "html/page_writer.hpp"
+#include "turnwright/output/page.hpp"
+#include "view/quote_view.hpp"
+
+namespace turnwright {
+
+/// What the page is of.
+struct QuotePage {
+  const Quote& quote;
+  const QuoteView& view;
+  const Comparison& methods;
+  const Shop& shop;
+  const std::vector<InputDigest>& inputs;
+};
+
+void draw_prices(PageWriter& page, const QuotePage& of);
+void draw_steps(PageWriter& page, const QuotePage& of);
+/// Rules of style by which the figure of the chosen step is seen and the others are not; on paper
+/// all of them are.
+std::string step_rules(const Route& route);
+void draw_times(PageWriter& page, const QuotePage& of);
+void draw_money(PageWriter& page, const QuotePage& of);
+void draw_methods(PageWriter& page, const QuotePage& of);
+
+}  // namespace turnwright

@@ -1,0 +1,232 @@
+// SPDX-License-Identifier: MIT
+// What an owner looks at first: prices, where the money goes, methods.
+#include "formatting.hpp"
+#include "html/charts.hpp"
+#include "html/quote_page.hpp"
+#include "turnwright/estimate/band.hpp"
+#include "view/labels.hpp"
+#include "view/methods_view.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr int cost_points = 60, method_points = 40;  // of a curve
+
+Message price_heading(const Price& price) {
+  if (price.price_unit == 1) return "text.price-each";
+  return {"text.price-per", {{"pieces", price.price_unit}}};
+}
+
+std::vector<Column> price_columns_of(const QuotePage& of) {
+  return {number_column("text.qty"),
+          number_column("text.make"),
+          number_column(price_heading(of.quote.prices.front())),
+          number_column("text.total-price"),
+          number_column("page.cost"),
+          number_column("text.margin"),
+          number_column("page.p10"),
+          number_column("page.p50"),
+          number_column("page.p90"),
+          number_column("text.risk-of-loss"),
+          number_column("page.margin-at-p90"),
+          number_column("page.machine-hours"),
+          number_column("page.contribution")};
+}
+
+Cells price_cells(const PriceView& v, const Words& words) {
+  const Price& p = *v.price;
+  return {words.whole(p.quantity),
+          words.whole(p.made),
+          words.money(p.each),
+          words.money(p.total),
+          words.money(p.cost),
+          percent_text(p.margin_share, words),
+          words.money(p.p10_each),
+          words.money(p.p50_each),
+          words.money(p.p90_each),
+          percent_text(p.loss_chance, words),
+          v.worst_margin ? percent_text(*v.worst_margin, words) : "",
+          hours_text(p.machine, words),
+          p.machine.si > 0 ? words.fixed(in(v.contribution, unit::money_per_h), 2) : ""};
+}
+
+void notes_of(PageWriter& page, const PriceView& v, int releases) {
+  const Price& p = *v.price;
+  if (p.minimum_surcharge.hundredths() > 0)
+    page.note({"text.at-surcharge", {{"qty", p.quantity}, {"amount", p.minimum_surcharge}}});
+  if (p.at_once_each.hundredths() > 0)
+    page.note({"text.at-releases",
+               {{"qty", p.quantity},
+                {"releases", releases},
+                {"pieces", v.release},
+                {"price", p.at_once_each}}});
+}
+
+// The answer that would turn the price into a loss, if there is one.
+void loss(PageWriter& page, const QuotePage& of) {
+  if (of.methods.questions.empty()) return;
+  const int quantity = of.view.main_price().price->quantity;
+  if (const Question* losing = losing_question(of.view, of.methods.questions))
+    page.warning({"page.answer-loses",
+                  {{"qty", quantity}, {"ask", losing->ask}, {"answer", losing->otherwise}}});
+  else
+    page.note({"page.no-answer-loses", {{"qty", quantity}}});
+}
+
+void price_curve(PageWriter& page, const Quote& q) {
+  const Words& words = page.words();
+  CostCurve found = cost_curve(q, cost_points);
+  const Curve cost{words("page.cost-per-piece"), std::move(found.quantity), std::move(found.cost),
+                   1, false};
+  Curve listed{words("page.price-per-piece"), {}, {}, 0, true};
+  for (const Price& p : q.prices) {
+    listed.x.push_back(p.quantity);
+    listed.y.push_back(p.each.amount().si / p.price_unit);
+  }
+  page.markup().open("figure");
+  draw_curves(page, {cost, listed}, "page.price-curve", q.currency);
+  page.markup().open("figcaption");
+  page.key(cost.colour, cost.name);
+  page.key(listed.colour, listed.name);
+  page.markup().close().close();
+}
+
+// Colours by what a coin is for, the same in every chart.
+int colour_of(CostKind kind) {
+  switch (kind) {
+    case CostKind::setup:
+      return 1;
+    case CostKind::material:
+      return 2;
+    case CostKind::labour:
+      return 3;
+    case CostKind::inserts:
+      return 4;
+    case CostKind::other_work:
+      return 5;
+    case CostKind::outside_work:
+      return 6;
+    case CostKind::one_offs:
+      return 7;
+    default:
+      return 0;
+  }
+}
+
+void cost_bars(PageWriter& page, const Quote& q) {
+  const Words& words = page.words();
+  std::vector<Bar> bars;
+  for (const Price& p : q.prices) {
+    Bar bar{words({"page.n-pieces", {{"n", p.quantity}}}), {}};
+    for (const CostLine& l : p.lines)
+      bar.stretches.push_back(
+          {l.amount.amount().si / p.quantity, colour_of(l.kind), words(word_of(l.kind)), false});
+    bars.push_back(std::move(bar));
+  }
+  page.markup().open("figure");
+  draw_bars(page, bars, "page.cost-bars", q.currency);
+  page.markup().open("figcaption");
+  for (const CostLine& l : q.prices.front().lines)
+    page.key(colour_of(l.kind), words(word_of(l.kind)));
+  page.markup().close().close();
+}
+
+void cost_lines(PageWriter& page, const Quote& q) {
+  const Words& words = page.words();
+  Table table;
+  table.columns = {number_column("page.cost-of-lot")};
+  for (const CostLine& l : q.prices.front().lines)
+    table.columns.push_back(number_column(word_of(l.kind)));
+  table.columns.push_back(number_column("page.cost"));
+  for (const Price& p : q.prices) {
+    Cells cells{words.whole(p.quantity)};
+    for (const CostLine& l : p.lines) cells.push_back(words.money(l.amount));
+    cells.push_back(words.money(p.cost));
+    table.add(std::move(cells));
+  }
+  page.table(table, "page.cost-of-lot");
+}
+
+void causes(PageWriter& page, const Price& main) {
+  if (main.causes.empty()) return;
+  const Words& words = page.words();
+  const Message heading{"text.causes", {{"qty", main.quantity}}};
+  page.heading(3, heading);
+  Table table;
+  table.columns = {words_column("text.cause"), number_column("text.cause-low"),
+                   number_column("text.cause-high"), words_column("text.rests-on")};
+  for (const BandCause& c : main.causes)
+    table.add({words(word_of(c.row)), signed_text(c.low_each, words),
+               signed_text(c.high_each, words), words(word_of(c.basis))});
+  page.table(table, heading);
+}
+
+void method_curves(PageWriter& page, const MethodsView& view, const std::string& currency) {
+  std::vector<Curve> curves;
+  for (const MethodView& m : view.feasible) {
+    CostCurve found = cost_curve(*m.quote, method_points);
+    curves.push_back({page.words().name(m.method->name), std::move(found.quantity),
+                      std::move(found.cost), static_cast<int>(curves.size()) % 8, false});
+  }
+  if (curves.size() < 2) return;
+  page.markup().open("figure");
+  draw_curves(page, curves, "page.method-curves", currency);
+  page.markup().open("figcaption");
+  for (const Curve& c : curves) page.key(c.colour, c.name);
+  page.markup().close().close();
+}
+
+Table method_table(const MethodsView& view, const Words& words) {
+  Table table;
+  table.columns = {words_column("text.method"), number_column("text.cycle-min"),
+                   number_column("text.operator-min"), number_column("text.setup-min")};
+  for (const int q : view.quantities)
+    table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
+  for (const MethodView& m : view.feasible) {
+    const RouteTimes& times = m.quote->times;
+    Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
+                minutes_text(times.person_each, words), minutes_text(times.setup, words)};
+    for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
+    table.add(std::move(cells));
+  }
+  return table;
+}
+
+}  // namespace
+
+void draw_prices(PageWriter& page, const QuotePage& of) {
+  const Quote& q = of.quote;
+  Table table;
+  table.columns = price_columns_of(of);
+  for (const PriceView& v : of.view.prices) table.add(price_cells(v, page.words()));
+  page.table(table, "page.prices");
+  for (const PriceView& v : of.view.prices) notes_of(page, v, q.route.job.part.releases);
+  for (const LargerForLess& l : larger_for_less(q.prices)) page.note(larger_for_less_label(l));
+  for (const OneOffLine& o : q.one_offs)
+    page.note({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
+  page.note(
+      {"page.prices-mean",
+       {{"currency", q.currency}, {"trials", band_draws}, {"machine", q.route.machine.name}}});
+  loss(page, of);
+  price_curve(page, q);
+}
+
+void draw_money(PageWriter& page, const QuotePage& of) {
+  cost_bars(page, of.quote);
+  cost_lines(page, of.quote);
+  causes(page, *of.view.main_price().price);
+}
+
+void draw_methods(PageWriter& page, const QuotePage& of) {
+  const Comparison& c = of.methods;
+  const MethodsView view = view_of(c, of.view.main_price().price->quantity);
+  page.table(method_table(view, page.words()), "page.methods");
+  for (const MethodView& m : view.infeasible) page.note(not_possible(*m.method));
+  method_curves(page, view, of.quote.currency);
+  Messages leads;
+  for (const LeadingRange& range : c.lead) leads.push_back(leading(c, range));
+  page.list(leads);
+  if (c.break_even > 0) page.note({"text.lead-changes", {{"qty", c.break_even}}});
+}
+
+}  // namespace turnwright

@@ -1,0 +1,213 @@
+// SPDX-License-Identifier: MIT
+// Operations step by step, and both times of a piece.
+#include <algorithm>
+
+#include "formatting.hpp"
+#include "html/charts.hpp"
+#include "html/drawing.hpp"
+#include "html/quote_page.hpp"
+#include "view/labels.hpp"
+
+namespace turnwright {
+namespace {
+
+// Colours by what a minute is, the same in every chart.
+enum Colour { cutting, moving, tool_change, handling, beside, attending };
+
+std::string group_of(const Operation& operation) { return "op" + std::to_string(operation.number); }
+std::string nth(std::size_t k) { return "n" + std::to_string(k + 1); }
+
+Message about(const Operation& operation, const Step& s, const StepTime& t, const Words& words) {
+  std::vector<Place> places{{"step", step_label(operation, s)},
+                            {"work", word_of(s.kind)},
+                            {"minutes", minutes_text(t.machine, words)},
+                            {"removed", measure(s.removed, unit::cm3, 3)}};
+  if (s.given) return {"page.step-as-given", std::move(places)};
+  places.emplace_back("tool", s.tool);
+  places.emplace_back("speed", measure(s.used.surface_speed, unit::m_per_min, 3));
+  places.emplace_back("feed", measure(s.used.feed, unit::mm_per_rev, 3));
+  places.emplace_back("depth", measure(s.used.depth, unit::mm, 3));
+  places.emplace_back("passes", pass_count(passes_of(s).size()));
+  return {"page.step", std::move(places)};
+}
+
+void draw_one_step(PageWriter& page, const Operation& operation, const OperationTime& time,
+                   std::size_t k) {
+  Markup& m = page.markup();
+  const Step& s = operation.steps[k];
+  m.open("figure", {{"class", nth(k)}});
+  draw_step(page, operation, k);
+  m.open("figcaption");
+  page.paragraph(about(operation, s, time.steps[k], page.words()));
+  if (!s.why.empty()) page.note(s.why);
+  for (const LimitCheck& l : s.limits)
+    if (l.binding) page.note({"page.limit", {{"limit", limit_label(l)}}});
+  m.close().close().raw("\n");
+}
+
+void choices(PageWriter& page, const Operation& operation) {
+  Markup& m = page.markup();
+  const std::string group = group_of(operation);
+  m.open("div");
+  for (std::size_t k = 0; k < operation.steps.size(); ++k) {
+    const Step& step = operation.steps[k];
+    const std::string id = group + "step" + std::to_string(step.number);
+    Markup::Attributes radio{{"type", "radio"}, {"name", group}, {"id", id}, {"class", nth(k)}};
+    if (k == 0) radio.emplace_back("checked", "");
+    m.single("input", radio);
+    m.put("label", step_label(operation, step) + " " + page.words()(word_of(step.kind)),
+          {{"for", id}});
+  }
+  m.close();
+}
+
+void draw_operation(PageWriter& page, const Operation& operation, const OperationTime& time) {
+  Markup& m = page.markup();
+  m.open("fieldset", {{"class", "step"}, {"id", group_of(operation)}});
+  m.put("legend", page.words()({operation.from_left ? "page.operation-turned" : "page.operation",
+                                {{"op", operation_label(operation)},
+                                 {"clamping", clamping_label(operation)}}}));
+  if (!operation.why.empty()) page.note(operation.why);
+  choices(page, operation);
+  for (std::size_t k = 0; k < operation.steps.size(); ++k) draw_one_step(page, operation, time, k);
+  m.close().raw("\n");
+}
+
+class StretchList {
+ public:
+  StretchList(Bar& bar, const Words& words) : bar_(bar), words_(words) {}
+  void add(Time time, Colour colour, const Message& what, bool hatched = false) {
+    if (time.si > 0) bar_.stretches.push_back({in(time, unit::min), colour, words_(what), hatched});
+  }
+
+ private:
+  Bar& bar_;
+  const Words& words_;
+};
+
+Message part_of_step(const char* id, const Operation& operation, const Step& step) {
+  return {id, {{"step", step_label(operation, step)}, {"work", word_of(step.kind)}}};
+}
+
+Bar machine_bar(const Operation& operation, const OperationTime& t, const Words& words) {
+  Bar bar{words({"page.machine-bar", {{"op", operation_label(operation)}}}), {}};
+  StretchList list(bar, words);
+  for (const ElementTime& e : t.elements)
+    if (!e.internal) list.add(e.machine, handling, word_of(e));
+  for (std::size_t k = 0; k < t.steps.size(); ++k) {
+    const StepTime& s = t.steps[k];
+    const Step& step = operation.steps[k];
+    list.add(s.tool_change + s.speed_change + s.edge_change, tool_change,
+             part_of_step("page.changes-of", operation, step));
+    list.add(s.cutting, cutting, part_of_step("page.cutting-of", operation, step));
+    list.add(s.moving + s.trial_cuts + s.given, moving,
+             part_of_step("page.moving-of", operation, step));
+  }
+  return bar;
+}
+
+Bar person_bar(const Operation& operation, const OperationTime& t, const Words& words) {
+  Bar bar{words({"page.operator-bar", {{"op", operation_label(operation)}}}), {}};
+  StretchList list(bar, words);
+  Time known(0.0);
+  for (const ElementTime& e : t.elements) {
+    if (e.internal) continue;
+    known += e.machine;
+    list.add(e.machine, handling, word_of(e));
+  }
+  for (const ElementTime& e : t.elements) {
+    if (!e.internal) continue;
+    known += e.person;
+    list.add(e.person, beside, {"page.beside", {{"element", word_of(e)}}});
+  }
+  list.add(t.person - known, attending, "page.attending", true);
+  return bar;
+}
+
+void bars(PageWriter& page, const Quote& q) {
+  const Words& words = page.words();
+  std::vector<Bar> list;
+  for (std::size_t i = 0; i < q.route.operations.size(); ++i) {
+    list.push_back(machine_bar(q.route.operations[i], q.times.operations[i], words));
+    list.push_back(person_bar(q.route.operations[i], q.times.operations[i], words));
+  }
+  page.markup().open("figure");
+  draw_bars(page, list, "page.time-bars", words.unit(unit::min));
+  page.markup().open("figcaption");
+  page.key(handling, words("page.key-handling"));
+  page.key(cutting, words("page.key-cutting"));
+  page.key(moving, words("page.key-moving"));
+  page.key(tool_change, words("page.key-changes"));
+  page.key(beside, words("text.beside-cutting"));
+  page.key(attending, words("page.key-attending"));
+  page.markup().close().close();
+}
+
+std::vector<Column> time_columns() {
+  return {words_column("text.step"),        words_column("text.work"),
+          words_column("text.tool"),        number_column("page.cutting"),
+          number_column("page.moving"),     number_column("page.changes"),
+          number_column("page.trial-cuts"), number_column("page.machine")};
+}
+
+void add_steps(Table& table, const Operation& operation, const OperationTime& time,
+               const Words& words) {
+  for (std::size_t k = 0; k < operation.steps.size(); ++k) {
+    const Step& s = operation.steps[k];
+    const StepTime& t = time.steps[k];
+    table.add({step_label(operation, s), words(word_of(s.kind)), words.name(s.tool),
+               minutes_text(t.cutting, words), minutes_text(t.moving, words),
+               minutes_text(t.tool_change + t.speed_change + t.edge_change, words),
+               minutes_text(t.trial_cuts + t.given, words), minutes_text(t.machine, words)});
+  }
+}
+
+void add_elements(Table& table, const Operation& operation, const OperationTime& time,
+                  const Words& words) {
+  for (const ElementTime& e : time.elements) {
+    const Time t = e.internal ? e.person : e.machine;
+    if (!is_shown_as_zero(t))
+      table.add({words(operation_label(operation)), words(word_of(e)),
+                 e.internal ? words("text.beside-cutting") : "", "", "", "", "",
+                 minutes_text(t, words)});
+  }
+}
+
+}  // namespace
+
+std::string step_rules(const Route& route) {
+  std::size_t most = 0;
+  for (const Operation& operation : route.operations) most = std::max(most, operation.steps.size());
+  std::string rules = "@media screen { .step figure { display: none; }\n";
+  for (std::size_t k = 0; k < most; ++k)
+    rules += (k > 0 ? ",\n" : "") + (".step:has(input." + nth(k)) + ":checked) figure." + nth(k);
+  return rules + " { display: block; } }\n";
+}
+
+void draw_steps(PageWriter& page, const QuotePage& of) {
+  const Route& route = of.quote.route;
+  for (std::size_t i = 0; i < route.operations.size(); ++i)
+    draw_operation(page, route.operations[i], of.quote.times.operations[i]);
+  page.note("page.arrow-keys");
+}
+
+void draw_times(PageWriter& page, const QuotePage& of) {
+  const Quote& q = of.quote;
+  const Words& words = page.words();
+  bars(page, q);
+  Table table;
+  table.columns = time_columns();
+  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
+    add_steps(table, q.route.operations[i], q.times.operations[i], words);
+  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
+    add_elements(table, q.route.operations[i], q.times.operations[i], words);
+  table.add(
+      {words("page.cycle"), "", "", "", "", "", "", minutes_text(q.times.machine_each, words)});
+  page.table(table, "page.times");
+  page.note({"page.times-mean",
+             {{"operator", minutes_text(q.times.person_each, words)},
+              {"setup", minutes_text(q.times.setup, words)}}});
+  page.note("text.beside-adds-nothing");
+}
+
+}  // namespace turnwright

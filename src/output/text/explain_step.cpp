@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: MIT
+// A step: where its speed and feed come from, what limited them, its minutes, passes and edge.
+#include <cmath>
+
+#include "formatting.hpp"
+#include "text/explain.hpp"
+#include "turnwright/route/cutting_table.hpp"
+#include "view/labels.hpp"
+#include "view/quote_view.hpp"
+
+namespace turnwright {
+namespace {
+
+bool is_on_the_axis(ToolKind kind) {
+  return kind == ToolKind::drill || kind == ToolKind::ream || kind == ToolKind::tap ||
+         kind == ToolKind::die || kind == ToolKind::countersink;
+}
+bool cuts_threads(ToolKind kind) {
+  return kind == ToolKind::thread || kind == ToolKind::inside_thread;
+}
+Length table_depth(const Step& step, const Tool& tool) {
+  if (is_on_the_axis(tool.kind)) return hole_table_depth;
+  return cuts_threads(tool.kind) ? thread_table_depth : step.wanted.depth;
+}
+
+void conditions(TextWriter& out, const char* id, const Conditions& c) {
+  out.line({id,
+            {{"speed", c.surface_speed},
+             {"feed", measure(c.feed, unit::mm_per_rev)},
+             {"depth", measure(c.depth, unit::mm, 3)}}});
+}
+
+Message table_row(const TableSpeed& row, const Tool& tool, Length depth) {
+  return {"explain.table-row",
+          {{"group", row.group->name},
+           {"low", Figure{row.row->hardness.low}},
+           {"high", Figure{row.row->hardness.high}},
+           {"grade", tool.grade},
+           {"depth", measure(depth, unit::mm, 3)},
+           {"speed", row.speed},
+           {"feed", measure(row.feed, unit::mm_per_rev)}}};
+}
+
+void step_factor(TextWriter& out, const Explained& what, const Step& step, const Tool& tool) {
+  const StepFactor& factor =
+      what.shop.step_factor(step_factor_of(step.kind, tool, what.quote.route.machine));
+  std::vector<Place> places{{"work", factor.name},
+                            {"factor", Figure{factor.speed, 3}},
+                            {"source", source_label(what.shop, factor.source)}};
+  if (factor.feed_share_of_width > 0) {
+    places.emplace_back("share", Figure{factor.feed_share_of_width, 3});
+    out.line({"explain.step-factor-of-width", std::move(places)});
+  } else {
+    out.line({"explain.step-factor", std::move(places)});
+  }
+}
+
+// What machine, coolant and skin make of the table's speed.
+void corrections(TextWriter& out, const Explained& what, const Step& step) {
+  const Machine& machine = what.quote.route.machine;
+  const FactorId coolant = machine.flood ? FactorId::coolant_flood : FactorId::coolant_dry;
+  const FactorId condition = machine.worn ? FactorId::machine_worn : FactorId::machine_good;
+  out.line({machine.flood ? "explain.coolant-flood" : "explain.coolant-dry",
+            {{"factor", Figure{what.shop.factor(coolant), 3}}}});
+  out.line({machine.worn ? "explain.machine-worn" : "explain.machine-good",
+            {{"factor", Figure{what.shop.factor(condition), 3}}}});
+  const Stock& stock = what.quote.route.job.stock;
+  if (stock.skin && !step.segments.empty() &&
+      step.segments.front().surface_speed < step.used.surface_speed * 0.999)
+    out.line({"explain.skin", {{"factor", Figure{what.shop.skin_factor(stock.condition), 3}}}});
+}
+
+void start(TextWriter& out, const Explained& what, const Step& step, const Tool& tool) {
+  out.section("explain.start");
+  const Material& material = what.quote.route.job.material;
+  const Length depth = table_depth(step, tool);
+  const TableSpeed row = table_speed(what.shop, material, tool.grade, depth);
+  if (row.row == nullptr) {
+    out.line({"explain.no-row", {{"group", material.group}, {"grade", tool.grade}}});
+    return;
+  }
+  out.line(table_row(row, tool, depth));
+  out.line(source_label(what.shop, row.group->source), 2);
+  step_factor(out, what, step, tool);
+  corrections(out, what, step);
+  conditions(out, "explain.wanted", step.wanted);
+  conditions(out, "explain.used", step.used);
+}
+
+void limits(TextWriter& out, const Step& step) {
+  out.section("explain.limits");
+  for (const bool binding : {true, false})
+    for (const LimitCheck& l : step.limits)
+      if (l.binding == binding) out.written((binding ? "! " : "  ") + out.words()(limit_label(l)));
+}
+
+void times(TextWriter& out, const StepTime& t) {
+  const Words& words = out.words();
+  out.section({"explain.its-minutes", {{"minutes", minutes_text(t.machine, words)}}});
+  Table table;
+  table.columns = {words_column(), number_column({})};
+  auto add = [&](const char* what, Time time) {
+    if (!is_shown_as_zero(time)) table.add({words(what), minutes_text(time, words)});
+  };
+  add("explain.cutting", t.cutting);
+  add("explain.moving", t.moving);
+  add("explain.tool-change", t.tool_change);
+  add("explain.speed-change", t.speed_change);
+  add("explain.trial-cuts", t.trial_cuts);
+  add("explain.edge-change", t.edge_change);
+  out.table(table);
+}
+
+std::string spindle_text(const PassView& pass, const Words& words) {
+  const std::string slow = spindle_number(pass.slowest, words);
+  const std::string fast = spindle_number(pass.fastest, words);
+  return slow == fast ? slow : slow + "–" + fast;
+}
+
+void passes(TextWriter& out, const Operation& operation, const Step& step, const StepTime& t) {
+  const Words& words = out.words();
+  out.section("explain.its-passes");
+  Table table;
+  table.columns = {words_column("explain.pass-head"),
+                   number_column({"explain.diameter", {{"unit", words.unit(unit::mm)}}}),
+                   number_column({"explain.path", {{"unit", words.unit(unit::mm)}}}),
+                   number_column({"text.feed", {{"unit", words.unit(unit::mm_per_rev)}}}),
+                   number_column({"text.depth", {{"unit", words.unit(unit::mm)}}}),
+                   number_column({"text.spindle", {{"unit", words.unit(unit::rev_per_min)}}}),
+                   number_column("text.minutes")};
+  int number = 0;
+  for (const PassView& pass : pass_views(step, t))
+    table.add({step_label(operation, step) + "." + std::to_string(++number),
+               length_number(pass.large_diameter, words, 4), length_number(pass.path, words, 4),
+               feed_number(pass.segments.front().feed, words),
+               length_number(pass.segments.front().depth, words, 3), spindle_text(pass, words),
+               minutes_text(pass.cutting, words)});
+  out.table(table);
+}
+
+void edge(TextWriter& out, const Explained& what, const Step& s, const StepTime& t,
+          const Tool& tool) {
+  if (t.edge_share <= 0) return;
+  const Words& words = out.words();
+  out.section("explain.its-edge");
+  explain_figure(out, "tool-life",
+                 {s.used.surface_speed.si, s.taylor_exponent, s.taylor_constant.si});
+  if (const Grade* grade = what.shop.grade(tool.grade))
+    out.line(source_label(what.shop, grade->source), 2);
+  const int pieces = static_cast<int>(std::floor(1 / t.edge_share));
+  std::vector<Place> places{{"share", Figure{t.edge_share, 3}},
+                            {"n", pieces},
+                            {"price", rounded(t.edge_price)},
+                            {"currency", what.quote.currency},
+                            {"minutes", minutes_text(t.edge_change_whole, words)}};
+  out.line({pieces >= 1 ? "explain.edge-lasts" : "explain.edge-within", std::move(places)});
+}
+
+}  // namespace
+
+void explain_step(TextWriter& out, const Explained& what, std::size_t i, std::size_t k) {
+  const Operation& operation = what.quote.route.operations[i];
+  const Step& step = operation.steps[k];
+  const StepTime& time = what.quote.times.operations[i].steps[k];
+  out.section(
+      {"explain.step",
+       {{"step", step_label(operation, step)}, {"work", word_of(step.kind)}, {"why", step.why}}});
+  if (step.given) {
+    out.line({"explain.given", {{"minutes", minutes_text(*step.given, out.words())}}});
+    return;
+  }
+  const Tool* tool = what.shop.tool(step.tool);
+  if (tool == nullptr) return;
+  out.line({"explain.tool",
+            {{"tool", tool->insert.empty() ? tool->name : tool->name + ", " + tool->insert},
+             {"grade", tool->grade},
+             {"source", source_label(what.shop, tool->source)}}});
+  start(out, what, step, *tool);
+  limits(out, step);
+  times(out, time);
+  passes(out, operation, step, time);
+  edge(out, what, step, time, *tool);
+}
+
+}  // namespace turnwright

@@ -1,0 +1,320 @@
+// SPDX-License-Identifier: MIT
+// The quote in the estimator's order of reading.
+#include "formatting.hpp"
+#include "text/text_writer.hpp"
+#include "turnwright/estimate/band.hpp"
+#include "turnwright/output/text.hpp"
+#include "view/labels.hpp"
+#include "view/quote_view.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr int sketch_width = 68;
+
+Message price_heading(const Price& price) {
+  if (price.price_unit == 1) return "text.price-each";
+  return {"text.price-per", {{"pieces", price.price_unit}}};
+}
+
+Table price_table(const QuoteView& view, const Words& words) {
+  Table table;
+  table.columns = {number_column("text.qty"),
+                   number_column("text.make"),
+                   number_column(price_heading(*view.prices.front().price)),
+                   number_column("text.total-price"),
+                   number_column("text.price-low"),
+                   number_column("text.price-high"),
+                   number_column("text.margin")};
+  for (const PriceView& p : view.prices)
+    table.add({words.whole(p.price->quantity), words.whole(p.price->made),
+               words.money(p.price->each), words.money(p.price->total),
+               words.money(p.price->low_each), words.money(p.price->high_each),
+               percent_text(p.price->margin_share, words)});
+  return table;
+}
+
+// What holds for one of the prices only.
+Messages notes_of(const PriceView& view, int releases) {
+  const Price& p = *view.price;
+  Messages notes;
+  if (p.minimum_surcharge.hundredths() > 0)
+    notes.push_back({"text.at-surcharge", {{"qty", p.quantity}, {"amount", p.minimum_surcharge}}});
+  if (p.at_once_each.hundredths() > 0)
+    notes.push_back({"text.at-releases",
+                     {{"qty", p.quantity},
+                      {"releases", releases},
+                      {"pieces", view.release},
+                      {"price", p.at_once_each}}});
+  return notes;
+}
+
+void prices(TextWriter& out, const QuoteView& view) {
+  const Quote& q = *view.quote;
+  out.section({"text.prices", {{"currency", q.currency}}});
+  out.table(price_table(view, out.words()));
+  for (const PriceView& p : view.prices) out.lines(notes_of(p, q.route.job.part.releases));
+  for (const OneOffLine& o : q.one_offs)
+    out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
+  out.line("text.low-and-high");
+  for (const LargerForLess& l : larger_for_less(q.prices)) out.line(larger_for_less_label(l));
+  out.line({"text.hour", {{"machine", q.route.machine.name}, {"rate", q.rate}}});
+  if (!q.delivery.empty()) out.line({"text.delivery", {{"delivery", q.delivery}}});
+}
+
+Table spread_table(const QuoteView& view, const Words& words) {
+  Table table;
+  table.columns = {number_column("text.qty"), number_column("text.p10"), number_column("text.p50"),
+                   number_column("text.p90"), number_column("text.risk-of-loss")};
+  for (const PriceView& p : view.prices)
+    table.add({words.whole(p.price->quantity), words.money(p.price->p10_each),
+               words.money(p.price->p50_each), words.money(p.price->p90_each),
+               percent_text(p.price->loss_chance, words)});
+  return table;
+}
+
+Table cause_table(const Price& price, const Words& words) {
+  Table table;
+  table.columns = {words_column("text.cause"), number_column("text.cause-low"),
+                   number_column("text.cause-high"), words_column("text.rests-on")};
+  for (const BandCause& c : price.causes)
+    table.add({words(word_of(c.row)), signed_text(c.low_each, words),
+               signed_text(c.high_each, words), words(word_of(c.basis))});
+  return table;
+}
+
+void band(TextWriter& out, const QuoteView& view) {
+  if (!view.drawn) return;
+  out.section({"text.band", {{"currency", view.quote->currency}}});
+  out.table(spread_table(view, out.words()));
+  out.line({"text.trials", {{"trials", band_draws}}});
+  const Price& main = *view.main_price().price;
+  out.section({"text.causes", {{"qty", main.quantity}}});
+  out.table(cause_table(main, out.words()));
+}
+
+void questions(TextWriter& out, const std::vector<Question>& list) {
+  if (list.empty()) return;
+  const Words& words = out.words();
+  out.section("text.questions");
+  Table table;
+  table.columns = {words_column("text.question"), words_column("text.otherwise"),
+                   number_column({"text.price-at", {{"qty", list.front().quantity}}}),
+                   number_column("text.change")};
+  for (const Question& q : list)
+    table.add({words(q.ask), words(q.otherwise), words.money(q.each),
+               signed_percent(q.change, words, 0)});
+  out.table(table);
+}
+
+// Reason and limits, under the row of a step.
+Cells reasons_of(const Step& step, const Words& words) {
+  Cells lines{words(step.why)};
+  for (const LimitCheck& l : step.limits)
+    lines.push_back((l.binding ? "! " : "  ") + words(limit_label(l)));
+  return lines;
+}
+
+Cells step_cells(const Operation& operation, const Step& step, const StepTime& t,
+                 const Words& words) {
+  Cells cells{step_label(operation, step), words(word_of(step.kind)), words.name(step.tool),
+              minutes_text(t.machine, words)};
+  if (step.given) {
+    cells.push_back(words("text.as-given"));
+    return cells;
+  }
+  for (const std::string& cell :
+       {speed_number(step.used.surface_speed, words), feed_number(step.used.feed, words),
+        length_number(step.used.depth, words, 3),
+        words.whole(static_cast<std::int64_t>(passes_of(step).size()))})
+    cells.push_back(cell);
+  return cells;
+}
+
+Table step_table(const Operation& operation, const OperationTime& time, const Words& words,
+                 bool why) {
+  Table table;
+  table.columns = {words_column("text.step"),
+                   words_column("text.work"),
+                   words_column("text.tool"),
+                   number_column("text.minutes"),
+                   number_column({"text.speed", {{"unit", words.unit(unit::m_per_min)}}}),
+                   number_column({"text.feed", {{"unit", words.unit(unit::mm_per_rev)}}}),
+                   number_column({"text.depth", {{"unit", words.unit(unit::mm)}}}),
+                   number_column("text.passes-head")};
+  for (std::size_t k = 0; k < operation.steps.size(); ++k) {
+    const Step& step = operation.steps[k];
+    const bool reasons = why && !step.given;
+    table.add(step_cells(operation, step, time.steps[k], words),
+              reasons ? reasons_of(step, words) : Cells());
+  }
+  return table;
+}
+
+Table element_table(const std::vector<ElementTime>& elements, const Words& words) {
+  Table table;
+  table.columns = {words_column(), number_column({}), words_column()};
+  for (const ElementTime& e : elements) {
+    const Time time = e.internal ? e.person : e.machine;
+    if (!is_shown_as_zero(time))
+      table.add({words(word_of(e)), minutes_text(time, words),
+                 e.internal ? words("text.beside-cutting") : ""});
+  }
+  return table;
+}
+
+Message times_of(const char* id, Time machine, Time person, Time setup, const Words& words) {
+  return {id,
+          {{"cycle", minutes_text(machine, words)},
+           {"operator", minutes_text(person, words)},
+           {"setup", minutes_text(setup, words)}}};
+}
+
+void operation_times(TextWriter& out, const Operation& operation, const OperationTime& t,
+                     bool why) {
+  const Words& words = out.words();
+  Message head = times_of("text.op-times", t.machine, t.person, t.setup, words);
+  head.places.emplace_back("op", operation_label(operation));
+  out.line(head);
+  out.table(step_table(operation, t, words, why), 2);
+  out.table(element_table(t.elements, words), 2);
+  if (!why) return;
+  out.line("text.setup-of-it", 2);
+  out.table(element_table(t.setup_elements, words), 3);
+}
+
+void times(TextWriter& out, const Quote& q, bool why) {
+  const Words& words = out.words();
+  out.section("text.times");
+  out.line(times_of("text.piece-times", q.times.machine_each, q.times.person_each, q.times.setup,
+                    words));
+  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
+    operation_times(out, q.route.operations[i], q.times.operations[i], why);
+  if (q.lot.turned_round_up_to.si > 0)
+    out.line({"text.turned-round",
+              {{"qty", static_cast<int>(q.lot.turned_round_up_to.si)},
+               {"saved", minutes_text(q.lot.round_ready, words)}}});
+}
+
+void clampings(TextWriter& out, const Route& route, bool why) {
+  out.section("text.clampings");
+  for (const Operation& operation : route.operations) {
+    out.line({operation.from_left ? "text.clamping-from-left" : "text.clamping-from-right",
+              {{"op", operation_label(operation)}, {"clamping", clamping_label(operation)}}});
+    if (why) out.line(operation.why, 2);
+  }
+}
+
+Message price_of_material(const Quote& q, const Words& words) {
+  const Material& material = q.route.job.material;
+  std::vector<Place> places{
+      {"price", fixed_measure(material.price->si, unit::money_per_kg, 2, words)},
+      {"status", word_of(q.material.status)},
+      {"blank", words.money(q.material.each)}};
+  if (material.price_date.empty()) return {"text.material-price", std::move(places)};
+  places.emplace_back("date", material.price_date);
+  return {"text.material-price-of", std::move(places)};
+}
+
+void stock(TextWriter& out, const QuoteView& view) {
+  const Quote& q = *view.quote;
+  const Job& job = q.route.job;
+  out.section("text.stock");
+  out.line({"text.stock-line",
+            {{"material", job.material.name},
+             {"stock", stock_label(job)},
+             {"blank", blank_label(job.stock)},
+             {"in", measure(q.material.blank, unit::kg, 3)},
+             {"out", measure(q.material.finished, unit::kg, 3)},
+             {"share", percent_text(view.material_share, out.words())}}});
+  if (job.material.price) out.line(price_of_material(q, out.words()));
+}
+
+void other_work(TextWriter& out, const Quote& q) {
+  if (q.route.job.part.other_work.empty()) return;
+  out.section("text.other-work");
+  for (const OtherWork& work : q.route.job.part.other_work)
+    out.written(out.words().joined(other_work_parts(work, q.currency), ", "));
+}
+
+void cautions(TextWriter& out, const Quote& q) {
+  if (q.cautions.empty()) return;
+  out.section("text.cautions");
+  out.lines(q.cautions);
+}
+
+void money(TextWriter& out, const Quote& q) {
+  const Words& words = out.words();
+  out.section("text.money");
+  Table table;
+  table.columns = {number_column("text.qty")};
+  for (const CostLine& line : q.prices.front().lines)
+    table.columns.push_back(number_column(word_of(line.kind)));
+  for (const Price& p : q.prices) {
+    Cells cells{words.whole(p.quantity)};
+    for (const CostLine& line : p.lines) {
+      const bool free = p.cost.hundredths() == 0;
+      cells.push_back(
+          words.fixed(free ? 0 : 100 * line.amount.amount().si / p.cost.amount().si, 0));
+    }
+    table.add(std::move(cells));
+  }
+  out.table(table);
+}
+
+void checks(TextWriter& out, const QuoteView& view, bool why) {
+  const Words& words = out.words();
+  out.section("text.checks");
+  out.line({"text.cutting-share", {{"share", percent_text(view.cutting_share, words)}}});
+  out.line({"text.removal", {{"removal", measure(view.removal, unit::cm3_per_min, 3)}}});
+  out.line({"text.price-per-mass",
+            {{"price", fixed_measure(view.price_per_mass.si, unit::money_per_kg, 2, words)},
+             {"qty", view.largest().price->quantity}}});
+  out.line(volume_check(view.quote->route.audit, why));
+}
+
+}  // namespace
+
+std::string quote_text(const Quote& quote, const Comparison& methods, const Words& words,
+                       const TextOptions& options) {
+  const QuoteView view = view_of(quote);
+  TextWriter out(words);
+  out.written(part_title(quote.route.job.part, words), 0);
+  out.gap();
+  out.block(sketch(quote.route.job, sketch_width));
+  if (!quote.unconfirmed.empty()) {
+    out.section("text.not-confirmed");
+    out.lines(quote.unconfirmed);
+  }
+  prices(out, view);
+  band(out, view);
+  questions(out, methods.questions);
+  times(out, quote, options.why);
+  clampings(out, quote.route, options.why);
+  stock(out, view);
+  other_work(out, quote);
+  cautions(out, quote);
+  money(out, quote);
+  checks(out, view, options.why);
+  out.gap();
+  out.block(compare_text(methods, words));
+  out.gap();
+  const Price& last = *view.largest().price;
+  out.line({"text.machine-hours",
+            {{"machine", quote.route.machine.name},
+             {"hours", hours_text(last.machine, words)},
+             {"qty", last.quantity}}},
+           0);
+  return out.take();
+}
+
+std::string infeasible_text(const std::string& part, const Infeasible& infeasible,
+                            const Words& words) {
+  TextWriter out(words);
+  out.line({"text.part-not-possible", {{"part", part}, {"why", infeasible.why}}}, 0);
+  if (!infeasible.remedies.empty())
+    out.line({"text.would-help", {{"remedies", infeasible.remedies}}});
+  return out.take();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+// The week for the planner: hours, plan, orders, what is late and why.
+#include "formatting.hpp"
+#include "text/text_writer.hpp"
+#include "turnwright/output/week.hpp"
+#include "view/week_view.hpp"
+
+namespace turnwright {
+namespace {
+
+struct Written {
+  const Week& week;
+  const WeekProblem& problem;
+  const WeekPlan& plan;
+  const WeekView& view;
+};
+
+std::string hours(double value, const Words& words) { return words.fixed(value, 1); }
+
+Messages notes_of(const LoadView& v, const Words& words) {
+  Messages notes;
+  if (v.load->overloaded())
+    notes.push_back(
+        {"weekpage.overloaded-by", {{"hours", hours(v.required - v.available, words)}}});
+  if (!v.days.empty()) {
+    Messages days;
+    for (const OverloadedDay& d : v.days)
+      days.push_back({"weekpage.overloaded-day",
+                      {{"day", day_of(d.day)},
+                       {"required", hours(d.required, words)},
+                       {"available", hours(d.available, words)}}});
+    notes.push_back({"weekpage.overloaded-on", {{"days", words.joined(days, ", ")}}});
+  }
+  if (v.quoted)
+    notes.push_back({"weekpage.hours-of-quotes", {{"hours", hours(v.load->quoted, words)}}});
+  return notes;
+}
+
+void loads(TextWriter& out, const Written& w) {
+  const Words& words = out.words();
+  out.section({"weekpage.hours", {{"from", w.week.from}, {"to", w.week.to}}});
+  Table table;
+  table.columns = {words_column(), number_column("weekpage.required"),
+                   number_column("weekpage.available"), number_column("weekpage.share")};
+  for (const LoadView& v : w.view.loads) {
+    Cells below;
+    for (const Message& note : notes_of(v, words)) below.push_back(words(note));
+    table.add({words(v.load->title()), hours(v.required, words), hours(v.available, words),
+               v.available > 0 ? percent_text(v.share, words) : "-"},
+              std::move(below));
+  }
+  out.table(table);
+}
+
+void runs(TextWriter& out, const Written& w, std::size_t machine) {
+  const Words& words = out.words();
+  out.written(words.name(w.week.machines[machine].name));
+  Table table;
+  table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
+                   number_column("weekpage.setup-min"), words_column("weekpage.runs-from"),
+                   words_column("weekpage.to")};
+  for (const RunView& run : w.view.runs[machine])
+    table.add({words(run.name), words(moment_of(w.week, run.run->setup_from)),
+               run.run->setup > 0 ? words.whole(run.run->setup) : "",
+               words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))});
+  if (!table.rows.empty()) out.table(table, 2);
+}
+
+void orders(TextWriter& out, const Written& w) {
+  const Words& words = out.words();
+  out.section("weekpage.orders");
+  Table table;
+  table.columns = {words_column("weekpage.order"),
+                   number_column("weekpage.pieces"),
+                   words_column("weekpage.due"),
+                   words_column("weekpage.done"),
+                   words_column(),
+                   words_column()};
+  for (const OrderView& v : w.view.orders)
+    table.add({words(v.name), words.whole(v.pieces), words(day_of(v.order->due)),
+               v.fits ? words(moment_of(w.week, v.done)) : words("weekpage.not-in-calendar"),
+               v.late && v.fits ? words(v.lateness) : "",
+               v.quoted ? words({"weekpage.quoted-at",
+                                 {{"share", percent_text(v.order->probability, words)}}})
+                        : ""});
+  out.table(table);
+}
+
+void late(TextWriter& out, const Written& w) {
+  if (w.plan.late.empty()) return;
+  out.section("weekpage.late");
+  for (const LateReason& reason : w.plan.late) {
+    out.line(w.view.orders[reason.lot].name);
+    out.lines(reason.chain, 2);
+    for (const Message& trial : reason.trials) out.line({"weekpage.tried", {{"trial", trial}}}, 2);
+  }
+}
+
+void relief(TextWriter& out, const Written& w) {
+  if (!w.plan.relief) return;
+  out.section("weekpage.proposed");
+  out.line(relief_summary(*w.plan.relief));
+  out.lines(proposed_changes(w.week, w.problem, w.plan.relief->relief), 2);
+}
+
+void list(TextWriter& out, const Message& heading, const Messages& messages) {
+  if (messages.empty()) return;
+  out.section(heading);
+  out.lines(messages);
+}
+
+void score(TextWriter& out, const Written& w) {
+  const Words& words = out.words();
+  out.section("weekpage.score");
+  out.line({"weekpage.lateness", {{"lateness", words.fixed(w.plan.plan.lateness, 2)}}});
+  out.line({w.plan.bound_by_capacity ? "weekpage.bound-by-hours" : "weekpage.bound-alone",
+            {{"bound", words.fixed(w.plan.bound, 2)}}});
+}
+
+}  // namespace
+
+std::string week_text(const Week& week, const WeekProblem& problem,
+                      const std::vector<MachineLoad>& load, const WeekPlan& plan,
+                      const Words& words, const TextOptions& options) {
+  const WeekView view = view_of(week, problem, load, plan);
+  const Written w{week, problem, plan, view};
+  TextWriter out(words);
+  loads(out, w);
+  out.section("weekpage.plan");
+  for (std::size_t m = 0; m < week.machines.size(); ++m) runs(out, w, m);
+  orders(out, w);
+  late(out, w);
+  relief(out, w);
+  list(out, "weekpage.waiting", plan.gaps);
+  out.section("weekpage.summary");
+  out.line({"weekpage.setup-in-all", {{"hours", hours_text(view.setup, words)}}});
+  out.line({"weekpage.in-work",
+            {{"orders", words.fixed(view.in_work.orders, 1)},
+             {"days", words.fixed(view.in_work.days_each, 1)}}});
+  if (options.why) score(out, w);
+  list(out, "weekpage.faults", plan.faults);
+  return out.take();
+}
+
+}  // namespace turnwright

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+#include "view/labels.hpp"
+
+#include "turnwright/quantity/money.hpp"
+
+namespace turnwright {
+namespace {
+
+Message word(const char* topic, const char* name) { return Message(std::string(topic) + name); }
+
+Message jaws_label(const Operation& o) {
+  const std::vector<Place> places{{"clamping", clamping_of(o)},
+                                  {"on", measure(o.grip_diameter, unit::mm)},
+                                  {"stick_out", measure(o.stick_out, unit::mm)},
+                                  {"ratio", Figure{o.free_ratio, 2}}};
+  if (o.collet || o.face_plate) return {"text.clamped-on", places};
+  return {o.jaws == Jaws::soft ? "text.clamped-in-soft-jaws" : "text.clamped-in-hard-jaws", places};
+}
+
+Message price_part(const OtherWork& work, const std::string& currency) {
+  const Message per = word("text.per-", name_of(work.per));
+  if (work.price)
+    return {"text.work-price",
+            {{"price", rounded(*work.price)}, {"currency", currency}, {"per", per}}};
+  return {"text.work-time", {{"time", work.time.value_or(Time(0.0))}, {"per", per}}};
+}
+
+}  // namespace
+
+Message word_of(StepKind kind) { return word("step.", name_of(kind)); }
+Message word_of(CostKind kind) { return word("cost.", name_of(kind)); }
+Message word_of(BandRowId row) { return word("band.", name_of(row)); }
+Message word_of(Basis basis) { return word("basis.", name_of(basis)); }
+Message word_of(LimitId limit) { return word("limit.", name_of(limit)); }
+Message word_of(InputId input) { return word("input.", name_of(input)); }
+Message word_of(PriceStatus status) { return word("status.", name_of(status)); }
+Message word_of(const ElementTime& element) {
+  return {std::string("element.") + name_of(element.id),
+          {{"count", element.count}, {"n", element.count}, {"factor", Figure{element.factor}}}};
+}
+Message word_of(Remedy remedy) {
+  return remedy == Remedy::none ? Message() : word("remedy.", name_of(remedy));
+}
+
+Message operation_label(const Operation& operation) {
+  return {"text.op", {{"op", operation.number}}};
+}
+
+Message stock_label(const Job& job) {
+  const Stock& s = job.stock;
+  switch (s.form) {
+    case StockForm::hexagon:
+      return {"text.stock-hexagon", {{"size", s.flats}, {"condition", s.condition}}};
+    case StockForm::square:
+      return {"text.stock-square", {{"size", s.flats}, {"condition", s.condition}}};
+    case StockForm::tube:
+      return {"text.stock-tube",
+              {{"size", s.diameter}, {"bore", s.bore}, {"condition", s.condition}}};
+    case StockForm::casting:
+      return {"text.stock-casting", {{"size", job.part.stock.size}}};
+    case StockForm::forging:
+      return {"text.stock-forging", {{"size", job.part.stock.size}}};
+    default:
+      return {"text.stock-round", {{"size", s.diameter}, {"condition", s.condition}}};
+  }
+}
+
+Message blank_label(const Stock& stock) {
+  const char* id = stock.from_bar         ? "text.blank-from-bar"
+                   : stock.section.si > 0 ? "text.blank-sawn"
+                                          : "text.blank";
+  return {id, {{"length", stock.length}}};
+}
+
+Message clamping_label(const Operation& operation) {
+  if (operation.support != Support::between_centres) return jaws_label(operation);
+  return {"text.clamped",
+          {{"clamping", clamping_of(operation)},
+           {"stick_out", measure(operation.stick_out, unit::mm)},
+           {"ratio", Figure{operation.free_ratio, 2}}}};
+}
+
+Messages other_work_parts(const OtherWork& work, const std::string& currency) {
+  Messages parts{{std::string("text.work-after-") + name_of(work.after), {{"what", work.what}}},
+                 price_part(work, currency)};
+  if (work.price && work.time) parts.push_back({"text.work-minutes", {{"time", *work.time}}});
+  if (work.minimum.si > 0)
+    parts.push_back({"text.work-minimum", {{"amount", rounded(work.minimum)}}});
+  if (work.certificate.si > 0)
+    parts.push_back({"text.work-certificate", {{"amount", rounded(work.certificate)}}});
+  if (work.transport.si > 0)
+    parts.push_back({"text.work-transport", {{"amount", rounded(work.transport)}}});
+  if (work.scrap > 0) parts.push_back({"text.work-scrap", {{"share", Share{work.scrap}}}});
+  if (work.setup.si > 0) parts.push_back({"text.work-setup", {{"time", work.setup}}});
+  if (work.days > 0) parts.push_back({"text.work-days", {{"days", Figure{work.days}}}});
+  return parts;
+}
+
+Message pass_count(std::size_t passes) { return {"text.passes", {{"n", passes}}}; }
+
+Message limit_label(const LimitCheck& check) {
+  std::vector<Place> places{{"limit", word_of(check.limit)},
+                            {"actual", Measure{check.actual, check.unit, 3}},
+                            {"allowed", Measure{check.allowed, check.unit, 3}}};
+  if (!check.binding || check.changed == Remedy::none) return {"text.limit", std::move(places)};
+  places.emplace_back("changed", word_of(check.changed));
+  return {"text.limit-changed", std::move(places)};
+}
+
+Message source_label(const Shop& shop, const Source& source) {
+  return {"text.source", {{"source", shop.source_text(source)}, {"basis", word_of(source.basis)}}};
+}
+
+}  // namespace turnwright

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What parts, stock, clampings, steps and rates are called, as messages: the same on screen, on
+// paper and in files.
+#include <string>
+
+#include "turnwright/compare/inputs.hpp"
+#include "turnwright/estimate/quote.hpp"
+
+namespace turnwright {
+
+/// Words of enums: "step.rough", "cost.setup", "band.handling-times" …
+Message word_of(StepKind kind);
+Message word_of(CostKind kind);
+Message word_of(BandRowId row);
+Message word_of(Basis basis);
+Message word_of(LimitId limit);
+Message word_of(InputId input);
+Message word_of(PriceStatus status);
+/// With its count or factor where it has one.
+Message word_of(const ElementTime& element);
+/// Empty for none.
+Message word_of(Remedy remedy);
+
+/// "Op 10".
+Message operation_label(const Operation& operation);
+/// "round 55 mm, hot rolled", "casting, 3.5 mm per side".
+Message stock_label(const Job& job);
+/// "from bar, 112 mm", "sawn 112 mm".
+Message blank_label(const Stock& stock);
+/// "chuck, soft jaws on 40 mm, stick-out 110 mm (2.8 × D)".
+Message clamping_label(const Operation& operation);
+/// "after turning: keyway", "6 EUR per piece", "at least 90.00" …, to be joined by commas.
+Messages other_work_parts(const OtherWork& work, const std::string& currency);
+/// "5 passes".
+Message pass_count(std::size_t passes);
+/// "power 4.1 kW of 5.5 kW", and what was changed for it where it decided.
+Message limit_label(const LimitCheck& check);
+/// What a source says of itself, and its basis.
+Message source_label(const Shop& shop, const Source& source);
+
+/// What to mind in this operation, by what it really has.
+Messages operation_cautions(const Job& job, const Operation& operation, const OperationTime& time);
+/// The usual cautions, for every step sheet.
+const Messages& usual_cautions();
+
+}  // namespace turnwright

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Methods side by side, with what is derived of each worked out once.
+#include <array>
+#include <optional>
+#include <vector>
+
+#include "turnwright/output/methods.hpp"
+
+namespace turnwright {
+
+struct MethodView {
+  const MethodResult* method = nullptr;
+  const Quote* quote = nullptr;  // null: not feasible
+  Time lot_machine{};            // of a lot of the view's quantity, setup of all releases included
+  double days_out = 0;           // at other firms
+  Messages own_cautions;         // that the first method does not have
+};
+
+struct MethodsView {
+  const Comparison* comparison = nullptr;
+  std::vector<MethodView> feasible, infeasible;
+  std::vector<int> quantities;  // of the prices
+};
+MethodsView view_of(const Comparison& comparison, int quantity);
+
+/// "34 to 49: manual lathe", by a little where others are within the band.
+Message leading(const Comparison& comparison, const LeadingRange& range);
+/// "manual lathe: not possible: …", with what would help.
+Message not_possible(const MethodResult& method);
+
+/// The money of a difference in the order in which it is shown, the total first.
+enum class DifferencePart { total, setup, tool_change, cutting, other_time, inserts, material };
+inline constexpr std::array difference_parts{DifferencePart::total,       DifferencePart::setup,
+                                             DifferencePart::tool_change, DifferencePart::cutting,
+                                             DifferencePart::other_time,  DifferencePart::inserts,
+                                             DifferencePart::material};
+Amount part_of(const Difference& difference, DifferencePart part);
+/// "tool-change".
+const char* name_of(DifferencePart part);
+
+/// What leads somewhere on a map, in the order of first appearance, with its letter.
+struct MapKey {
+  int method = 0;  // of the map's names
+  char letter = 'A';
+};
+std::vector<MapKey> keys_of(const MethodMap& map);
+/// Its place in the keys; none for -1.
+std::optional<std::size_t> key_of(const std::vector<MapKey>& keys, int method);
+
+}  // namespace turnwright

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What page and workbook both say of a quotation, in the customer's words.
+#include <string>
+#include <vector>
+
+#include "turnwright/output/offer.hpp"
+
+namespace turnwright {
+
+/// A name and what stands beside it.
+struct Fact {
+  std::string name, value;
+};
+using Facts = std::vector<Fact>;
+
+/// "Quotation 2026-118".
+std::string offer_title(const CustomerQuote& quote, const Words& words);
+/// Number, revision, date, valid until, the customer's reference.
+Facts head_facts(const CustomerQuote& quote, const Words& words);
+/// Delivery, packing, certificate.
+Facts delivery_facts(const CustomerQuote& quote, const Words& words);
+/// "WF-310 winch spindle, drawing revision B".
+std::string item_title(const CustomerItem& item, const Words& words);
+/// Material, work, mass, week of delivery.
+Facts item_facts(const CustomerItem& item, const Words& words);
+/// "240 in 4 releases of 60".
+std::string quantity_text(const CustomerPrice& price, const Words& words);
+/// "404.80 per 100".
+std::string unit_price_text(const CustomerPrice& price, const Words& words);
+Message surcharge_label(const CustomerQuote& quote);
+/// The minimum order charge, and that one-off charges apply once, where there are any.
+Messages charge_terms(const CustomerQuote& quote);
+/// Customer, contact, address.
+std::vector<std::string> address_lines(const CustomerQuote& quote, const Words& words);
+
+/// Lines of a text block; the last are not empty.
+std::vector<std::string> lines_of(const std::string& text, const Words& words);
+
+}  // namespace turnwright

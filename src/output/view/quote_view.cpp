@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+#include "view/quote_view.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace turnwright {
+namespace {
+
+constexpr double volume_tolerance = 1e-9;  // of the stock, as the audit has it
+
+PriceView view_of(const Quote& quote, const Price& price) {
+  PriceView view;
+  view.price = &price;
+  view.income = price.income();
+  view.contribution = contribution_per_hour(quote, price.quantity, view.income);
+  if (!price.causes.empty() && view.income.hundredths() > 0)
+    view.worst_margin = 1 - price.p90_each.amount().si * price.quantity / view.income.amount().si;
+  view.release = price.quantity / std::max(quote.route.job.part.releases, 1);
+  return view;
+}
+
+Time cutting_of(const RouteTimes& times) {
+  Time cutting(0.0);
+  for (const OperationTime& operation : times.operations)
+    for (const StepTime& step : operation.steps) cutting += step.cutting;
+  return cutting;
+}
+
+double share(double part, double whole) { return whole > 0 ? part / whole : 0; }
+
+}  // namespace
+
+const Price* listed_price(const Quote& quote, int quantity) {
+  for (const Price& price : quote.prices)
+    if (price.quantity == quantity) return &price;
+  return nullptr;
+}
+
+QuoteView view_of(const Quote& quote) {
+  QuoteView view;
+  view.quote = &quote;
+  for (const Price& price : quote.prices) view.prices.push_back(view_of(quote, price));
+  view.main = quote.prices.size() / 2;
+  view.cutting_share = share(cutting_of(quote.times).si, quote.times.machine_each.si);
+  view.material_share = share(quote.material.finished.si, quote.material.blank.si);
+  if (quote.times.machine_each.si > 0)
+    view.removal = quote.route.audit.removed / quote.times.machine_each;
+  if (quote.prices.empty()) return view;
+  const Price& last = quote.prices.back();
+  if (quote.material.finished.si > 0)
+    view.price_per_mass =
+        last.each.amount() / static_cast<double>(last.price_unit) / quote.material.finished;
+  view.drawn = !quote.prices.front().causes.empty();
+  return view;
+}
+
+Message larger_for_less_label(const LargerForLess& found) {
+  const int last = found.quantity - 1;
+  if (found.from == last)
+    return {"text.larger-for-less-at", {{"n", last}, {"qty", found.quantity}}};
+  return {"text.larger-for-less", {{"from", found.from}, {"to", last}, {"qty", found.quantity}}};
+}
+
+const Question* losing_question(const QuoteView& view, const std::vector<Question>& questions) {
+  const PriceView& main = view.main_price();
+  for (const Question& question : questions) {
+    if (question.change <= 0 || question.quantity != main.price->quantity) continue;
+    if (main.price->cost.amount().si * (1 + question.change) > main.income.amount().si)
+      return &question;
+  }
+  return nullptr;
+}
+
+CostCurve cost_curve(const Quote& quote, int points) {
+  CostCurve curve;
+  const int first = std::max(1, quote.prices.front().quantity / 3);
+  const int last = std::max(quote.prices.back().quantity * 2, 10);
+  std::set<int> quantities;
+  for (int i = 0; i <= points; ++i)
+    quantities.insert(static_cast<int>(std::lround(std::pow(last, double(i) / points))));
+  for (const int quantity : quantities) {
+    if (quantity < first) continue;
+    curve.quantity.push_back(quantity);
+    curve.cost.push_back(lot_cost(quote, quantity).si / quantity);
+  }
+  return curve;
+}
+
+Message volume_check(const Audit& audit, bool why) {
+  const bool holds = std::abs(audit.imbalance) <= volume_tolerance;
+  if (holds && !why) return "text.volume-ok";
+  return {holds ? "text.volume-ok-why" : "text.volume-off",
+          {{"imbalance", Figure{audit.imbalance, 1}}}};
+}
+
+std::vector<PassView> pass_views(const Step& step, const StepTime& time) {
+  std::vector<PassView> views;
+  std::size_t at = 0;
+  for (const std::span<const CutSegment> segments : passes_of(step)) {
+    PassView view;
+    view.segments = segments;
+    view.times = std::span(time.segments).subspan(at, segments.size());
+    at += segments.size();
+    for (const CutSegment& segment : segments) {
+      view.path += segment.path();
+      view.large_diameter = max(view.large_diameter, segment.large_diameter);
+    }
+    for (const SegmentTime& t : view.times) view.cutting += t.cutting, view.moving += t.moving;
+    const SpindleRange range = spindle_range(view.times);
+    view.slowest = range.slowest;
+    view.fastest = range.fastest;
+    views.push_back(std::move(view));
+  }
+  return views;
+}
+
+SpindleRange spindle_range(std::span<const SegmentTime> times) {
+  SpindleRange range;
+  for (const SegmentTime& t : times) {
+    const Frequency low = min(t.start, t.end), high = max(t.start, t.end);
+    range.slowest = range.slowest.si > 0 ? min(range.slowest, low) : low;
+    range.fastest = max(range.fastest, high);
+  }
+  return range;
+}
+
+}  // namespace turnwright

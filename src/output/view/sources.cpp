@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+#include "view/sources.hpp"
+
+#include "formatting.hpp"
+#include "turnwright/figure/catalogue.hpp"
+#include "view/labels.hpp"
+
+namespace turnwright {
+namespace {
+
+std::string material_price(const Quote& q, const Words& words) {
+  const Material& material = q.route.job.material;
+  const std::string status = words(word_of(q.material.status));
+  if (!material.price) return status;
+  return fixed_measure(material.price->si, unit::money_per_kg, 2, words) + ", " + status;
+}
+
+}  // namespace
+
+std::vector<FigureUse> figures_used() {
+  static constexpr std::pair<const char*, const char*> used[] = {
+      {"turning-time", "page.where-turning-time"},
+      {"spindle-speed", "page.where-spindle-speed"},
+      {"specific-force", "page.where-specific-force"},
+      {"cutting-power", "page.where-cutting-power"},
+      {"sloped-path-time", "page.where-sloped-path-time"},
+      {"curved-path-time", "page.where-curved-path-time"},
+      {"tool-life", "page.where-tool-life"},
+      {"edge-share", "page.where-edge-share"},
+      {"time-cost", "page.where-time-cost"},
+      {"outside-charge", "page.where-outside-charge"},
+      {"price-from-margin", "page.where-price-from-margin"}};
+  std::vector<FigureUse> list;
+  for (const auto& [name, where] : used)
+    if (const figure::Entry* e = figure::find(name))
+      list.push_back({name, std::string(e->formula), where, std::string(e->source)});
+  return list;
+}
+
+std::vector<RateUse> rates_used(const Quote& q, const Shop& shop, const Words& words) {
+  const Machine& machine = q.route.machine;
+  const Material& material = q.route.job.material;
+  std::vector<RateUse> list{
+      {words({"page.rate-hour", {{"machine", machine.name}}}), words(q.rate), machine.source},
+      {words({"page.rate-material", {{"material", material.name}}}), material_price(q, words),
+       material.source}};
+  if (const CuttingGroup* g = shop.cutting_group(material.group))
+    list.push_back({words({"page.rate-speeds", {{"group", g->name}}}), words("page.cutting-table"),
+                    g->source});
+  for (const Grade& g : shop.grades)
+    list.push_back({words({"page.rate-life", {{"grade", g.name}}}),
+                    "n = " + words.readable(g.exponent), g.source});
+  for (const auto& [name, source] : shop.policy.sources)
+    list.push_back({words.name(name), "", source});
+  return list;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What a quote rests on: its formulas with their publications, its rates with their basis.
+#include <string>
+#include <vector>
+
+#include "turnwright/estimate/quote.hpp"
+#include "turnwright/output/words.hpp"
+
+namespace turnwright {
+
+struct FigureUse {
+  std::string name, formula;
+  Message where;  // in the workbook
+  std::string source;
+};
+std::vector<FigureUse> figures_used();
+
+/// In the reader's words.
+struct RateUse {
+  std::string name, value;
+  Source source;
+};
+std::vector<RateUse> rates_used(const Quote& quote, const Shop& shop, const Words& words);
+
+}  // namespace turnwright

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+#include "view/week_view.hpp"
+
+#include <cmath>
+
+namespace turnwright {
+namespace {
+
+constexpr double worth_a_word = 0.05;  // hours
+
+LoadView view_of(const Week& week, const MachineLoad& load) {
+  LoadView view;
+  view.load = &load;
+  view.required = load.sum_required();
+  view.available = load.sum_available();
+  view.share = view.available > 0 ? view.required / view.available : 0;
+  view.quoted = load.quoted > worth_a_word;
+  for (std::size_t d = 0; d < load.required.size(); ++d) {
+    const bool over = load.required[d] > load.available[d] + worth_a_word;
+    view.overloaded_on.push_back(over);
+    if (over)
+      view.days.push_back(
+          {days_after(week.from, static_cast<int>(d)), load.required[d], load.available[d]});
+  }
+  return view;
+}
+
+OrderView view_of(const Week& week, const WeekProblem& problem, const Plan& plan, std::size_t lot) {
+  OrderView view;
+  view.lot = lot;
+  view.order = &week.orders[problem.orders[lot]];
+  view.name = lot_title(week, problem, lot);
+  view.pieces = lot_pieces(week, problem, lot);
+  view.done = plan.done[lot];
+  view.fits = view.done != never;
+  const PlannedLot& planned = problem.problem.lots[lot];
+  view.late = !view.fits || view.done > planned.due;
+  view.lateness = late_by(planned, view.done);
+  view.quoted = view.order->state == OrderState::quoted;
+  return view;
+}
+
+std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const Plan& plan,
+                             const std::vector<OrderView>& orders, int machine) {
+  std::vector<RunView> views;
+  for (const PlannedRun* run : runs_on(plan, machine)) {
+    const std::size_t lot = lot_of(problem, run->operation);
+    views.push_back(
+        {run, work_name(week, problem, run->operation), lot, orders[lot].late, orders[lot].quoted});
+  }
+  return views;
+}
+
+}  // namespace
+
+WeekView view_of(const Week& week, const WeekProblem& problem,
+                 const std::vector<MachineLoad>& loads, const WeekPlan& plan) {
+  WeekView view;
+  for (const MachineLoad& load : loads) view.loads.push_back(view_of(week, load));
+  for (std::size_t lot = 0; lot < problem.orders.size(); ++lot)
+    view.orders.push_back(view_of(week, problem, plan.plan, lot));
+  for (std::size_t m = 0; m < week.machines.size(); ++m)
+    view.runs.push_back(runs_of(week, problem, plan.plan, view.orders, static_cast<int>(m)));
+  view.setup = static_cast<double>(plan.plan.setup) * unit::min;
+  view.in_work = in_work(problem.problem, plan.plan);
+  return view;
+}
+
+Message relief_summary(const ReliefTried& tried) {
+  return {"weekpage.relief",
+          {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}, {"late", tried.late}}};
+}
+
+Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief) {
+  Messages changes;
+  for (const Overtime& o : relief.overtime)
+    changes.push_back({"weekpage.overtime",
+                       {{"machine", week.machines[static_cast<std::size_t>(o.machine)].name},
+                        {"day", day_of(days_after(week.from, o.day))},
+                        {"hours", Figure{std::round(o.minutes / 6.0) / 10, 3}}}});
+  for (const std::size_t lot : relief.subcontracted)
+    changes.push_back({"weekpage.to-another-firm", {{"order", lot_title(week, problem, lot)}}});
+  return changes;
+}
+
+FactorView view_of(const Factor& factor) {
+  FactorView view;
+  view.factor = &factor;
+  for (const BookedRatio& order : factor.orders)
+    (order.outlier ? view.outliers : view.used).push_back(&order);
+  return view;
+}
+
+}  // namespace turnwright

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A week with its plan, with what is derived of hours, orders and runs worked out once.
+#include <vector>
+
+#include "turnwright/output/week.hpp"
+
+namespace turnwright {
+
+/// A day on which a machine, or all people, have more required than available.
+struct OverloadedDay {
+  Date day{};
+  double required = 0, available = 0;  // hours
+};
+struct LoadView {
+  const MachineLoad* load = nullptr;
+  double required = 0, available = 0;  // hours of the week
+  double share = 0;                    // required of available; 0 where none is available
+  bool quoted = false;                 // hours of quotes are among them, worth a word
+  std::vector<bool> overloaded_on;     // by day
+  std::vector<OverloadedDay> days;     // overloaded ones
+};
+
+struct OrderView {
+  std::size_t lot = 0;  // of the problem
+  const WeekOrder* order = nullptr;
+  Message name;  // "118", "118.2"
+  int pieces = 0;
+  Minute done = never;
+  bool fits = false;  // into the calendar
+  bool late = false;  // also when it does not fit
+  Message lateness;   // "late by 3 hours", "on time"
+  bool quoted = false;
+};
+
+struct RunView {
+  const PlannedRun* run = nullptr;
+  Message name;  // "118 Op 10"
+  std::size_t lot = 0;
+  bool late = false, quoted = false;
+};
+
+struct WeekView {
+  std::vector<LoadView> loads;
+  std::vector<OrderView> orders;           // by lot of the problem
+  std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
+  Time setup{};                            // of all
+  InWork in_work;
+};
+WeekView view_of(const Week& week, const WeekProblem& problem,
+                 const std::vector<MachineLoad>& loads, const WeekPlan& plan);
+
+/// What a proposal costs and saves; what it changes, a line each.
+Message relief_summary(const ReliefTried& tried);
+Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief);
+
+/// Orders of booked times that are used in a factor, and those left out of it.
+struct FactorView {
+  const Factor* factor = nullptr;
+  std::vector<const BookedRatio*> used, outliers;
+};
+FactorView view_of(const Factor& factor);
+
+}  // namespace turnwright

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+// Sentences of the shop's own, checked against the catalogue.
+#include <algorithm>
+#include <set>
+
+#include "turnwright/document/reader.hpp"
+#include "turnwright/output/offer.hpp"
+#include "words/sentence.hpp"
+
+namespace turnwright {
+namespace {
+
+const Sentence* sentence_of(std::string_view id) {
+  const auto all = sentences_en();
+  const auto at =
+      std::lower_bound(all.begin(), all.end(), id,
+                       [](const Sentence& s, std::string_view wanted) { return s.id < wanted; });
+  return at == all.end() || at->id != id ? nullptr : &*at;
+}
+
+std::string near_id(const std::string& id) {
+  std::vector<std::string> ids;
+  for (const Sentence& s : sentences_en()) ids.emplace_back(s.id);
+  return nearest(id, ids);
+}
+
+// The names in braces; doubled braces are text.
+std::set<std::string> places_of(std::string_view sentence) {
+  std::set<std::string> places;
+  for (std::size_t i = 0; i < sentence.size(); ++i) {
+    if (sentence[i] != '{') continue;
+    const std::size_t end = sentence.find_first_of(":}", i);
+    if (sentence.substr(i, 2) != "{{" && end != std::string_view::npos)
+      places.emplace(sentence.substr(i + 1, end - i - 1));
+    i += sentence.substr(i, 2) == "{{" ? 1 : 0;
+  }
+  return places;
+}
+
+// Places that the catalogue's sentence does not have have no value.
+void check_places(const Node& node, const std::string& own, const Sentence& known,
+                  ProblemList& problems) {
+  const std::set<std::string> there = places_of(known.other);
+  for (const std::string& place : places_of(own))
+    if (!there.contains(place))
+      problems.add(node, {"offer.unknown-name", {{"name", "{" + place + "}"}}},
+                   one_of({there.begin(), there.end()}));
+}
+
+}  // namespace
+
+Checked<std::map<std::string, std::string>> read_word_overlay(std::string file,
+                                                              std::string_view text) {
+  const auto document = read_document(std::move(file), text);
+  if (!document) return document.problems();
+  ProblemList problems(*document);
+  std::map<std::string, std::string> own;
+  const Node& root = document->root;
+  if (root.kind == Node::Kind::text || root.kind == Node::Kind::list)
+    problems.add(root, found(root), {"expected.map", {{"what", Message("offer.own-words")}}});
+  for (const Member& member : root.members) {
+    const Sentence* known = sentence_of(member.key);
+    if (known == nullptr)
+      problems.add(member.at, static_cast<int>(characters(member.key)),
+                   {"offer.unknown-id", {{"id", member.key}}}, {}, near_id(member.key));
+    const auto sentence = read_text(member.value, problems, "expected.text");
+    if (known == nullptr || !sentence) continue;
+    check_places(member.value, *sentence, *known, problems);
+    own[member.key] = *sentence;
+  }
+  if (!problems.clean()) return problems.problems();
+  return own;
+}
+
+}  // namespace turnwright
