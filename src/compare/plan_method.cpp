@@ -3,10 +3,19 @@
 
 #include <algorithm>
 
+#include "method_words.hpp"
+
 namespace turnwright {
 namespace {
 
 constexpr int any_lot = 1000000;
+
+// Why a record does not go with part or shop; nothing when it does.
+using Refusal = std::optional<Infeasible>;
+
+Infeasible refused(Message why, Messages remedies = {}) {
+  return {std::move(why), std::move(remedies)};
+}
 
 // Tools whose edge is ground or clamped; drills, taps and the like stay what they are.
 bool takes_grade(const Tool& tool) {
@@ -26,38 +35,30 @@ bool takes_grade(const Tool& tool) {
   }
 }
 
-MethodKind kind_of(const std::string& plan) {
-  for (const MethodKind kind :
-       {MethodKind::two_finish_cuts, MethodKind::between_centres, MethodKind::leave_and_grind})
-    if (plan == name_of(kind)) return kind;
-  return MethodKind::rough_then_finish;
+const CuttingGroup* group_of(const Part& part, const Shop& shop) {
+  const Material* material = shop.material(part.material);
+  return material != nullptr ? shop.cutting_group(material->group) : nullptr;
 }
 
-bool for_material(const Method& method, const Part& part, MethodInputs& in) {
-  const Material* material = in.shop.material(part.material);
-  const CuttingGroup* group =
-      material != nullptr ? in.shop.cutting_group(material->group) : nullptr;
-  if (method.groups.empty() || group == nullptr ||
-      std::find(method.groups.begin(), method.groups.end(), group->iso513) != method.groups.end())
-    return true;
-  std::string list;
-  for (const std::string& g : method.groups) list += (list.empty() ? "" : ", ") + g;
-  in.why_not = part.material + " is ISO " + group->iso513 + ", and this is for " + list;
-  return false;
+Refusal other_material(const Method& method, const MethodInputs& in) {
+  const auto& groups = method.groups;
+  const CuttingGroup* group = group_of(in.part, in.shop);
+  if (groups.empty() || group == nullptr ||
+      std::find(groups.begin(), groups.end(), group->iso513) != groups.end())
+    return std::nullopt;
+  Messages names;
+  for (const std::string& name : groups) names.push_back(verbatim(name));
+  return refused({"compare.other-material",
+                  {{"material", in.part.material}, {"group", group->iso513}, {"groups", names}}});
 }
 
-void tools_of(const Method& method, const Part& part, MethodInputs& in) {
-  const Material* material = in.shop.material(part.material);
-  const CuttingGroup* group =
-      material != nullptr ? in.shop.cutting_group(material->group) : nullptr;
-  const bool known =
-      group != nullptr && std::any_of(group->rows.begin(), group->rows.end(),
-                                      [&](const CuttingRow& r) { return r.grade == method.tools; });
-  if (!known) {
-    in.why_not = "the cutting table has no speeds of " + method.tools + " for " + part.material;
-    in.would_help = "rows of that grade in a file of the shop folder";
-    return;
-  }
+Refusal set_tools(const Method& method, MethodInputs& in) {
+  if (method.tools.empty()) return std::nullopt;
+  const CuttingGroup* group = group_of(in.part, in.shop);
+  if (group == nullptr || std::none_of(group->rows.begin(), group->rows.end(),
+                                       [&](const auto& r) { return r.grade == method.tools; }))
+    return refused({"compare.no-speeds", {{"grade", method.tools}, {"material", in.part.material}}},
+                   {"compare.add-rows"});
   for (Tool& tool : in.shop.tools) {
     if (!takes_grade(tool) || tool.grade == method.tools) continue;
     tool.grade = method.tools;
@@ -65,109 +66,130 @@ void tools_of(const Method& method, const Part& part, MethodInputs& in) {
     tool.price = method.edge_price;
     tool.edges = 1;
   }
+  return std::nullopt;
 }
 
-void machine_of(const Method& method, MethodInputs& in) {
-  const bool manual = method.machine == "manual", cnc = method.machine == "CNC";
-  if (!manual && !cnc) {
+Refusal set_machine(const Method& method, MethodInputs& in) {
+  if (method.machine.empty()) return std::nullopt;
+  const auto kind = machine_kind_named(method.machine);
+  if (!kind) {
     in.request.machine = method.machine;  // the planner says it when the shop has none of that name
-    return;
+    return std::nullopt;
   }
   // Only lathes of the kind are there to choose from.
-  std::erase_if(in.shop.machines, [&](const Machine& m) { return m.manual() != manual; });
+  std::erase_if(in.shop.machines, [&](const Machine& m) { return m.kind != *kind; });
   in.request.machine.clear();
-  if (!in.shop.machines.empty()) return;
-  in.why_not = std::string("the shop has no ") + (manual ? "manual" : "CNC") + " lathe";
-  in.would_help = "one in the shop folder, under machines";
+  if (!in.shop.machines.empty()) return std::nullopt;
+  return refused(*kind == MachineKind::manual ? "compare.no-manual-lathe" : "compare.no-cnc-lathe",
+                 {"compare.add-lathe"});
 }
 
-void stock_of(const Method& method, MethodInputs& in) {
+Refusal set_stock(const Method& method, MethodInputs& in) {
+  if (method.stock.empty() && method.condition.empty()) return std::nullopt;
   PartStock& stock = in.part.stock;
-  if (stock.form == StockForm::casting || stock.form == StockForm::forging) {
-    in.why_not = "the part is made from a casting or forging";
-    in.would_help = "bar";
-    return;
-  }
-  if (!method.stock.empty()) stock.from_bar = method.stock == "bar";
-  if (method.condition.empty()) return;
-  if (in.shop.condition(method.condition) == nullptr) {
-    in.why_not = "the rates have no stock condition '" + method.condition + "'";
-    in.would_help = "it in a file of the shop folder";
-    return;
-  }
+  if (stock.form == StockForm::casting || stock.form == StockForm::forging)
+    return refused("compare.cast-or-forged", {"compare.take-bar"});
+  if (!method.stock.empty()) stock.from_bar = is_bar(method.stock);
+  if (method.condition.empty()) return std::nullopt;
+  if (in.shop.condition(method.condition) == nullptr)
+    return refused({"compare.no-condition", {{"condition", method.condition}}},
+                   {"compare.add-condition"});
   stock.condition = method.condition;
+  return std::nullopt;
+}
+
+void set_plan(const Method& method, MethodInputs& in) {
+  if (method.clampings == 2) in.request.two_at_least = true;
+  if (method.ends_first) in.request.ends_first = true;
+  if (method.fixed_speed)
+    for (Machine& m : in.shop.machines) m.fixed_speed = true;
+  if (!method.turn_round.empty())
+    in.shop.policy.turn_round_up_to = is_turned_round(method.turn_round) ? any_lot : 0;
+  if (method.conditions != ConditionsRule::handbook) in.shop.conditions_rule = method.conditions;
+}
+
+Refusal apply(const Method& method, MethodInputs& in) {
+  if (auto refusal = other_material(method, in)) return refusal;
+  if (!method.plan.empty())
+    in.request.method = method_kind_named(method.plan).value_or(MethodKind::rough_then_finish);
+  if (auto refusal = set_tools(method, in)) return refusal;
+  if (auto refusal = set_machine(method, in)) return refusal;
+  if (auto refusal = set_stock(method, in)) return refusal;
+  set_plan(method, in);
+  return std::nullopt;
+}
+
+std::string joined_names(const std::vector<Method>& methods) {
+  std::string name;
+  for (const Method& method : methods) name += (name.empty() ? "" : " + ") + method.name;
+  return name;
+}
+
+MethodKind kind_of(const std::vector<Method>& methods) {
+  MethodKind kind = MethodKind::rough_then_finish;
+  for (const Method& method : methods)
+    if (!method.plan.empty())
+      kind = method_kind_named(method.plan).value_or(MethodKind::rough_then_finish);
+  return kind;
+}
+
+Infeasible not_prepared(const Problem& first) {
+  return refused(first.what, first.expected.empty() ? Messages{} : Messages{first.expected});
+}
+
+Planned<Quote> quote_by(const MethodInputs& in, bool in_one_operation) {
+  const auto job = prepare(in.part, in.shop);
+  if (!job) return not_prepared(job.problems().front());
+  const auto route = plan_route(*job, in.shop, in.request);
+  if (!route) return route.infeasible();
+  if (in_one_operation && route->operations.size() > 1)
+    return refused({"compare.takes-operations", {{"n", route->operations.size()}}},
+                   {"compare.one-operation"});
+  return make_quote(*route, in.shop);
 }
 
 }  // namespace
 
 const Method* method_named(const Shop& shop, std::string_view name) {
   const auto found = std::find_if(shop.methods.begin(), shop.methods.end(),
-                                  [&](const Method& w) { return w.name == name; });
+                                  [&](const Method& m) { return m.name == name; });
   return found == shop.methods.end() ? nullptr : &*found;
 }
 
-std::vector<const Method*> default_method(const Shop& shop) {
-  const Method* method = method_named(shop, name_of(MethodKind::rough_then_finish));
-  return method != nullptr ? std::vector{method} : std::vector<const Method*>{};
+const Method* method_of(const Shop& shop, MethodKind kind) {
+  const auto found = std::find_if(shop.methods.begin(), shop.methods.end(), [&](const Method& m) {
+    return method_kind_named(m.plan) == kind;
+  });
+  return found == shop.methods.end() ? nullptr : &*found;
 }
 
-MethodInputs inputs_of(const Part& part, const Shop& shop,
-                       const std::vector<const Method*>& methods, const std::string& machine) {
-  MethodInputs in{part, shop, {}, "", ""};
+std::vector<Method> default_method(const Shop& shop) {
+  const Method* method = method_of(shop, MethodKind::rough_then_finish);
+  return method != nullptr ? std::vector{*method} : std::vector<Method>{};
+}
+
+Planned<MethodInputs> inputs_of(const Part& part, const Shop& shop,
+                                const std::vector<Method>& methods, const std::string& machine) {
+  MethodInputs in{part, shop, {}};
   in.request.machine = machine;
-  for (const Method* method : methods) {
-    if (!for_material(*method, part, in)) break;
-    if (!method->plan.empty()) in.request.method = kind_of(method->plan);
-    if (!method->tools.empty()) tools_of(*method, part, in);
-    if (!method->machine.empty()) machine_of(*method, in);
-    if (!method->stock.empty() || !method->condition.empty()) stock_of(*method, in);
-    if (method->clampings == 2) in.request.two_at_least = true;
-    if (method->ends_first) in.request.ends_first = true;
-    if (method->fixed_speed)
-      for (Machine& m : in.shop.machines) m.fixed_speed = true;
-    if (!method->turn_round.empty())
-      in.shop.policy.turn_round_up_to = method->turn_round == "turned round" ? any_lot : 0;
-    if (method->conditions != ConditionsRule::handbook)
-      in.shop.conditions_rule = method->conditions;
-    if (!in.why_not.empty()) break;
-  }
+  for (const Method& method : methods)
+    if (auto refusal = apply(method, in)) return *std::move(refusal);
   return in;
 }
 
-Time machine_time(const MethodResult& method, int quantity) {
-  return method.quote.times.setup + lot_lines(method.quote, quantity).machine_run;
-}
-
-MethodResult plan_method(const Part& part, const Shop& shop,
-                         const std::vector<const Method*>& methods, const std::string& machine) {
+MethodResult plan_method(const Part& part, const Shop& shop, const std::vector<Method>& methods,
+                         const std::string& machine) {
   MethodResult result;
-  for (const Method* method : methods)
-    result.name += (result.name.empty() ? "" : " + ") + method->name;
+  result.name = joined_names(methods);
   result.records = methods;
-  MethodInputs in = inputs_of(part, shop, methods, machine);
-  result.method = in.request.method;
-  auto no = [&](std::string why, std::string help) {
-    result.route.feasible = false;
-    result.route.why_not = std::move(why);
-    result.route.would_help = std::move(help);
-  };
-  if (!in.why_not.empty()) {
-    no(in.why_not, in.would_help);
-    return result;
-  }
-  const auto job = prepare(in.part, in.shop);
-  if (!job) {
-    const Problem& first = job.problems().front();
-    no(first.what, first.expected);
-    return result;
-  }
-  result.route = plan_route(*job, in.shop, in.request);
-  const bool one = std::any_of(methods.begin(), methods.end(),
-                               [](const Method* w) { return w->clampings == 1; });
-  if (result.route.feasible && one && result.route.operations.size() > 1)
-    no("it takes " + std::to_string(result.route.operations.size()) + " holdings",
-       "an end that stays as drawn, or bar through the spindle");
-  if (result.route.feasible) result.quote = make_quote(result.route, in.shop);
+  result.method = kind_of(methods);
+  const auto in = inputs_of(part, shop, methods, machine);
+  const bool one =
+      std::any_of(methods.begin(), methods.end(), [](const Method& m) { return m.clampings == 1; });
+  if (in)
+    result.quote = quote_by(*in, one);
+  else
+    result.quote = in.infeasible();
   return result;
 }
 

@@ -18,6 +18,29 @@ double band_of(const Policy& policy, const Source& source) {
   return source.band ? *source.band : band_of(policy, source.basis);
 }
 
+// Of the cycle time.
+struct RunningShares {
+  double cutting = 0, given = 0;
+};
+RunningShares running_shares(const RouteTimes& times) {
+  Time cutting(0.0), all(0.0), given(0.0);
+  for (const OperationTime& operation : times.operations) {
+    all += operation.machine;
+    for (const StepTime& step : operation.steps) {
+      cutting += step.cutting;
+      given += step.given;
+    }
+  }
+  if (all.si <= 0) return {};
+  return {(cutting / all).si, (given / all).si};
+}
+
+const Source& source_of_speeds(const Material& material, const Shop& shop) {
+  static const Source unknown;
+  const CuttingGroup* group = shop.cutting_group(material.group);
+  return group == nullptr ? unknown : group->source;
+}
+
 // The draws of this many rows: where each stands on its triangle, draw by draw.
 std::vector<double> draws_of(std::size_t rows) {
   std::vector<double> all(rows * band_draws);
@@ -28,31 +51,39 @@ std::vector<double> draws_of(std::size_t rows) {
   return all;
 }
 
-CostSpread spread(const std::vector<BandRow>& rows, const std::vector<double>& draws, Amount cost,
-                  Amount income) {
-  CostSpread spread;
-  spread.p10 = spread.p50 = spread.p90 = spread.expected = cost;
-  if (rows.empty()) return spread;
-  std::vector<double> costs(band_draws);
-  auto draw = draws.begin();
-  int losses = 0;
+struct DrawnCosts {
+  std::vector<double> costs;
   double sum = 0;
-  for (double& drawn : costs) {
+  int losses = 0;
+};
+DrawnCosts drawn_costs(const std::vector<BandRow>& rows, const std::vector<double>& draws,
+                       Amount cost, Amount income) {
+  DrawnCosts all{std::vector<double>(band_draws)};
+  auto draw = draws.begin();
+  for (double& drawn : all.costs) {
     drawn = cost.si;
     for (const BandRow& row : rows) drawn += row.amount.si * row.band * *draw++;
-    losses += drawn > income.si ? 1 : 0;
-    sum += drawn;
+    all.losses += drawn > income.si ? 1 : 0;
+    all.sum += drawn;
   }
+  return all;
+}
+
+CostSpread spread(const std::vector<BandRow>& rows, const std::vector<double>& draws, Amount cost,
+                  Amount income) {
+  if (rows.empty()) return {cost, cost, cost, cost, 0};
+  DrawnCosts all = drawn_costs(rows, draws, cost, income);
   auto at = [&](double p) {
-    const auto nth = costs.begin() + static_cast<std::ptrdiff_t>(p * band_draws);
-    std::nth_element(costs.begin(), nth, costs.end());
+    const auto nth = all.costs.begin() + static_cast<std::ptrdiff_t>(p * band_draws);
+    std::nth_element(all.costs.begin(), nth, all.costs.end());
     return Amount(*nth);
   };
+  CostSpread spread;
   spread.p10 = at(0.1);
   spread.p50 = at(0.5);
   spread.p90 = at(0.9);
-  spread.expected = Amount(sum / band_draws);
-  spread.loss_chance = static_cast<double>(losses) / band_draws;
+  spread.expected = Amount(all.sum / band_draws);
+  spread.loss_chance = static_cast<double>(all.losses) / band_draws;
   return spread;
 }
 
@@ -63,38 +94,32 @@ double on_triangle(double u) { return u < 0.5 ? std::sqrt(2 * u) - 1 : 1 - std::
 std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantity) {
   const Policy& policy = shop.policy;
   const auto lines = lot_lines(quote, quantity);
-  Time cutting(0.0), all(0.0), given(0.0);
-  for (const OperationTime& operation : quote.times.operations) {
-    all += operation.machine;
-    for (const StepTime& step : operation.steps) {
-      cutting += step.cutting;
-      given += step.given;
-    }
-  }
-  const Material& material = quote.route.job.material;
-  const CuttingGroup* group = shop.cutting_group(material.group);
-  const Source unknown;
-  const Source& speeds = group == nullptr ? unknown : group->source;
+  const RunningShares shares = running_shares(quote.times);
   const Amount running = lines.machine + lines.labour;
-  const double cut = all.si > 0 ? (cutting / all).si : 0;
-  const double own = all.si > 0 ? (given / all).si : 0;
-  const Source& ready = shop.ready("machine").source;
-  const Basis price = quote.material.status == "confirmed" ? Basis::found : Basis::typical;
+  const Source& speeds = source_of_speeds(quote.route.job.material, shop);
+  const Source& setup = shop.setup_element(SetupId::machine).source;
+  const Source& price = quote.route.job.material.source;
+  const Basis priced =
+      quote.material.status == PriceStatus::confirmed ? Basis::found : Basis::typical;
   std::vector<BandRow> rows;
-  auto add = [&](std::string name, Amount amount, double band, Basis basis) {
-    if (amount.si > 0) rows.push_back({std::move(name), amount, band, basis});
+  auto add = [&](BandRowId row, Amount amount, double band, Basis basis) {
+    if (amount.si > 0) rows.push_back({row, amount, band, basis});
   };
-  add("make-ready times", lines.setup, band_of(policy, ready), ready.basis);
-  add("cutting speeds and feeds", running * cut, band_of(policy, speeds), speeds.basis);
-  add("handling times", running * (1 - cut - own), band_of(policy, shop.load.source),
-      shop.load.source.basis);
-  add("times given for this part", running * own, band_of(policy, Basis::given), Basis::given);
-  add("edges and their lives", lines.edges, band_of(policy, Basis::from_memory),
-      Basis::from_memory);
-  add("material price", lines.material,
-      material.source.band ? *material.source.band : band_of(policy, price), price);
-  add("other work", lines.other + lines.outside + lines.one_offs, band_of(policy, Basis::given),
-      Basis::given);
+  auto add_source = [&](BandRowId row, Amount amount, const Source& source) {
+    add(row, amount, band_of(policy, source), source.basis);
+  };
+  auto add_basis = [&](BandRowId row, Amount amount, Basis basis) {
+    add(row, amount, band_of(policy, basis), basis);
+  };
+  add_source(BandRowId::setup_times, lines.setup, setup);
+  add_source(BandRowId::cutting_speeds_and_feeds, running * shares.cutting, speeds);
+  add_source(BandRowId::handling_times, running * (1 - shares.cutting - shares.given),
+             shop.load.source);
+  add_basis(BandRowId::given_times, running * shares.given, Basis::given);
+  add_basis(BandRowId::inserts, lines.inserts, Basis::from_memory);
+  add(BandRowId::material_price, lines.material, price.band ? *price.band : band_of(policy, priced),
+      priced);
+  add_basis(BandRowId::other_work, lines.other + lines.outside + lines.one_offs, Basis::given);
   return rows;
 }
 
@@ -107,7 +132,7 @@ std::vector<BandCause> widest_causes(const std::vector<BandRow>& rows, int quant
   std::vector<BandCause> causes;
   for (const BandRow& row : rows) {
     const Amount each = row.amount * row.band / static_cast<double>(quantity);
-    if (each.si > 0) causes.push_back({row.name, -each, each, row.basis});
+    if (each.si > 0) causes.push_back({row.row, -each, each, row.basis});
   }
   std::stable_sort(causes.begin(), causes.end(), [](const BandCause& a, const BandCause& b) {
     return a.high_each > b.high_each;
@@ -121,8 +146,7 @@ Quote with_band(Quote quote, const Shop& shop) {
   for (Price& p : quote.prices) {
     const std::vector<BandRow> rows = band_rows(quote, shop, p.quantity);
     if (draws.size() != rows.size() * band_draws) draws = draws_of(rows.size());
-    const CostSpread found =
-        spread(rows, draws, p.cost.amount(), (p.total + p.minimum_surcharge).amount());
+    const CostSpread found = spread(rows, draws, p.cost.amount(), p.income().amount());
     const double n = p.quantity;
     p.p10_each = rounded(found.p10 / n);
     p.p50_each = rounded(found.p50 / n);

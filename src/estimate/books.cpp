@@ -4,15 +4,17 @@
 #include "turnwright/figure/money.hpp"
 
 namespace turnwright {
+namespace {
 
-BookRates work_out_books(const Accounts& books) {
-  BookRates r;
+void add_people(const Accounts& books, BookRates& r) {
   for (const BookedPeople& p : books.people) {
     const double n = p.number;
     r.labour += n * p.wage * p.paid_hours * (1 + books.on_cost);
     r.attended += n * p.paid_hours * p.at_machines;
   }
-  Time machine_hours(0.0);
+}
+
+void add_machines(const Accounts& books, BookRates& r) {
   for (const BookedMachine& m : books.machines) {
     const double kilowatt_hours = in(m.power, unit::kW) * in(m.running_hours, unit::h);
     const Amount running =
@@ -22,9 +24,32 @@ BookRates work_out_books(const Accounts& books) {
     r.machines.push_back({m.name, m.number, cost.per_year, cost.per_hour,
                           static_cast<double>(m.number) * m.running_hours, m.lathes});
     r.machine_cost += static_cast<double>(m.number) * cost.per_year;
-    machine_hours += r.machines.back().hours;
   }
+}
+
+// Mean all-in rate of the shop's lathes of a class; none where it has no such lathe.
+std::optional<Rate> quoted_rate(const MachineClassCost& c, const Shop& shop) {
+  Rate sum(0.0);
+  int found = 0;
+  for (const Machine& m : shop.machines)
+    for (const std::string& name : c.lathes)
+      if (m.name == name && m.rate.all_in) {
+        sum += *m.rate.all_in;
+        ++found;
+      }
+  if (found == 0) return std::nullopt;
+  return sum / static_cast<double>(found);
+}
+
+}  // namespace
+
+BookRates work_out_books(const Accounts& books) {
+  BookRates r;
+  add_people(books, r);
+  add_machines(books, r);
   for (const BookedOverhead& o : books.overheads) r.overhead += o.amount;
+  Time machine_hours(0.0);
+  for (const MachineClassCost& m : r.machines) machine_hours += m.hours;
   r.total = r.labour + r.machine_cost + r.overhead;
   const Amount base = r.labour + r.machine_cost;
   if (r.attended.si > 0) r.labour_rate = r.labour / r.attended;
@@ -46,16 +71,9 @@ Recovery recovery(const BookRates& rates, double share) {
 std::optional<Recovery> recovery_of_quoted(const BookRates& rates, const Shop& shop, double share) {
   Recovery r{share, {}, {}};
   for (const MachineClassCost& c : rates.machines) {
-    Rate sum(0.0);
-    int found = 0;
-    for (const Machine& m : shop.machines)
-      for (const std::string& name : c.lathes)
-        if (m.name == name && m.rate.all_in) {
-          sum += *m.rate.all_in;
-          ++found;
-        }
-    if (found == 0) return std::nullopt;
-    r.returned += share * c.hours * (sum / static_cast<double>(found));
+    const auto quoted = quoted_rate(c, shop);
+    if (!quoted) return std::nullopt;
+    r.returned += share * c.hours * *quoted;
   }
   r.open = rates.total - r.returned;
   return r;

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "../support.hpp"
+#include "causes.hpp"
 #include "turnwright/compare/inputs.hpp"
 #include "turnwright/compare/tuned.hpp"
 
@@ -14,9 +15,16 @@ const char* const drift =
     "part: {number: W}\nmaterial: C45\nstock: {round: 52, condition: drawn}\nquantities: [1, 20, "
     "200]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 x60\n  - 50 h9 x40\n";
 
+Method record(const Shop& shop, const std::string& name) {
+  const Method* method = method_named(shop, name);
+  INFO(name);
+  REQUIRE(method != nullptr);
+  return *method;
+}
+
 }  // namespace
 
-TEST_CASE("every way of the rates plans alone what it is compared with", "[compare]") {
+TEST_CASE("every method of the rates plans alone what it is compared with", "[compare]") {
   const Shop& shop = shipped_shop();
   const Job job = job_of(drift);
   Combining combining;
@@ -25,24 +33,26 @@ TEST_CASE("every way of the rates plans alone what it is compared with", "[compa
   int feasible = 0;
   for (const MethodResult& w : c.methods) {
     if (!w.feasible()) {
-      CHECK_FALSE(w.route.why_not.empty());
+      CHECK_FALSE(w.quote.infeasible().why.empty());
       continue;
     }
     ++feasible;
-    std::vector<const Method*> records;
+    std::vector<Method> records;
     for (std::size_t from = 0; from < w.name.size();) {
       const std::size_t to = std::min(w.name.find(" + ", from), w.name.size());
-      records.push_back(method_named(shop, w.name.substr(from, to - from)));
-      REQUIRE(records.back() != nullptr);
+      records.push_back(record(shop, w.name.substr(from, to - from)));
       from = to + 3;
     }
-    const MethodInputs in = inputs_of(job.part, shop, records, "");
-    const auto alone = prepare(in.part, in.shop);
+    const auto in = inputs_of(job.part, shop, records, "");
+    REQUIRE(in);
+    const auto alone = prepare(in->part, in->shop);
     REQUIRE(alone);
-    const Quote quote = make_quote(plan_route(*alone, in.shop, in.request), in.shop);
-    for (const int q : {1, 7, 20, 200}) CHECK(lot_cost(quote, q).si == lot_cost(w.quote, q).si);
-    // What is removed is the same part, whatever the way.
-    CHECK(std::abs(w.route.audit.imbalance) < 1e-9);
+    const auto route = plan_route(*alone, in->shop, in->request);
+    REQUIRE(route);
+    const Quote quote = make_quote(*route, in->shop);
+    for (const int q : {1, 7, 20, 200}) CHECK(lot_cost(quote, q).si == lot_cost(*w.quote, q).si);
+    // What is removed is the same part, whatever the method.
+    CHECK(std::abs(w.route().audit.imbalance) < 1e-9);
   }
   CHECK(feasible >= 8);
   // The lead equals a scan of all of them.
@@ -50,14 +60,12 @@ TEST_CASE("every way of the rates plans alone what it is compared with", "[compa
     for (int q = lead.from; q <= std::min(lead.to, lead.from + 20); ++q)
       for (const MethodResult& w : c.methods)
         if (w.feasible())
-          CHECK(lot_cost(c.methods[lead.method].quote, q).si <= lot_cost(w.quote, q).si);
+          CHECK(lot_cost(*c.methods[lead.method].quote, q).si <= lot_cost(*w.quote, q).si);
   for (const Difference& d : c.reasons)
-    CHECK(d.total.si ==
-          Approx((d.setup + d.tool_change + d.cutting + d.other_time + d.edges + d.material).si)
-              .margin(1e-9));
+    check_causes(*c.methods[0].quote, *c.methods[d.method].quote, d);
 }
 
-TEST_CASE("by every way a larger lot costs more in all and a rougher finish no more",
+TEST_CASE("by every method a larger lot costs more in all and a rougher finish no more",
           "[compare][property]") {
   const Shop& shop = shipped_shop();
   Combining combining;
@@ -70,20 +78,20 @@ TEST_CASE("by every way a larger lot costs more in all and a rougher finish no m
     INFO(w.name);
     double before = 0;
     for (int q = 1; q <= 1000; q += q < 50 ? 1 : 7) {
-      const double cost = lot_cost(w.quote, q).si;
+      const double cost = lot_cost(*w.quote, q).si;
       CHECK(cost >= before - 1e-9);
       before = cost;
     }
     for (const Part* easier : {&rougher}) {
-      const MethodResult e = plan_method(*easier, shop, {method_named(shop, w.name)}, "");
+      const MethodResult e = plan_method(*easier, shop, {record(shop, w.name)}, "");
       REQUIRE(e.feasible());
       for (const int q : {1, 20, 200})
-        CHECK(lot_cost(e.quote, q).si <= lot_cost(w.quote, q).si + 1e-9);
+        CHECK(lot_cost(*e.quote, q).si <= lot_cost(*w.quote, q).si + 1e-9);
     }
   }
 }
 
-TEST_CASE("a flip flips, and a little less does not", "[compare]") {
+TEST_CASE("a change of the winner changes it, and a little less does not", "[compare]") {
   const Shop& shop = shipped_shop();
   const Job job = job_of(drift);
   Combining combining;
@@ -92,9 +100,9 @@ TEST_CASE("a flip flips, and a little less does not", "[compare]") {
   REQUIRE(c.methods.size() == 2);
   const auto found = winner_changes(job.part, shop, "geared lathe, medium", c, 20);
   auto least = [&](const Shop& s, std::size_t method) {
-    const Method* record = method_named(shop, c.methods[method].name);
-    const MethodResult w = plan_method(job.part, s, {record}, "geared lathe, medium");
-    return w.feasible() ? lot_cost(w.quote, 20).si : 1e300;
+    const MethodResult w =
+        plan_method(job.part, s, {record(shop, c.methods[method].name)}, "geared lathe, medium");
+    return w.feasible() ? lot_cost(*w.quote, 20).si : 1e300;
   };
   const std::size_t now = least(shop, 0) <= least(shop, 1) ? 0 : 1;
   CHECK_FALSE(found.empty());
@@ -104,7 +112,7 @@ TEST_CASE("a flip flips, and a little less does not", "[compare]") {
     before = std::abs(std::log(winner_change.factor));
     CHECK(winner_change.leader == c.methods[1 - now].name);
     for (const auto& input : changeable_inputs()) {
-      if (input.name != winner_change.input) continue;
+      if (input.input != winner_change.input) continue;
       Shop changed = shop;
       input.change(changed, winner_change.factor);
       CHECK(least(changed, 1 - now) < least(changed, now));
@@ -117,10 +125,10 @@ TEST_CASE("a flip flips, and a little less does not", "[compare]") {
 
 TEST_CASE("a price never falls when a cost rises by a tenth", "[compare][property]") {
   for (const Sensitivity& s : sensitivities(job_of(drift).part, shipped_shop(), "", 20)) {
-    INFO(s.input);
-    const bool saves = s.input == "cutting speeds" || s.input == "feeds" ||
-                       s.input == "life of an edge" || s.input == "power of the machine" ||
-                       s.input == "depth of the finishing tool";
+    INFO(name_of(s.input));
+    const bool saves = s.input == InputId::cutting_speeds || s.input == InputId::feeds ||
+                       s.input == InputId::insert_life || s.input == InputId::machine_power ||
+                       s.input == InputId::finishing_depth;
     CHECK((saves ? s.higher <= s.lower : s.lower <= s.higher));
   }
 }
@@ -136,20 +144,21 @@ TEST_CASE("tuned conditions keep every limit, cost no more, and say what is not 
       INFO(machine << ", " << material);
       if (!t.feasible()) continue;
       for (const TunedStep& s : t.steps) CHECK(s.gap <= 1e-6);
-      for (const Operation& operation : t.best.route.operations)
+      for (const Operation& operation : t.best.route().operations)
         for (const Step& step : operation.steps)
           for (const LimitCheck& limit : step.limits)
-            if (limit.name == "power" || limit.name == "torque" || limit.name == "grip" ||
-                limit.name == "roughness Ra" || limit.name == "tool feed")
+            if (limit.limit == LimitId::power || limit.limit == LimitId::torque ||
+                limit.limit == LimitId::grip || limit.limit == LimitId::roughness ||
+                limit.limit == LimitId::tool_feed)
               CHECK(limit.actual <= limit.allowed * (1 + 1e-6));
-      const double before = lot_cost(t.handbook.quote, 20).si,
-                   after = lot_cost(t.best.quote, 20).si;
+      const double before = lot_cost(*t.handbook.quote, 20).si,
+                   after = lot_cost(*t.best.quote, 20).si;
       // A ladder of speeds or feeds rounds the optimum down.
       CHECK(after <= before * 1.01);
     }
 }
 
-TEST_CASE("each goal is best at what it is for", "[compare][tune]") {
+TEST_CASE("each rule is best at what it is for", "[compare][tune]") {
   Part part = job_of(drift).part;
   part.stock.size = 64.0 * unit::mm;
   const Shop& shop = shipped_shop();
@@ -161,15 +170,15 @@ TEST_CASE("each goal is best at what it is for", "[compare][tune]") {
     CHECK(t->divisions == 4);
     CHECK(t->proved_to <= 1e-6);
   }
-  auto lot = [](const Tuned& t) { return lot_cost(t.best.quote, t.quantity).si; };
-  auto took = [](const Tuned& t) { return t.best.quote.times.machine_each.si; };
+  auto lot = [](const Tuned& t) { return lot_cost(*t.best.quote, t.quantity).si; };
+  auto took = [](const Tuned& t) { return t.best.quote->times.machine_each.si; };
   CHECK(lot(cost) <= lot(time) * (1 + 1e-4));
   CHECK(took(time) <= took(cost) * (1 + 1e-4));
   CHECK(hour.hour.si >= cost.hour.si * (1 - 1e-3));
   CHECK(hour.hour.si >= hour.hour_before.si);
 }
 
-TEST_CASE("the map's fields are the cheapest ways there", "[compare]") {
+TEST_CASE("the map's fields are the cheapest methods there", "[compare]") {
   const Shop& shop = shipped_shop();
   const Job job = job_of(drift);
   Combining combining;
@@ -186,9 +195,9 @@ TEST_CASE("the map's fields are the cheapest ways there", "[compare]") {
       double least = 1e300;
       int best = -1;
       for (std::size_t i = 0; i < c.methods.size(); ++i) {
-        const MethodResult w = plan_method(part, shop, {method_named(shop, c.methods[i].name)}, "");
+        const MethodResult w = plan_method(part, shop, {record(shop, c.methods[i].name)}, "");
         if (!w.feasible()) continue;
-        const double cost = lot_cost(w.quote, map->quantities[k]).si;
+        const double cost = lot_cost(*w.quote, map->quantities[k]).si;
         if (cost < least) least = cost, best = static_cast<int>(i);
       }
       CHECK(map->method[r][k] == best);
@@ -207,4 +216,66 @@ TEST_CASE("rows of the rates that matter most, over several parts", "[compare]")
   CHECK(e.rows.front().change.si < 0);  // faster is cheaper
   CHECK(e.rows.front().parts == 2);
   CHECK(e.largest.size() == 2);
+}
+
+TEST_CASE("every input has its own change", "[compare]") {
+  const auto& inputs = changeable_inputs();
+  REQUIRE(inputs.size() == static_cast<std::size_t>(InputId::outside_prices) + 1);
+  for (std::size_t i = 0; i < inputs.size(); ++i) CHECK(inputs[i].input == static_cast<InputId>(i));
+  const Shop& now = shipped_shop();
+  Shop slower = now;
+  inputs[static_cast<std::size_t>(InputId::tool_change)].change(slower, 2);
+  CHECK(slower.element(HandlingId::change_tool).cnc.si ==
+        2 * now.element(HandlingId::change_tool).cnc.si);
+  CHECK(slower.element(HandlingId::door).cnc == now.element(HandlingId::door).cnc);
+  Shop handling = now;
+  inputs[static_cast<std::size_t>(InputId::handling)].change(handling, 2);
+  CHECK(handling.element(HandlingId::change_tool).cnc == now.element(HandlingId::change_tool).cnc);
+  CHECK(handling.element(HandlingId::door).cnc.si == 2 * now.element(HandlingId::door).cnc.si);
+}
+
+TEST_CASE("a result outlives the shop and the records that it was planned with", "[compare]") {
+  const Part part = job_of(drift).part;
+  const MethodResult result = [&] {
+    const Shop shop = shipped_shop();
+    return plan_method(part, shop, {record(shop, "two finish cuts")}, "CNC lathe, medium");
+  }();
+  REQUIRE(result.records.size() == 1);
+  CHECK(result.records.front().name == "two finish cuts");
+  const Tuned t = tune(part, shipped_shop(), "CNC lathe, medium", TuneRule::cost);
+  REQUIRE(t.feasible());
+  REQUIRE(t.best.records.size() == 1);
+  CHECK(t.best.records.front().name == t.best.name);
+  // Planned again from its own records it is what it was.
+  Shop again = shipped_shop();
+  for (Tool& tool : again.tools)
+    if (tool.kind == ToolKind::rough)
+      tool.largest_depth = max(tool.least_depth, t.roughing_depth * tool.largest_depth);
+  CHECK(lot_cost(*plan_method(part, again, t.best.records, "CNC lathe, medium").quote, 20).si ==
+        lot_cost(*t.best.quote, 20).si);
+}
+
+TEST_CASE("why a method does not go with the part or the shop", "[compare]") {
+  Shop shop = shipped_shop();
+  const Part part = job_of(drift).part;
+  Method method;
+  method.name = "ours";
+  auto refusal = [&](const Shop& s) {
+    const MethodResult result = plan_method(part, s, {method}, "");
+    REQUIRE_FALSE(result.feasible());
+    return result.quote.infeasible();
+  };
+  method.tools = "none such";
+  CHECK(english(refusal(shop).why) == "the cutting table has no speeds of none such for C45");
+  method.tools = "";
+  method.groups = {"K", "N"};
+  CHECK(english(refusal(shop).why) == "C45 is ISO P, and this method is for K and N");
+  method.groups = {};
+  method.condition = "forged by hand";
+  CHECK(refusal(shop).why == Message{"compare.no-condition", {{"condition", method.condition}}});
+  method.condition = "";
+  method.machine = "manual";
+  std::erase_if(shop.machines, [](const Machine& m) { return m.manual(); });
+  CHECK(refusal(shop).why == Message("compare.no-manual-lathe"));
+  CHECK(refusal(shop).remedies == Messages{"compare.add-lathe"});
 }

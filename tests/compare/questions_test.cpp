@@ -9,11 +9,14 @@ using namespace turnwright::test;
 namespace {
 Quote quoted(const Part& part) {
   const auto job = prepare(part, shipped_shop());
-  return make_quote(plan_route(*job, shipped_shop(), {}), shipped_shop());
+  REQUIRE(job);
+  const auto route = plan_route(*job, shipped_shop(), {});
+  REQUIRE(route);
+  return make_quote(*route, shipped_shop());
 }
-const Question* asked(const std::vector<Question>& list, const std::string& word) {
+const Question* asked(const std::vector<Question>& list, const Message& what) {
   for (const Question& q : list)
-    if (q.ask.find(word) != std::string::npos) return &q;
+    if (q.ask == what) return &q;
   return nullptr;
 }
 }  // namespace
@@ -26,11 +29,11 @@ TEST_CASE("another answer costs what the part with that answer costs", "[compare
   REQUIRE(list.size() >= 3);
   for (std::size_t i = 1; i < list.size(); ++i)
     CHECK(std::abs(list[i - 1].change) >= std::abs(list[i].change));
-  const int quantity = q.prices[q.prices.size() / 2].quantity;
+  const int quantity = main_quantity(part);
 
   Part again = part;
   again.repeat = true;
-  const Question* repeat = asked(list, "made here before");
+  const Question* repeat = asked(list, "question.made-before");
   REQUIRE(repeat != nullptr);
   CHECK(repeat->quantity == quantity);
   CHECK(repeat->change < 0);
@@ -38,10 +41,12 @@ TEST_CASE("another answer costs what the part with that answer costs", "[compare
 
   Part theirs = part;
   theirs.stock.customers = true;
-  const Question* material = asked(list, "material supplied");
+  const Question* material = asked(list, "question.material-supplied");
   REQUIRE(material != nullptr);
   CHECK(material->each == price_at(quoted(theirs), shipped_shop(), quantity).each);
-  CHECK(asked(list, "called off")->each == price_at(q, shipped_shop(), (quantity + 1) / 2).each);
+  const Question* lot = asked(list, "question.one-lot");
+  REQUIRE(lot != nullptr);
+  CHECK(lot->each == price_at(q, shipped_shop(), (quantity + 1) / 2).each);
 }
 
 TEST_CASE("what the drawing says is not asked", "[compare][questions]") {
@@ -53,6 +58,8 @@ TEST_CASE("what the drawing says is not asked", "[compare][questions]") {
   part.drawing.ra = 3.2 * unit::um;
   part.drawing.general.iso_class = "m";
   const auto list = open_questions(quoted(part), shipped_shop());
-  for (const char* word : {"before", "supplied", "called off", "centre", "finish", "general"})
-    CHECK(asked(list, word) == nullptr);
+  for (const char* what :
+       {"question.made-before", "question.material-supplied", "question.one-lot",
+        "question.centre-holes", "question.finish", "question.general-tolerance"})
+    CHECK(asked(list, what) == nullptr);
 }

@@ -9,7 +9,7 @@ namespace {
 std::vector<BandRow> rows(std::initializer_list<std::pair<double, double>> list) {
   std::vector<BandRow> all;
   for (const auto& [amount, band] : list)
-    all.push_back({"row", Amount(amount), band, Basis::typical});
+    all.push_back({BandRowId::inserts, Amount(amount), band, Basis::typical});
   return all;
 }
 }  // namespace

@@ -24,10 +24,10 @@ Time cutting(const Quote& q) {
 
 namespace {
 // A worked example of our own: setup 1.5 h x (21 + 40) x 1.4, running 0.1 h x (21 + 20) x 1.4,
-// material 2.90 x 1.10 and edges 0.35 a piece made, outside max(60, 1.20 a good piece) x 1.05, made
-// = ceil(good / 0.96) + 1, margin 15 %, step 0.05, minimum 150. Its setting piece runs and wears
-// like the others: here its time stands in the setup and its edges in the blank, which moves
-// cents between lines but none between jobs.
+// material 2.90 x 1.10 and inserts 0.35 a piece made, outside max(60, 1.20 a good piece) x 1.05,
+// made = ceil(good / 0.96) + 1, margin 15 %, step 0.05, minimum 150. Its setting piece runs and
+// wears like the others: here its time stands in the setup and its inserts in the blank, which
+// moves cents between lines but none between jobs.
 Quote reference_job() {
   Quote q;
   q.split_rate = true;
@@ -56,10 +56,18 @@ Shop reference_shop() {
   shop.policy.minimum_order = Money::from_hundredths(15000);
   return shop;
 }
-Money line_of(const Price& p, const std::string& name) {
+Money line_of(const Price& p, CostKind kind) {
   for (const CostLine& l : p.lines)
-    if (l.name == name) return l.amount;
+    if (l.kind == kind) return l.amount;
   return {};
+}
+// The part with a change, quoted.
+Quote quote_of(const Part& part, const Shop& shop = shipped_shop()) {
+  const auto job = prepare(part, shop);
+  REQUIRE(job);
+  const auto route = plan_route(*job, shop, {});
+  REQUIRE(route);
+  return make_quote(*route, shop);
 }
 }  // namespace
 
@@ -79,9 +87,11 @@ TEST_CASE("the reference job of lot costs comes out to the cent", "[estimate][ev
     const Price p = price_at(q, shop, row.good);
     INFO(row.good);
     CHECK(p.made == row.made);
-    CHECK((line_of(p, "setup") + line_of(p, "machine") + line_of(p, "labour")).text() == row.time);
-    CHECK(line_of(p, "material").text() == row.material);
-    CHECK(line_of(p, "outside work").text() == row.outside);
+    CHECK(
+        (line_of(p, CostKind::setup) + line_of(p, CostKind::machine) + line_of(p, CostKind::labour))
+            .text() == row.time);
+    CHECK(line_of(p, CostKind::material).text() == row.material);
+    CHECK(line_of(p, CostKind::outside_work).text() == row.outside);
     CHECK(p.cost.text() == row.cost);
     CHECK(p.each.text() == row.each);
     CHECK(p.total.text() == row.total);
@@ -96,7 +106,7 @@ TEST_CASE("the reference job of lot costs comes out to the cent", "[estimate][ev
   CHECK(better[0].quantity == 273);
 }
 
-TEST_CASE("a published batch: casting, tool, times, make-ready, labour and machine",
+TEST_CASE("a published batch: casting, tool, times, setup, labour and machine",
           "[estimate][evidence]") {
   // A problem in the manner of M. P. Groover, answer page homeworksource.com/p/1089653: 14.794 a
   // piece. The page puts the labour overhead of 50 % on the machine's rate, 49.00 an hour in all.
@@ -109,7 +119,7 @@ TEST_CASE("a published batch: casting, tool, times, make-ready, labour and machi
   in.material_each = Amount(5.0);
   in.edges = {{Number(0.1), Amount(3.0)}};
   const auto l = model::lot_lines(in);
-  const double each = (l.setup + l.machine + l.labour + l.edges + l.material + l.other).si / 40;
+  const double each = (l.setup + l.machine + l.labour + l.inserts + l.material + l.other).si / 40;
   CHECK(each == Approx(14.794).epsilon(0.001));
 }
 
@@ -154,14 +164,12 @@ TEST_CASE("bought work is charged by what it says", "[estimate]") {
   CHECK(outside("price: 3, minimum: 75, certificate: 20, transport: 30") == Approx(125 * 1.05));
 }
 
-TEST_CASE("called off in releases, make-ready comes as often", "[estimate]") {
+TEST_CASE("delivered in releases, the setup comes as often", "[estimate]") {
   Part part = part_of(shaft());
   part.quantities = {60, 240};
   auto quote = [&](int releases) {
     part.releases = releases;
-    const auto job = prepare(part, shipped_shop());
-    return make_quote(plan_route(*job, shipped_shop(), {"", MethodKind::rough_then_finish}),
-                      shipped_shop());
+    return quote_of(part);
   };
   const Quote at_once = quote(1), in_four = quote(4);
   const auto one = lot_lines(at_once, 60), four = lot_lines(in_four, 240);
@@ -241,8 +249,7 @@ TEST_CASE("prices by the hundred, with a step for each size", "[estimate][proper
   Draws draws(100);
   for (int i = 0; i < 30; ++i) {
     part.quantities = {draws.whole(1, 9), draws.whole(10, 90), draws.whole(91, 2000)};
-    const auto job = prepare(part, shop);
-    const Quote q = make_quote(plan_route(*job, shop, {"", MethodKind::rough_then_finish}), shop);
+    const Quote q = quote_of(part, shop);
     for (const Price& p : q.prices) {
       CHECK(p.price_unit == 100);
       CHECK(p.each.hundredths() % 50 == 0);  // above 100.00 all of them
@@ -347,7 +354,7 @@ TEST_CASE("times of passes add up to steps, steps and elements to pieces", "[est
     Time run(0.0), external(0.0), internal(0.0);
     for (std::size_t k = 0; k < t.steps.size(); ++k) {
       Time passes(0.0);
-      for (const PassTime& p : t.steps[k].passes) passes += p.cutting;
+      for (const SegmentTime& s : t.steps[k].segments) passes += s.cutting;
       CHECK(passes.si == Approx(t.steps[k].cutting.si).epsilon(1e-12));
       run += t.steps[k].machine;
     }
@@ -370,7 +377,7 @@ TEST_CASE("harder is never faster: cutting and edge share of every step", "[esti
     for (const auto& [a, b] : {std::pair(&soft, &hard), std::pair(&hard, &hardest)})
       for (std::size_t i = 0; i < a->times.operations.size(); ++i)
         for (std::size_t k = 0; k < a->times.operations[i].steps.size(); ++k) {
-          INFO(machine << " setup " << i << " step " << k);
+          INFO(machine << " operation " << i << " step " << k);
           const StepTime &x = a->times.operations[i].steps[k], &y = b->times.operations[i].steps[k];
           CHECK(x.cutting.si <= y.cutting.si * (1 + 1e-12));
           CHECK(x.edge_share <= y.edge_share * (1 + 1e-12));
@@ -453,7 +460,7 @@ TEST_CASE("times of 4,000 random paths agree with quadrature, clamp and all", "[
     // An arc must be a function of z, clear of its vertical tangents.
     if (arc && std::min(r1, r2) < s.centre.r.si + 0.1 * s.radius.si) continue;
     ++paths;
-    Pass p;
+    CutSegment p;
     p.motion = arc ? Motion::arc : Motion::across;
     p.cut = length(s);
     p.large_diameter = Length(2 * std::max(r1, r2));
@@ -536,6 +543,13 @@ TEST_CASE(
   CHECK(at(20, 1.0).person.si == 80);
 }
 
+namespace {
+bool is_first_time(ElementId id) {
+  return id == ElementId::setup_program || id == ElementId::setup_program_features ||
+         id == ElementId::setup_proving;
+}
+}  // namespace
+
 TEST_CASE("a repeat order is cheaper by the program and its proving, nothing else", "[estimate]") {
   const std::string text = shaft();
   std::string repeat = text;
@@ -544,7 +558,7 @@ TEST_CASE("a repeat order is cheaper by the program and its proving, nothing els
   Time first_time(0.0);
   for (const OperationTime& s : a.times.operations)
     for (const ElementTime& e : s.setup_elements)
-      if (e.name.find("first time") != std::string::npos) first_time += e.machine;
+      if (is_first_time(e.id)) first_time += e.machine;
   CHECK((a.times.setup - b.times.setup).si == Approx(first_time.si).epsilon(1e-12));
   CHECK(lot_cost(a, 50).si - lot_cost(b, 50).si ==
         Approx((first_time * *a.route.machine.rate.all_in).si).epsilon(1e-12));
@@ -565,17 +579,17 @@ TEST_CASE("machine, person and overhead apart give lines of their own", "[estima
     m.rate = {std::nullopt, 25.0 * unit::money_per_h, 38.0 * unit::money_per_h, 0.4};
   const Quote q = quote_of(shaft(), "", shop);
   const Time made = 52.0 * q.times.machine_each;
-  CHECK(q.prices[1].lines[1].name == "machine");
+  CHECK(q.prices[1].lines[1].kind == CostKind::machine);
   CHECK(q.prices[1].lines[1].amount == rounded(made * (25.0 * unit::money_per_h) * 1.4));
-  CHECK(q.prices[1].lines[2].name == "labour");
+  CHECK(q.prices[1].lines[2].kind == CostKind::labour);
   CHECK(q.prices[1].lines[2].amount ==
         rounded(52.0 * q.times.person_each * (38.0 * unit::money_per_h) * 1.4));
-  CHECK_THAT(q.rate_words, Catch::Contains("40 % overhead"));
+  CHECK_THAT(english(q.rate), Catch::Contains("40 % overhead"));
 }
 
 TEST_CASE("other work by time follows the hour's rate, by price its overhead", "[estimate]") {
   const std::string more =
-      "other work: [\"keyway, 6 min\", {what: hardening, price: 2.00 EUR, per: piece, make-ready: "
+      "other work: [\"keyway, 6 min\", {what: hardening, price: 2.00 EUR, per: piece, setup: "
       "10 min, days: 5}]\n";
   const Quote with = quote_of(
       shaft("C45", "{round: 55, condition: hot rolled}", "30 x42, seat A", "35 x110", more));
@@ -587,10 +601,103 @@ TEST_CASE("other work by time follows the hour's rate, by price its overhead", "
         Approx(52 * 360 * rate + 50 * 2.00 * 1.05 + 600 * rate).epsilon(1e-12));
 }
 
+TEST_CASE("one machine time of a lot, and one contribution per hour", "[estimate]") {
+  Part part = part_of(shaft());
+  part.quantities = {60, 240};
+  part.releases = 4;
+  const Quote q = quote_of(part);
+  for (const Price& p : q.prices) {
+    CHECK(lot_machine_time(q, p.quantity) == p.machine);
+    // Each release is set up anew.
+    CHECK(p.machine.si ==
+          Approx((4.0 * q.times.setup + lot_lines(q, p.quantity).machine_run).si).epsilon(1e-12));
+    const Money bought = line_of(p, CostKind::material) + line_of(p, CostKind::inserts) +
+                         line_of(p, CostKind::outside_work);
+    CHECK(contribution_per_hour(q, p.quantity, p.income()).si ==
+          Approx(((p.income() - bought).amount() / p.machine).si).margin(0.02 / p.machine.si));
+  }
+  CHECK(main_quantity(part) == 240);
+}
+
+TEST_CASE("both ends are roughed before the work between", "[estimate]") {
+  Part part = part_of(shaft());
+  CHECK(roughing_operations(quote_of(part).route) == 0);
+  OtherWork work;
+  work.what = "stress relieved";
+  work.price = Amount(2.0);
+  work.after = WorkAfter::roughing;
+  part.other_work = {work};
+  const Route route = quote_of(part).route;
+  CHECK(roughing_operations(route) == route.operations.size() / 2);
+  CHECK(roughing_operations(route) > 0);
+}
+
+TEST_CASE("pieces that prove the setup are corrected once, as running time", "[estimate]") {
+  Shop shop = shipped_shop();
+  const Route route = route_of(shaft());
+  const Quote plain = make_quote(route, shop);
+  shop.corrections = {{"x", route.machine.name, false, 1.2, {}},
+                      {"y", route.machine.name, true, 1.5, {}}};
+  const Quote corrected = make_quote(route, shop);
+  for (std::size_t i = 0; i < route.operations.size(); ++i) {
+    const OperationTime &before = plain.times.operations[i], &after = corrected.times.operations[i];
+    CHECK(after.machine.si == Approx(1.2 * before.machine.si).epsilon(1e-9));
+    REQUIRE(before.first_off_cycles == 2);
+    CHECK(after.setup.si == Approx(1.5 * before.setup_fixed.si + 2 * 1.2 * before.machine.si));
+    CHECK(after.setup_fixed.si == Approx(1.5 * before.setup_fixed.si));
+  }
+}
+
+TEST_CASE("every element, line, row and status has its words in both languages", "[estimate]") {
+  auto check = [](const std::string& topic, const char* name) {
+    REQUIRE(name != nullptr);
+    const Message word{topic + name, {{"count", 2}, {"n", 2}, {"factor", Figure{1.2}}}};
+    for (const Language language : {Language::en, Language::de}) {
+      const std::string text = Words(language)(word);
+      INFO(text);
+      CHECK_FALSE(text.starts_with("{"));
+      CHECK(text.find('{') == std::string::npos);
+    }
+  };
+  for (int i = 0; i <= static_cast<int>(ElementId::setup_own_records); ++i)
+    check("element.", name_of(static_cast<ElementId>(i)));
+  for (int i = 0; i <= static_cast<int>(CostKind::one_offs); ++i)
+    check("cost.", name_of(static_cast<CostKind>(i)));
+  for (int i = 0; i <= static_cast<int>(BandRowId::other_work); ++i)
+    check("band.", name_of(static_cast<BandRowId>(i)));
+  for (int i = 0; i <= static_cast<int>(PriceStatus::supplied); ++i)
+    check("status.", name_of(static_cast<PriceStatus>(i)));
+  CHECK(english({"element.deburring", {{"count", 1}, {"n", 1}}}) == "deburr, 1 edge");
+}
+
+TEST_CASE("rates of exchange are said on the quote", "[estimate]") {
+  Shop shop = shipped_shop();
+  const Quote own = quote_of(part_of(shaft()), shop);
+  shop.currencies.rates = {{"USD", 0.92, *read_date("2026-11-30"), "house bank"}};
+  const Quote q = quote_of(part_of(shaft()), shop);
+  REQUIRE(q.cautions.size() == own.cautions.size() + 1);
+  CHECK(english(q.cautions.back()) ==
+        "amounts in USD are converted at 0.92 EUR per USD, rate of 30 Nov 2026 (house bank)");
+}
+
+TEST_CASE("a material price older than the policy lets pass is not confirmed", "[estimate]") {
+  Shop shop = shipped_shop();
+  for (Material& m : shop.materials) m.price_date = "2026-10-01";
+  Quote q = quote_of(part_of(shaft()), shop);
+  const std::size_t before = q.unconfirmed.size();
+  mark_old_price(q, *read_date("2026-10-31"), shop.policy);
+  CHECK(q.unconfirmed.size() == before);
+  mark_old_price(q, *read_date("2026-11-01"), shop.policy);
+  REQUIRE(q.unconfirmed.size() == before + 1);
+  CHECK(english(q.unconfirmed.back()) ==
+        "the price of 42CrMo4+QT is of 1 Oct 2026, 31 days before the request");
+}
+
 TEST_CASE("a placeholder price marks the quote", "[estimate]") {
   const Quote q = quote_of(shaft());
-  CHECK(std::any_of(q.unconfirmed.begin(), q.unconfirmed.end(), [](const std::string& s) {
-    return s.find("not confirmed") != std::string::npos;
+  CHECK(q.material.status == PriceStatus::not_confirmed);
+  CHECK(std::any_of(q.unconfirmed.begin(), q.unconfirmed.end(), [](const Message& m) {
+    return english(m).find("not confirmed") != std::string::npos;
   }));
 }
 

@@ -99,7 +99,7 @@ TEST_CASE("ten thousand random requests add up and never rise", "[estimate][prop
       Money sum;
       for (const CostLine& line : p.lines) {
         sum = sum + line.amount;
-        good = good && (line.amount >= Money() || line.name == "material");
+        good = good && (line.amount >= Money() || line.kind == CostKind::material);
       }
       good = good && sum == p.cost && p.each >= Money() && p.made >= p.quantity;
       good = good && p.total == rounded(p.each.amount() * p.quantity / double(p.price_unit));

@@ -35,6 +35,7 @@ struct ChangeableInput {
   InputId input;
   std::function<void(Shop&, double factor)> change;
 };
+/// All inputs, in the order of InputId.
 const std::vector<ChangeableInput>& changeable_inputs();
 
 /// The price each at a quantity when an input is a tenth lower and higher.
@@ -43,32 +44,33 @@ struct Sensitivity {
   Money lower, higher;
   double widest = 0;  // share of the price, without its sign
 };
-/// Of the first way, the widest first; the price is not rounded to steps, so that a tenth shows.
+/// Of the default method, the widest first; the price is not rounded to steps, so that a tenth
+/// shows.
 std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
                                        const std::string& machine, int quantity);
 
-/// The smallest change of one input with which another way leads that is not as good, within the
+/// The smallest change of one input with which another method leads that is not as good, within the
 /// shop's band, today.
 struct WinnerChange {
   InputId input;
   double factor = 1;   // that many times what it is
   std::string leader;  // then
 };
-/// Every input that flips the lead between a fifth and five times itself, the smallest change
+/// Every input that changes the winner between a fifth and five times itself, the smallest change
 /// first.
 std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
                                          const std::string& machine, const Comparison& comparison,
                                          int quantity);
 
-/// Who leads by stock a side and quantity.
+/// Which method leads by stock per side and quantity.
 struct MethodMap {
-  std::vector<Length> stock;  // a side, over the finished largest diameter
+  std::vector<Length> stock;  // per side, over the finished largest diameter
   std::vector<int> quantities;
   std::vector<std::vector<int>> method;  // by stock, by quantity: of `names`, -1: none is possible
   std::vector<std::string> names;
 };
-/// Of the ways of a comparison, on bar from the smallest that cleans up; nothing where the part is
-/// no bar work.
+/// Of the methods of a comparison, on round bar from a quarter of a millimetre per side to six;
+/// nothing where the part is no bar work.
 std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const std::string& machine,
                                     const Comparison& comparison, int rows, int columns);
 

@@ -2,7 +2,6 @@
 #pragma once
 // What a price takes for granted because the drawing does not say it: the sentence to ask the
 // customer, and what another answer would do to the price, from planning the part again with it.
-#include <string>
 #include <vector>
 
 #include "turnwright/estimate/quote.hpp"
@@ -17,8 +16,8 @@ struct Question {
   double change = 0;  // share of the price quoted, below 0 when cheaper
 };
 
-/// At the middle quantity of the quote, widest change first; what changes less
-/// than half a percent is left out.
+/// At the main quantity, the widest change first; what changes the price by less than half a
+/// percent is left out.
 std::vector<Question> open_questions(const Quote& quote, const Shop& shop);
 
 }  // namespace turnwright

@@ -20,7 +20,13 @@ struct TunedStep {
   std::vector<double> worth;        // by each, as in CutOptimum
   double gap = -1;                  // below 0: not tuned (a drill, a groove, a thread)
 };
+/// What is made least, or most: the contribution per hour of the machine, at the handbook's price.
+enum class TuneRule { cost, time, contribution };
+/// "contribution": how the option and JSON spell it; the words stand under "rule." and this.
+const char* name_of(TuneRule rule);
+
 struct Tuned {
+  TuneRule rule = TuneRule::cost;
   MethodResult handbook, best;
   std::vector<TunedStep> steps;
   Messages cautions;
@@ -28,19 +34,16 @@ struct Tuned {
   double proved_to = 0;        // the widest gap of all steps
   double roughing_depth = 1;   // of the tools' largest depth: other divisions were planned too
   int divisions = 0;           // so many
-  Rate hour_before{}, hour{};  // contribution an hour of the machine, at the handbook's price
+  Rate hour_before{}, hour{};  // contribution per hour of the machine, at the handbook's price
 
   bool feasible() const { return handbook.feasible() && best.feasible(); }
 };
-/// What is made least, or most: the contribution (price less material, edges and outside work) an
-/// hour of the machine, at the handbook's price.
-enum class TuneRule { cost, time, contribution };
 /// Speeds and feeds by their optimum at each depth; depths of roughing by planning the part with
 /// its roughing tools at all of their largest depth and at shares of it.
-Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneRule score);
+Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneRule rule);
 
-/// A row of the rates and what it does to many parts: the sum of their lots at the main quantity
-/// when its speeds are a tenth faster.
+/// A row of the cutting table and what it does to many parts: the sum of their lots at the main
+/// quantity when its speeds are a tenth faster, less what it is.
 struct RowEffect {
   std::string row;  // "alloy steel, coated carbide"
   Amount change{};
@@ -55,6 +58,8 @@ struct ShopEffects {
   std::vector<RowEffect> rows;      // widest first
   std::vector<PartEffect> largest;  // of the first row, at most ten
 };
+/// Every row of the cutting table that the parts use, each changed by itself and all parts planned
+/// again.
 ShopEffects shop_effects(const std::vector<Part>& parts, const Shop& shop,
                          const std::string& machine);
 

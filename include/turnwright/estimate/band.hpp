@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // How wide a cost is: the rows that it rests on, each with the band of its basis, drawn together.
-#include <string>
 #include <vector>
 
 #include "turnwright/estimate/quote.hpp"

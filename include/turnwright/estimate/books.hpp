@@ -3,6 +3,7 @@
 // Rates that give the books back: what an hour of people and machines has to bring, and what rates
 // return when the hours come out otherwise than planned. Absorption costing (P. F. Ostwald and T.
 // S. McLaren, Cost Analysis and Estimating for Engineering and Management, 2004; any text).
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,13 +27,14 @@ struct BookRates {
   std::vector<MachineClassCost> machines;
   Amount machine_cost{}, overhead{}, total{};
   double overhead_share = 0;       // on labour and machines
-  double machines_per_person = 0;  // that run while one attends
+  double machines_per_person = 0;  // that run while one person attends
   Rate all_in{};                   // a machine hour at that
 };
 
+/// The rates at which the planned hours return all costs of the books.
 BookRates work_out_books(const Accounts& books);
 
-/// What rates return at a share of the planned hours, and what stays open of the books.
+/// What rates return at a share of the planned hours, and what of the books is under-recovered.
 struct Recovery {
   double share = 1;
   Amount returned{}, open{};

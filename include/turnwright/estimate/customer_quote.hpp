@@ -31,7 +31,7 @@ struct CustomerItem {
   std::vector<CustomerCharge> once;
   std::vector<std::string> work;  // done beside turning, where the customer may see it
   std::optional<Mass> mass;
-  std::string week;  // of delivery, where he may see it
+  std::string week;  // of delivery, where the customer may see it
 };
 
 struct CustomerQuote {

@@ -12,15 +12,15 @@
 
 namespace turnwright::model {
 
-/// What a pass's time depends on beside speed and feed.
+/// What the time of a stretch of a pass depends on beside speed and feed.
 template <class N>
 struct PassCells {
   LengthOf<N> large_diameter, small_diameter, path;
   AreaOf<N> swept;
 };
 
-/// The cutting time of a pass. `spindle` is the lever's speed on a pass at constant spindle speed,
-/// else the clamp.
+/// The cutting time of a stretch. `spindle` is the lever's speed at constant spindle speed, else
+/// the fastest that the machine allows.
 template <class N>
 TimeOf<N> pass_time(Motion motion, bool constant_speed, const PassCells<N>& pass, SpeedOf<N> v,
                     LengthOf<N> feed, FrequencyOf<N> spindle) {
@@ -38,11 +38,10 @@ TimeOf<N> pass_time(Motion motion, bool constant_speed, const PassCells<N>& pass
   return figure::TurningTime::work_out<N>({pass.path, feed, n, Pure<N>(N(1.0)), none, none}).time;
 }
 
-inline Time pass_time(const CutSegment& pass) {
-  return pass_time<double>(pass.motion, pass.constant_speed,
-                           {pass.large_diameter, pass.small_diameter, pass.path(), pass.swept},
-                           pass.surface_speed, pass.feed,
-                           pass.constant_speed ? pass.spindle : pass.fastest);
+inline Time pass_time(const CutSegment& s) {
+  return pass_time<double>(s.motion, s.constant_speed,
+                           {s.large_diameter, s.small_diameter, s.path(), s.swept}, s.surface_speed,
+                           s.feed, s.constant_speed ? s.spindle : s.fastest);
 }
 
 /// Machine and operator time of one operation from its parts. `run` is cutting and everything the
@@ -59,24 +58,24 @@ ClockedTime<N> clocked_time(TimeOf<N> run, TimeOf<N> external, TimeOf<N> interna
           external + max(internal, min(run, share * run + internal))};
 }
 
-/// What one lot of a quantity costs and brings.
 template <class N>
 struct EdgeNeed {
-  Pure<N> share;      // of an edge a piece
+  Pure<N> share;      // of an edge, per piece
   AmountOf<N> price;  // of an edge
 };
-/// Work done elsewhere, in the order of the route.
+/// Work of another firm, in the order of the route.
 template <class N>
 struct OutsideStage {
   AmountOf<N> each, minimum, fixed;  // by the piece with its least, and by the lot
   Pure<N> scrap;                     // of what goes in
   bool after_roughing = false;
 };
+/// What a lot costs by: quantities, times, rates and prices, with nothing of shop or part.
 template <class N>
 struct LotInputs {
   Pure<N> quantity, scrap_share, setting_pieces;
   Pure<N> scrap_from;                  // smaller lots plan no piece for scrap
-  Pure<N> releases = Pure<N>(N(1.0));  // equal lots that the quantity is called off in
+  Pure<N> releases = Pure<N>(N(1.0));  // equal lots that it is delivered in
   Pure<N> service_pieces =
       Pure<N>(N(0.0));                // run in a release for a service level; 0: by the shares
   Pure<N> learned = Pure<N>(N(1.0));  // mean time of the lot's pieces as a share of the planned
@@ -99,6 +98,7 @@ struct LotInputs {
   AmountOf<N> one_off_each, one_off_lot;          // spread over pieces, in this first order
   TimeOf<N> one_off_time_each, one_off_time_lot;  // the same of own time
 };
+/// What a lot takes and costs, unrounded.
 template <class N>
 struct LotLines {
   Pure<N> pieces;  // run through in each release: good ones and scrap
@@ -114,25 +114,29 @@ struct StagePieces {
   Pure<N> roughed, finished;  // run before and after the work that follows roughing
   std::vector<Pure<N>> outside;
 };
+/// From a number to start with onwards, by what is to be expected.
 template <class N>
-StagePieces<N> stage_pieces(const LotInputs<N>& in, Pure<N> good) {
+StagePieces<N> stages_from_start(const LotInputs<N>& in, Pure<N> good) {
   StagePieces<N> p;
   p.outside.assign(in.outside.size(), good);
-  if (value_of(in.service_pieces.si) > 0) {
-    // From a number to start with onwards, by what is to be expected.
-    Pure<N> n = p.roughed = p.finished = in.service_pieces;
-    for (const bool roughing : {true, false}) {
-      for (std::size_t i = 0; i < in.outside.size(); ++i) {
-        if (in.outside[i].after_roughing != roughing) continue;
-        p.outside[i] = n;
-        n = whole_up(n * (1.0 - in.outside[i].scrap));
-      }
-      if (!roughing) break;
-      p.finished = n;
-      if (!in.outside.empty()) n = whole_up(n * (1.0 - in.scrap_share));
+  Pure<N> n = p.roughed = p.finished = in.service_pieces;
+  for (const bool roughing : {true, false}) {
+    for (std::size_t i = 0; i < in.outside.size(); ++i) {
+      if (in.outside[i].after_roughing != roughing) continue;
+      p.outside[i] = n;
+      n = whole_up(n * (1.0 - in.outside[i].scrap));
     }
-    return p;
+    if (!roughing) break;
+    p.finished = n;
+    if (!in.outside.empty()) n = whole_up(n * (1.0 - in.scrap_share));
   }
+  return p;
+}
+template <class N>
+StagePieces<N> stage_pieces(const LotInputs<N>& in, Pure<N> good) {
+  if (value_of(in.service_pieces.si) > 0) return stages_from_start(in, good);
+  StagePieces<N> p;
+  p.outside.assign(in.outside.size(), good);
   Pure<N> n = good;
   for (const bool roughing : {false, true}) {
     for (std::size_t i = in.outside.size(); i-- > 0;)
@@ -146,66 +150,95 @@ StagePieces<N> stage_pieces(const LotInputs<N>& in, Pure<N> good) {
 }
 
 template <class N>
-LotLines<N> lot_lines(const LotInputs<N>& in) {
-  LotLines<N> out;
-  // What is one, or none, adds no term to a live formula.
-  const bool releases = value_of(in.releases.si) > 1;
-  auto of_all = [&](auto x) { return releases ? in.releases * x : x; };
-  const Pure<N> good = releases ? in.quantity / in.releases : in.quantity;
-  const StagePieces<N> stages = stage_pieces(in, good);
-  out.pieces = stages.roughed;
-  out.made = of_all(out.pieces + in.setting_pieces);
-  const Pure<N> charged = 1.0 + in.overhead;
-  auto cost = [](TimeOf<N> t, RateOf<N> r) { return figure::TimeCost::work_out<N>({t, r}).cost; };
+AmountOf<N> time_cost(TimeOf<N> t, RateOf<N> r) {
+  return figure::TimeCost::work_out<N>({t, r}).cost;
+}
+
+/// What stands once for each release, for all of them. What is one, or none, adds no term to a live
+/// formula.
+template <class N, class X>
+X of_all_releases(const LotInputs<N>& in, X x) {
+  return value_of(in.releases.si) > 1 ? in.releases * x : x;
+}
+
+/// Times a piece, and the setup that is saved, where the lot is turned round piece by piece.
+template <class N>
+void turn_round(const LotInputs<N>& in, Pure<N> good, LotLines<N>& out) {
   out.machine_each = in.machine_each;
   out.person_each = in.person_each;
   out.setup_saved = TimeOf<N>(N(0.0));
-  if (value_of(in.turned_round_up_to.si) > 0) {
-    const TimeOf<N> none(N(0.0));
-    auto at_once = [&](TimeOf<N> t) { return select(good <= in.turned_round_up_to, t, none); };
-    out.machine_each = in.machine_each + at_once(in.round_each);
-    out.person_each = in.person_each + at_once(in.round_each);
-    out.setup_saved = at_once(in.round_ready);
-  }
-  out.setup = of_all((cost(in.setup_machine - out.setup_saved, in.machine_rate) +
-                      cost(in.setup_person - out.setup_saved, in.person_rate)) *
-                     charged);
+  if (value_of(in.turned_round_up_to.si) <= 0) return;
+  const TimeOf<N> none(N(0.0));
+  auto at_once = [&](TimeOf<N> t) { return select(good <= in.turned_round_up_to, t, none); };
+  out.machine_each = in.machine_each + at_once(in.round_each);
+  out.person_each = in.person_each + at_once(in.round_each);
+  out.setup_saved = at_once(in.round_ready);
+}
+
+/// The lot's time of one clock; `rough`: of `each`, before the work after roughing.
+template <class N>
+TimeOf<N> lot_time(const LotInputs<N>& in, const StagePieces<N>& stages, TimeOf<N> each,
+                   TimeOf<N> rough) {
   const bool lost_between = value_of(in.rough_machine.si) > 0;
-  auto run = [&](TimeOf<N> each, TimeOf<N> rough) {
-    TimeOf<N> t = lost_between ? stages.finished * (each - rough) + stages.roughed * rough
-                               : stages.roughed * each;
-    if (value_of(in.learned.si) != 1.0) t = t * in.learned;
-    return of_all(t);
-  };
-  out.machine_run = run(out.machine_each, in.rough_machine);
-  out.person_run = run(out.person_each, in.rough_person);
-  out.machine = cost(out.machine_run, in.machine_rate) * charged;
-  out.labour = cost(out.person_run, in.person_rate) * charged;
-  out.inserts = AmountOf<N>(N(0.0));
+  TimeOf<N> t = lost_between ? stages.finished * (each - rough) + stages.roughed * rough
+                             : stages.roughed * each;
+  if (value_of(in.learned.si) != 1.0) t = t * in.learned;
+  return of_all_releases(in, t);
+}
+
+template <class N>
+AmountOf<N> insert_cost(const LotInputs<N>& in, Pure<N> pieces) {
+  AmountOf<N> inserts(N(0.0));
   for (const EdgeNeed<N>& edge : in.edges) {
-    const Pure<N> shared = edge.share * out.pieces;
+    const Pure<N> shared = edge.share * pieces;
     // A small batch starts every tool on a fresh edge, and a larger one uses no fewer.
     const Pure<N> least =
-        whole_up(edge.share * min(out.pieces, in.whole_edges_up_to / (1.0 - in.scrap_share)));
-    out.inserts = out.inserts + max(shared, least) * edge.price;
+        whole_up(edge.share * min(pieces, in.whole_edges_up_to / (1.0 - in.scrap_share)));
+    inserts = inserts + max(shared, least) * edge.price;
   }
-  out.inserts = of_all(out.inserts);
+  return of_all_releases(in, inserts);
+}
+
+template <class N>
+AmountOf<N> outside_cost(const LotInputs<N>& in, const StagePieces<N>& stages) {
+  AmountOf<N> charged(N(0.0));
+  for (std::size_t i = 0; i < in.outside.size(); ++i) {
+    const auto& [each, minimum, fixed, scrap, after_roughing] = in.outside[i];
+    charged = charged + figure::OutsideCharge::work_out<N>(
+                            {stages.outside[i], each, minimum, fixed, in.outside_overhead})
+                            .charge;
+  }
+  return of_all_releases(in, charged);
+}
+
+template <class N>
+LotLines<N> lot_lines(const LotInputs<N>& in) {
+  LotLines<N> out;
+  const Pure<N> good = value_of(in.releases.si) > 1 ? in.quantity / in.releases : in.quantity;
+  const StagePieces<N> stages = stage_pieces(in, good);
+  out.pieces = stages.roughed;
+  out.made = of_all_releases(in, out.pieces + in.setting_pieces);
+  const Pure<N> charged = 1.0 + in.overhead;
+  turn_round(in, good, out);
+  out.setup =
+      of_all_releases(in, (time_cost<N>(in.setup_machine - out.setup_saved, in.machine_rate) +
+                           time_cost<N>(in.setup_person - out.setup_saved, in.person_rate)) *
+                              charged);
+  out.machine_run = lot_time(in, stages, out.machine_each, in.rough_machine);
+  out.person_run = lot_time(in, stages, out.person_each, in.rough_person);
+  out.machine = time_cost<N>(out.machine_run, in.machine_rate) * charged;
+  out.labour = time_cost<N>(out.person_run, in.person_rate) * charged;
+  out.inserts = insert_cost(in, out.pieces);
   out.material = out.made * in.material_each;
   if (value_of(in.pieces_per_bar.si) > 0)
     out.material = out.material + whole_up(out.made / in.pieces_per_bar) * in.bar_each;
   const RateOf<N> hour = in.machine_rate + in.person_rate;
-  out.other =
-      of_all(cost(stages.finished * in.other_time_each + in.other_time_lot, hour) * charged);
-  out.outside = AmountOf<N>(N(0.0));
-  for (std::size_t i = 0; i < in.outside.size(); ++i) {
-    const auto& [each, minimum, fixed, scrap, after_roughing] = in.outside[i];
-    out.outside = out.outside + figure::OutsideCharge::work_out<N>(
-                                    {stages.outside[i], each, minimum, fixed, in.outside_overhead})
-                                    .charge;
-  }
-  out.outside = of_all(out.outside);
-  out.one_offs = in.quantity * in.one_off_each + in.one_off_lot +
-                 cost(in.quantity * in.one_off_time_each + in.one_off_time_lot, hour) * charged;
+  out.other = of_all_releases(
+      in, time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour) * charged);
+  out.outside = outside_cost(in, stages);
+  out.one_offs =
+      in.quantity * in.one_off_each + in.one_off_lot +
+      time_cost<N>(in.quantity * in.one_off_time_each + in.one_off_time_lot, hour) * charged;
   return out;
 }
 

@@ -56,7 +56,7 @@ struct Price {
   std::vector<CostLine> lines;
   int price_unit = 1;  // pieces that `each` and its low, likely and high are for
   Money cost, each, total, minimum_surcharge, margin;
-  Money at_once_each;  // were it not called off in releases
+  Money at_once_each;  // were it delivered in one lot
   double margin_share = 0;
   Money low_each, likely_each, high_each;  // all rows low, all likely, all high: no probability
   // Cost a piece that is not exceeded in 10, 50, 90 of 100 draws; the chance of not covering
@@ -64,7 +64,10 @@ struct Price {
   Money p10_each, p50_each, p90_each;
   double loss_chance = 0;
   std::vector<BandCause> causes;
-  Time machine{}, person{};  // of the lot, setup included
+  Time machine{}, person{};  // of the lot, setup of every release included
+
+  /// What the lot brings.
+  Money income() const { return total + minimum_surcharge; }
 };
 
 /// A price holds up to the next quantity of the list; from here on that next quantity costs less in
@@ -100,10 +103,11 @@ struct Quote {
   double service_level = 0;  // of lots that have enough good pieces; 0: by the scrap shares
   std::vector<OneOffLine> one_offs;
   std::vector<Price> prices;
-  Messages unconfirmed, cautions;
+  Messages unconfirmed;
+  Messages cautions;  // of the route, and the exchange rates that amounts were converted by
   std::string currency;
   Message rate;      // an hour of the machine and what it contains
-  Message delivery;  // the date that a week's plan lets us promise; empty: not asked
+  Message delivery;  // the day that a plan of the week lets us promise; empty: not asked
   bool split_rate = false;
 };
 
@@ -117,10 +121,21 @@ model::LotInputs<double> lot_of(const Quote& quote, int quantity);
 model::LotLines<double> lot_lines(const Quote& quote, int quantity);
 /// Their sum.
 Amount lot_cost(const Quote& quote, int quantity);
+/// Machine time of a lot, the setup of every release included: what the machine is taken for.
+Time lot_machine_time(const Quote& quote, int quantity);
+/// What a lot that brings `income` leaves for an hour of the machine once material, inserts and
+/// outside work are paid, at its lot_machine_time; 0 without machine time.
+Rate contribution_per_hour(const Quote& quote, int quantity, Money income);
+/// The quantity that questions, reasons and sensitivities are asked at: the middle one of the part.
+int main_quantity(const Part& part);
+/// How many operations, from the first, come before the work that follows roughing: both ends are
+/// roughed, it goes out, both are finished. 0 where no work follows roughing.
+std::size_t roughing_operations(const Route& route);
 /// No price each of a list rises with the quantity: a running maximum from the largest down.
 void never_rising(std::vector<Price>& prices, const Policy& policy);
 
-/// Says so when the material's price is older at the day of the request than the policy lets pass.
+/// Adds to what is not confirmed when the material's price is older, on the day of the request,
+/// than the policy lets pass.
 void mark_old_price(Quote& quote, Date on, const Policy& policy);
 
 /// Where to offer the next quantity of the list instead, in its order.

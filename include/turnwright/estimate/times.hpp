@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The two clocks: machine and operator time of every pass, step, element, operation and of the
-// setup.
+// Machine and operator time of every pass, step, element and operation, and of the setup.
 #include <string>
 #include <vector>
 
@@ -9,8 +8,9 @@
 
 namespace turnwright {
 
-/// What stands on the clocks beside cutting, of each piece and of setting up. The words stand under
-/// "element." and the name.
+/// What takes time beside cutting, of each piece and of setting up. The words stand under
+/// "element." and the name; those with a number have the place `count` (and `n` for the plural) or
+/// `factor`.
 enum class ElementId {
   load_and_unload,
   bar_advance,
@@ -74,7 +74,7 @@ struct SegmentTime {
 };
 
 struct StepTime {
-  std::vector<SegmentTime> segments;
+  std::vector<SegmentTime> segments;  // in the order of the step's
   Time cutting{}, moving{}, tool_change{}, speed_change{}, trial_cuts{}, edge_change{}, given{};
   Time machine{};  // the sum of the above
   Time life{};
@@ -107,12 +107,14 @@ struct RouteTimes {
   double operator_share = 1;
 };
 
-/// Allowance as a factor on attended external work, whichever time it was stated on.
+/// The relaxation and contingency allowance as a factor on attended external work, whichever time
+/// it was stated on.
 double allowance_factor(const Policy& policy);
 
 /// What parting or sawing one part off the bar takes of it.
 Length kerf_of(const Route& route, const Shop& shop);
 
+/// All times of a planned route.
 RouteTimes times_of(const Route& route, const Shop& shop);
 
 }  // namespace turnwright

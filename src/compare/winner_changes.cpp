@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <exception>
+#include <mutex>
+#include <system_error>
+#include <thread>
+
+#include "cheapest.hpp"
+#include "turnwright/compare/inputs.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr double farthest = 5;    // times, up and down
+constexpr double hopeless = 1.5;  // times the leader's cost: not planned again
+constexpr int halvings = 9;       // of the interval in which the winner changes
+constexpr double coarse_steps[] = {0.06, 0.14, 0.3, 0.6, 1.0};  // outwards, of the farthest
+
+// The methods of a comparison that are not hopeless, planned again and again.
+struct Contest {
+  const Part& part;
+  const Shop& shop;
+  const std::string& machine;
+  int quantity;
+  std::vector<const MethodResult*> methods;
+  std::vector<bool> as_good;  // as the leader, within the band: it takes another one to win
+
+  int leader(const Shop& changed) const {
+    std::vector<MethodResult> planned;
+    planned.reserve(methods.size());
+    for (const MethodResult* method : methods)
+      planned.push_back(plan_method(part, changed, method->records, machine));
+    return cheapest(planned, quantity);
+  }
+  int leader(const ChangeableInput& input, double log_factor) const {
+    Shop changed = shop;
+    input.change(changed, std::exp(log_factor));
+    return leader(changed);
+  }
+  bool wins_anew(int method) const {
+    return method >= 0 && !as_good[static_cast<std::size_t>(method)];
+  }
+};
+
+Contest contest_of(const Comparison& c, const Part& part, const Shop& shop,
+                   const std::string& machine, int quantity) {
+  Contest contest{part, shop, machine, quantity, {}, {}};
+  double least = 1e300;
+  for (const MethodResult& m : c.methods)
+    if (m.feasible()) least = std::min(least, lot_cost(*m.quote, quantity).si);
+  const double band = 1 + shop.policy.either_within;
+  for (const MethodResult& m : c.methods) {
+    const double cost = m.feasible() ? lot_cost(*m.quote, quantity).si : 1e300;
+    if (m.feasible() && cost > hopeless * least) continue;
+    contest.methods.push_back(&m);
+    contest.as_good.push_back(cost <= band * least);
+  }
+  return contest;
+}
+
+// A change at which another one wins, and who; the changes lie between `inside`, where none does,
+// and `outside`.
+struct Found {
+  double inside = 0, outside = 0;
+  int leader = -1;
+};
+
+// Coarse outwards, so that the nearest change is found and not a later one.
+std::optional<Found> bracket(const Contest& contest, const ChangeableInput& input, double far) {
+  Found found;
+  for (const double share : coarse_steps) {
+    found.leader = contest.leader(input, share * far);
+    found.outside = share * far;
+    if (contest.wins_anew(found.leader)) return found;
+    found.inside = found.outside;
+  }
+  return std::nullopt;
+}
+
+void halve(const Contest& contest, const ChangeableInput& input, Found& found) {
+  const double middle = (found.inside + found.outside) / 2;
+  const int there = contest.leader(input, middle);
+  if (!contest.wins_anew(there)) {
+    found.inside = middle;
+    return;
+  }
+  found.outside = middle;
+  found.leader = there;
+}
+
+bool is_nearer(const WinnerChange& a, const WinnerChange& b) {
+  return std::abs(std::log(a.factor)) < std::abs(std::log(b.factor));
+}
+
+std::optional<WinnerChange> nearest_change(const Contest& contest, const ChangeableInput& input) {
+  std::optional<WinnerChange> nearest;
+  for (const double far : {std::log(farthest), -std::log(farthest)}) {
+    auto found = bracket(contest, input, far);
+    if (!found) continue;
+    for (int i = 0; i < halvings; ++i) halve(contest, input, *found);
+    const WinnerChange change{input.input, std::exp(found->outside),
+                              contest.methods[static_cast<std::size_t>(found->leader)]->name};
+    if (!nearest || is_nearer(change, *nearest)) nearest = change;
+  }
+  return nearest;
+}
+
+// Works through 0 to `count` on all processors; the first exception is thrown again here.
+void on_all_processors(std::size_t count, const std::function<void(std::size_t)>& work) {
+  std::atomic<std::size_t> next{0};
+  std::exception_ptr failed;
+  std::mutex guard;
+  auto worker = [&] {
+    try {
+      for (std::size_t i = next++; i < count; i = next++) work(i);
+    } catch (...) {
+      const std::scoped_lock lock(guard);
+      if (!failed) failed = std::current_exception();
+    }
+  };
+  {
+    std::vector<std::jthread> threads;
+    try {
+      for (unsigned i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
+        threads.emplace_back(worker);
+    } catch (const std::system_error&) {
+      // No more threads to be had: those that run do the work.
+    }
+    worker();
+  }
+  if (failed) std::rethrow_exception(failed);
+}
+
+}  // namespace
+
+std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
+                                         const std::string& machine, const Comparison& c,
+                                         int quantity) {
+  const Contest contest = contest_of(c, part, shop, machine, quantity);
+  if (contest.leader(shop) < 0) return {};
+  // Each input by itself, so any number of threads finds the same.
+  const auto& inputs = changeable_inputs();
+  std::vector<std::optional<WinnerChange>> of_input(inputs.size());
+  on_all_processors(inputs.size(),
+                    [&](std::size_t i) { of_input[i] = nearest_change(contest, inputs[i]); });
+  std::vector<WinnerChange> found;
+  for (const auto& change : of_input)
+    if (change) found.push_back(*change);
+  std::stable_sort(found.begin(), found.end(), is_nearer);
+  return found;
+}
+
+}  // namespace turnwright

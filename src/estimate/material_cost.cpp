@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+
+#include "quote_parts.hpp"
+
+namespace turnwright {
+namespace {
+
+// The chips of these groups of materials are sold as brass is.
+constexpr std::string_view brass = "brass";
+constexpr std::array<std::string_view, 2> sold_as_brass{"bronze", "copper"};
+
+// By what the material is: the first record that its cutting group names.
+double credit_share(const Shop& shop, const Material& material) {
+  for (const ChipCredit& credit : shop.chip_credits)
+    if (material.group.find(credit.name) != std::string::npos) return credit.share;
+  if (std::find(sold_as_brass.begin(), sold_as_brass.end(), material.group) == sold_as_brass.end())
+    return 0;
+  for (const ChipCredit& credit : shop.chip_credits)
+    if (credit.name == brass) return credit.share;
+  return 0;
+}
+
+PriceStatus status_of(const Job& job, bool priced) {
+  if (job.stock.customers) return PriceStatus::supplied;
+  if (!priced) return PriceStatus::no_price;
+  return job.material.price_confirmed ? PriceStatus::confirmed : PriceStatus::not_confirmed;
+}
+
+// Where the lot pays the bars that it opens.
+void whole_bars(const Job& job, const Shop& shop, Length length, UnitPrice price, MaterialCost& m) {
+  const BarRules& bars = shop.bars;
+  m.pieces_per_bar = std::max(static_cast<int>(((bars.bar_length - bars.bar_end) / length).si), 1);
+  m.whole_bar = max(bars.bar_length, length) * job.stock.section * job.material.density * price *
+                (1 + shop.policy.overhead_on_material);
+}
+
+}  // namespace
+
+MaterialCost material_cost(const Route& route, const Shop& shop) {
+  MaterialCost m;
+  const Job& job = route.job;
+  const Stock& stock = job.stock;
+  const Length length = stock.length + kerf_of(route, shop);
+  // Bar weight is bought at the upper limit of the size; a casting by its own shape.
+  m.blank =
+      (stock.section.si > 0 ? stock.section * length : route.audit.stock) * job.material.density;
+  m.finished = job.volume() * job.material.density;
+  const bool priced = job.material.price.has_value() && !stock.customers;
+  const UnitPrice price = priced ? *job.material.price * stock.price_factor : UnitPrice(0.0);
+  m.bar = m.blank * price;
+  const bool sawn = !stock.from_bar && !stock.customers && stock.section.si > 0;
+  m.cut_charge = sawn ? shop.bars.cut_charge : Amount(0.0);
+  m.credit_share = credit_share(shop, job.material);
+  m.credit = (m.blank - m.finished) * price * m.credit_share;
+  m.overhead = (m.bar + m.cut_charge) * shop.policy.overhead_on_material;
+  m.each = m.bar + m.cut_charge + m.overhead - m.credit;
+  m.status = status_of(job, priced);
+  if (shop.policy.whole_bars && stock.section.si > 0) whole_bars(job, shop, length, price, m);
+  return m;
+}
+
+}  // namespace turnwright

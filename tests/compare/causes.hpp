@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "../support.hpp"
+
+namespace turnwright::test {
+
+/// The money of a difference, each cause worked out from the lots by itself, adds up to its total.
+inline void check_causes(const Quote& first, const Quote& other, const Difference& d) {
+  const auto a = lot_lines(first, d.quantity), b = lot_lines(other, d.quantity);
+  auto sum_of = [](const Quote& q, Time StepTime::*time) {
+    Time sum(0.0);
+    for (const OperationTime& operation : q.times.operations)
+      for (const StepTime& step : operation.steps) sum += step.*time;
+    return sum;
+  };
+  auto running = [&](Time StepTime::*time) {
+    return first.lot.releases * a.pieces * (sum_of(other, time) - sum_of(first, time)) *
+           first.lot.machine_rate * (1.0 + first.lot.overhead);
+  };
+  const Amount changes = running(&StepTime::tool_change), cutting = running(&StepTime::cutting);
+  const Amount other_time = (b.machine + b.labour + b.other + b.outside + b.one_offs) -
+                            (a.machine + a.labour + a.other + a.outside + a.one_offs) - changes -
+                            cutting;
+  CHECK(d.setup.si == Approx((b.setup - a.setup).si).margin(1e-9));
+  CHECK(d.inserts.si == Approx((b.inserts - a.inserts).si).margin(1e-9));
+  CHECK(d.material.si == Approx((b.material - a.material).si).margin(1e-9));
+  CHECK(d.tool_change.si == Approx(changes.si).margin(1e-9));
+  CHECK(d.cutting.si == Approx(cutting.si).margin(1e-9));
+  CHECK(d.other_time.si == Approx(other_time.si).margin(1e-9));
+  CHECK(d.total.si ==
+        Approx((lot_cost(other, d.quantity) - lot_cost(first, d.quantity)).si).margin(1e-9));
+}
+
+}  // namespace turnwright::test
