@@ -6,7 +6,6 @@
 #include "clamping/blank.hpp"
 #include "clamping/machine.hpp"
 #include "prepare/grind.hpp"
-#include "prepare/part_words.hpp"
 #include "reasons.hpp"
 
 namespace turnwright {
@@ -106,7 +105,8 @@ Planned<Route> planned(const Job& job, const Shop& shop, const PlanRequest& requ
 
 const OtherWork* work_between(const Job& job) {
   const auto& work = job.part.other_work;
-  const auto found = std::find_if(work.begin(), work.end(), after_roughing);
+  const auto found = std::find_if(
+      work.begin(), work.end(), [](const OtherWork& w) { return w.after == WorkAfter::roughing; });
   return found == work.end() ? nullptr : &*found;
 }
 

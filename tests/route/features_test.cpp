@@ -312,7 +312,7 @@ TEST_CASE("a deep hole is pecked, slower and with less feed", "[route][bore]") {
 TEST_CASE("threads: depth, passes and run-out as published", "[route][thread][evidence]") {
   // 60 degree depth 17/24 H = 0.61343 P, Machinery's Handbook; passes by pitch of a tool maker's
   // catalogue 2019-20, p. 404, general type: 1.0 5, 1.5 7, 2.0 9, 3.0 14.
-  ThreadFault fault;
+  TextFault fault;
   for (const auto& [pitch, passes] : {std::pair{1.0, 5}, {1.5, 7}, {2.0, 9}, {3.0, 14}}) {
     const auto t = read_thread("M40x" + shortest(pitch), fault);
     REQUIRE(t);

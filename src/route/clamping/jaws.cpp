@@ -33,14 +33,25 @@ bool turned_here(const Surface& s, const Turned& turned) {
   return turned.from_left ? middle < turned.cut_over : middle > turned.cut_over;
 }
 
+// "35 h6 to 30 k6 (run-out 0.02 mm)".
+Message named(const TiedPair& pair) {
+  const std::vector<Place> places{
+      {"surface", pair.surface.name}, {"datum", pair.datum.name}, {"value", pair.tie.value}};
+  switch (pair.tie.kind) {
+    case TieKind::runout:
+      return {"clamping.tie-runout", places};
+    case TieKind::coaxial:
+      return {"clamping.tie-coaxial", places};
+    case TieKind::square:
+      break;
+  }
+  return {"clamping.tie-square", places};
+}
+
 // A tie that soft jaws hardly hold: every piece is checked.
 void check_all(const PlanContext& context, const TiedPair& pair, Operation& operation,
                Layout& layout) {
-  const Message tie{"clamping.tie",
-                    {{"surface", pair.surface.name},
-                     {"datum", pair.datum.name},
-                     {"kind", pair.tie.kind},
-                     {"value", pair.tie.value}}};
+  const Message tie = named(pair);
   operation.check_all = true;
   layout.tie_rests_on = {
       "clamping.every-piece-checked",

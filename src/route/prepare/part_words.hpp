@@ -19,7 +19,5 @@ std::string_view general_class(const GeneralTolerances& general);
 std::string condition_asked(const PartStock& stock, bool drawn);
 /// The text of an element with an undercut asked for at its end.
 std::string with_undercut(const std::string& element);
-/// The piece leaves the lathe for it before it is finished.
-bool after_roughing(const OtherWork& work);
 
 }  // namespace turnwright

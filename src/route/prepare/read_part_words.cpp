@@ -45,6 +45,4 @@ std::string with_undercut(const std::string& element) {
   return element + ", undercut" + ' ' + "DIN 76-A";
 }
 
-bool after_roughing(const OtherWork& work) { return work.after == "roughing"; }
-
 }  // namespace turnwright
