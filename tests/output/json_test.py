@@ -70,7 +70,7 @@ class Identities(unittest.TestCase):
             machine += operation["times"]["machine_s"]
             operator += operation["times"]["operator_s"]
             ready += operation["setup"]["machine_s"]
-        self.assertAlmostEqual(machine, q["times"]["machine_per_part_s"], delta=1e-9)
+        self.assertAlmostEqual(machine, q["times"]["cycle_per_part_s"], delta=1e-9)
         self.assertAlmostEqual(operator, q["times"]["operator_per_part_s"], delta=1e-9)
         self.assertAlmostEqual(ready, q["times"]["setup_s"], delta=1e-9)
         last = None

@@ -108,7 +108,7 @@ try {
           assert.deepEqual(at, { stop, outline: 'solid' }, file);
           ++stops;
         }
-        // The arrow keys step through a holding: one picture at a time.
+        // The arrow keys step through an operation: one picture at a time.
         for (const id of await page.evaluate(() => [...document.querySelectorAll('fieldset.step')].map((f) => f.id))) {
           const count = await page.locator(`#${id} input`).count();
           await page.locator(`#${id} input`).first().focus();

@@ -23,7 +23,7 @@ enum class BandRowId {
 };
 const char* name_of(BandRowId row);
 
-/// A row that widens the band: cost a piece with it alone low or high, less the likely.
+/// A row that widens the band: cost per piece with it alone low or high, less the likely.
 struct BandCause {
   BandRowId row = BandRowId::setup_times;
   Amount low_each{}, high_each{};
@@ -59,7 +59,7 @@ struct Price {
   Money at_once_each;  // were it delivered in one lot
   double margin_share = 0;
   Money low_each, likely_each, high_each;  // all rows low, all likely, all high: no probability
-  // Cost a piece that is not exceeded in 10, 50, 90 of 100 draws; the chance of not covering
+  // Cost per piece that is not exceeded at 10, 50, 90 % confidence; the chance of not covering
   // cost; the widest causes. Empty until with_band draws them.
   Money p10_each, p50_each, p90_each;
   double loss_chance = 0;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// A way of making a part, as a record: what it changes of part, shop and plan. What it leaves empty
+// A method of making a part, as a record: what it changes of part, shop and plan. What it leaves empty
 // stays as it is.
 #include <string>
 #include <vector>

@@ -31,7 +31,7 @@ struct MultiPassProblem {
   ToolLife life;
   PassModel rough, finish;
   double minute = 0, edge = 0;                       // money a minute of the machine, an edge
-  double fixed = 0, each_pass = 0, change_edge = 0;  // minutes a piece, a pass, an edge
+  double fixed = 0, each_pass = 0, change_edge = 0;  // minutes per piece, pass, an edge
   std::optional<double> life_weight;                 // of roughing; none: wear adds up
   double speed_ratio = 1, feed_ratio = 1,
          depth_ratio = 1;  // v_s >= . v_r, f_r >= . f_s, d_r >= . d_s

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A price, from the pieces run through the lines of cost to what is asked for.
+// A price, from the pieces run through the lines of cost to the price.
 #include <algorithm>
 #include <cmath>
 
@@ -67,7 +67,7 @@ Messages material_parts(const Lot& lot) {
   const MaterialCost& m = lot.what.quote.material;
   auto money4 = [&](Amount a) { return lot.words.fixed(a.si, 4); };
   Messages parts{
-      {"explain.blanks-at", {{"blanks", Figure{lot.lines.made.si, 9}}, {"each", money4(m.each)}}},
+      {"explain.blanks-at", {{"make", Figure{lot.lines.made.si, 9}}, {"each", money4(m.each)}}},
       {"explain.blank", {{"mass", measure(m.blank, unit::kg, 3)}, {"status", word_of(m.status)}}},
       {"explain.blank-cost",
        {{"bar", money4(m.bar)},
@@ -142,7 +142,7 @@ void quantity_lines(TextWriter& out, const Lot& lot) {
   out.line(pieces_run(lot));
   out.line({"explain.blanks",
             {{"setting", Figure{lot.in.setting_pieces.si, 9}},
-             {"blanks", Figure{lot.lines.made.si, 9}}}});
+             {"make", Figure{lot.lines.made.si, 9}}}});
   out.line({"text.hour",
             {{"machine", lot.what.quote.route.machine.name}, {"rate", lot.what.quote.rate}}});
 }

@@ -10,7 +10,7 @@ namespace {
 // Several books are closed at the same time when a list is priced.
 struct Streams {
   std::mutex mutex;
-  int standing = 0;
+  int users = 0;
   std::FILE* usual = nullptr;
 };
 Streams& streams() {
@@ -35,7 +35,7 @@ std::FILE* nowhere() {
 Quiet::Quiet() {
   Streams& s = streams();
   const std::lock_guard lock(s.mutex);
-  if (s.standing++ > 0) return;
+  if (s.users++ > 0) return;
   s.usual = stderr;
   redirect(nowhere());
 }
@@ -43,7 +43,7 @@ Quiet::Quiet() {
 Quiet::~Quiet() {
   Streams& s = streams();
   const std::lock_guard lock(s.mutex);
-  if (--s.standing == 0) redirect(s.usual);
+  if (--s.users == 0) redirect(s.usual);
 }
 
 }  // namespace turnwright

@@ -129,7 +129,7 @@ TimeOf<Expression> write_edge(const QuoteBook& of, const StepPlace& place, StepC
   return share;
 }
 
-// Power follows speed and feed; it stands out when it is more than there is. That of a drill or a
+// Power follows speed and feed; it stands out when it is beyond what is available. That of a drill or a
 // knurl follows another formula and is checked in the plan.
 void write_power(const QuoteBook& of, const LiveCells& live, const StepPlace& place,
                  const StepCells& cells, int row) {
