@@ -3,11 +3,12 @@
 #include <iostream>
 #include <iterator>
 #include <turnwright/estimate/quote.hpp>
+#include <turnwright/output/words.hpp>
 
 using namespace turnwright;
 
 int refuse(const Problems& problems) {
-  for (const Problem& problem : problems) std::cerr << text_of(problem);
+  for (const Problem& problem : problems) std::cerr << problem_text(problem, Words());
   return 2;
 }
 
@@ -18,8 +19,8 @@ int main() {
   if (!part) return refuse(part.problems());
   const auto job = prepare(*part, *shop);
   if (!job) return refuse(job.problems());
-  const Route route = plan_route(*job, *shop, {});
-  if (!route.feasible) return std::cerr << "not possible: " << route.why_not << '\n', 1;
-  for (const Price& price : make_quote(route, *shop).prices)
+  const auto route = plan_route(*job, *shop, {});
+  if (!route) return std::cerr << Words()(route.infeasible().why) << '\n', 1;
+  for (const Price& price : make_quote(*route, *shop).prices)
     std::cout << price.quantity << " " << price.each.text() << '\n';
 }
