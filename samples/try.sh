@@ -17,4 +17,4 @@ ninja -C build >/dev/null
 build/turnwright quote samples/01-winch-spindle.yaml --shop samples/shop --output build/winch-spindle.xlsx > build/winch-spindle.txt
 echo "the workbook: $(pwd)/build/winch-spindle.xlsx"
 grep -A4 '^PRICES' build/winch-spindle.txt | tail -n 4
-grep -m1 'each: machine' build/winch-spindle.txt
+grep -m1 'cycle' build/winch-spindle.txt
