@@ -5,7 +5,8 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
   libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
-  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml python3-icalendar locales chromium"
+  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml python3-icalendar locales chromium
+  clang-14 libclang-rt-14-dev universal-ctags"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done
 command -v npm >/dev/null || missing="$missing nodejs npm"
@@ -34,5 +35,7 @@ suite build
 # Recalculation by other programs and the disk's limits need no second run under the sanitizers.
 build build-sanitize -DTURNWRIGHT_SANITIZE=ON -DCMAKE_BUILD_TYPE=RelWithDebInfo
 suite build-sanitize -LE slow
+# Every reader against any bytes, for a minute in all.
+if bash tests/fuzz/run.sh 60; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

@@ -64,7 +64,7 @@ Recovery recovery(const BookRates& rates, double share) {
   Amount hours = share * rates.attended * rates.labour_rate;
   for (const MachineClassCost& m : rates.machines) hours += share * m.hours * m.per_hour;
   Recovery r{share, hours * (1 + rates.overhead_share), {}};
-  r.open = rates.total - r.returned;
+  r.under_recovered = rates.total - r.returned;
   return r;
 }
 
@@ -75,7 +75,7 @@ std::optional<Recovery> recovery_of_quoted(const BookRates& rates, const Shop& s
     if (!quoted) return std::nullopt;
     r.returned += share * c.hours * *quoted;
   }
-  r.open = rates.total - r.returned;
+  r.under_recovered = rates.total - r.returned;
   return r;
 }
 

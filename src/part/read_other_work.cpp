@@ -27,9 +27,9 @@ void read_what_and_value(const SectionReading& in, const Node& node, Work& work)
   const auto money = tail.empty() ? std::nullopt : read_quantity(tail, unit::money, fault);
   if (minutes && !minutes->bare)
     work.time = Time(minutes->si);
-  else if (money && !money->bare)
-    work.price = Amount(money->si);
-  else
+  else if (money && !money->bare) {
+    if (const auto own = in_own_currency(*money, node, in.problems)) work.price = Amount(*own);
+  } else
     in.problems.add(node, "part.no-time-or-price",
                     such_as(work.what + ", 6 min", work.what + ", 4.50 EUR"));
 }

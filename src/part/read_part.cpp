@@ -125,17 +125,17 @@ class PartReader {
 
 }  // namespace
 
-Checked<Part> read_part(const Document& document) {
-  ProblemList problems(document);
+Checked<Part> read_part(const Document& document, const Currencies& currencies) {
+  ProblemList problems(document, currencies);
   Part part = PartReader(document, problems).read();
   if (!problems.clean()) return problems.problems();
   return part;
 }
 
-Checked<Part> read_part(std::string file, std::string_view text) {
+Checked<Part> read_part(std::string file, std::string_view text, const Currencies& currencies) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  return read_part(*document);
+  return read_part(*document, currencies);
 }
 
 }  // namespace turnwright

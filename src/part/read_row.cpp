@@ -268,7 +268,8 @@ Checked<Part> PartTable::read(const TableRow& row) const {
     overlay(map_for(document.root, c->map, cell->at), c->key, cell->at, node_of(*cell, c->holds));
   }
   check_no_more_cells(row, columns_.size(), problems);
-  const auto part = problems.clean() ? read_part(document) : Checked<Part>(problems.problems());
+  const auto part =
+      problems.clean() ? read_part(document, currencies_) : Checked<Part>(problems.problems());
   if (part) return part;
   Problems found = part.problems();
   move_to_family(found, cell(row, "family"), family_at);

@@ -30,12 +30,22 @@ SumsByWork sums_of(const std::vector<Booking>& bookings) {
   return booked;
 }
 
+bool is_outlier(double ratio) { return std::abs(std::log(ratio)) > std::log(outlier_factor); }
+
+// How fast an operation's pieces ran against the estimate; as estimated where that is not known.
+double run_ratio(const Sums& booked, const Estimated& e) {
+  const double estimated = booked.pieces * e.run_each;
+  if (booked.run <= 0 || estimated <= 0) return 1;
+  const double ratio = booked.run / estimated;
+  return is_outlier(ratio) ? 1 : ratio;
+}
+
 void work_out(Factor& f) {
   double sum = 0, squares = 0;
   std::size_t n = 0;
   for (BookedRatio& c : f.orders) {
     const double log = std::log(c.ratio());
-    c.outlier = std::abs(log) > std::log(outlier_factor);
+    c.outlier = is_outlier(c.ratio());
     if (c.outlier) continue;
     sum += log;
     squares += log * log;
@@ -73,11 +83,13 @@ std::vector<Estimated> estimates_of(const Week& week, const std::vector<OrderRou
     for (std::size_t i = 0; i < order.on.size(); ++i) {
       const Quote& quote = order.on[i];
       const WeekMachine& machine = week.machine(order.machines[i]);
-      for (std::size_t k = 0; k < quote.route.operations.size(); ++k)
+      for (std::size_t k = 0; k < quote.route.operations.size(); ++k) {
+        const OperationTime& time = quote.times.operations[k];
         list.push_back({week.orders[order.order].number, machine.name, machine.machine,
-                        quote.route.operations[k].number,
-                        in(quote.times.operations[k].setup, unit::min),
-                        in(quote.times.operations[k].machine, unit::min)});
+                        quote.route.operations[k].number, in(time.setup, unit::min),
+                        in(time.machine, unit::min),
+                        time.first_off_cycles * in(time.machine, unit::min)});
+      }
     }
   return list;
 }
@@ -95,8 +107,11 @@ std::vector<Factor> factors_of(const Bookings& bookings, const std::vector<Estim
   for (const Estimated& e : estimates) {
     const auto found = booked.find({e.order, e.operation, e.called});
     if (found == booked.end()) continue;
-    add(e, true, found->second.setup, e.setup);
-    add(e, false, found->second.run, found->second.pieces * e.run_each);
+    const Sums& sums = found->second;
+    // The factor of running holds for the pieces that prove the setup: its own is of the rest.
+    if (sums.setup > 0)
+      add(e, true, sums.setup - e.proving * run_ratio(sums, e), e.setup - e.proving);
+    add(e, false, sums.run, sums.pieces * e.run_each);
   }
   std::vector<Factor> list;
   for (auto& [key, factor] : factors) {

@@ -14,6 +14,19 @@ constexpr std::array months{"month.1", "month.2", "month.3", "month.4",  "month.
 
 std::string two(int n) { return (n < 10 ? "0" : "") + std::to_string(n); }
 
+// Whole days before a moment; what is posted may have begun before the first day of the week.
+int days_before(Minute t) {
+  return t >= 0 ? t / minutes_a_day : -((minutes_a_day - 1 - t) / minutes_a_day);
+}
+Date date_of(const Week& week, Minute t) { return days_after(week.from, days_before(t)); }
+Minute clock_of(Minute t) { return t - days_before(t) * minutes_a_day; }
+
+// "14:30"
+std::string clock_text(Minute t) { return two(t / 60) + ":" + two(t % 60); }
+
+Message weekday_of(Date day) {
+  return weekdays[std::chrono::weekday(std::chrono::sys_days(day)).iso_encoding() - 1];
+}
 Message month(Date day) { return months[static_cast<unsigned>(day.month()) - 1]; }
 int day_of_month(Date day) { return static_cast<int>(static_cast<unsigned>(day.day())); }
 
@@ -48,14 +61,7 @@ bool in_range(Date day) {
 }
 
 std::string iso_text(const Week& week, Minute t) {
-  return text_of(days_after(week.from, t / minutes_a_day)) + "T" + clock_text(t % minutes_a_day) +
-         ":00";
-}
-
-std::string clock_text(Minute t) { return two(t / 60) + ":" + two(t % 60); }
-
-Message weekday_of(Date day) {
-  return weekdays[std::chrono::weekday(std::chrono::sys_days(day)).iso_encoding() - 1];
+  return text_of(date_of(week, t)) + "T" + clock_text(clock_of(t)) + ":00";
 }
 
 Message day_of(Date day) {
@@ -64,13 +70,12 @@ Message day_of(Date day) {
 }
 
 Message moment_of(const Week& week, Minute t) {
-  if (t > 0 && t % minutes_a_day == 0) return moment_of(week.ending_on(t), minutes_a_day);
-  return moment_of(days_after(week.from, t / minutes_a_day), t % minutes_a_day);
+  if (t > 0 && clock_of(t) == 0) return moment_of(week.ending_on(t), minutes_a_day);
+  return moment_of(date_of(week, t), clock_of(t));
 }
 
 Message beginning_of(const Week& week, Minute t) {
-  return t % minutes_a_day == 0 ? day_of(days_after(week.from, t / minutes_a_day))
-                                : moment_of(week, t);
+  return clock_of(t) == 0 ? day_of(date_of(week, t)) : moment_of(week, t);
 }
 
 Message span_of(double days) {

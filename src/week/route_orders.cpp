@@ -42,14 +42,8 @@ class OrderRouter {
   // An order's quote on a machine of the shop, or why there is none.
   using ByMachine = std::map<std::string, Planned<Quote>>;
 
-  // The part file, read once for all orders of it.
-  const Checked<Part>& part_of(const WeekOrder& order) {
-    const auto found = parts_.find(order.part);
-    if (found != parts_.end()) return found->second;
-    return parts_.emplace(order.part, part_(week_, order)).first->second;
-  }
   std::optional<Job> job_of(const WeekOrder& order) {
-    const Checked<Part>& read = part_of(order);
+    const Checked<Part> read = part_(week_, order);
     if (!read) return refused(read.problems());
     Part asked = *read;
     asked.quantities = {order.quantity};
@@ -117,7 +111,6 @@ class OrderRouter {
   const Week& week_;
   const Shop& shop_;
   const PartReader& part_;
-  std::map<std::string, Checked<Part>> parts_;
   RoutedOrders out_;
 };
 

@@ -61,10 +61,10 @@ TEST_CASE("the rates of the worked example give the books back to the cent", "[e
   CHECK(r.machines_per_person == Approx(1.2275).epsilon(1e-4));
   CHECK(in(r.all_in, unit::money_per_h) == Approx(64.2867).epsilon(1e-6));
   CHECK(rounded(recovery(r, 1).returned).text() == "925728.00");
-  CHECK(rounded(recovery(r, 1).open).text() == "0.00");
+  CHECK(rounded(recovery(r, 1).under_recovered).text() == "0.00");
   CHECK(rounded(recovery(r, 0.8).returned).text() == "740582.40");
-  CHECK(rounded(recovery(r, 0.8).open).text() == "185145.60");
-  CHECK(rounded(recovery(r, 1.2).open).text() == "-185145.60");
+  CHECK(rounded(recovery(r, 0.8).under_recovered).text() == "185145.60");
+  CHECK(rounded(recovery(r, 1.2).under_recovered).text() == "-185145.60");
 }
 
 TEST_CASE("a cost that rises in the books raises the rates, and they still give it back",

@@ -69,7 +69,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (size > 0 && data[0] % 8 == 1) {
     OfferWords words;
     if (const auto read = read_offer_words("fuzz.yaml", text)) words = *read;
-    (void)filled("fuzz.txt", text, CustomerQuote{}, words);
+    CustomerQuote quote;
+    quote.date = quote.valid_until = *read_date("2026-12-07");
+    (void)filled("fuzz.txt", text, quote, words);
   }
   (void)read_week("fuzz.yaml", text);
   std::istringstream booked(text);

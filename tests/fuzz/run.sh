@@ -1,17 +1,24 @@
 #!/usr/bin/env bash
-# Fuzzes the readers for some seconds (default 60), starting from the samples. Needs clang 14.
+# Fuzzes every reader, starting from the samples, the shipped rates and the texts of an offer, for
+# some seconds in all (default 60). Needs clang 14 and libclang-rt-14-dev. What breaks a reader is
+# kept in build-fuzz/ as crash-…, timeout-… or oom-…; build-fuzz/tree/tests/fuzz/fuzz FILE runs it again.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
-seconds=${1:-60}; work=build-fuzz; mkdir -p $work/corpus
-cp samples/*.yaml samples/*.csv templates/new/part.yaml $work/corpus/
-cp samples/shop/shop.yaml $work/corpus/rates.yaml
-cp templates/offer/* $work/corpus/
-printf '%s' '<w><sheetData><row r="1"><c r="A1" t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="inlineStr"><is><t>outside</t></is></c></row><row r="2"><c t="str"><f>A1</f><v>A</v></c><c t="inlineStr"><is><r><t>C45</t></r></is></c><c t="str"><v>30 x20</v></c></row></sheetData><mergeCells><mergeCell ref="A2:B2"/></mergeCells></w>' > $work/corpus/sheet.xml
-cmake -S . -B $work/tree -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 -DTURNWRIGHT_TESTS=OFF -DTURNWRIGHT_STRICT=OFF \
-  -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined,fuzzer-no-link" >/dev/null
-ninja -C $work/tree turnwright-output >/dev/null
-lib=$work/tree/src
-clang++-14 -std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -Iinclude tests/fuzz/fuzz.cpp \
-  $lib/libturnwright-output.a $lib/libturnwright-week.a $lib/libturnwright-compare.a $lib/libturnwright-estimate.a $lib/libturnwright-route.a $lib/libturnwright-shop.a $lib/libturnwright-part.a $lib/libturnwright-figure.a \
-  $lib/libturnwright-document.a $lib/libturnwright-quantity.a -lyaml-cpp -lcsv -lxlsxwriter -lminizip -lpugixml -lz -o $work/fuzz
-$work/fuzz -max_total_time="$seconds" -max_len=4000 -timeout=10 $work/corpus
+seconds=${1:-60}; work=build-fuzz; jobs=${JOBS:-$(nproc)}
+rm -rf $work/seeds; mkdir -p $work/seeds $work/corpus
+cp samples/*.yaml samples/*.csv templates/new/*.yaml templates/offer/* $work/seeds/
+# fuzz.cpp reads as rates what begins with a blank, and as words of an offer what begins with '!'.
+for f in rates/*.yaml rates/*/*.yaml samples/shop/*.yaml templates/new/shop.yaml; do
+  { printf ' \n'; head -c 3800 "$f"; } > "$work/seeds/rates-${f//\//-}"
+done
+for f in templates/offer/*; do { printf '!!map\n'; cat "$f"; } > "$work/seeds/offer-$(basename "$f")"; done
+printf '%s' '<w><sheetData><row r="1"><c r="A1" t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="inlineStr"><is><t>outside</t></is></c></row><row r="2"><c t="str"><f>A1</f><v>A</v></c><c t="inlineStr"><is><r><t>C45</t></r></is></c><c t="str"><v>30 x20</v></c></row></sheetData><mergeCells><mergeCell ref="A2:B2"/></mergeCells></w>' > $work/seeds/sheet.xml
+launcher=""; command -v ccache >/dev/null && launcher=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
+cmake -S . -B $work/tree -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 $launcher -DTURNWRIGHT_FUZZ=ON \
+  -DTURNWRIGHT_TESTS=OFF -DTURNWRIGHT_STRICT=OFF -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG="-O1 -gline-tables-only" \
+  -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined,fuzzer-no-link -fno-sanitize-recover=all" >/dev/null
+ninja -C $work/tree -j "$jobs" fuzz >$work/build.log || { tail -n 40 $work/build.log; exit 1; }
+$work/tree/tests/fuzz/fuzz -max_total_time="$seconds" -max_len=4000 -timeout=20 -rss_limit_mb=4096 -verbosity=0 \
+  -print_funcs=0 -print_final_stats=1 -artifact_prefix=$work/ $work/corpus $work/seeds >$work/run.log 2>&1 ||
+  { tail -n 80 $work/run.log; exit 1; }
+echo "fuzzed for $seconds s: $(sed -n 's/^stat::number_of_executed_units: *//p' $work/run.log) inputs, none breaks a reader"

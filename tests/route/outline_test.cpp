@@ -169,7 +169,7 @@ TEST_CASE("degenerate 9 and 10: what is no function of z is a feature, no materi
           "[route][outline]") {
   const Route r = route_of(shaft());
   bool relief = false;
-  for (const Feature& f : r.job.features) relief = relief || f.name.find("relief F") == 0;
+  for (const Feature& f : r.job.features) relief = relief || f.name.id == "feature.relief-f";
   CHECK(relief);
   const Outline a = Outline::cylinder(Length(-0.1), Length(0), Length(0.03));
   CHECK(a.only(Length(-0.05), Length(0.0)).left_of(Length(-0.06)).si == 0);

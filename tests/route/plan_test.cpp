@@ -342,8 +342,7 @@ TEST_CASE("two finish cuts are decided by skin and by stock on a side", "[route]
   CHECK(plan("{round: 53.8, condition: drawn}"));               // 1.9 per side
   const auto too_much = plan("{round: 55, condition: drawn}");  // 2.5 per side
   REQUIRE_FALSE(too_much);
-  CHECK_THAT(english(too_much.infeasible().why),
-             Catch::Contains("needs three cuts, or a tool good for"));
+  CHECK_THAT(english(too_much.infeasible().why), Catch::Contains("three cuts, or a tool good for"));
   const auto skin = plan("{round: 52, condition: hot rolled}");
   REQUIRE_FALSE(skin);
   CHECK_THAT(english(skin.infeasible().why), Catch::Contains("skin"));

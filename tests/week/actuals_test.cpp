@@ -57,6 +57,18 @@ TEST_CASE("booked times are drawn towards the estimate while they are few", "[we
   }
 }
 
+TEST_CASE("pieces that prove a setup are running time, and change no factor of setup",
+          "[week][evidence]") {
+  // Worked by hand: 40 minutes of setup as estimated, two pieces of 10 minutes to prove it and ten
+  // of the order at 1.3 times: 40 + 1.3 x 20 = 66 minutes are booked as setup.
+  const Bookings bookings = bookings_of(
+      "7,10,A,Ines,setup,2026-11-02T06:00,2026-11-02T07:06,,,\n"
+      "7,10,A,Ines,run,2026-11-02T07:06,2026-11-02T09:16,10,0,\n");
+  const auto factors = factors_of(bookings, {{"7", "A", "A", 10, 60, 10, 20}});
+  REQUIRE(factors.size() == 2);
+  for (const Factor& f : factors) CHECK(f.raw == Approx(f.setup ? 1.0 : 1.3).epsilon(1e-12));
+}
+
 TEST_CASE("rows of nonsense change nothing but their own problem lines", "[week]") {
   const auto plain = factors_with(thirty_percent_more, 0);
   const std::string nonsense =

@@ -102,6 +102,9 @@ TEST_CASE("moments and lateness are said as people say them", "[week]") {
   const Week week = week_of_text(file_with(medium));
   CHECK(english(moment_of(week, 14 * 60 + 30)) == "Mon 7 Dec 14:30");
   CHECK(english(moment_of(week, minutes_a_day)) == "Mon 7 Dec 24:00");
+  // A plan that was posted a week ago.
+  CHECK(english(moment_of(week, -30)) == "Sun 6 Dec 23:30");
+  CHECK(iso_text(week, -minutes_a_day) == "2026-12-06T00:00:00");
   CHECK(english(beginning_of(week, minutes_a_day)) == "Tue 8 Dec");
   CHECK(iso_text(week, minutes_a_day + 65) == "2026-12-08T01:05:00");
   CHECK(Words(Language::de)(moment_of(week, 14 * 60 + 30)) == "Mo, 7. Dez. 14:30");

@@ -37,7 +37,7 @@ BookRates work_out_books(const Accounts& books);
 /// What rates return at a share of the planned hours, and what of the books is under-recovered.
 struct Recovery {
   double share = 1;
-  Amount returned{}, open{};
+  Amount returned{}, under_recovered{};
 };
 /// The rates worked out from the books: every hour at its rate, overhead on top.
 Recovery recovery(const BookRates& rates, double share);

@@ -9,19 +9,28 @@
 
 #include "turnwright/document/table.hpp"
 #include "turnwright/estimate/quote.hpp"
+#include "turnwright/output/words.hpp"
 #include "turnwright/part/part_table.hpp"
 
 namespace turnwright {
 
-/// A cell as text, and as a number where it is one.
+/// A cell as text of a file, and as a number or as messages where it is that.
 struct PriceCell {
   std::string text;
   std::optional<double> number;
   int places = 0;
+  Messages messages = {};
 };
+inline constexpr const char* between_messages = "; ";
 using PriceRow = std::vector<PriceCell>;
 
-const std::vector<std::string>& price_columns();
+/// A column: its word in a file, English in every language, and its heading in a workbook.
+struct PriceColumn {
+  const char* name;
+  Message heading;
+  bool notes = false;  // of long texts
+};
+const std::vector<PriceColumn>& price_columns();
 /// The rows of a quote with its band; `notes` as they stood in the list.
 std::vector<PriceRow> price_rows(const Quote& quote, const std::string& notes);
 /// As lines of text (CSV).
@@ -31,7 +40,7 @@ std::string price_line(const PriceRow& row);
 /// The same as a workbook, written row by row: memory does not grow with the list.
 class PriceBook {
  public:
-  explicit PriceBook(const std::string& path);
+  PriceBook(const std::string& path, const Words& words);
   PriceBook(const PriceBook&) = delete;
   PriceBook& operator=(const PriceBook&) = delete;
   ~PriceBook();

@@ -8,18 +8,22 @@
 
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/output/json.hpp"
+#include "turnwright/output/words.hpp"
 
 namespace turnwright {
 
-/// Thrown when the file cannot be written whole; caught once, in cli.
+/// Thrown when the file cannot be written whole; caught once, in cli. what() is the English
+/// sentence.
 struct CannotWrite : std::runtime_error {
-  using std::runtime_error::runtime_error;
+  explicit CannotWrite(Message message);
+  Message why;
 };
 
-/// Writes the quote's workbook to `path` (a temporary file that the caller made) and checks that
-/// every part of it reads back.
+/// Writes the quote's workbook to `path` (a temporary file that the caller made), reads it back and
+/// throws CannotWrite when a cell is missing in it.
 void write_workbook(const Quote& quote, const Comparison& methods, const Shop& shop,
-                    const std::vector<InputDigest>& inputs, bool inch, const std::string& path);
+                    const std::vector<InputDigest>& inputs, const Words& words,
+                    const std::string& path);
 /// Reads a workbook's parts back; throws CannotWrite when one is broken.
 void verify_workbook(const std::string& path);
 

@@ -9,6 +9,7 @@
 
 #include "turnwright/document/problem.hpp"
 #include "turnwright/part/thread.hpp"
+#include "turnwright/quantity/currency.hpp"
 #include "turnwright/quantity/quantity.hpp"
 
 namespace turnwright {
@@ -235,8 +236,8 @@ struct Part {
 
 struct Document;
 /// Reads a part file. All problems of it, or the part.
-Checked<Part> read_part(std::string file, std::string_view text);
+Checked<Part> read_part(std::string file, std::string_view text, const Currencies& currencies = {});
 /// The same from a document read elsewhere.
-Checked<Part> read_part(const Document& document);
+Checked<Part> read_part(const Document& document, const Currencies& currencies = {});
 
 }  // namespace turnwright

@@ -14,6 +14,8 @@ namespace turnwright {
 
 class PartTable {
  public:
+  /// What amounts in the rows may be written in.
+  void use(Currencies currencies) { currencies_ = std::move(currencies); }
   /// The columns by the first row; all problems of it when one is unknown, missing or twice there.
   static Checked<PartTable> read_head(const std::string& file, const TableRow& head);
   /// A family that rows name, read from its file; what is wrong with it is said of each such row.
@@ -29,6 +31,7 @@ class PartTable {
   Problems start_from_family(const TableRow& row, Node& root, class ProblemList& problems) const;
 
   std::string file_;
+  Currencies currencies_;
   std::vector<std::string> columns_;
   std::map<std::string, Checked<Document>> families_;
 };

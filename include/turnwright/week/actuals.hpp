@@ -37,6 +37,7 @@ struct Estimated {
   std::string order, called, machine;  // as it is booked, and of the shop
   int operation = 0;
   double setup = 0, run_each = 0;  // minutes
+  double proving = 0;              // of the setup: pieces run to prove it, which is running time
 };
 std::vector<Estimated> estimates_of(const Week& week, const std::vector<OrderRoutes>& routes);
 

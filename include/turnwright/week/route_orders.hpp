@@ -16,7 +16,8 @@
 namespace turnwright {
 
 /// The part of an order, by the path that the week file gives; or the problems of its file, or that
-/// there is none (`problem_in` has the place).
+/// there is none (`problem_in` has the place). Asked for each order, and again for each date: what
+/// takes long to read the caller keeps.
 using PartReader = std::function<Checked<Part>(const Week& week, const WeekOrder& order)>;
 
 /// What plans are made with beside the week.

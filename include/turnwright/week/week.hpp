@@ -106,10 +106,8 @@ std::string iso_text(const Week& week, Minute t);
 Message moment_of(const Week& week, Minute t);
 /// The same of something that begins: a day alone at midnight.
 Message beginning_of(const Week& week, Minute t);
-/// "Mon 7 Dec"; "Mon" alone; "14:30".
+/// "Mon 7 Dec".
 Message day_of(Date day);
-Message weekday_of(Date day);
-std::string clock_text(Minute t);
 /// How late a lot is that is done then: "late by 3 hours", "late by 2.5 days", "on time", or that
 /// it does not fit into the calendar.
 Message late_by(const PlannedLot& lot, Minute done);

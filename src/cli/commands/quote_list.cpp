@@ -222,6 +222,7 @@ Exit quote_list(Session& session) {
     session.print(table.problems());
     return Exit::input_wrong;
   }
+  table->use(session.shop.currencies);
   ListRun run(session, std::move(*table));
   for (auto rows = list.chunk(); !rows.empty(); rows = list.chunk()) run.add(rows);
   if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});

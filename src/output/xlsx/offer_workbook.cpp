@@ -1,34 +1,20 @@
 // SPDX-License-Identifier: MIT
 // A quotation as a workbook of values.
-#include "sheet.hpp"
 #include "view/offer_view.hpp"
+#include "xlsx/spreadsheet.hpp"
 
 namespace turnwright {
 namespace {
-
-// What a sheet may be called: up to 31 characters without []:*?/\ and quotes; bytes are safe.
-std::string sheet_name(const std::string& text) {
-  std::string name;
-  for (const char c : text) {
-    const bool begins = (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-    if (begins && name.size() > 27) break;
-    if (std::string_view("[]:*?/\\'").find(c) == std::string_view::npos) name += c;
-  }
-  return name;
-}
 
 enum OfferColumn { what, quantity, unit_price, price_unit, total };
 
 class OfferSheet {
  public:
   OfferSheet(const CustomerQuote& quote, const Words& words, const std::string& path)
-      : quote_(quote),
-        words_(words),
-        book_(path, {sheet_name(words("offer.title"))}),
-        f_(book_.formats()) {}
+      : quote_(quote), words_(words), book_(path, {words("offer.title")}) {}
 
   void write(const OfferTexts& texts) {
-    line(offer_title(quote_, words_), f_.title);
+    line(offer_title(quote_, words_), Look::title);
     block(texts.sender);
     lines(address_lines(quote_, words_));
     facts(head_facts(quote_, words_));
@@ -45,8 +31,8 @@ class OfferSheet {
   }
 
  private:
-  void line(const std::string& text, lxw_format* format = nullptr) {
-    book_.text(0, row_++, what, text, format);
+  void line(const std::string& text, Look look = Look::text) {
+    book_.text(0, row_++, what, text, look);
   }
   void lines(const std::vector<std::string>& list) {
     for (const std::string& text : list) line(text);
@@ -55,54 +41,54 @@ class OfferSheet {
   void block(const std::string& text) { lines(lines_of(text, words_)); }
   void facts(const Facts& list) {
     for (const Fact& fact : list) {
-      book_.text(0, row_, what, fact.name, f_.label);
+      book_.text(0, row_, what, fact.name, Look::label);
       book_.text(0, row_++, quantity, fact.value);
     }
     ++row_;
   }
   void heads() {
     const std::string& currency = quote_.currency;
-    book_.text(0, row_, what, words_("offer.part"), f_.head);
-    book_.text(0, row_, quantity, words_("offer.quantity"), f_.head);
+    book_.text(0, row_, what, words_("offer.part"), Look::head);
+    book_.text(0, row_, quantity, words_("offer.quantity"), Look::head);
     book_.text(0, row_, unit_price, words_({"offer.unit-price", {{"currency", currency}}}),
-               f_.head);
-    book_.text(0, row_, price_unit, words_("offer.per-pieces"), f_.head);
-    book_.text(0, row_++, total, words_({"offer.total", {{"currency", currency}}}), f_.head);
+               Look::head);
+    book_.text(0, row_, price_unit, words_("offer.per-pieces"), Look::head);
+    book_.text(0, row_++, total, words_({"offer.total", {{"currency", currency}}}), Look::head);
   }
   void write_item(const CustomerItem& item) {
-    line(item_title(item, words_), f_.label);
-    for (const Fact& fact : item_facts(item, words_)) line(fact.name + ": " + fact.value, f_.note);
+    line(item_title(item, words_), Look::label);
+    for (const Fact& fact : item_facts(item, words_))
+      line(fact.name + ": " + fact.value, Look::note);
     for (const CustomerPrice& price : item.prices) write_price(price);
     for (const CustomerCharge& charge : item.once) {
       book_.text(0, row_, what, words_({"offer.charged-once", {{"what", charge.what}}}));
-      book_.value(0, row_++, total, charge.price.amount().si, f_.money);
+      book_.value(0, row_++, total, charge.price.amount().si, Look::money);
     }
     ++row_;
   }
   void write_price(const CustomerPrice& p) {
-    if (p.releases > 1) book_.text(0, row_, what, quantity_text(p, words_), f_.note);
-    book_.value(0, row_, quantity, p.quantity, f_.whole);
-    book_.value(0, row_, unit_price, p.each.amount().si, f_.money);
-    book_.value(0, row_, price_unit, p.price_unit, f_.whole);
-    book_.value(0, row_++, total, p.total.amount().si, f_.bold_money);
+    if (p.releases > 1) book_.text(0, row_, what, quantity_text(p, words_), Look::note);
+    book_.value(0, row_, quantity, p.quantity, Look::whole);
+    book_.value(0, row_, unit_price, p.each.amount().si, Look::money);
+    book_.value(0, row_, price_unit, p.price_unit, Look::whole);
+    book_.value(0, row_++, total, p.total.amount().si, Look::bold_money);
     if (p.minimum_surcharge.hundredths() == 0) return;
-    book_.text(0, row_, what, words_(surcharge_label(quote_)), f_.note);
-    book_.value(0, row_++, total, p.minimum_surcharge.amount().si, f_.money);
+    book_.text(0, row_, what, words_(surcharge_label(quote_)), Look::note);
+    book_.value(0, row_++, total, p.minimum_surcharge.amount().si, Look::money);
   }
   void set_page(int head) {
     book_.widths(0, {44, 12, 14, 14, 16});
-    lxw_worksheet* sheet = book_.sheet(0);
-    worksheet_set_paper(sheet, words_.inch() ? 1 : 9);  // letter, A4
-    worksheet_fit_to_pages(sheet, 1, 0);
-    const auto row = static_cast<lxw_row_t>(head);
-    worksheet_repeat_rows(sheet, row, row);
-    worksheet_gridlines(sheet, LXW_HIDE_ALL_GRIDLINES);
+    PageSetup setup;
+    setup.letter = words_.inch();
+    setup.landscape = false;
+    setup.repeated_row = head;
+    setup.grid = false;
+    book_.page(0, setup);
   }
 
   const CustomerQuote& quote_;
   const Words& words_;
   Spreadsheet book_;
-  const Formats& f_;
   int row_ = 0;
 };
 

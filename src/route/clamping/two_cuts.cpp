@@ -46,17 +46,23 @@ Message kept_out(const PlanContext& context, const Tool* finisher) {
                         : Message{"plan.skin-of-bar", {{"condition", stock.condition}}};
 }
 
+// To what a machinist reads.
+Measure readable_depth(Length depth) { return measure(depth, unit::mm, 3); }
+
 void note(const OperationTask& task, Layout& layout, bool both_cuts, Message why) {
   layout.two_cuts.push_back(both_cuts);
   layout.two_cut_notes.push_back(in_operation(task.operation.number, std::move(why)));
 }
 
 void note_too_deep(const OperationTask& task, Layout& layout, const Depths& depths, Length limit) {
-  const Message tool{"plan.try-tool-depth", {{"depth", depths.most - depths.last}}};
+  const Message tool{"plan.try-tool-depth", {{"depth", readable_depth(depths.most - depths.last)}}};
   if (layout.two_cuts_remedies.empty()) layout.two_cuts_remedies.push_back(tool);
   note(task, layout, false,
        {"plan.needs-three-cuts",
-        {{"surface", depths.surface}, {"depth", depths.most}, {"limit", limit}, {"tool", tool}}});
+        {{"surface", depths.surface},
+         {"depth", readable_depth(depths.most)},
+         {"limit", limit},
+         {"tool", tool}}});
 }
 
 }  // namespace
@@ -74,7 +80,8 @@ void decide_two_cuts(const PlanContext& context, OperationTask& task, Layout& la
   task.finisher_takes_both = true;
   task.last_cut = last;
   note(task, layout, true,
-       {"plan.done-in-two-cuts", {{"depth", depths.most}, {"surface", depths.surface}}});
+       {"plan.done-in-two-cuts",
+        {{"depth", readable_depth(depths.most)}, {"surface", depths.surface}}});
 }
 
 }  // namespace turnwright

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// A void turned over, so that a bar cuts it by the rules of the outside.
+// A void inverted, so that a bar cuts it by the rules of the outside.
 #include <utility>
 #include <vector>
 

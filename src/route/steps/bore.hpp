@@ -6,7 +6,7 @@
 
 namespace turnwright {
 
-/// The work's void over its whole length, turned over: a bar cuts it by the rules of the outside.
+/// The work's void over its whole length, inverted: a bar cuts it by the rules of the outside.
 InvertedBody inverted_bore(const Workpiece& work);
 /// What the bar may open here; a reamed element stays as drilled.
 Outline bar_target(const OperationContext& op, const Workpiece& work);

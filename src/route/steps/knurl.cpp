@@ -1,22 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
-
 #include "steps/allowances.hpp"
 #include "steps/cut.hpp"
-#include "steps/made_once.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
 
-namespace turnwright {
-
-bool made_here(const OperationContext& op, std::size_t surface, const Interval& z) {
-  const auto& made = op.task.made;
-  if (std::find(made.begin(), made.end(), surface) != made.end()) return false;
-  const Length clear = op.task.last ? op.task.jaw + practice::clear_of_jaws : op.task.zone_left;
-  return z.from > clear - Length(same_point);
-}
-
-namespace steps {
+namespace turnwright::steps {
 namespace {
 
 void roll(const OperationContext& op, Workpiece& work, const Tool& tool, std::size_t surface,
@@ -55,5 +43,4 @@ Outcome knurl(const OperationContext& op, Workpiece& work) {
   return {};
 }
 
-}  // namespace steps
-}  // namespace turnwright
+}  // namespace turnwright::steps

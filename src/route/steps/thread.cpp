@@ -5,7 +5,6 @@
 
 #include "steps/allowances.hpp"
 #include "steps/cut.hpp"
-#include "steps/made_once.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
 #include "turnwright/figure/threads.hpp"

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "steps/workpiece.hpp"
 
+#include <algorithm>
+
+#include "steps/allowances.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -67,6 +71,13 @@ Wanted wanted_at(const OperationContext& op, Length local_z, bool inside) {
 
 bool in_zone(const OperationContext& op, const Surface& s) {
   return op.view.z((s.left + s.right) / 2.0) > op.task.zone_left;
+}
+
+bool made_here(const OperationContext& op, std::size_t surface, const Interval& z) {
+  const auto& made = op.task.made;
+  if (std::find(made.begin(), made.end(), surface) != made.end()) return false;
+  const Length clear = op.task.last ? op.task.jaw + practice::clear_of_jaws : op.task.zone_left;
+  return z.from > clear - Length(same_point);
 }
 
 }  // namespace turnwright

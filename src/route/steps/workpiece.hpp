@@ -64,5 +64,8 @@ struct Wanted {
 Wanted wanted_at(const OperationContext& op, Length local_z, bool inside = false);
 /// The middle of the surface lies right of the zone's left end.
 bool in_zone(const OperationContext& op, const Surface& surface);
+/// A knurl or thread is made in one operation: where all of it is turned, or in the last one clear
+/// of the jaws.
+bool made_here(const OperationContext& op, std::size_t surface, const Interval& local);
 
 }  // namespace turnwright

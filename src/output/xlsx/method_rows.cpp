@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#include "xlsx/method_rows.hpp"
+
+#include "view/methods_view.hpp"
+
+namespace turnwright {
+namespace {
+
+enum Column { name, cycle, person, setup };
+
+void write_feasible(Spreadsheet& book, int sheet, int row, const Quote& quote) {
+  book.value(sheet, row, cycle, in(quote.times.machine_each, unit::min), Look::number);
+  book.value(sheet, row, person, in(quote.times.person_each, unit::min), Look::number);
+  book.value(sheet, row, setup, in(quote.times.setup, unit::min), Look::number);
+  int column = first_price_column;
+  for (const Price& price : quote.prices)
+    book.value(sheet, row, column++, price.each.amount().si, Look::money);
+}
+
+}  // namespace
+
+std::vector<double> method_widths(std::size_t prices) {
+  std::vector<double> widths{30, 12, 12, 12};
+  widths.resize(first_price_column + std::max<std::size_t>(prices, difference_parts.size()), 12);
+  return widths;
+}
+
+Messages method_headings(const std::vector<Price>& prices, const std::string& currency) {
+  Messages headings{"text.method", "text.cycle-min", "text.operator-min", "text.setup-min"};
+  for (const Price& price : prices)
+    headings.push_back(in_currency({"text.price-at", {{"qty", price.quantity}}}, currency));
+  return headings;
+}
+
+MethodRows write_method_rows(Spreadsheet& book, const Words& words, int sheet, int row,
+                             const Comparison& comparison) {
+  MethodRows rows;
+  for (const MethodResult& method : comparison.methods) {
+    if (!method.feasible()) {
+      book.text(sheet, row++, name, words(not_possible(method)), Look::label);
+      continue;
+    }
+    book.text(sheet, row, name, words.name(method.name), Look::label);
+    write_feasible(book, sheet, row, *method.quote);
+    rows.feasible.push_back(row++);
+    for (const Message& note : method.route().two_cut_notes)
+      book.text(sheet, row++, cycle, words(note), Look::note);
+  }
+  rows.end = row;
+  return rows;
+}
+
+Messages difference_headings(Message first) {
+  Messages headings{std::move(first)};
+  for (const DifferencePart part : difference_parts)
+    headings.push_back(std::string("methods.part-") + name_of(part));
+  return headings;
+}
+
+void write_difference(Spreadsheet& book, int sheet, int row, const Difference& difference) {
+  int column = 1;
+  for (const DifferencePart part : difference_parts)
+    book.value(sheet, row, column++, part_of(difference, part).si, Look::money);
+}
+
+}  // namespace turnwright

@@ -1,0 +1,262 @@
+// SPDX-License-Identifier: MIT
+// Times of a piece, then a row of cost and price per quantity, then the bands.
+#include "view/labels.hpp"
+#include "xlsx/quote_sheets.hpp"
+
+namespace turnwright {
+namespace {
+
+constexpr int label_column = 0, value_column = 1;
+
+namespace at {
+enum Column {
+  quantity,
+  pieces,
+  make,
+  setup,
+  machine,
+  labour,
+  inserts,
+  material,
+  other_work,
+  outside_work,
+  one_offs,
+  cost,
+  each_alone,
+  each,
+  total,
+  surcharge,
+  margin,
+  margin_share
+};
+}  // namespace at
+
+namespace band {
+enum Column { quantity, low, high, p10, p50, p90, loss, learned };
+}
+
+const std::vector<double>& widths() {
+  static const std::vector<double> all{34, 11, 11, 11, 11, 11, 11, 11, 11,
+                                       11, 11, 11, 11, 11, 12, 11, 11, 9};
+  return all;
+}
+
+// Where the rows of prices and bands begin.
+struct Layout {
+  int prices = 0, bands = 0, chart = 0;
+};
+
+Messages price_headings(const QuoteBook& of) {
+  const Quote& q = of.quote;
+  return {"text.qty",
+          lot_of(q, 1).service_pieces.si > 0 ? "xlsx.pieces-run-again" : "xlsx.pieces-run",
+          "text.make",
+          of.money("cost.setup"),
+          of.money(q.split_rate ? "cost.machine" : "cost.running"),
+          of.money("cost.labour"),
+          of.money("cost.inserts"),
+          of.money("cost.material"),
+          of.money("cost.other-work"),
+          of.money("cost.outside-work"),
+          of.money("cost.one-offs"),
+          of.money("text.cost"),
+          of.money("xlsx.each-alone"),
+          of.money("text.price-each"),
+          of.money("text.total-price"),
+          of.money("xlsx.surcharge"),
+          of.money("text.margin"),
+          "xlsx.margin-share"};
+}
+
+Messages band_headings(const QuoteBook& of) {
+  return {"text.qty",
+          of.money("text.price-low"),
+          of.money("text.price-high"),
+          of.money("xlsx.cost-p10"),
+          of.money("xlsx.cost-p50"),
+          of.money("xlsx.cost-p90"),
+          "text.risk-of-loss",
+          "xlsx.learned"};
+}
+
+struct TimeRows {
+  const QuoteBook& of;
+  int row;
+  TimeOf<Expression> write(const Message& label, TimeOf<Expression> time, Look look) {
+    of.book.text(prices_sheet, row, label_column, of.words(label), Look::label);
+    return of.book.formula(prices_sheet, row++, value_column, time, unit::min, look);
+  }
+};
+
+// What comes before the work that follows roughing.
+void write_roughing(TimeRows& rows, LiveCells& live) {
+  model::LotInputs<Expression>& lot = live.lot;
+  for (std::size_t i = 0; i < roughing_operations(rows.of.quote.route); ++i) {
+    const auto& [machine, person] = live.operations[i];
+    lot.rough_machine = i == 0 ? machine : lot.rough_machine + machine;
+    lot.rough_person = i == 0 ? person : lot.rough_person + person;
+  }
+  lot.rough_machine = rows.write("xlsx.rough-machine", lot.rough_machine, Look::number3);
+  lot.rough_person = rows.write("xlsx.rough-person", lot.rough_person, Look::number3);
+}
+
+void write_times(const QuoteBook& of, LiveCells& live) {
+  model::LotInputs<Expression>& lot = live.lot;
+  TimeRows rows{of, live.prices_end + 1};
+  lot.machine_each = rows.write("text.cycle-min", live.machine_each, Look::number3);
+  lot.person_each = rows.write("text.operator-min", live.person_each, Look::number3);
+  lot.setup_machine = lot.setup_person = rows.write("text.setup-min", live.setup, Look::number);
+  if (of.quote.lot.rough_machine.si > 0) write_roughing(rows, live);
+  for (const StepCells& step : live.steps)
+    if (step.has_edge) lot.edges.push_back({step.share, step.edge_price});
+  live.prices_end = rows.row;
+}
+
+AmountOf<Expression> step_of(const std::vector<PriceStepCells>& steps, AmountOf<Expression> price) {
+  AmountOf<Expression> step = steps.back().step;
+  for (std::size_t i = steps.size() - 1; i-- > 0;)
+    step = select(price < steps[i].below, steps[i].step, step);
+  return step;
+}
+
+// A price of the list: its row, and its place in the list.
+struct PriceRowPlace {
+  const QuoteBook& of;
+  std::size_t index;
+  int row, band_row;
+
+  AmountOf<Expression> money(int column, AmountOf<Expression> amount, Look look) const {
+    return of.book.formula(prices_sheet, row, column, AmountOf<Expression>(money_of(amount.si)),
+                           unit::money, look);
+  }
+};
+
+model::LotLines<Expression> write_pieces(const PriceRowPlace& place,
+                                         model::LotInputs<Expression> in, PriceCells& cells) {
+  Spreadsheet& book = place.of.book;
+  const int quantity = place.of.quote.prices[place.index].quantity;
+  const model::LotInputs<double> lot = lot_of(place.of.quote, quantity);
+  in.quantity = book.input(prices_sheet, place.row, at::quantity,
+                           Number(static_cast<double>(quantity)), unit::ratio, Look::input);
+  cells.quantity = in.quantity;
+  if (lot.service_pieces.si > 0)
+    in.service_pieces = book.input(prices_sheet, place.row, at::pieces, lot.service_pieces,
+                                   unit::ratio, Look::input);
+  if (lot.learned.si != 1)
+    in.learned = book.input(prices_sheet, place.band_row, band::learned, lot.learned, unit::ratio,
+                            Look::input);
+  auto lines = model::lot_lines(in);
+  if (lot.service_pieces.si <= 0)
+    book.formula(prices_sheet, place.row, at::pieces, lines.pieces, unit::ratio, Look::whole);
+  book.formula(prices_sheet, place.row, at::make, lines.made, unit::ratio, Look::whole);
+  return lines;
+}
+
+AmountOf<Expression> write_costs(const PriceRowPlace& place,
+                                 const model::LotLines<Expression>& lines) {
+  AmountOf<Expression> cost = place.money(at::setup, lines.setup, Look::money);
+  cost = cost + place.money(at::machine, lines.machine, Look::money);
+  cost = cost + place.money(at::labour, lines.labour, Look::money);
+  cost = cost + place.money(at::inserts, lines.inserts, Look::money);
+  cost = cost + place.money(at::material, lines.material, Look::money);
+  cost = cost + place.money(at::other_work, lines.other, Look::money);
+  cost = cost + place.money(at::outside_work, lines.outside, Look::money);
+  cost = cost + place.money(at::one_offs, lines.one_offs, Look::money);
+  return place.money(at::cost, cost, Look::bold_money);
+}
+
+// Each alone, then as listed: no more than at a smaller quantity.
+AmountOf<Expression> write_each(const PriceRowPlace& place, const LiveCells& live,
+                                const PriceCells& cells) {
+  Spreadsheet& book = place.of.book;
+  const auto raw = model::price_each<Expression>(cells.cost, cells.quantity, live.margin,
+                                                 place.of.shop.policy.markup) *
+                   live.price_unit;
+  const auto own =
+      book.formula(prices_sheet, place.row, at::each_alone,
+                   AmountOf<Expression>(money_to_step(raw.si, step_of(live.price_steps, raw).si)),
+                   unit::money, Look::money);
+  const auto listed =
+      place.index + 1 < live.prices.size()
+          ? AmountOf<Expression>(max_of(own.si, live.prices[place.index + 1].each.si))
+          : own * 1.0;
+  return book.formula(prices_sheet, place.row, at::each, listed, unit::money, Look::bold_money);
+}
+
+void write_totals(const PriceRowPlace& place, const LiveCells& live, PriceCells& cells) {
+  cells.total =
+      place.money(at::total, cells.each * cells.quantity / live.price_unit, Look::bold_money);
+  const auto surcharge = place.money(
+      at::surcharge, max(AmountOf<Expression>(Expression(0.0)), live.minimum_order - cells.total),
+      Look::money);
+  const auto gain = place.money(at::margin, cells.total + surcharge - cells.cost, Look::money);
+  place.of.book.formula(prices_sheet, place.row, at::margin_share, gain / (cells.total + surcharge),
+                        unit::ratio, Look::percent);
+}
+
+void write_band(const PriceRowPlace& place, const PriceCells& cells) {
+  const Price& p = place.of.quote.prices[place.index];
+  Spreadsheet& book = place.of.book;
+  book.formula(prices_sheet, place.band_row, band::quantity, cells.quantity * 1.0, unit::ratio,
+               Look::whole);
+  auto value = [&](int column, double number, Look look) {
+    book.value(prices_sheet, place.band_row, column, number, look);
+  };
+  value(band::low, p.low_each.amount().si, Look::money);
+  value(band::high, p.high_each.amount().si, Look::money);
+  if (p.causes.empty()) return;
+  value(band::p10, p.p10_each.amount().si, Look::money);
+  value(band::p50, p.p50_each.amount().si, Look::money);
+  value(band::p90, p.p90_each.amount().si, Look::money);
+  value(band::loss, p.loss_chance, Look::percent);
+}
+
+void write_price(const PriceRowPlace& place, LiveCells& live) {
+  PriceCells& cells = live.prices[place.index];
+  cells.cost = write_costs(place, write_pieces(place, live.lot, cells));
+  cells.each = write_each(place, live, cells);
+  write_totals(place, live, cells);
+  write_band(place, cells);
+}
+
+void write_chart(const QuoteBook& of, const Layout& layout) {
+  const int last = layout.prices + static_cast<int>(of.quote.prices.size()) - 1;
+  ColumnChart chart;
+  chart.title = of.words("chart.price-by-quantity");
+  chart.x_axis = of.words("text.qty");
+  chart.y_axis = of.quote.currency;
+  chart.legend = false;
+  chart.series.push_back({of.words("text.price-each"),
+                          {},
+                          {prices_sheet, layout.prices, at::quantity, last, at::quantity},
+                          {prices_sheet, layout.prices, at::each, last, at::each}});
+  of.book.chart(prices_sheet, layout.chart, 0, chart);
+}
+
+Layout lay_out(const QuoteBook& of, const LiveCells& live) {
+  const int prices = static_cast<int>(of.quote.prices.size());
+  Layout layout;
+  layout.prices = live.prices_end + 2;
+  layout.bands = layout.prices + prices + 3;
+  layout.chart = layout.bands + prices + 1;
+  return layout;
+}
+
+}  // namespace
+
+void write_prices(const QuoteBook& of, LiveCells& live) {
+  write_times(of, live);
+  of.book.widths(prices_sheet, widths());
+  const Layout layout = lay_out(of, live);
+  write_headings(of.book, of.words, prices_sheet, layout.prices - 1, price_headings(of), widths());
+  of.book.text(prices_sheet, layout.bands - 2, 0, of.words("xlsx.bands-again"), Look::label);
+  write_headings(of.book, of.words, prices_sheet, layout.bands - 1, band_headings(of), widths());
+  live.prices.resize(of.quote.prices.size());
+  // From the largest quantity up the list: a price list never rises.
+  for (std::size_t i = live.prices.size(); i-- > 0;)
+    write_price({of, i, layout.prices + static_cast<int>(i), layout.bands + static_cast<int>(i)},
+                live);
+  write_chart(of, layout);
+}
+
+}  // namespace turnwright

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The sheets of a quote's workbook, one file a sheet. Live cells are handed from one to the next in
+// LiveCells; a changed quantity, rate, speed or feed is followed everywhere.
+#include <vector>
+
+#include "turnwright/compare/compare.hpp"
+#include "turnwright/estimate/model.hpp"
+#include "turnwright/output/workbook.hpp"
+#include "xlsx/sheet_headings.hpp"
+#include "xlsx/spreadsheet.hpp"
+
+namespace turnwright {
+
+/// What the sheets are written from, and into.
+struct QuoteBook {
+  const Quote& quote;
+  const Comparison& methods;
+  const Shop& shop;
+  const std::vector<InputDigest>& inputs;
+  const Words& words;
+  Spreadsheet& book;
+
+  /// The reader's unit in place of a metric one.
+  Unit unit(const Unit& metric) const { return words.inch() ? counterpart(metric) : metric; }
+  /// Its name, for a heading with the place {unit}.
+  Message with_unit(const char* id, const Unit& metric) const {
+    return {id, {{"unit", words.unit(metric)}}};
+  }
+  Message money(Message what) const { return in_currency(std::move(what), quote.currency); }
+};
+
+/// In the order of the book.
+enum QuoteSheet {
+  quote_sheet,
+  steps_sheet,
+  passes_sheet,
+  methods_sheet,
+  prices_sheet,
+  working_sheet
+};
+inline constexpr int quote_sheets = 6;
+
+struct StepCells {
+  SpeedOf<Expression> speed;
+  LengthOf<Expression> feed;
+  TimeOf<Expression> cutting, machine;
+  Pure<Expression> share;           // of an edge
+  AmountOf<Expression> edge_price;  // where it has one
+  bool has_edge = false;
+};
+
+struct PriceStepCells {
+  AmountOf<Expression> step, below;
+};
+
+struct PriceCells {
+  Pure<Expression> quantity;
+  AmountOf<Expression> cost, each, total;
+};
+
+struct LiveCells {
+  model::LotInputs<Expression> lot;  // quantity is set per price
+  Pure<Expression> operator_share, allowance, margin, price_unit;
+  AmountOf<Expression> minimum_order;
+  std::vector<PriceStepCells> price_steps;
+  int prices_end = 0;  // the first free row of the prices sheet
+  PressureOf<Expression> specific_force;
+  Pure<Expression> force_rise;
+  std::vector<StepCells> steps;  // of all operations
+  std::vector<model::ClockedTime<Expression>> operations;
+  TimeOf<Expression> machine_each, person_each, setup;
+  std::vector<PriceCells> prices;
+};
+
+/// A step with its operation and time, in the order of the work.
+struct StepPlace {
+  const Operation* operation = nullptr;
+  const Step* step = nullptr;
+  const StepTime* time = nullptr;
+};
+std::vector<StepPlace> steps_of(const Quote& quote);
+
+// In this order: each needs the cells of those before it.
+/// Rates, allowances and what a lot costs by, a row each.
+void write_price_inputs(const QuoteBook& of, LiveCells& live);
+/// Speeds, feeds and depths of the steps.
+void write_step_inputs(const QuoteBook& of, LiveCells& live);
+/// A row per stretch of each pass.
+void write_passes(const QuoteBook& of, LiveCells& live);
+/// Times, edges and power of the steps; below them the operations.
+void write_step_times(const QuoteBook& of, LiveCells& live);
+void write_prices(const QuoteBook& of, LiveCells& live);
+void write_methods(const QuoteBook& of);
+void write_working(const QuoteBook& of);
+void write_quote(const QuoteBook& of, const LiveCells& live);
+
+}  // namespace turnwright

@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: MIT
+// Load with live sums, orders, plan.
+#include "turnwright/output/week.hpp"
+#include "view/week_view.hpp"
+#include "xlsx/sheet_headings.hpp"
+#include "xlsx/spreadsheet.hpp"
+
+namespace turnwright {
+namespace {
+
+enum SheetIndex { load_sheet, orders_sheet, plan_sheet };
+constexpr int head_row = 3, first_row = 4;
+constexpr int rows_per_machine = 2;  // required above available
+// Hours that are as good as equal do not stand out.
+constexpr const char* slack = "+0.05";
+
+namespace at {
+enum Column { name, required, available, share, first_day };
+}
+
+struct WeekBook {
+  const Week& week;
+  const WeekProblem& problem;
+  const WeekView& view;
+  const Words& words;
+  Spreadsheet& book;
+
+  std::string moment(Minute t) const { return words(moment_of(week, t)); }
+  int last_day() const { return at::first_day + week.days() - 1; }
+  void title(int sheet, const Message& text) const {
+    book.text(sheet, 0, 0, words(text), Look::title);
+  }
+};
+
+void write_sum(const WeekBook& of, int row, int column, int row_of_days, double value) {
+  const std::string formula = "=SUM(" + cell_name(row_of_days, at::first_day) + ":" +
+                              cell_name(row_of_days, of.last_day()) + ")";
+  of.book.plain_formula(load_sheet, row, column, formula, value, Look::number);
+}
+
+void write_days(const WeekBook& of, const MachineLoad& load, int row) {
+  for (std::size_t d = 0; d < load.required.size(); ++d) {
+    const int column = at::first_day + static_cast<int>(d);
+    of.book.value(load_sheet, row, column, load.required[d], Look::input);
+    of.book.value(load_sheet, row + 1, column, load.available[d], Look::input);
+    of.book.warn_above(load_sheet, row, column, "=" + cell_name(row + 1, column) + slack);
+  }
+}
+
+// Hours of a machine by day, required above available; the sums are live.
+void write_machine(const WeekBook& of, const LoadView& load, int row) {
+  of.book.text(load_sheet, row, at::name, of.words(load.load->title()), Look::label);
+  of.book.text(load_sheet, row + 1, at::name, of.words("xlsx.available"), Look::note);
+  write_days(of, *load.load, row);
+  write_sum(of, row, at::required, row, load.required);
+  write_sum(of, row, at::available, row + 1, load.available);
+  const std::string required = cell_name(row, at::required),
+                    available = cell_name(row, at::available);
+  const std::string formula = "=IF(" + available + ">0," + required + "/" + available + ",0)";
+  of.book.plain_formula(load_sheet, row, at::share, formula, load.share, Look::percent);
+}
+
+void write_chart(const WeekBook& of, int row) {
+  // Every second row holds a machine's sums; the rows between are empty in these columns.
+  const int last = first_row + rows_per_machine * static_cast<int>(of.view.loads.size()) - 1;
+  ColumnChart chart;
+  chart.title = of.words("chart.hours");
+  chart.y_axis = of.words("chart.hours-axis");
+  for (const auto& [column, name] : {std::pair{at::required, "weekpage.required"},
+                                     std::pair{at::available, "weekpage.available"}})
+    chart.series.push_back({of.words(name),
+                            {},
+                            {load_sheet, first_row, at::name, last, at::name},
+                            {load_sheet, first_row, column, last, column}});
+  of.book.chart(load_sheet, row, 0, chart);
+}
+
+void write_load(const WeekBook& of) {
+  of.title(load_sheet, {"xlsx.load-title", {{"from", of.week.from}, {"to", of.week.to}}});
+  of.book.text(load_sheet, 1, 0, of.words("xlsx.load-note"), Look::note);
+  const std::vector<double> widths{24, 10, 10, 9};
+  of.book.widths(load_sheet, widths);
+  Messages headings{{}, "weekpage.required", "weekpage.available", "weekpage.share"};
+  for (int d = 0; d < of.week.days(); ++d) headings.push_back(day_of(days_after(of.week.from, d)));
+  write_headings(of.book, of.words, load_sheet, head_row, headings, widths);
+  int row = first_row;
+  for (const LoadView& load : of.view.loads) {
+    write_machine(of, load, row);
+    row += rows_per_machine;
+  }
+  if (!of.view.loads.empty()) write_chart(of, row + 1);
+}
+
+void write_order(const WeekBook& of, const OrderView& order, int row) {
+  of.book.text(orders_sheet, row, 0, of.words(order.name));
+  of.book.value(orders_sheet, row, 1, order.pieces, Look::whole);
+  of.book.text(orders_sheet, row, 2, of.words(day_of(order.order->due)));
+  of.book.text(orders_sheet, row, 3,
+               order.fits ? of.moment(order.done) : of.words("weekpage.not-in-calendar"));
+}
+
+void write_lateness(const WeekBook& of, const OrderView& order, const WeekPlan& plan, int row) {
+  for (const LateReason& late : plan.late) {
+    if (late.lot != order.lot) continue;
+    if (order.fits) of.book.value(orders_sheet, row, 4, late.days, Look::number);
+    if (!late.chain.empty()) of.book.text(orders_sheet, row, 5, of.words(late.chain.front()));
+  }
+}
+
+void write_orders(const WeekBook& of, const WeekPlan& plan) {
+  of.title(orders_sheet, "xlsx.orders-title");
+  const std::vector<double> widths{14, 9, 16, 20, 11, 60};
+  of.book.widths(orders_sheet, widths);
+  write_headings(of.book, of.words, orders_sheet, head_row,
+                 {"weekpage.order", "weekpage.pieces", "weekpage.due", "weekpage.done",
+                  "xlsx.late-days", "xlsx.why-late"},
+                 widths);
+  int row = first_row;
+  for (const OrderView& order : of.view.orders) {
+    write_order(of, order, row);
+    write_lateness(of, order, plan, row++);
+  }
+}
+
+void write_run(const WeekBook& of, const RunView& view, int row) {
+  const PlannedRun& run = *view.run;
+  const OperationName& name = of.problem.names[static_cast<std::size_t>(run.operation)];
+  of.book.text(plan_sheet, row, 0,
+               of.words.name(of.week.machines[static_cast<std::size_t>(run.machine)].name));
+  of.book.text(plan_sheet, row, 1, of.words(lot_title(of.week, of.problem, view.lot)));
+  of.book.value(plan_sheet, row, 2, name.operation, Look::whole);
+  of.book.text(plan_sheet, row, 3, of.moment(run.setup_from));
+  of.book.text(plan_sheet, row, 4, of.moment(run.run_from));
+  of.book.text(plan_sheet, row, 5, of.moment(run.to));
+  of.book.value(plan_sheet, row, 6, static_cast<double>(run.setup), Look::whole);
+}
+
+void write_plan(const WeekBook& of) {
+  of.title(plan_sheet, "xlsx.plan-title");
+  const std::vector<double> widths{22, 14, 10, 20, 20, 20, 14};
+  of.book.widths(plan_sheet, widths);
+  write_headings(of.book, of.words, plan_sheet, head_row,
+                 {"weekpage.machine", "weekpage.order", "xlsx.operation", "weekpage.setup-from",
+                  "weekpage.runs-from", "weekpage.to", "weekpage.setup-min"},
+                 widths);
+  int row = first_row;
+  for (const std::vector<RunView>& runs : of.view.runs)
+    for (const RunView& run : runs) write_run(of, run, row++);
+}
+
+}  // namespace
+
+void write_week_workbook(const Week& week, const WeekProblem& problem,
+                         const std::vector<MachineLoad>& loads, const WeekPlan& plan,
+                         const Words& words, const std::string& path) {
+  Spreadsheet book(
+      path, {words("xlsx.sheet-load"), words("xlsx.sheet-orders"), words("xlsx.sheet-plan")});
+  const WeekView view = view_of(week, problem, loads, plan);
+  const WeekBook of{week, problem, view, words, book};
+  write_load(of);
+  write_orders(of, plan);
+  write_plan(of);
+  PageSetup setup;
+  setup.letter = words.inch();
+  setup.footer = "&A, " + page_footer(words);
+  for (const int sheet : {load_sheet, orders_sheet, plan_sheet}) book.page(sheet, setup);
+  book.close();
+}
+
+}  // namespace turnwright

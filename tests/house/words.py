@@ -1,0 +1,189 @@
+"""The words catalogue: templates/words/en/*.yaml and templates/words/de/*.yaml, flat maps of an id to a
+sentence with {named} places, or to its forms: {one: "{count} piece", other: "{count} pieces"}. Both
+languages hold the same ids with the same places, every id is used, and what the code says is there."""
+import os
+import re
+from typing import NamedTuple
+
+import yaml
+
+import source
+
+CATALOGUE = "templates/words"
+LANGUAGES = ["en", "de"]  # the first decides
+FORMS = {"one", "other"}
+# A list of ids that stand in English in the other language too: few readers, marked and counted.
+ENGLISH_HERE = "english.yaml"
+# Ids put together in code from a prefix and a name, so no literal shows their use.
+GENERATED = ("figure.",)
+
+# How the code says something: the id follows the bracket. The call ends at the bracket that closes it.
+CALL = re.compile(r'(?:\bMessage\s*(?:\w+\s*)?\{|\b(?:say|word|message)\s*\()\s*"(?P<id>[^"\\\n]+)"')
+# A place that a call gives: {"count", n}.
+GIVEN = re.compile(r'\{\s*"(?P<place>[A-Za-z_][\w -]*)"\s*,')
+# A place in a sentence: {count}, {price:money}; {{ and }} are brackets that are meant.
+PLACE = re.compile(r"\{\{|\}\}|\{(?P<name>[^{}:]*)(?::[^{}]*)?\}")
+
+
+class Entry(NamedTuple):
+    path: str
+    line: int
+    forms: dict  # a plain sentence stands under ""
+
+
+def places(entry):
+    return {m.group("name") for text in entry.forms.values() for m in PLACE.finditer(text) if m.group("name") is not None}
+
+
+def root_of(path, findings):
+    try:
+        return yaml.compose(source.read(path), Loader=yaml.SafeLoader)
+    except yaml.YAMLError as error:
+        mark = getattr(error, "problem_mark", None)
+        findings.append(f"{path}:{mark.line + 1 if mark else 1}: {getattr(error, 'problem', error)}")
+        return None
+
+
+def sentence_of(path, key, value, findings):
+    where = f"{path}:{key.start_mark.line + 1}: {key.value}"
+    if isinstance(value, yaml.ScalarNode):
+        forms = {"": value.value}
+    elif isinstance(value, yaml.MappingNode) and all(isinstance(v, yaml.ScalarNode) for _, v in value.value):
+        forms = {k.value: v.value for k, v in value.value}
+        if set(forms) != FORMS or len(value.value) != len(FORMS):
+            findings.append(f"{where}: its forms are {', '.join(sorted(forms))}; expected {', '.join(sorted(FORMS))}")
+    else:
+        findings.append(f"{where}: neither a sentence nor its forms")
+        return None
+    for text in forms.values():
+        if not text.strip():
+            findings.append(f"{where}: empty")
+        if re.search(r"[{}]", PLACE.sub("", text)):
+            findings.append(f"{where}: a bracket of a place is not closed in '{text}'")
+    return Entry(path, key.start_mark.line + 1, forms)
+
+
+def read_language(language, findings):
+    """Entries by id, and the ids that stay English with their lines."""
+    entries, english = {}, {}
+    for path in source.files(f"{CATALOGUE}/{language}", endings=(".yaml",)):
+        root = root_of(path, findings)
+        if root is None:
+            continue
+        if os.path.basename(path) == ENGLISH_HERE:
+            for node in root.value if isinstance(root, yaml.SequenceNode) else []:
+                if node.value in english:
+                    findings.append(f"{path}:{node.start_mark.line + 1}: {node.value} is listed twice")
+                english[node.value] = (path, node.start_mark.line + 1)
+            continue
+        if not isinstance(root, yaml.MappingNode):
+            findings.append(f"{path}:1: no map of ids")
+            continue
+        for key, value in root.value:
+            entry = sentence_of(path, key, value, findings)
+            if key.value in entries:
+                first = entries[key.value]
+                findings.append(f"{path}:{key.start_mark.line + 1}: {key.value} stands already in {first.path}:{first.line}")
+            elif entry is not None:
+                entries[key.value] = entry
+    return entries, english
+
+
+def compare(language, first, other, english, findings):
+    for name, entry in first.items():
+        if name not in other and name not in english:
+            findings.append(f"{entry.path}:{entry.line}: {name} is missing in {language}")
+    for name, entry in other.items():
+        where = f"{entry.path}:{entry.line}: {name}"
+        if name not in first:
+            findings.append(f"{where} is not in {LANGUAGES[0]}")
+            continue
+        if name in english:
+            findings.append(f"{where} is translated and listed in {ENGLISH_HERE}")
+        if places(entry) != places(first[name]):
+            findings.append(f"{where} has the places {sorted(places(entry))}; in {LANGUAGES[0]} {sorted(places(first[name]))}")
+        if entry.forms == first[name].forms and any(re.search(r"[a-z]{2,} [a-z]{2,}", t) for t in entry.forms.values()):
+            findings.append(f"{where} is the English sentence; translate it or list it in {ENGLISH_HERE}")
+    for name, (path, line) in english.items():
+        if name not in first:
+            findings.append(f"{path}:{line}: {name} is not in {LANGUAGES[0]}")
+
+
+def call_text(code, start):
+    """From the bracket that opens the call's arguments to the one that closes it."""
+    depth = 0
+    literal = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.)+\'')
+    i = start
+    while i < len(code):
+        quoted = literal.match(code, i)
+        if quoted:
+            i = quoted.end()
+            continue
+        if code[i] in "([{":
+            depth += 1
+        elif code[i] in ")]}":
+            depth -= 1
+            if depth == 0:
+                return code[start:i + 1]
+        i += 1
+    return code[start:]
+
+
+def without_inner_calls(text):
+    """The arguments without the messages that stand in them, which give places of their own."""
+    for m in CALL.finditer(text):
+        opening = re.search(r"[({]", m.group()).start() + m.start()
+        inner = call_text(text, opening)
+        return text[:m.start()] + "inner" + without_inner_calls(text[opening + len(inner):])
+    return text
+
+
+def check_calls(first, findings):
+    """The literals of the code, the number of calls, and of those whose places are not to be seen."""
+    literals, calls, unseen = set(), 0, 0
+    for path in source.files("src", "include"):
+        code = source.read(path)
+        literals.update(t.value for t in source.tokens(code) if t.kind == "text")
+        code = source.without_comments(code)
+        for m in CALL.finditer(code):
+            calls += 1
+            name = m.group("id")
+            where = f"{path}:{code.count(chr(10), 0, m.start()) + 1}: {name}"
+            if name not in first:
+                findings.append(f"{where} is not in the catalogue")
+                continue
+            opening = re.search(r"[({]", m.group()).start() + m.start()
+            call = call_text(code, opening)
+            rest = without_inner_calls(call[m.end() - opening:-1]).strip()
+            given = {g.group("place") for g in GIVEN.finditer(rest)}
+            wanted = places(first[name])
+            if rest and not given:
+                unseen += 1  # values that come as a whole: the program's own tests see to them
+            elif wanted - given:
+                findings.append(f"{where}: not given: {', '.join(sorted(wanted - given))}")
+            elif given - wanted:
+                findings.append(f"{where}: has no place for {', '.join(sorted(given - wanted))}")
+    return literals, calls, unseen
+
+
+def main():
+    findings = []
+    languages = {name: read_language(name, findings) for name in LANGUAGES}
+    first = languages[LANGUAGES[0]][0]
+    if not first:
+        findings.append(f"{CATALOGUE}/{LANGUAGES[0]}:1: no catalogue")
+    for name in LANGUAGES[1:]:
+        entries, english = languages[name]
+        compare(name, first, entries, english, findings)
+        print(f"{name}: {len(entries)} sentences, {len(english)} in English")
+    print(f"{LANGUAGES[0]}: {len(first)} sentences")
+    literals, calls, unseen = check_calls(first, findings)
+    for name, entry in first.items():
+        if name not in literals and not name.startswith(GENERATED):
+            findings.append(f"{entry.path}:{entry.line}: {name} is used nowhere")
+    print(f"{calls} calls in the code, of {unseen} the places are not to be seen in the call")
+    source.finish(findings, "findings in the words catalogue")
+
+
+if __name__ == "__main__":
+    main()

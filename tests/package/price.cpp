@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// Prices the part file that comes in, with the rates that ship with the library.
+#include <iostream>
+#include <iterator>
+#include <turnwright/estimate/quote.hpp>
+
+using namespace turnwright;
+
+int refuse(const Problems& problems) {
+  for (const Problem& problem : problems) std::cerr << text_of(problem);
+  return 2;
+}
+
+int main() {
+  const auto shop = read_shop(shipped_rates(), shipped_rates().size());
+  if (!shop) return refuse(shop.problems());
+  const auto part = read_part("part", std::string(std::istreambuf_iterator<char>(std::cin), {}));
+  if (!part) return refuse(part.problems());
+  const auto job = prepare(*part, *shop);
+  if (!job) return refuse(job.problems());
+  const Route route = plan_route(*job, *shop, {});
+  if (!route.feasible) return std::cerr << "not possible: " << route.why_not << '\n', 1;
+  for (const Price& price : make_quote(route, *shop).prices)
+    std::cout << price.quantity << " " << price.each.text() << '\n';
+}
