@@ -306,7 +306,7 @@ TEST_CASE("a deep hole is pecked, slower and with less feed", "[route][bore]") {
                                    "[40 x150]\nbore from right: [\"10 x120\"]\n"),
                             shipped_shop(), {"CNC lathe, medium", MethodKind::rough_then_finish});
   REQUIRE_FALSE(r);
-  CHECK_THAT(english(r.infeasible().why), Catch::Contains("12 diameters"));
+  CHECK_THAT(english(r.infeasible().why), Catch::Contains("12 × D"));
 }
 
 TEST_CASE("threads: depth, passes and run-out as published", "[route][thread][evidence]") {

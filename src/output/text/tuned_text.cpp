@@ -54,7 +54,7 @@ Table step_table(const Tuned& t, const Words& words) {
   Table table;
   table.columns = {words_column("text.step"),
                    words_column("tuned.handbook"),
-                   words_column({"tuned.best", {{"rule", t.best.name}}}),
+                   words_column({"tuned.best", {{"rule", word_of(t.rule)}}}),
                    number_column("tuned.cutting"),
                    number_column("tuned.edge-life"),
                    words_column("tuned.limited-by")};
@@ -119,7 +119,7 @@ std::string tuned_text(const Tuned& tuned, const Shop& shop, const Words& words)
   TextWriter out(words);
   out.section({"tuned.title",
                {{"part", verbatim(part_title(job.part, words))},
-                {"rule", tuned.best.name},
+                {"rule", word_of(tuned.rule)},
                 {"machine", view.best->route.machine.name}}});
   out.gap();
   out.table(step_table(tuned, words));

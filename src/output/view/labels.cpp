@@ -34,6 +34,7 @@ Message word_of(Basis basis) { return word("basis.", name_of(basis)); }
 Message word_of(LimitId limit) { return word("limit.", name_of(limit)); }
 Message word_of(InputId input) { return word("input.", name_of(input)); }
 Message word_of(PriceStatus status) { return word("status.", name_of(status)); }
+Message word_of(TuneRule rule) { return word("rule.", name_of(rule)); }
 Message word_of(const ElementTime& element) {
   return {std::string("element.") + name_of(element.id),
           {{"count", element.count}, {"n", element.count}, {"factor", Figure{element.factor}}}};

@@ -4,7 +4,7 @@
 // paper and in files.
 #include <string>
 
-#include "turnwright/compare/inputs.hpp"
+#include "turnwright/compare/tuned.hpp"
 #include "turnwright/estimate/quote.hpp"
 
 namespace turnwright {
@@ -17,6 +17,7 @@ Message word_of(Basis basis);
 Message word_of(LimitId limit);
 Message word_of(InputId input);
 Message word_of(PriceStatus status);
+Message word_of(TuneRule rule);
 /// With its count or factor where it has one.
 Message word_of(const ElementTime& element);
 /// Empty for none.
