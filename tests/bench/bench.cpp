@@ -58,7 +58,7 @@ void raw_workbook(const char* path, int numbers, int formulas, int strings) {
   for (int i = 0; i < formulas; ++i)
     worksheet_write_formula_num(sheets[i % 6], static_cast<lxw_row_t>(i / 60),
                                 static_cast<lxw_col_t>(10 + i / 6 % 10),
-                                "=1000*B4/(PI()*C4)+Steps!E7*H12", format, i * 0.37);
+                                "=1000*B4/(PI()*C4)+Sheet2!E7*H12", format, i * 0.37);
   for (int i = 0; i < strings; ++i) {
     const std::string text = "a text of usual length " + std::to_string(i);
     worksheet_write_string(sheets[i % 6], static_cast<lxw_row_t>(i / 60),
@@ -94,7 +94,8 @@ void optimum(const Part& part, const Shop& shop) {
   p.speed = {1, 2000};
   p.feed = {1e-4, 0.005};
   p.depth = {1, 1};
-  p.limits = {{"power", {3.58, 0.91, 0.78, 0}, 10}, {"finish", {1.36e8, -1.52, 1.004, 0}, 100}};
+  p.limits = {{LimitId::power, {3.58, 0.91, 0.78, 0}, 10},
+              {LimitId::roughness, {1.36e8, -1.52, 1.004, 0}, 100}};
   const double one = best(200, [&] {
     if (!least_cost(p).proved()) std::abort();
   });
@@ -110,8 +111,8 @@ void optimum(const Part& part, const Shop& shop) {
       m.rough.feed = {0.1, 0.9};
       m.rough.depth = {1, 3};
       m.rough.life = {25, 45};
-      m.rough.limits = {{"force", {108, 0, 0.75, 0.95}, 200},
-                        {"power", {108 / (6120 * 0.85), 1, 0.75, 0.95}, 5}};
+      m.rough.limits = {{LimitId::cutting_force, {108, 0, 0.75, 0.95}, 200},
+                        {LimitId::power, {108 / (6120 * 0.85), 1, 0.75, 0.95}, 5}};
       m.finish = m.rough;
       m.minute = 0.5;
       m.edge = 2.5;
@@ -149,8 +150,8 @@ int main(int count, char** words) {
     const auto s = read_shop(files, own);
     const auto p = read_part(words[2], part_text);
     const auto j = prepare(*p, *s);
-    const Quote q = make_quote(plan_route(*j, *s, {}), *s);
-    write_workbook(q, compare_methods(*j, *s, ""), *s, {}, false, out);
+    const Quote q = make_quote(*plan_route(*j, *s, {}), *s);
+    write_workbook(q, compare_methods(*j, *s, ""), *s, {}, Words(), out);
   });
   const int formulas = count_of(out, "<f>"), strings = count_of(out, "t=\"s\""),
             all = count_of(out, "<v>");
@@ -174,14 +175,14 @@ int main(int count, char** words) {
   std::printf("  cells: %d numbers, %d formulas, %d strings; raw workbook %.0f us\n",
               all - formulas - strings, formulas, strings, writing);
   const double plan = best(200, [&] {
-    const Quote q = make_quote(plan_route(*job, *shop, {}), *shop);
+    const Quote q = make_quote(*plan_route(*job, *shop, {}), *shop);
     if (q.prices.empty()) std::abort();
   });
   std::printf(
       "plan, times and costs             %8.0f us (a shaft at most 400, bore and thread 500)\n",
       plan);
 
-  const Quote quote = make_quote(plan_route(*job, *shop, {}), *shop);
+  const Quote quote = make_quote(*plan_route(*job, *shop, {}), *shop);
   const double draws = best(50, [&] {
     if (with_band(quote, *shop).prices.front().causes.empty()) std::abort();
   });
@@ -189,7 +190,8 @@ int main(int count, char** words) {
 
   const Comparison methods = compare_methods(*job, *shop, "");
   std::size_t size = 0;
-  const double page = best(50, [&] { size = quote_page(quote, methods, *shop, {}, {}).size(); });
+  const double page =
+      best(50, [&] { size = quote_page(quote, methods, *shop, {}, Words()).size(); });
   std::printf("the inside page                   %8.0f us, %zu KB (at most 20000 us, 300 KB)\n",
               page, size / 1024);
 
@@ -198,13 +200,19 @@ int main(int count, char** words) {
   const double all_methods =
       best(9, [&] { (void)compare_all(*job, *shop, "", {}, true, combining); });
   const Comparison c = compare_all(*job, *shop, "", {}, true, combining);
-  const double flipped = best(3, [&] { (void)winner_changes(*part, *shop, "", c, 50); });
+  const double changes = best(3, [&] { (void)winner_changes(*part, *shop, "", c, 50); });
   const double mapped = best(3, [&] { (void)method_map(*part, *shop, "", c, 40, 40); });
   std::printf(
+<<<<<<< HEAD
       "all methods, %d pairs, lead to 1,000  %8.1f ms (at most 100), changes of the winner %.0f ms (1000), map 40 x "
       "40 "
       "%.0f ms (2000)\n",
       combining.planned, all_methods / 1000, flipped / 1000, mapped / 1000);
+=======
+      "all methods, %d pairs, lead to 1,000 %6.1f ms (at most 100), changes of the winner %.0f ms "
+      "(1000), map 40 x 40 %.0f ms (2000)\n",
+      combining.planned, all_methods / 1000, changes / 1000, mapped / 1000);
+>>>>>>> h-data
   constexpr int n = 2000000;
   volatile double sink = 0;
   const double hand = best(9, [&] {

@@ -63,7 +63,7 @@ class Lists(unittest.TestCase):
         self.assertGreater(len(rows), 60)
         for r in rows:
             cents = lambda key: round(float(r[key]) * 100)  # noqa: B023, E731
-            self.assertEqual(cents("price each") * int(r["good pieces"]), cents("total"))
+            self.assertEqual(cents("price each") * int(r["qty"]), cents("total"))
             self.assertLessEqual(cents("cost each P10"), cents("cost each P90"))
             self.assertLessEqual(cents("price each"), last.get(r["number"], 10**9))
             last[r["number"]] = cents("price each")
@@ -257,7 +257,7 @@ class Families(unittest.TestCase):
         self.assertEqual(status, 0, err)
         self.assertEqual([r["price each"] for r in table(out) if r["number"] == "FB-16"], want)
         # A row may say otherwise.
-        self.assertEqual([r["good pieces"] for r in table(out) if r["number"] == "FB-20"], ["10"])
+        self.assertEqual([r["qty"] for r in table(out) if r["number"] == "FB-20"], ["10"])
         self.assertEqual({r["name"] for r in table(out)}, {"flanged bush"})
 
     def test_wrong_families_and_sizes(self):

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "../../src/output/sheet.hpp"
+#include "../../src/output/xlsx/spreadsheet.hpp"
 
 using namespace turnwright;
 
@@ -110,9 +110,8 @@ int main(int count, char** words) {
   if (count != 4) return 2;
   state = std::stoull(words[1]);
   const int formulas = std::stoi(words[2]);
-  Spreadsheet book(words[3], {"Data", "Far"});
+  Spreadsheet book(words[3], {"Data", "Far away"});
   Maker maker;
-  lxw_format* format = book.formats().number3;
   int row = 0;
   auto cells = [&](const std::vector<Unit>& units, std::vector<Expression>& into, double low,
                    double high) {
@@ -122,7 +121,7 @@ int main(int count, char** words) {
         const int sheet = whole(0, 1);
         // Twelve digits in the cell, and the same number in the engine.
         const double cell = std::stod(std::to_string(shown(si, u)));
-        book.value(sheet, row, 0, cell, format);
+        book.value(sheet, row, 0, cell, Look::number3);
         into.push_back(book.record().leaf(cell_name(row, 0), coherent(cell, u), u, sheet));
       }
   };
@@ -135,7 +134,7 @@ int main(int count, char** words) {
     const Unit& u = lengths[static_cast<std::size_t>(whole(0, 3))];
     const std::string text = a1(book.record(), value.si, u, 0);
     if (text.size() > 7900) continue;
-    book.formula(0, i % 20000, 2 + i / 20000, value, u, format);
+    book.formula(0, i % 20000, 2 + i / 20000, value, u, Look::number3);
     // Later formulas may refer to this cell.
     if (whole(0, 30) == 0 && value.si.value > 1e-3 && value.si.value < 10 &&
         maker.length.size() < 60)

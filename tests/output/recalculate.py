@@ -41,6 +41,14 @@ def values(path):
     return {(s.title, c.coordinate): c.value for s in book for row in s.iter_rows() for c in row if c.value is not None}
 
 
+def cell_named(path, name):
+    """(sheet, cell) of a defined name."""
+    with zipfile.ZipFile(path) as z:
+        book = z.read("xl/workbook.xml").decode()
+    sheet, column, row = re.search(rf'<definedName name="{name}">(.+)!\$([A-Z]+)\$([0-9]+)</definedName>', book).groups()
+    return sheet.strip("'"), column + row
+
+
 def sheet_file(path, name):
     with zipfile.ZipFile(path) as z:
         book = z.read("xl/workbook.xml").decode()

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// rework PART SHOP-FILE MACHINE UNITS CHANGE OUT.xlsx
+// rework PART SHOP-FILE MACHINE UNITS LANGUAGE CHANGE OUT.xlsx
 // The engine working a frozen route out again with one changed input, as a fresh workbook. CHANGE
 // is none, speed:STEP:FACTOR, feed:STEP:FACTOR, rate:FACTOR, margin:VALUE or quantity:INDEX:PIECES.
 #include <fstream>
@@ -39,11 +39,11 @@ void change(Route& route, Shop& shop, const std::string& what) {
         step.used.surface_speed = step.used.surface_speed * factor;
       else
         step.used.feed = step.used.feed * factor;
-      for (Pass& pass : step.passes) {
+      for (CutSegment& segment : step.segments) {
         if (kind == "speed")
-          pass.surface_speed = pass.surface_speed * factor;
+          segment.surface_speed = segment.surface_speed * factor;
         else
-          pass.feed = pass.feed * factor;
+          segment.feed = segment.feed * factor;
       }
     }
 }
@@ -51,7 +51,7 @@ void change(Route& route, Shop& shop, const std::string& what) {
 }  // namespace
 
 int main(int count, char** words) {
-  if (count != 7) return 2;
+  if (count != 8) return 2;
   auto files = shipped_rates();
   const std::size_t own = files.size();
   files.push_back({words[2], bytes_of(words[2])});
@@ -60,12 +60,12 @@ int main(int count, char** words) {
   if (!shop || !part) return 2;
   const auto job = prepare(*part, *shop);
   if (!job) return 2;
-  Route route = plan_route(*job, *shop, {words[3], MethodKind::rough_then_finish});
-  if (!route.feasible) return 1;
-  change(route, *shop, words[5]);
-  const Quote quote = make_quote(route, *shop);
+  const auto language = language_named(words[5]);
+  auto route = plan_route(*job, *shop, {words[3], MethodKind::rough_then_finish});
+  if (!route || !language) return 1;
+  change(*route, *shop, words[6]);
+  const Quote quote = make_quote(*route, *shop);
   write_workbook(quote, compare_methods(*job, *shop, words[3]), *shop, {},
-                 std::string(words[4]) == "inch", words[6]);
-  verify_workbook(words[6]);
+                 Words(*language, std::string(words[4]) == "inch"), words[7]);
   return 0;
 }

@@ -9,28 +9,42 @@ import warnings
 ROOT = os.environ["ROOT"]
 sys.path[:0] = [os.path.join(ROOT, "tests"), os.path.join(ROOT, "tests/output")]
 from program import SHOP, folder, run, sample  # noqa: E402
-from recalculate import edit, formulas, values, with_gnumeric, with_libreoffice  # noqa: E402
+from recalculate import cell_named, edit, formulas, values, with_gnumeric, with_libreoffice  # noqa: E402
 
 warnings.simplefilter('ignore')  # other programs' files lack a default style
 REWORK, FUZZ = os.environ["REWORK"], os.environ["PRINTER_FUZZ"]
 SHOP_FILE = os.path.join(SHOP, "shop.yaml")
-CASES = [  # part, machine, units, change, sheet, cell, factor or value
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "none", None, None, None),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "speed:2:1.1", "Steps", "E7", 1.1),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "speed:3:0.7", "Steps", "E8", 0.7),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "feed:3:1.3", "Steps", "F8", 1.3),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "rate:1.17", "Prices", "B4", 1.17),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "margin:0.22", "Prices", "B11", "0.22"),
-    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "quantity:1:73", "Prices", "A39", "73"),
-    ("02-bush-blank.yaml", "Tarn bar lathe", "metric", "speed:1:1.25", "Steps", "E6", 1.25),
-    ("03-pivot-pin-inch.yaml", "Tarn geared lathe", "inch", "feed:1:0.8", "Steps", "F6", 0.8),
-    ("04-two-cuts.yaml", "Tarn geared lathe", "metric", "rate:0.9", "Prices", "B4", 0.9),
-    ("05-hoist-spindle.yaml", "Tarn CNC 1", "metric", "feed:4:0.9", "Steps", "F9", 0.9),
-    ("06-guide-bush.yaml", "Tarn bar lathe", "inch", "speed:2:1.2", "Steps", "E7", 1.2),
-    ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "quantity:1:100", "Prices", "A39", "100"),
-    ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "rate:1.4", "Prices", "B4", 1.4),
-    ("07-cover-flange.yaml", "Tarn heavy lathe", "metric", "quantity:1:9", "Prices", "A39", "9"),
+# Steps, Prices and the heading of the quantities, by language.
+SHEETS = {"en": ("Steps", "Prices", "qty"), "de": ("Schritte", "Preise", "Menge")}
+# Part, machine, units, language, change; the cell: of the steps, a defined name or "qty:INDEX"; a factor or a value.
+CASES = [
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "en", "none", None, None),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "en", "speed:2:1.1", "E7", 1.1),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "de", "speed:3:0.7", "E8", 0.7),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "en", "feed:3:1.3", "F8", 1.3),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "de", "rate:1.17", "machine_rate", 1.17),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "metric", "en", "margin:0.22", "margin_share", "0.22"),
+    ("01-winch-spindle.yaml", "Tarn CNC 1", "inch", "de", "quantity:1:73", "qty:1", "73"),
+    ("02-bush-blank.yaml", "Tarn bar lathe", "metric", "en", "speed:1:1.25", "E6", 1.25),
+    ("03-pivot-pin-inch.yaml", "Tarn geared lathe", "inch", "en", "feed:1:0.8", "F6", 0.8),
+    ("04-two-cuts.yaml", "Tarn geared lathe", "metric", "en", "rate:0.9", "machine_rate", 0.9),
+    ("05-hoist-spindle.yaml", "Tarn CNC 1", "metric", "en", "feed:4:0.9", "F9", 0.9),
+    ("06-guide-bush.yaml", "Tarn bar lathe", "inch", "en", "speed:2:1.2", "E7", 1.2),
+    ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "en", "quantity:1:100", "qty:1", "100"),
+    ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "en", "rate:1.4", "machine_rate", 1.4),
+    ("07-cover-flange.yaml", "Tarn heavy lathe", "metric", "en", "quantity:1:9", "qty:1", "9"),
 ]
+
+
+def cell_of(path, language, what):
+    """(sheet, cell) of an input that a case changes."""
+    steps, prices, quantity = SHEETS[language]
+    if what[0].isupper():
+        return steps, what
+    if not what.startswith("qty:"):
+        return cell_named(path, what)
+    head = next(cell for (sheet, cell), value in values(path).items() if sheet == prices and value == quantity)
+    return prices, f"A{int(head[1:]) + 1 + int(what[4:])}"
 
 
 STEPS_BY_SIZE = """
@@ -59,24 +73,26 @@ class Workbook(unittest.TestCase):
             steps = os.path.join(work, "steps.yaml")
             with open(SHOP_FILE, encoding="utf-8") as plain, open(steps, "w", encoding="utf-8") as out:
                 out.write(plain.read() + STEPS_BY_SIZE)
-            for i, (part, machine, units, change, sheet, cell, factor) in enumerate(CASES):
+            for i, (part, machine, units, language, change, what, factor) in enumerate(CASES):
                 shop = steps if part.startswith("09") else SHOP_FILE
                 base, fresh, edited = (os.path.join(work, f"{kind}{i}.xlsx") for kind in ("base", "fresh", "edited"))
-                for target, what in ((base, "none"), (fresh, change)):
-                    subprocess.run([REWORK, sample(part), shop, machine, units, what, target], check=True, timeout=60)
+                for target, changed in ((base, "none"), (fresh, change)):
+                    subprocess.run([REWORK, sample(part), shop, machine, units, language, changed, target], check=True, timeout=60)
                 # A wrong cached value proves that the recalculation happened.
-                edit(base, edited, "Steps", "Q5", 12345.0)
-                if sheet:
+                first_machine_time = (SHEETS[language][0], "Q5")
+                edit(base, edited, *first_machine_time, 12345.0)
+                if what:
+                    sheet, cell = cell_of(base, language, what)
                     value = float(factor) if isinstance(factor, str) else values(base)[(sheet, cell)] * factor
                     edit(edited, edited + ".2", sheet, cell, value)
                     os.replace(edited + ".2", edited)
-                plans.append((change, base, fresh, edited))
+                plans.append((change, base, fresh, edited, first_machine_time))
             out = os.path.join(work, "lo")
             with_libreoffice([p[3] for p in plans], out)
-            for change, base, fresh, edited in plans:
+            for change, base, fresh, edited, first_machine_time in plans:
                 cells, before, after = formulas(base), values(base), values(fresh)
                 recalculated = values(os.path.join(out, os.path.basename(edited)))
-                self.assertNotEqual(recalculated[("Steps", "Q5")], 12345.0)
+                self.assertNotEqual(recalculated[first_machine_time], 12345.0)
                 worst = max(worst, self.compare(recalculated, after, cells, f"LibreOffice {change}"))
                 second = edited + ".gnumeric.xlsx"
                 with_gnumeric(edited, second)

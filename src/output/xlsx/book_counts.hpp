@@ -20,5 +20,7 @@ struct BookCounts {
 
 /// Of a written workbook, every part of it unpacked; throws CannotWrite when one is damaged.
 BookCounts counts_of(const std::string& path);
+/// Throws CannotWrite when it holds other than was written.
+void require_counts(const std::string& path, const BookCounts& written);
 
 }  // namespace turnwright

@@ -69,7 +69,7 @@ void write_methods_sheet(const MethodsBook& of) {
 // A row of the map: stock per side, then the letter of what leads at each quantity.
 void write_map_row(const MethodsBook& of, const std::vector<MapKey>& keys, std::size_t k, int row) {
   const MethodMap& map = *of.report.map;
-  const Unit mm = of.words.inch() ? counterpart(unit::mm) : unit::mm;
+  const Unit mm = of.words.inch() ? counterpart(unit::mm) : Unit(unit::mm);
   of.book.value(map_sheet, row, 0, shown(map.stock[k].si, mm),
                 of.words.inch() ? Look::number3 : Look::number);
   for (std::size_t i = 0; i < map.quantities.size(); ++i)

@@ -3,6 +3,7 @@
 // short by a full disk.
 #include <minizip/unzip.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <memory>
@@ -134,6 +135,10 @@ BookCounts counts_of(const std::string& path) {
   } while (unzGoToNextFile(zip.get()) == UNZ_OK);
   if (parts < fewest_parts) damaged(path);
   return counts;
+}
+
+void require_counts(const std::string& path, const BookCounts& written) {
+  if (counts_of(path) != written) damaged(path);
 }
 
 void verify_workbook(const std::string& path) { counts_of(path); }
