@@ -69,5 +69,9 @@ ExchangeRate read_exchange(MapReader& map);
 Method read_method(MapReader& map);
 void read_policy(MapReader& map, Policy& p);
 void read_band(MapReader& map, Policy& p);
+// ---- read_practice.cpp
+void read_practice(MapReader& map, Practice& practice);
+/// Every row that the program works with.
+std::vector<std::string> practice_names();
 
 }  // namespace turnwright
