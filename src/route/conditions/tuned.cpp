@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "conditions/practice.hpp"
 
 namespace turnwright {
 namespace {
@@ -75,8 +74,8 @@ std::vector<CutLimit> limits_of(const CutContext& c) {
                                {LimitId::torque, force, torque}};
   if (c.grip_diameter.si > 0)
     limits.push_back({LimitId::grip, force,
-                      in(practice::friction_at_jaws * c.machine.chuck.grip_force * c.grip_diameter /
-                             (practice::grip_safety * c.largest_diameter),
+                      in(c.shop.practice.friction_at_jaws * c.machine.chuck.grip_force * c.grip_diameter /
+                             (c.shop.practice.grip_safety * c.largest_diameter),
                          unit::N)});
   return limits;
 }
