@@ -32,7 +32,8 @@ bool outside_here(const Surface& s, const Turned& turned) {
 // A tie between a bore and what is turned here, that soft jaws hardly hold.
 bool tied_to_bore(const PlanContext& context, const Turned& turned, std::size_t bore) {
   const Job& job = context.job;
-  const Length jaws = context.shop.practice.check_margin * context.shop.accuracy(AccuracyId::soft_jaws);
+  const Shop& shop = context.shop;
+  const Length jaws = shop.practice.check_margin * shop.accuracy(AccuracyId::soft_jaws);
   auto here = [&](std::size_t n) { return outside_here(job.surfaces[n], turned); };
   for (std::size_t n = 0; n < job.surfaces.size(); ++n)
     for (const Tie& tie : job.element_of(job.surfaces[n]).ties) {

@@ -25,8 +25,8 @@ void limit_carriage(CutConditions& k, const CutContext& c, Length diameter, Leng
 CutConditions thread_conditions(const CutContext& c, Length diameter, Length lead, Length infeed) {
   CutConditions k;
   const bool on_axis = c.tool.kind == ToolKind::tap || c.tool.kind == ToolKind::die;
-  const TableSpeed table =
-      table_speed(c.shop, c.material, c.tool.grade, on_axis ? c.shop.practice.hole_table_depth : infeed);
+  const Length depth = on_axis ? c.shop.practice.hole_table_depth : infeed;
+  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, depth);
   k.wanted = {machine_factor(c) * step_factor(c).speed * table.speed, lead, infeed};
   k.used = k.wanted;
   check_spindle_speed(k, c, diameter);

@@ -19,7 +19,8 @@ Planned<Cut> cut_of(const DrawnList& list, std::size_t i, const Groove& g,
   const Length r = list.surfaces[i].right_radius;
   switch (g.kind) {
     case GrooveKind::circlip: {
-      const CirclipGroove* ring = shop.standards.circlip(list.elements[i].size.nominal, list.flipped());
+      const Length nominal = list.elements[i].size.nominal;
+      const CirclipGroove* ring = shop.standards.circlip(nominal, list.flipped());
       if (ring == nullptr) return Infeasible{"prepare.no-circlip-listed", {}};
       return Cut{ring->width, list.turned(ring->bottom / 2.0)};
     }

@@ -36,7 +36,8 @@ std::size_t narrowest(std::span<const Surface> surfaces) {
 
 bool drilled_to_size(const Surface& s, const Element& e, const Practice& practice) {
   const bool thread = e.kind == ElementKind::thread;
-  return (e.kind == ElementKind::cylinder || thread) && (!s.needs_finish(practice) || thread) && !e.flat;
+  const bool rough = thread || !s.needs_finish(practice);
+  return (e.kind == ElementKind::cylinder || thread) && rough && !e.flat;
 }
 
 // H6 to H9 in the sizes of the reamers; a tie asks for a bore that is bored.

@@ -27,7 +27,8 @@ void refuse_thin_wall(Preparation& p, Region region, Length at) {
 void check_wall(Preparation& p, Region region) {
   const Outline& hollow = p.bore(region).finished;
   if (hollow.empty()) return;
-  const auto thin = where_above(hollow.moved(Length(0.0), p.shop.practice.least_wall), p.job.finished);
+  const Length least = p.shop.practice.least_wall;
+  const auto thin = where_above(hollow.moved(Length(0.0), least), p.job.finished);
   const bool inside = std::any_of(thin.begin(), thin.end(), [&](const Interval& i) {
     return i.to > p.job.left() && i.from.si < 0 && i.width().si > 10 * same_point;
   });

@@ -35,7 +35,8 @@ class ContourPath {
       const Length l = max(s->from.z, interval.from), r = min(s->to.z, interval.to);
       if (r.si - l.si > same_point) follow(between(*s, l, r), l, r);
     }
-    if (!segments_.empty()) segments_.back().travel = interval.width() + op_.shop.practice.clear_of_work;
+    if (!segments_.empty())
+      segments_.back().travel = interval.width() + op_.shop.practice.clear_of_work;
   }
 
   void follow(const Segment& piece, Length l, Length r) {

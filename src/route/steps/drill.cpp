@@ -216,9 +216,9 @@ Outcome open_with(const OperationContext& op, Workpiece& work, const Tool& tool,
 
 Infeasible no_drill(const Practice& practice, const Surface& narrow) {
   const Length target = narrow_diameter(narrow);
-  return {
-      {"steps.no-drill", {{"diameter", target}}},
-      {{"steps.drill-at-most", {{"diameter", target - under_size(practice, narrow)}}}, "steps.state-a-time"}};
+  const Length most = target - under_size(practice, narrow);
+  return {{"steps.no-drill", {{"diameter", target}}},
+          {{"steps.drill-at-most", {{"diameter", most}}}, "steps.state-a-time"}};
 }
 
 }  // namespace

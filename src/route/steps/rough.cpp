@@ -106,7 +106,8 @@ Outline smooth(const OperationContext& op, Workpiece& work, const Tool& tool, co
 void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
                   const Outline& limit, Step step) {
   const Length top = work.outside.largest(op.task.zone_left, Length(0.0));
-  const std::vector<Length> levels = shoulder_levels(op.shop.practice, limit, top, op.task.zone_left);
+  const Practice& practice = op.shop.practice;
+  const std::vector<Length> levels = shoulder_levels(practice, limit, top, op.task.zone_left);
   if (levels.empty()) {
     if (!step.segments.empty()) work.commit_outside(std::move(step), work.outside);
     return;
@@ -114,13 +115,14 @@ void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
   const CutContext c = cut_context(op, tool, StepKind::rough, 2.0 * top);
   const DeepestCut most = deepest_cut(c);
   const Stock& stock = op.job.stock;
-  const auto cuts = divided(op.shop.practice, levels, top, most.depth, (stock.upper - stock.diameter) / 2.0);
+  const auto cuts =
+      divided(practice, levels, top, most.depth, (stock.upper - stock.diameter) / 2.0);
   const Length deepest = deepest_of(cuts);
   const Cut cut{c, conditions_at(c, deepest)};
   apply(step, cut.conditions);
   put_first(step, depth_limit(tool, most.depth, deepest));
   if (most.stopped) step.limits.push_back(*most.stopped);
-  if (stock.skin && cuts.front().depth() < op.shop.practice.scale_depth)
+  if (stock.skin && cuts.front().depth() < practice.scale_depth)
     work.cautions.push_back({"steps.thin-first-cut", {{"depth", cuts.front().depth()}}});
   Outline left = cut_levels(op, work, limit, cuts, cut, step);
   left = smooth(op, work, tool, limit, std::move(left), cut.conditions.used.depth, step);

@@ -104,8 +104,10 @@ InvertedBody smooth(const OperationContext& op, Workpiece& work, const Tool& bar
 void bore_levels(const OperationContext& op, Workpiece& work, const Tool& bar,
                  const InvertedBody& limit, Step step) {
   InvertedBody body = inverted_bore(work);
-  const Extent extent = extent_of(op.shop.practice, body, limit);
-  const auto levels = shoulder_levels(op.shop.practice, limit.shape(), extent.top, body.shape().left());
+  const Practice& practice = op.shop.practice;
+  const Extent extent = extent_of(practice, body, limit);
+  const auto levels =
+      shoulder_levels(practice, limit.shape(), extent.top, body.shape().left());
   if (levels.empty()) {
     if (!step.segments.empty()) work.commit_bore(std::move(step), work.hollow);
     return;
@@ -113,7 +115,7 @@ void bore_levels(const OperationContext& op, Workpiece& work, const Tool& bar,
   const CutContext c =
       cut_context(op, bar, StepKind::bore, 2.0 * InvertedBody::radius(levels.back()));
   const Length most = deepest_cut(c).depth;
-  const auto cuts = divided(op.shop.practice, levels, extent.top, most, Length(0.0));
+  const auto cuts = divided(practice, levels, extent.top, most, Length(0.0));
   const Cut cut{c, conditions_at(c, deepest_of(cuts))};
   apply(step, cut.conditions);
   put_first(step, {LimitId::bar_reach, bar.reach.si, -extent.deepest.si, unit::mm});
@@ -133,8 +135,8 @@ Outcome rough_bore(const OperationContext& op, Workpiece& work) {
   const Tool* bar = take_bar(op, work, *reach);
   if (bar == nullptr)
     return no_bar(*reach, {"steps.longer-bar", "steps.larger-drill", "steps.bore-from-both-faces"});
-  Step step =
-      begin(StepKind::bore, *bar, {"steps.rough-bore", {{"allowance", op.shop.practice.bore_finish}}});
+  const Length allowance = op.shop.practice.bore_finish;
+  Step step = begin(StepKind::bore, *bar, {"steps.rough-bore", {{"allowance", allowance}}});
   flat_bottom(op, work, *bar, step);
   bore_levels(op, work, *bar, limit, std::move(step));
   return {};

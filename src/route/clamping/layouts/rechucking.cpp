@@ -22,8 +22,9 @@ std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zo
                             const Surface& s) {
   if (!s.gripable) return std::nullopt;
   const Interval z = v.between(s.left, s.right);
-  const Length end = min(z.to - context.shop.practice.grip_inside_edge, zone_left - jaw_clearance(context));
-  const Length needed = context.short_grip ? shortest_grip(context, s.diameter()) : fair_grip(context, s.diameter());
+  const Length inside = context.shop.practice.grip_inside_edge;
+  const Length end = min(z.to - inside, zone_left - jaw_clearance(context));
+  const Length needed = (context.short_grip ? shortest_grip : fair_grip)(context, s.diameter());
   if (end - z.from < needed - Length(same_point)) return std::nullopt;
   return Seat{s, z.from, end};
 }
