@@ -108,7 +108,7 @@ std::size_t sheet_number(std::string_view part) {
 std::size_t sheet_number(unzFile zip) {
   std::array<char, 256> name{};
   unzGetCurrentFileInfo(zip, nullptr, name.data(), name.size() - 1, nullptr, 0, nullptr, 0);
-  return sheet_number(name.data());
+  return sheet_number(std::string_view(name.data()));
 }
 
 void add_part(BookCounts& counts, const PartScanner& part, std::size_t sheet) {
