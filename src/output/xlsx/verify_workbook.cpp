@@ -107,7 +107,7 @@ std::size_t sheet_number(std::string_view part) {
 
 std::size_t sheet_number(unzFile zip) {
   std::array<char, 256> name{};
-  unz_file_info info{};  // older libraries write into it unasked
+  unz_file_info info{};  // the library writes it, asked or not
   unzGetCurrentFileInfo(zip, &info, name.data(), name.size() - 1, nullptr, 0, nullptr, 0);
   return sheet_number(std::string_view(name.data()));
 }
