@@ -13,19 +13,6 @@
 namespace turnwright::cli {
 namespace {
 
-// What was asked for in words, also where the rest cannot be read.
-Language language_in(const std::vector<std::string>& words) {
-  constexpr std::string_view option = "--language";
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (words[i] == option && i + 1 < words.size())
-      return language_named(words[i + 1]).value_or(Language::en);
-    if (words[i].starts_with(option) && words[i].size() > option.size())
-      return language_named(std::string_view(words[i]).substr(option.size() + 1))
-          .value_or(Language::en);
-  }
-  return Language::en;
-}
-
 Exit dispatch(const Options& options, const Streams& streams, const Words& words) {
   if (options.version) {
     streams.out << words.name(std::string("turnwright ") + version) << "\n";
