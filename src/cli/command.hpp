@@ -24,10 +24,11 @@ const Command* command_named(std::string_view name);
 
 struct Option {
   std::string_view name;
-  std::string_view value;  // "" : a switch
+  std::string_view value;   // "" : a switch
+  bool everywhere = false;  // every command takes it
 };
 std::span<const Option> all_options();
-bool takes(const Command& command, std::string_view option);
+bool takes(const Command& command, const Option& option);
 
 /// The help of a command; of all of them where the name is none.
 std::string help_for(const std::string& name, const Words& words);

@@ -14,6 +14,7 @@
 #include <filesystem>
 #include <memory>
 
+#include "paths.hpp"
 #include "turnwright/document/node.hpp"
 
 namespace turnwright::cli {
@@ -69,7 +70,8 @@ std::vector<NamedText> read_folder(const std::string& path) {
   std::error_code error;
   std::vector<std::string> names;
   for (const auto& entry : fs::directory_iterator(path, error))
-    if (entry.path().extension() == ".yaml") names.push_back(entry.path().string());
+    if (format_of(entry.path().string()) == FileFormat::yaml)
+      names.push_back(entry.path().string());
   if (error) throw DiskFailed(path + ": cannot be read: " + error.message());
   std::sort(names.begin(), names.end());
   std::vector<NamedText> files;

@@ -47,10 +47,8 @@ Problems refused(const std::string& path, Message what) {
 
 }  // namespace
 
-bool is_list(const std::string& path) { return path.ends_with(".csv") || path.ends_with(".xlsx"); }
-
 std::string text_of(const Session& session, const std::string& path) {
-  if (path != "-") return read_file(path);
+  if (!is_standard_input(path)) return read_file(path);
   std::istream& in = session.streams.in;
   std::string text;
   for (char c = 0; text.size() <= largest_document && in.get(c);) text += c;
@@ -73,7 +71,7 @@ std::vector<PartInput> part_inputs(const Session& session, const std::vector<std
   std::vector<PartInput> inputs;
   for (const std::string& path : paths) {
     std::string text = text_of(session, path);
-    const std::string name = path == "-" ? session.words("cli.standard-input") : path;
+    const std::string name = is_standard_input(path) ? session.words("cli.standard-input") : path;
     if (Message fault = other_kind(session, name, text, {FileKind::part, FileKind::request});
         !fault.empty()) {
       inputs.push_back({name, std::move(text), refused(name, std::move(fault)), nullptr});

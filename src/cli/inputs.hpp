@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "paths.hpp"
 #include "session.hpp"
 #include "turnwright/part/file_kind.hpp"
 #include "turnwright/part/request.hpp"
@@ -21,8 +22,6 @@ struct PartInput {
   std::shared_ptr<const Request> request;
 };
 
-/// True for a table of parts, by its name.
-bool is_list(const std::string& path);
 /// A file, or standard input for "-".
 std::string text_of(const Session& session, const std::string& path);
 /// Names a file of another kind as what it is, with the command that takes it; empty: it is of one

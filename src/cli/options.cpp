@@ -72,7 +72,7 @@ Message fill(const po::variables_map& map, Options& o) {
 
 Message foreign_option(const po::variables_map& map, const Command& command) {
   for (const Option& o : all_options())
-    if (map.count(std::string(o.name)) && !takes(command, o.name))
+    if (map.count(std::string(o.name)) && !takes(command, o))
       return {"cli.foreign-option", {{"command", command.name}, {"option", o.name}}};
   return {};
 }
@@ -110,6 +110,18 @@ Message parse(const std::vector<std::string>& words, const Command& command, Opt
 Message with_near(Message fault, const std::string& near) {
   if (near.empty()) return fault;
   return {"problem.near", {{"what", std::move(fault)}, {"near", near}}};
+}
+
+Language language_in(const std::vector<std::string>& words) {
+  constexpr std::string_view option = "--language";
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (words[i] == option && i + 1 < words.size())
+      return language_named(words[i + 1]).value_or(Language::en);
+    if (words[i].starts_with(option) && words[i].size() > option.size())
+      return language_named(std::string_view(words[i]).substr(option.size() + 1))
+          .value_or(Language::en);
+  }
+  return Language::en;
 }
 
 OptionsRead read_options(const std::vector<std::string>& words) {

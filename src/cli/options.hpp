@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "turnwright/output/words.hpp"
 #include "turnwright/quantity/message.hpp"
 
 namespace turnwright::cli {
@@ -31,6 +32,8 @@ struct OptionsRead {
   Message fault;  // empty: nothing
 };
 OptionsRead read_options(const std::vector<std::string>& words);
+/// The language that was asked for, also where the rest cannot be read.
+Language language_in(const std::vector<std::string>& words);
 
 /// A fault with the nearest right word, where one is near.
 Message with_near(Message fault, const std::string& near);

@@ -27,7 +27,7 @@ std::string in_one_line(const std::string& json) {
 bool reads(const Session& session, const std::string& path) {
   const Options& o = session.options;
   const auto same = [&](const std::string& input) {
-    return !input.empty() && input != "-" && same_file(input, path);
+    return !input.empty() && !is_standard_input(input) && same_file(input, path);
   };
   return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) || same(o.week);
 }

@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 
+#include "paths.hpp"
 #include "session.hpp"
 
 namespace turnwright::cli {

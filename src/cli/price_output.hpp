@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "files.hpp"
+#include "paths.hpp"
 #include "session.hpp"
 #include "turnwright/output/price_table.hpp"
 #include "turnwright/output/workbook.hpp"
@@ -18,7 +19,7 @@ class PriceOutput {
  public:
   PriceOutput(const Session& session, const std::string& path)
       : words_(session.words), out_(session.streams.out) {
-    if (path.ends_with(".xlsx")) {
+    if (format_of(path) == FileFormat::workbook) {
       file_.emplace(path);
       book_.emplace(file_->temporary(), words_);
     } else if (!path.empty()) {

@@ -13,19 +13,6 @@
 namespace turnwright::cli {
 namespace {
 
-// What was asked for in words, also where the rest cannot be read.
-Language language_in(const std::vector<std::string>& words) {
-  constexpr std::string_view option = "--language";
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (words[i] == option && i + 1 < words.size())
-      return language_named(words[i + 1]).value_or(Language::en);
-    if (words[i].starts_with(option) && words[i].size() > option.size())
-      return language_named(std::string_view(words[i]).substr(option.size() + 1))
-          .value_or(Language::en);
-  }
-  return Language::en;
-}
-
 Exit dispatch(const Options& options, const Streams& streams, const Words& words) {
   if (options.version) {
     streams.out << words.name(std::string("turnwright ") + version) << "\n";
@@ -65,7 +52,7 @@ int run(const std::vector<std::string>& words, const Streams& streams) {
   } catch (const DiskFailed& e) {
     fault = e.what();
   } catch (const CannotWrite& e) {
-    fault = e.what();
+    fault = said(e.why);
   } catch (const std::bad_alloc&) {
     fault = said("cli.no-memory");
   } catch (const std::exception& e) {

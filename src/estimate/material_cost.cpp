@@ -1,24 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <array>
 
 #include "quote_parts.hpp"
 
 namespace turnwright {
 namespace {
 
-// The chips of these groups of materials are sold as brass is.
-constexpr std::string_view brass = "brass";
-constexpr std::array<std::string_view, 2> sold_as_brass{"bronze", "copper"};
-
 // By what the material is: the first record that its cutting group names.
 double credit_share(const Shop& shop, const Material& material) {
   for (const ChipCredit& credit : shop.chip_credits)
     if (material.group.find(credit.name) != std::string::npos) return credit.share;
-  if (std::find(sold_as_brass.begin(), sold_as_brass.end(), material.group) == sold_as_brass.end())
-    return 0;
-  for (const ChipCredit& credit : shop.chip_credits)
-    if (credit.name == brass) return credit.share;
   return 0;
 }
 

@@ -2,6 +2,7 @@
 // A row becomes the map that a part file would hold, so that both are read by one reader.
 #include <algorithm>
 #include <array>
+#include <iterator>
 
 #include "family.hpp"
 #include "pieces.hpp"
@@ -42,7 +43,7 @@ constexpr std::array columns_known{
     Column{"one-offs", "", "one-offs", Holds::list},
     Column{"family", "", "", Holds::family},
     Column{"notes", "", "", Holds::remark},
-    Column{"problem", "", "", Holds::remark},
+    Column{PartTable::problem_column, "", "", Holds::remark},
 };
 
 const Column* column(std::string_view name) {
@@ -223,6 +224,21 @@ std::string PartTable::cell(const TableRow& row, std::string_view name) const {
   for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i)
     if (columns_[i] == name) return row.cells[i].text;
   return "";
+}
+
+std::vector<std::string> PartTable::columns() const {
+  std::vector<std::string> names;
+  std::copy_if(columns_.begin(), columns_.end(), std::back_inserter(names),
+               [](const std::string& name) { return name != problem_column; });
+  return names;
+}
+
+std::vector<std::string> PartTable::texts(const TableRow& row) const {
+  std::vector<std::string> texts;
+  for (std::size_t i = 0; i < columns_.size(); ++i)
+    if (columns_[i] != problem_column)
+      texts.push_back(i < row.cells.size() ? row.cells[i].text : "");
+  return texts;
 }
 
 // The family that the row names, with its sizes, as the map to start from. Problems of the family's

@@ -8,8 +8,6 @@
 
 namespace turnwright {
 
-/// How files spell it: "common practice".
-std::string_view file_word(Basis basis);
 /// `source`, `basis` and `band` of a record.
 Source source_of(MapReader& map);
 

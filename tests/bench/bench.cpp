@@ -203,16 +203,9 @@ int main(int count, char** words) {
   const double changes = best(3, [&] { (void)winner_changes(*part, *shop, "", c, 50); });
   const double mapped = best(3, [&] { (void)method_map(*part, *shop, "", c, 40, 40); });
   std::printf(
-<<<<<<< HEAD
-      "all methods, %d pairs, lead to 1,000  %8.1f ms (at most 100), changes of the winner %.0f ms (1000), map 40 x "
-      "40 "
-      "%.0f ms (2000)\n",
-      combining.planned, all_methods / 1000, flipped / 1000, mapped / 1000);
-=======
       "all methods, %d pairs, lead to 1,000 %6.1f ms (at most 100), changes of the winner %.0f ms "
       "(1000), map 40 x 40 %.0f ms (2000)\n",
       combining.planned, all_methods / 1000, changes / 1000, mapped / 1000);
->>>>>>> h-data
   constexpr int n = 2000000;
   volatile double sink = 0;
   const double hand = best(9, [&] {

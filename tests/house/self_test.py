@@ -59,11 +59,12 @@ class Facts(unittest.TestCase):
     def test_constants_and_tables_are_followed(self):
         self.assertEqual(compared('constexpr std::string_view load = "x"; if (a == load) {}'), ["load"])
         self.assertEqual(compared('static const std::map<std::string, int> of{{"x", 1}}; of.find(a);'), ["of"])
+        self.assertEqual(compared('static const std::map<std::string, int> of{{"x", 1}}; of.at(a);'), ["of"])
         self.assertEqual(compared('for (const char* k : {"x", "y"})\n  if (a == k) f();'), ["k"])
 
     def test_what_compares_nothing_is_left_alone(self):
         for code in ('f("x");', 'a = "x";', 'const Unit count("count");', 'UnitOf<Dim{}> count{"count"};', 'if (a == "") {}', 'if (f("x") == 3) {}',
-                     '// a == "x"\n', 'constexpr auto load = "x"; f(load);'):
+                     'static constexpr std::array names{"x", "y"}; names.at(i);', 'a.ends_with("\\n\\n");', '// a == "x"\n', 'constexpr auto load = "x"; f(load);'):
             self.assertEqual(compared(code), [], code)
 
     def test_sentences_are_found(self):

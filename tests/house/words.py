@@ -14,8 +14,34 @@ LANGUAGES = ["en", "de"]  # the first decides
 FORMS = {"one", "other"}
 # A list of ids that stand in English in the other language too: few readers, marked and counted.
 ENGLISH_HERE = "english.yaml"
-# Ids put together in code from a prefix and a name, so no literal shows their use.
-GENERATED = ("figure.",)
+# Ids put together in code from a prefix and a name, and where the names stand: the texts of a function, the
+# first text of each record that begins so, or that of each record in the list that begins so.
+GENERATED = {
+    "step.": ("src/route/route.cpp", "name_of(StepKind"),
+    "limit.": ("src/tune/limit.cpp", "name_of(LimitId"),
+    "remedy.": ("src/tune/limit.cpp", "name_of(Remedy"),
+    "cost.": ("src/estimate/names.cpp", "name_of(CostKind"),
+    "element.": ("src/estimate/names.cpp", "name_of(ElementId"),
+    "band.": ("src/estimate/names.cpp", "name_of(BandRowId"),
+    "status.": ("src/estimate/names.cpp", "name_of(PriceStatus"),
+    "input.": ("src/compare/inputs.cpp", "name_of(InputId"),
+    "rule.": ("src/compare/tuned.cpp", "name_of(TuneRule"),
+    "basis.": ("src/shop/shop.cpp", "name_of(Basis"),
+    "text.per-": ("src/part/read_other_work.cpp", "name_of(ChargedBy"),
+    "text.work-after-": ("src/part/read_other_work.cpp", "name_of(WorkAfter"),
+    "methods.part-": ("src/output/view/methods_view.cpp", "name_of(DifferencePart"),
+    "file.": ("src/part/read_file_kind.cpp", "name_of(FileKind"),
+    "command.": ("src/cli/commands/commands.cpp", "list{"),
+    "option.": ("src/cli/commands/commands.cpp", "Option{"),
+    "figure.": ("include/turnwright/figure", "identity{"),
+}
+# Names that nothing is said of.
+WITHOUT_WORD = {
+    "file.other": "a file of no known kind is judged by its reader",
+    "remedy.none": "where no remedy was used, none is named",
+}
+# What a command says of an option, where it says more than the option's own sentence: option.output.quote.
+OF_COMMAND = ("option.", "command.")
 
 # How the code says something: the id follows the bracket. The call ends at the bracket that closes it.
 CALL = re.compile(r'(?:\bMessage\s*(?:\w+\s*)?\{|\b(?:say|word|message)\s*\()\s*"(?P<id>[^"\\\n]+)"')
@@ -149,6 +175,8 @@ def check_calls(first, findings):
             calls += 1
             name = m.group("id")
             where = f"{path}:{code.count(chr(10), 0, m.start()) + 1}: {name}"
+            if name in GENERATED:
+                continue
             if name not in first:
                 findings.append(f"{where} is not in the catalogue")
                 continue
@@ -166,6 +194,64 @@ def check_calls(first, findings):
     return literals, calls, unseen
 
 
+def body_of(tokens, at):
+    """Places of the first tokens in braces after a place, and of the brace that closes them."""
+    depth = 0
+    for i in range(at, len(tokens)):
+        if tokens[i].value == "{" and tokens[i].kind == "mark":
+            depth += 1
+            begin = i + 1 if depth == 1 else begin
+        elif tokens[i].value == "}" and tokens[i].kind == "mark":
+            depth -= 1
+            if depth == 0:
+                return begin, i
+    return at, at
+
+
+def names_in(path, head):
+    """The names that a line of GENERATED stands for."""
+    begins = [t.value for t in source.tokens(head)]
+    names = []
+    for file in source.files(path):
+        tokens = source.tokens(source.read(file))
+        for i in range(len(tokens) - len(begins)):
+            if [t.value for t in tokens[i:i + len(begins)]] != begins:
+                continue
+            if head.startswith("name_of"):
+                begin, end = body_of(tokens, i)
+                names += [t.value for t in tokens[begin:end] if t.kind == "text"]
+                continue
+            begin, end = body_of(tokens, i)
+            if tokens[begin].kind == "text":
+                names.append(tokens[begin].value)
+            while begin < end and tokens[begin].value == "{":
+                first, last = body_of(tokens, begin)
+                names.append(tokens[first].value)
+                begin = last + 2
+    return names
+
+
+def check_generated(first, literals, findings):
+    """The ids that code can put together; each must be there, and every prefix of the code be listed."""
+    ids, names = set(), {}
+    for prefix, (path, head) in GENERATED.items():
+        if prefix not in literals:
+            continue
+        names[prefix] = names_in(path, head)
+        if not names[prefix]:
+            findings.append(f"{path}:1: no names after '{head}', which '{prefix}' is put before")
+        ids |= {prefix + name for name in names[prefix]}
+    option, command = OF_COMMAND
+    ids |= {f"{option}{o}.{c}" for o in names.get(option, []) for c in names.get(command, [])} & set(first)
+    for name in sorted(ids - set(first) - set(WITHOUT_WORD)):
+        findings.append(f"{CATALOGUE}/{LANGUAGES[0]}:1: {name} is missing, which code puts together")
+    topics = {name.split(".")[0] for name in first}
+    for text in sorted(literals - set(GENERATED)):
+        if re.fullmatch(r"[a-z]+\.([a-z-]+-)?", text) and text.split(".")[0] in topics:
+            findings.append(f"tests/house/words.py:1: '{text}' begins ids put together in code; list it in GENERATED")
+    return ids - set(WITHOUT_WORD)
+
+
 def main():
     findings = []
     languages = {name: read_language(name, findings) for name in LANGUAGES}
@@ -178,8 +264,9 @@ def main():
         print(f"{name}: {len(entries)} sentences, {len(english)} in English")
     print(f"{LANGUAGES[0]}: {len(first)} sentences")
     literals, calls, unseen = check_calls(first, findings)
+    made = check_generated(first, literals, findings)
     for name, entry in first.items():
-        if name not in literals and not name.startswith(GENERATED):
+        if name not in literals and name not in made:
             findings.append(f"{entry.path}:{entry.line}: {name} is used nowhere")
     print(f"{calls} calls in the code, of {unseen} the places are not to be seen in the call")
     source.finish(findings, "findings in the words catalogue")

@@ -25,7 +25,12 @@ class PartTable {
   Checked<Part> read(const TableRow& row) const;
   /// The text of a named column; empty when the table has none.
   std::string cell(const TableRow& row, std::string_view column) const;
-  const std::vector<std::string>& columns() const { return columns_; }
+  /// Of a row that is refused: what was wrong with it.
+  static constexpr const char* problem_column = "problem";
+  /// The columns but that of a problem.
+  std::vector<std::string> columns() const;
+  /// The texts of a row in these columns.
+  std::vector<std::string> texts(const TableRow& row) const;
 
  private:
   Problems start_from_family(const TableRow& row, Node& root, class ProblemList& problems) const;

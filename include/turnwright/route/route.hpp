@@ -147,7 +147,7 @@ struct Audit {
 
 /// The last two are asked where seats tied to each other would be turned in two operations.
 enum class MethodKind { rough_then_finish, two_finish_cuts, between_centres, leave_and_grind };
-/// "two-finish-cuts": how JSON spells it; the words stand under "method." and this.
+/// "two-finish-cuts": how JSON spells it.
 const char* name_of(MethodKind method);
 /// As the files of the rates spell it: "two finish cuts".
 std::optional<MethodKind> method_kind_named(std::string_view word);

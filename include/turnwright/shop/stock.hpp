@@ -32,7 +32,7 @@ struct BarRules {
 };
 
 struct ChipCredit {
-  std::string name;  // steel, brass, aluminium
+  std::string name;  // steel, brass, aluminium; a cutting group that has it in its name
   double share = 0;
   Source source;
 };

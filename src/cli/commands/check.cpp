@@ -36,8 +36,8 @@ Exit check_week(const Session& session, const std::string& path) {
 }
 
 Exit check_file(const Session& session, const std::string& path) {
-  if (path != "-" && is_folder(path)) return check_folder(session, path);
-  if (path != "-" && !is_list(path) && kind_of_file(read_file(path)) == FileKind::week)
+  if (!is_standard_input(path) && is_folder(path)) return check_folder(session, path);
+  if (!is_standard_input(path) && !is_list(path) && kind_of_file(read_file(path)) == FileKind::week)
     return check_week(session, path);
   return for_each_part(part_inputs(session, {path}), [&](const PartInput& input) {
     const auto job = job_of(session, input);

@@ -70,13 +70,22 @@ const std::vector<Command>& table() {
   return list;
 }
 
-constexpr std::array options_of_all{
-    Option{"shop", "DIR"},      Option{"machine", "NAME"},   Option{"units", "metric|inch"},
-    Option{"why", ""},          Option{"json", ""},          Option{"list", ""},
-    Option{"output", "FILE"},   Option{"language", "en|de"}, Option{"week", "WEEK"},
-    Option{"methods", "A, B"},  Option{"rule", "RULE"},      Option{"posted", "PLAN.csv"},
-    Option{"workbooks", "DIR"}, Option{"jobs", "N"},         Option{"help", ""},
-    Option{"version", ""}};
+constexpr std::array options_of_all{Option{"shop", "DIR"},
+                                    Option{"machine", "NAME"},
+                                    Option{"units", "metric|inch"},
+                                    Option{"why", ""},
+                                    Option{"json", ""},
+                                    Option{"list", ""},
+                                    Option{"output", "FILE"},
+                                    Option{"language", "en|de", true},
+                                    Option{"week", "WEEK"},
+                                    Option{"methods", "A, B"},
+                                    Option{"rule", "RULE"},
+                                    Option{"posted", "PLAN.csv"},
+                                    Option{"workbooks", "DIR"},
+                                    Option{"jobs", "N"},
+                                    Option{"help", "", true},
+                                    Option{"version", "", true}};
 
 std::string padded(std::string text, std::size_t width) {
   text.resize(std::max(text.size() + 1, width), ' ');
@@ -104,10 +113,9 @@ const Command* command_named(std::string_view name) {
 
 std::span<const Option> all_options() { return options_of_all; }
 
-bool takes(const Command& command, std::string_view option) {
-  constexpr std::array always{"language", "help", "version"};
-  return std::find(always.begin(), always.end(), option) != always.end() ||
-         std::find(command.options.begin(), command.options.end(), option) != command.options.end();
+bool takes(const Command& command, const Option& option) {
+  const auto& own = command.options;
+  return option.everywhere || std::find(own.begin(), own.end(), option.name) != own.end();
 }
 
 std::string help_for(const std::string& name, const Words& words) {
@@ -119,7 +127,7 @@ std::string help_for(const std::string& name, const Words& words) {
   std::string text = words({"help.example", {{"example", command->example}}}) + "\n\n" +
                      words.name(usage) + "\n" + words("command." + own) + "\n\n";
   for (const Option& o : all_options()) {
-    if (!takes(*command, o.name)) continue;
+    if (!takes(*command, o)) continue;
     const std::string option(o.name);
     const std::string left = "--" + option + (o.value.empty() ? "" : " " + std::string(o.value));
     // Where a command's own sentence says more than the option's.

@@ -39,15 +39,16 @@ Exit compare_part(const Session& session, Outputs& outputs, const PartInput& inp
   const MethodsReport report = report_of(session, *job, asked);
   const Words words = session.words_for(job->part.inch);
   const std::string path = outputs.path(job->part.number, o.json ? ".json" : ".txt");
-  if (path.ends_with(".xlsx"))
+  const FileFormat format = format_of(path);
+  if (format == FileFormat::workbook)
     outputs.put_workbook(path, [&](const std::string& temporary) {
       write_methods_workbook(report, words, temporary);
     });
-  else if (o.json || path.ends_with(".json"))
+  else if (o.json || format == FileFormat::json)
     outputs.put_json(path, methods_json(report));
   else
-    outputs.put(
-        path, path.ends_with(".html") ? methods_page(report, words) : methods_text(report, words));
+    outputs.put(path, format == FileFormat::page ? methods_page(report, words)
+                                                 : methods_text(report, words));
   const auto& methods = report.comparison.methods;
   const bool any = std::any_of(methods.begin(), methods.end(),
                                [](const MethodResult& m) { return m.feasible(); });

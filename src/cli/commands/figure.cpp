@@ -4,7 +4,7 @@
 #include <ostream>
 
 #include "command.hpp"
-
+#include "read_figure_value.hpp"
 #include "turnwright/figure/catalogue.hpp"
 #include "turnwright/output/json.hpp"
 #include "turnwright/quantity/text.hpp"
@@ -17,17 +17,6 @@ using turnwright::figure::Field;
 using turnwright::figure::Numbers;
 
 constexpr std::size_t none = static_cast<std::size_t>(-1);
-
-std::vector<std::string> split(const std::string& text, char separator) {
-  std::vector<std::string> parts;
-  std::size_t start = 0;
-  for (;;) {
-    const std::size_t end = text.find(separator, start);
-    parts.push_back(text.substr(start, end - start));
-    if (end == std::string::npos) return parts;
-    start = end + 1;
-  }
-}
 
 // The unit a result is shown in: the field's, or its inch counterpart.
 std::string shown_unit(const Field& field, bool inch) {
@@ -88,10 +77,13 @@ class FigureRun {
     if (input != none && !again) {
       if (!given_[input].empty())
         fault({"figure-run.twice", {{"name", name}}});
-      else if (read(entry_.inputs[input], text, typed_[input], true))
+      else if (read(entry_.inputs[input], text, Range::checked, typed_[input]))
         given_[input] = typed_[input].si;
     } else if (result != none) {
-      read(entry_.results[result], text, results_[result], false);
+      if (!results_[result].si.empty())
+        fault({"figure-run.twice", {{"name", name}}});
+      else
+        read(entry_.results[result], text, Range::any, results_[result]);
     } else {
       std::vector<std::string> names;
       for (const Field& f : entry_.inputs) names.emplace_back(f.name);
@@ -105,56 +97,11 @@ class FigureRun {
       if (fields[i].name == name) return i;
     return none;
   }
-  bool read(const Field& field, const std::string& text, FigureValue& value, bool in_range) {
-    value.name = field.name;
-    value.list = field.list;
-    if (!field.choices[0].empty()) return read_choice(field, text, value);
-    for (const std::string& item : field.list ? split(text, ',') : std::vector<std::string>{text}) {
-      // "none" is the word for a default that stands for nothing (no drill point, no clamp).
-      if (item == "none" && !std::isnan(field.otherwise)) {
-        value.si.push_back(coherent(field.otherwise, field.unit));
-        value.shown.push_back(field.otherwise);
-        value.unit = field.unit.name;
-        continue;
-      }
-      if (item == "unlimited" && std::isinf(field.otherwise)) {
-        value.si.push_back(figure::unlimited);
-        value.shown.push_back(figure::unlimited);
-        continue;
-      }
-      TextFault wrong;
-      const auto q = read_quantity(item, field.unit, wrong);
-      if (!q)
-        return fault(
-            with_near({"figure-run.wrong-value",
-                       {{"name", field.name}, {"what", wrong.what}, {"expected", wrong.expected}}},
-                      wrong.suggestion));
-      const double in_unit = turnwright::shown(q->si, field.unit);
-      if (in_range && (in_unit < field.low * (1 - 1e-12) || in_unit > field.high * (1 + 1e-12)))
-        return fault({"figure-run.out-of-range",
-                      {{"name", field.name},
-                       {"text", item},
-                       {"low", Figure{field.low, 6}},
-                       {"high", Measure{coherent(field.high, field.unit), field.unit, 6}}}});
-      value.si.push_back(q->si);
-      value.shown.push_back(q->value);
-      value.unit = q->unit.text;
-    }
+  bool read(const Field& field, const std::string& text, Range range, FigureValue& into) {
+    auto value = read_figure_value(field, text, range);
+    if (const auto* wrong = std::get_if<Message>(&value)) return fault(*wrong);
+    into = std::get<FigureValue>(std::move(value));
     return true;
-  }
-  bool read_choice(const Field& field, const std::string& text, FigureValue& value) {
-    std::vector<std::string> list;
-    for (std::size_t i = 0; i < field.choices.size(); ++i) {
-      if (field.choices[i].empty()) continue;
-      if (field.choices[i] == text) {
-        value.si = {static_cast<double>(i)};
-        value.word = text;
-        return true;
-      }
-      list.emplace_back(field.choices[i]);
-    }
-    return fault({"figure-run.no-choice",
-                  {{"name", field.name}, {"text", text}, {"expected", one_of(list)}}});
   }
   bool fill_defaults(std::size_t& missing) {
     std::string lacking;

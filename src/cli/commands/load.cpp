@@ -14,17 +14,18 @@ void put_week(const Session& session, const Week& week, const PlannedWeek& p) {
   const Options& o = session.options;
   Outputs outputs(session, false);
   const std::string& to = o.output;
-  if (to.ends_with(".xlsx"))
+  const FileFormat format = format_of(to);
+  if (format == FileFormat::workbook)
     outputs.put_workbook(to, [&](const std::string& temporary) {
       write_week_workbook(week, p.problem, p.loads, p.plan, session.words, temporary);
     });
-  else if (to.ends_with(".html"))
+  else if (format == FileFormat::page)
     outputs.put(to, week_page(week, p.problem, p.loads, p.plan, session.words));
-  else if (to.ends_with(".csv"))
+  else if (format == FileFormat::table)
     outputs.put(to, week_table(week, p.problem, p.plan));
-  else if (to.ends_with(".ics"))
+  else if (format == FileFormat::calendar)
     outputs.put(to, week_calendar(week, p.problem, p.plan, session.words));
-  else if (o.json || to.ends_with(".json"))
+  else if (o.json || format == FileFormat::json)
     outputs.put_json(to, week_json(week, p.problem, p.loads, p.plan));
   else
     outputs.put(to, week_text(week, p.problem, p.loads, p.plan, session.words, {o.why}));

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 // A file to start from, and beside it the schema that its first line points editors to.
 #include <algorithm>
-#include <array>
+#include <optional>
 #include <ostream>
 
 #include "command.hpp"
 #include "files.hpp"
+#include "turnwright/part/file_kind.hpp"
 
 namespace turnwright {
 const std::vector<NamedText>& starter_files();  // built in from templates/new
@@ -15,7 +16,11 @@ const std::vector<NamedText>& schema_files();   // built in from rates/schema
 namespace turnwright::cli {
 namespace {
 
-constexpr std::array<std::string_view, 4> kinds{"shop", "part", "request", "week"};
+std::optional<FileKind> kind_named(std::string_view word) {
+  for (const FileKind kind : {FileKind::shop, FileKind::part, FileKind::request, FileKind::week})
+    if (name_of(kind) == word) return kind;
+  return std::nullopt;
+}
 
 const std::string* file_named(const std::vector<NamedText>& files, const std::string& name) {
   const auto found =
@@ -27,10 +32,10 @@ const std::string* file_named(const std::vector<NamedText>& files, const std::st
 
 Exit new_file(Session& session) {
   const auto& words = session.options.operands;
-  if (words.size() != 2 || std::find(kinds.begin(), kinds.end(), words[0]) == kinds.end())
-    return session.wrong("cli.new-usage");
+  const auto of = words.size() == 2 ? kind_named(words[0]) : std::nullopt;
+  if (!of) return session.wrong("cli.new-usage");
   const std::string &kind = words[0], &target = words[1];
-  const bool shop = kind == kinds[0];
+  const bool shop = of == FileKind::shop;
   const std::string path = shop ? target + "/shop.yaml" : target;
   if (exists(path)) return session.wrong({"cli.there-already", {{"path", path}}});
   const std::size_t slash = path.rfind('/');

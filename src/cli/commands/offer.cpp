@@ -54,7 +54,7 @@ Checked<Words> offer_words(const Session& session) {
 
 Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quote,
                                 const Words& words) {
-  const std::string language = language_of(session) == "de" ? "de" : "en";
+  const std::string language = language_named(language_of(session)) == Language::de ? "de" : "en";
   OfferTexts texts;
   Problems problems;
   const std::array<std::pair<std::string, std::string*>, 4> files{
@@ -120,7 +120,7 @@ Exit put_offer(const Session& session, const CustomerQuote& quote) {
   }
   Outputs outputs(session, false);
   const std::string& to = session.options.output;
-  if (to.ends_with(".xlsx"))
+  if (format_of(to) == FileFormat::workbook)
     outputs.put_workbook(to, [&](const std::string& temporary) {
       write_offer_workbook(quote, *texts, *words, temporary);
     });

@@ -56,15 +56,16 @@ void write_inside(const Session& session, Outputs& outputs, const PartInput& inp
   const Part& part = inside.quote.route.job.part;
   const Words words = session.words_for(part.inch);
   const std::string path = outputs.path(part.number, ".xlsx");
-  if (path.ends_with(".xlsx"))
+  const FileFormat format = format_of(path);
+  if (format == FileFormat::workbook)
     outputs.put_workbook(path, [&](const std::string& temporary) {
       write_workbook(inside.quote, inside.methods, session.shop, inside.digests, words, temporary);
     });
-  const std::string to = path.ends_with(".xlsx") ? "" : path;
-  if (o.json || path.ends_with(".json"))
+  const std::string to = format == FileFormat::workbook ? "" : path;
+  if (o.json || format == FileFormat::json)
     outputs.put_json(to, quote_json(inside.quote, inside.methods, session.shop, inside.digests,
                                     input.request.get()));
-  else if (path.ends_with(".html"))
+  else if (format == FileFormat::page)
     outputs.put(to, quote_page(inside.quote, inside.methods, session.shop, inside.digests, words));
   else
     outputs.put(to, quote_text(inside.quote, inside.methods, words, {o.why}));
@@ -108,7 +109,7 @@ Exit quote(Session& session) {
   if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
   const std::vector<PartInput> inputs = part_inputs(session, o.operands);
-  if (is_list(o.output) && (inputs.size() > 1 || o.output.ends_with(".csv")))
+  if (is_list(o.output) && (inputs.size() > 1 || format_of(o.output) == FileFormat::table))
     return quote_table(session, inputs);
   if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
     return session.wrong("cli.output-folder");

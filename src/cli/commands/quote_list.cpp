@@ -2,6 +2,7 @@
 // A whole list priced: read, planned and written in chunks, so that memory does not grow with it.
 #include <unistd.h>
 
+#include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <memory>
@@ -84,12 +85,11 @@ void write_part_workbook(const Session& session, const Job& job, const std::stri
 
 // The families that these rows name, each read once, from the folder of the table.
 void read_families(const std::string& list, const std::vector<TableRow>& rows, PartTable& table) {
-  const std::size_t slash = list.rfind('/');
-  const std::string folder = slash == std::string::npos ? "" : list.substr(0, slash + 1);
+  const std::filesystem::path folder = std::filesystem::path(list).parent_path();
   for (const TableRow& row : rows) {
     const std::string name = table.cell(row, "family");
     if (name.empty() || table.knows_family(name)) continue;
-    const std::string path = name.starts_with("/") ? name : folder + name;
+    const std::string path = (folder / name).string();
     if (exists(path) && !is_folder(path))
       table.add_family(name, read_document(path, read_file(path)));
   }
@@ -104,7 +104,7 @@ std::string place_of(const std::string& path, const TableRow& row, const Words& 
 class ListReader {
  public:
   explicit ListReader(const std::string& path) : in_(open_file(path)) {
-    if (path.ends_with(".xlsx")) {
+    if (format_of(path) == FileFormat::workbook) {
       auto book = std::make_unique<WorkbookReader>(path);
       sheet_ = book.get();
       reader_ = std::move(book);

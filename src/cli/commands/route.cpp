@@ -17,7 +17,7 @@ Exit route_part(const Session& session, Outputs& outputs, const PartInput& input
   if (!route) return put_infeasible(session, outputs, *job, route.infeasible());
   const RouteTimes times = times_of(*route, session.shop);
   const std::string path = outputs.path(job->part.number, o.json ? ".json" : ".txt");
-  if (o.json || path.ends_with(".json"))
+  if (o.json || format_of(path) == FileFormat::json)
     outputs.put_json(path, route_json(*route, times, session.shop));
   else
     outputs.put(path,

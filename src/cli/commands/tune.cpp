@@ -38,7 +38,7 @@ Exit tune_part(const Session& session, Outputs& outputs, const PartInput& input,
     if (!method->feasible())
       return put_infeasible(session, outputs, *job, method->quote.infeasible());
   const std::string path = outputs.path(job->part.number, o.json ? ".json" : ".txt");
-  if (o.json || path.ends_with(".json"))
+  if (o.json || format_of(path) == FileFormat::json)
     outputs.put_json(path, tuned_json(t, session.shop));
   else
     outputs.put(path, tuned_text(t, session.shop, session.words_for(job->part.inch)));

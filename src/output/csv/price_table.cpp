@@ -14,8 +14,6 @@ std::string joined(const std::vector<std::string>& cells) {
   return line + "\n";
 }
 
-constexpr const char* problem_column = "problem";
-
 PriceCell money_cell(Money m) { return {m.text(), m.amount().si, 2}; }
 PriceCell number_cell(double value, int places) { return {fixed(value, places), value, places}; }
 PriceCell text_cell(std::string text) { return {std::move(text), {}, 0}; }
@@ -107,18 +105,13 @@ std::string price_head() {
 }
 
 std::string again_head(const PartTable& table) {
-  std::vector<std::string> cells;
-  for (const std::string& c : table.columns())
-    if (c != problem_column) cells.push_back(c);
-  cells.emplace_back(problem_column);
+  std::vector<std::string> cells = table.columns();
+  cells.emplace_back(PartTable::problem_column);
   return joined(cells);
 }
 
 std::string again_row(const PartTable& table, const TableRow& row, const std::string& problem) {
-  std::vector<std::string> cells;
-  for (std::size_t i = 0; i < table.columns().size(); ++i)
-    if (table.columns()[i] != problem_column)
-      cells.push_back(i < row.cells.size() ? row.cells[i].text : "");
+  std::vector<std::string> cells = table.texts(row);
   cells.push_back(problem);
   return joined(cells);
 }
