@@ -20,9 +20,9 @@ struct PracticeRow {
   double low, high;
 
   template <Dim D>
-  constexpr PracticeRow(std::string_view words, Quantity<D> Practice::*where, const UnitOf<D>& in,
+  constexpr PracticeRow(std::string_view words, Quantity<D> Practice::*where, const UnitOf<D>& its,
                         double least, double most)
-      : name(words), member(where), unit(in), low(least), high(most) {}
+      : name(words), member(where), unit(its), low(least), high(most) {}
   constexpr PracticeRow(std::string_view words, double Practice::*where, double least, double most)
       : name(words), member(where), unit(unit::ratio), low(least), high(most) {}
   constexpr PracticeRow(std::string_view words, int Practice::*where, int least, int most)
@@ -147,8 +147,7 @@ std::optional<double> value_in_range(MapReader& map, const Node& value, const Pr
 
 void put(MapReader& map, int Practice::*member, const Node&, const PracticeRow& row,
          Practice& practice) {
-  const auto value =
-      map.whole("value", static_cast<int>(row.low), static_cast<int>(row.high));
+  const auto value = map.whole("value", static_cast<int>(row.low), static_cast<int>(row.high));
   if (value) practice.*member = *value;
 }
 template <class T>

@@ -81,10 +81,10 @@ TEST_CASE("a row of the shop's own practice changes the plan", "[shop][practice]
 
 TEST_CASE("a row of the practice that cannot be is a problem with its place", "[shop][practice]") {
   CHECK_THAT(problems_with("full grip", "40"),
-             Catch::Contains("mine.yaml:2:29: found '40'") && Catch::Contains("from 0.05 to 3"));
+             Catch::Contains("mine.yaml:2:28: found '40'") && Catch::Contains("from 0.05 to 3"));
   CHECK_THAT(problems_with("approach", "-2 mm"), Catch::Contains("found '-2 mm'"));
   CHECK_THAT(problems_with("rough turning grade", "3"), Catch::Contains("found '3'"));
-  CHECK_THAT(problems_with("approach", "2 min"), Catch::Contains("mine.yaml:2:28"));
+  CHECK_THAT(problems_with("approach", "2 min"), Catch::Contains("mine.yaml:2:27: "));
   CHECK_THAT(problems_with("aproach", "2 mm"),
              Catch::Contains("unknown row 'aproach'") && Catch::Contains("mean 'approach'"));
 }

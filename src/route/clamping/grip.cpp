@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-
 namespace turnwright {
 
 Length full_grip(const PlanContext& context, Length diameter) {

@@ -87,8 +87,8 @@ void choose_jaws(const PlanContext& context, const Surface& held, const Turned& 
   const Length hard_jaws = context.shop.accuracy(AccuracyId::hard_jaws),
                soft_jaws = context.shop.accuracy(AccuracyId::soft_jaws);
   const Practice& practice = context.shop.practice;
-  bool soft = fine_seat(context, held) ||
-              (held.ra.si > 0 && held.ra.si < practice.soft_jaws_roughness.si);
+  bool soft =
+      fine_seat(context, held) || (held.ra.si > 0 && held.ra.si < practice.soft_jaws_roughness.si);
   for (const TiedPair& pair : tied_pairs(context.job)) {
     if (turned_here(pair.surface, turned) == turned_here(pair.datum, turned)) continue;
     if (pair.tie.value.si <= hard_jaws.si + same_point) soft = true;

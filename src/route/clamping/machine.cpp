@@ -109,8 +109,8 @@ Planned<Message> cone_by_hand(const PlanContext& context, const Surface& s, cons
   const double set_over =
       std::abs((s.left_radius - s.right_radius).si) * (part.overall / length).si;
   const Length most = context.shop.practice.most_set_over;
-  const bool slender = !s.inside() && machine.tailstock && set_over <= most.si &&
-                       part.centres.keep != CentreUse::no;
+  const bool slender =
+      !s.inside() && machine.tailstock && set_over <= most.si && part.centres.keep != CentreUse::no;
   if (slender)
     return Message{"plan.cone-by-tailstock", {{"element", e.text}, {"by", Length(set_over)}}};
   return Infeasible{{"plan.cone-too-long",

@@ -83,8 +83,7 @@ void limit_drill_feed(CutConditions& k, const CutContext& c, const DrillLoad& lo
 CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth) {
   CutConditions k;
   const Practice& practice = c.shop.practice;
-  const TableSpeed table =
-      table_speed(c.shop, c.material, c.tool.grade, practice.hole_table_depth);
+  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, practice.hole_table_depth);
   const double factor = c.tool.kind == ToolKind::ream ? practice.reamer_feed_factor : 1.0;
   k.wanted.surface_speed = machine_factor(c) * step_factor(c).speed * table.speed;
   k.wanted.feed = factor * practice.drill_feed_share * diameter;

@@ -8,7 +8,6 @@
 #include <array>
 #include <cmath>
 
-
 namespace turnwright {
 namespace {
 
@@ -74,11 +73,9 @@ double compliance_at(const HeldWork& work, Length z) {
   else if (work.follows && z.si + behind < work.centre.si)
     at[n++] = z.si + behind;
   if (n == 0) return own;
-  const double a = flex(at[0], at[0]) + work.practice.centre_compliance.si,
-               u = flex(z.si, at[0]);
+  const double a = flex(at[0], at[0]) + work.practice.centre_compliance.si, u = flex(z.si, at[0]);
   if (n == 1) return own - u * u / a;
-  const double b = flex(at[1], at[1]) + work.practice.steady_compliance.si,
-               v = flex(z.si, at[1]);
+  const double b = flex(at[1], at[1]) + work.practice.steady_compliance.si, v = flex(z.si, at[1]);
   const double ab = flex(at[0], at[1]), det = a * b - ab * ab;
   return own - (u * u * b - 2 * u * v * ab + v * v * a) / det;
 }

@@ -14,8 +14,7 @@ struct Cut {
   Length width{}, bottom{};
 };
 
-Planned<Cut> cut_of(const DrawnList& list, std::size_t i, const Groove& g,
-                    const Shop& shop) {
+Planned<Cut> cut_of(const DrawnList& list, std::size_t i, const Groove& g, const Shop& shop) {
   const Length r = list.surfaces[i].right_radius;
   switch (g.kind) {
     case GrooveKind::circlip: {
@@ -53,8 +52,7 @@ Message misfit(const DrawnList& list, const Surface& s, const Dip& dip) {
   return {};
 }
 
-Planned<Dip> dip_of(const DrawnList& list, std::size_t i, const Groove& g,
-                    const Shop& shop) {
+Planned<Dip> dip_of(const DrawnList& list, std::size_t i, const Groove& g, const Shop& shop) {
   const auto cut = cut_of(list, i, g, shop);
   if (!cut) return cut.infeasible();
   const Dip dip = placed(list, i, g, *cut);

@@ -68,7 +68,10 @@ void limit_bending(const OperationContext& op, Workpiece& work, const Tool& tool
       continue;
     }
     const Surface& surface = op.job.surfaces[*wanted.surface];
-    const SurfaceCut cut{op.shop.practice, op.job.material, op.machine, tool,
+    const SurfaceCut cut{op.shop.practice,
+                         op.job.material,
+                         op.machine,
+                         tool,
                          compliance_range(held, segment.to.z, segment.from.z),
                          op.shop.policy.deflection_share * surface.tolerance};
     const Remedy changed = lighten(cut, segment, segments);

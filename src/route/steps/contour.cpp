@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-
 namespace turnwright {
 namespace {
 

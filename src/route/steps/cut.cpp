@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-
 namespace turnwright {
 
 CutContext cut_context(const OperationContext& op, const Tool& tool, StepKind kind, Length diameter,

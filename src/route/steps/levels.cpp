@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-
 namespace turnwright {
 namespace {
 
@@ -44,8 +43,7 @@ std::vector<DepthOfCut> divided(const Practice& practice, const std::vector<Leng
   Length from = top;
   for (const Length level : levels) {
     const Length gap = from - level + (cuts.empty() ? over : Length(0.0));
-    const int n =
-        std::max(1, static_cast<int>(std::ceil(gap.si / most.si - practice.depth_slack)));
+    const int n = std::max(1, static_cast<int>(std::ceil(gap.si / most.si - practice.depth_slack)));
     const Length step = (from - level) / static_cast<double>(n);
     for (int j = 1; j <= n; ++j)
       cuts.push_back({from - (j - 1) * step, j == n ? level : from - j * step});

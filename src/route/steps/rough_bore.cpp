@@ -13,8 +13,7 @@ namespace {
 // What the rough cuts must not enter.
 InvertedBody rough_limit(const OperationContext& op, const Workpiece& work) {
   const Outline all = spanned(bar_target(op, work), work.outside);
-  return InvertedBody(op.view.local(
-      bore_allowance(op.job, op.shop.practice, op.view.local(all))));
+  return InvertedBody(op.view.local(bore_allowance(op.job, op.shop.practice, op.view.local(all))));
 }
 
 // Where there is enough to rough; nothing when it is left to the finishing cut.
@@ -106,8 +105,7 @@ void bore_levels(const OperationContext& op, Workpiece& work, const Tool& bar,
   InvertedBody body = inverted_bore(work);
   const Practice& practice = op.shop.practice;
   const Extent extent = extent_of(practice, body, limit);
-  const auto levels =
-      shoulder_levels(practice, limit.shape(), extent.top, body.shape().left());
+  const auto levels = shoulder_levels(practice, limit.shape(), extent.top, body.shape().left());
   if (levels.empty()) {
     if (!step.segments.empty()) work.commit_bore(std::move(step), work.hollow);
     return;
