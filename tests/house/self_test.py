@@ -205,6 +205,7 @@ class Bracketed(unittest.TestCase):
         self.assertEqual([self.left(t) for _, t in bracketed.ics_texts(ics.encode())], [["of", "order"]])
         self.assertEqual([t for _, t in bracketed.csv_texts(b"machine,order\nlathe,7\n")], ["lathe", "7"])
         self.assertEqual([t for _, t in bracketed.json_texts('{"id": "a b", "reasons": [{"text": "c d"}]}'.encode())], ["c d"])
+        self.assertEqual(bracketed.json_texts('{"why": {"id": "a.b", "values": {}, "text": "c d"}}'.encode()), [])
         self.assertEqual([t for _, t in bracketed.json_texts('{"text": "a"}\n{"text": "b"}\n'.encode())], ["a", "b"])
 
 
