@@ -34,7 +34,8 @@ UNITS = set("""mm cm dm in ft um µm μm mil Nm kN MN kW hp lb oz kg min rev rpm
 PROPER_NAMES = {"Turnwright"}  # the program; its makers write it alike in every language
 # Of a table that other programs read, the heads are keys and not words.
 CSV_HEADS_ARE_KEYS = True
-# Members of the JSON that hold a sentence; all other texts there are ids, names and amounts.
+# Members of the JSON that hold a sentence, in English in every language: each must stand beside the id of the
+# catalogue that it was made from. All other texts there are ids, names and amounts.
 JSON_SENTENCES = {"text", "sentence", "message", "english"}
 ICS_TEXTS = {"SUMMARY", "DESCRIPTION", "LOCATION", "COMMENT", "CATEGORIES", "X-WR-CALNAME", "X-WR-CALDESC"}
 HTML_TEXTS = {"title", "alt", "aria-label", "aria-description", "aria-roledescription", "placeholder", "label", "summary"}
@@ -198,12 +199,13 @@ def ics_texts(data):
 
 
 def json_texts(data):
+    """Sentences without an id of the catalogue beside them."""
     found = []
 
     def walk(node, at, key):
         if isinstance(node, dict):
             for k, v in node.items():
-                walk(v, f"{at}/{k}", k)
+                walk(v, f"{at}/{k}", "" if "id" in node and "values" in node else k)
         elif isinstance(node, list):
             for i, v in enumerate(node):
                 walk(v, f"{at}/{i}", key)
@@ -298,43 +300,37 @@ def forms(words, endings, extra=()):
     return runs + [Run(*words, output=ending) for ending in endings]
 
 
+def part_runs(part, full):
+    """A part by its quotation and its steps; in full also by all other commands and forms."""
+    named = re.search(r"--machine \"([^\"]+)\"", source.read(part))
+    rest = [part, *SHOP] + (["--machine", named.group(1)] if named else [])
+    if not full:
+        return [Run("quote", *rest), Run("quote", *rest, output=".xlsx"), Run("route", *rest), Run("tune", *rest)]
+    units = [["--units", "inch"], ["--units", "metric"]]
+    runs = forms(["quote", *rest], [".xlsx", ".html"], units) + forms(["route", *rest], [], units) + forms(["tune", *rest], [], units)
+    runs += forms(["compare", *rest], [".xlsx", ".html"]) + [Run("check", part, *SHOP)]
+    runs += [Run("explain", part, *subject, *SHOP) for subject in ([], ["minutes"], ["price", "50"])]
+    for step in step_numbers(part):
+        runs += [Run("explain", part, "step", step, *SHOP), Run("explain", part, "pass", f"{step}.1", *SHOP)]
+    return runs
+
+
 def all_runs(work):
+    """Every command and every form of output, with few parts and one week: a plan takes seconds."""
     kinds = kinds_of_samples()
     week, booked = kinds["week"][0], kinds["booked"][0]
-    units = [["--units", "inch"], ["--units", "metric"]]
-    runs = []
-    for part in kinds["part"]:
-        machines = [[]]
-        named = re.search(r"--machine \"([^\"]+)\"", source.read(part))
-        if named:
-            machines.append(["--machine", named.group(1)])
-        for machine in machines:
-            rest = [part, *SHOP, *machine]
-            runs += forms(["quote", *rest], [".xlsx", ".html", ".json", ".txt"], units)
-            runs += forms(["route", *rest], [".txt", ".json"], units)
-            runs += forms(["compare", *rest], [".xlsx", ".html", ".json", ".txt"])
-            runs += forms(["tune", *rest], [".json", ".txt"], units)
-            runs += [Run("explain", part, *subject, *SHOP, *machine) for subject in ([], ["minutes"], ["price", "50"])]
-        runs += [Run("check", part, *SHOP)]
-        steps = step_numbers(part)
-        for step in steps:
-            runs += [Run("explain", part, "step", step, *SHOP), Run("explain", part, "pass", f"{step}.1", *SHOP)]
-    runs += [Run("quote", kinds["part"][0], *SHOP, "--week", week), Run("tune", *kinds["part"][:4], *SHOP)]
-    runs += [Run("tune", kinds["part"][0], *SHOP, "--rule", rule) for rule in ("cost", "time", "contribution")]
-    for request in kinds["request"]:
-        runs += forms(["quote", request, *SHOP], [".csv", ".xlsx"]) + [Run("check", request, *SHOP)]
-        runs += [Run("offer", request, *SHOP), Run("offer", request, *SHOP, "--week", week)]
-        runs += [Run("offer", request, *SHOP, output=e) for e in (".html", ".xlsx", ".txt")]
+    first, request = kinds["part"][0], kinds["request"][0]
+    runs = [run for part in kinds["part"] for run in part_runs(part, part == first)]
+    runs += [Run("tune", first, *SHOP, "--rule", rule) for rule in ("time", "contribution")]
+    runs += forms(["quote", request, *SHOP], [".csv", ".xlsx"]) + [Run("check", request, *SHOP), Run("offer", request, *SHOP, "--week", week)]
+    runs += [Run("offer", request, *SHOP, output=e) for e in (".html", ".xlsx", ".txt")]
     for table in kinds["list"]:
-        runs += [Run("quote", table, *SHOP), Run("quote", table, *SHOP, output=".csv"), Run("quote", table, *SHOP, output=".xlsx"),
-                 Run("quote", table, *SHOP, "--json"), Run("quote", table, *SHOP, "--workbooks", os.path.join(work, "books"), folder=True)]
-    runs += forms(["load", week, *SHOP], [".html", ".xlsx", ".csv", ".ics", ".json", ".txt"])
-    if offered("load", "posted"):
-        posted = os.path.join(work, "posted.csv")
-        plain("load", week, *SHOP, "--output", posted)
-        runs += [Run("load", week, *SHOP, "--posted", posted), Run("promise", week, kinds["part"][0], "40", *SHOP, "--posted", posted)]
-    runs += forms(["promise", week, kinds["part"][0], "40", *SHOP], [])
-    runs += forms(["actuals", week, booked, *SHOP], []) + [Run("check", week, *SHOP)]
+        runs += [Run("quote", table, *SHOP, output=".csv"), Run("quote", table, *SHOP, output=".xlsx"),
+                 Run("quote", table, *SHOP, "--workbooks", os.path.join(work, "books"), folder=True)]
+    posted = os.path.join(work, "posted.csv")
+    plain("load", week, *SHOP, "--output", posted)
+    runs += [Run("load", week, *SHOP, "--posted", posted, "--why"), *(Run("load", week, *SHOP, output=e) for e in (".html", ".xlsx", ".ics"))]
+    runs += [Run("promise", week, first, "40", *SHOP, "--posted", posted), Run("actuals", week, booked, *SHOP), Run("check", week, *SHOP)]
     runs += forms(["rates", *SHOP], []) + [Run("rates")]
     runs += figure_runs() + help_runs() + new_runs(work) + refused_runs(kinds, week, work)
     return runs

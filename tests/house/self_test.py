@@ -134,12 +134,34 @@ class Words(unittest.TestCase):
         self.check("src/x.cpp:1: a.two: has no place for m", cpp, 'Message{"a.two", {{"n", n}, {"m", m}}};\n')
         self.check("its forms are many, one", en, self.GOOD[en].replace("other:", "many:"))
 
-    def test_ids_that_stay_english_and_ids_put_together(self):
-        more = {"templates/words/en/a.yaml": self.GOOD["templates/words/en/a.yaml"] + "figure.x: it is the sum\n",
-                "templates/words/de/english.yaml": "[figure.x]\n"}
-        status, out = run_in_tree("words.py", dict(self.GOOD, **more))
+    def test_ids_put_together(self):
+        en, de = "templates/words/en/a.yaml", "templates/words/de/a.yaml"
+        files = dict(self.GOOD, **{
+            en: self.GOOD[en] + "rule.cost: costs\ncommand.quote: a price\noption.jobs: so many\noption.jobs.quote: at once\n",
+            de: self.GOOD[de] + "rule.cost: Kosten\ncommand.quote: ein Preis\noption.jobs: so viele\noption.jobs.quote: zugleich\n",
+            "src/compare/tuned.cpp": 'const char* name_of(TuneRule rule) {\n  static constexpr std::array names{"cost"};\n  return names[0];\n}\n'
+                                     'auto a = "rule." + f();\n',
+            "src/cli/commands/commands.cpp": 'const std::vector<Command> list{{"quote", "PART", {"jobs"}, quote}};\nconstexpr std::array all{Option{"jobs", "N"}};\n'
+                                             'auto a = "command." + f(), b = "option." + f();\n'})
+        status, out = run_in_tree("words.py", files)
         self.assertEqual(status, 0, out)
-        self.assertIn("1 in English", out)
+        for expected, path, old, new in (("rule.time is missing", "src/compare/tuned.cpp", '{"cost"}', '{"cost", "time"}'),
+                                         ("rule.cost is used nowhere", "src/compare/tuned.cpp", '{"cost"}', '{"time"}'),
+                                         ("command.offer is missing", "src/cli/commands/commands.cpp", "quote}}", 'quote}, {"offer", "", {}, offer}}'),
+                                         ("option.jobs.quote is used nowhere", "src/cli/commands/commands.cpp", '{"quote"', '{"offer"'),
+                                         ("'a.x-' begins ids put together", "src/compare/tuned.cpp", '"rule."', '"a.x-" + g() + "rule."')):
+            status, out = run_in_tree("words.py", dict(files, **{path: files[path].replace(old, new)}))
+            self.assertIn(expected, out)
+            self.assertEqual(status, 1, out)
+
+    def test_places_by_name_and_choices(self):
+        cpp = "src/x.cpp"
+        for code in ('const Place d("depth", x);\nMessage m{"a.one", {d, {"side", y}}};', 'say({"a.one", {Place("depth", x), {"side", y}}});',
+                     'say(x ? "a.one" : "a.one", {{"depth", x}, {"side", y}});', 'Message m("a.one");\nm.places.push_back(d);'):
+            status, out = run_in_tree("words.py", dict(self.GOOD, **{cpp: code + ' say({"a.two", {{"n", n}}});\n'}))
+            self.assertEqual(status, 0, code + out)
+        for code in ('const Place d("depth", x);\nMessage m{"a.one", {d}};', 'say(x ? "a.one" : "a.one", {{"depth", x}});', 'say("a.one");'):
+            self.check("a.one: not given: ", cpp, code + ' say({"a.two", {{"n", n}}});\n')
 
 
 def workbook(parts):
@@ -183,6 +205,7 @@ class Bracketed(unittest.TestCase):
         self.assertEqual([self.left(t) for _, t in bracketed.ics_texts(ics.encode())], [["of", "order"]])
         self.assertEqual([t for _, t in bracketed.csv_texts(b"machine,order\nlathe,7\n")], ["lathe", "7"])
         self.assertEqual([t for _, t in bracketed.json_texts('{"id": "a b", "reasons": [{"text": "c d"}]}'.encode())], ["c d"])
+        self.assertEqual(bracketed.json_texts('{"why": {"id": "a.b", "values": {}, "text": "c d"}}'.encode()), [])
         self.assertEqual([t for _, t in bracketed.json_texts('{"text": "a"}\n{"text": "b"}\n'.encode())], ["a", "b"])
 
 

@@ -1,19 +1,17 @@
 """The words catalogue: templates/words/en/*.yaml and templates/words/de/*.yaml, flat maps of an id to a
 sentence with {named} places, or to its forms: {one: "{count} piece", other: "{count} pieces"}. Both
 languages hold the same ids with the same places, every id is used, and what the code says is there."""
-import os
 import re
 from typing import NamedTuple
 
 import yaml
 
+import facts
 import source
 
 CATALOGUE = "templates/words"
 LANGUAGES = ["en", "de"]  # the first decides
 FORMS = {"one", "other"}
-# A list of ids that stand in English in the other language too: few readers, marked and counted.
-ENGLISH_HERE = "english.yaml"
 # Ids put together in code from a prefix and a name, and where the names stand: the texts of a function, the
 # first text of each record that begins so, or that of each record in the list that begins so.
 GENERATED = {
@@ -43,10 +41,11 @@ WITHOUT_WORD = {
 # What a command says of an option, where it says more than the option's own sentence: option.output.quote.
 OF_COMMAND = ("option.", "command.")
 
-# How the code says something: the id follows the bracket. The call ends at the bracket that closes it.
-CALL = re.compile(r'(?:\bMessage\s*(?:\w+\s*)?\{|\b(?:say|word|message)\s*\()\s*"(?P<id>[^"\\\n]+)"')
-# A place that a call gives: {"count", n}.
-GIVEN = re.compile(r'\{\s*"(?P<place>[A-Za-z_][\w -]*)"\s*,')
+# An id in the code; these endings are of files.
+ID = re.compile(r"(?P<topic>[a-z-]+)(\.[a-z0-9-]+)+")
+FILES = re.compile(r".*\.(yaml|json|html|css|js|txt|csv|xlsx)")
+# Calls that give places of their own beside those written.
+ADDERS = {"add"}
 # A place in a sentence: {count}, {price:money}; {{ and }} are brackets that are meant.
 PLACE = re.compile(r"\{\{|\}\}|\{(?P<name>[^{}:]*)(?::[^{}]*)?\}")
 
@@ -90,17 +89,10 @@ def sentence_of(path, key, value, findings):
 
 
 def read_language(language, findings):
-    """Entries by id, and the ids that stay English with their lines."""
-    entries, english = {}, {}
+    entries = {}
     for path in source.files(f"{CATALOGUE}/{language}", endings=(".yaml",)):
         root = root_of(path, findings)
         if root is None:
-            continue
-        if os.path.basename(path) == ENGLISH_HERE:
-            for node in root.value if isinstance(root, yaml.SequenceNode) else []:
-                if node.value in english:
-                    findings.append(f"{path}:{node.start_mark.line + 1}: {node.value} is listed twice")
-                english[node.value] = (path, node.start_mark.line + 1)
             continue
         if not isinstance(root, yaml.MappingNode):
             findings.append(f"{path}:1: no map of ids")
@@ -112,82 +104,106 @@ def read_language(language, findings):
                 findings.append(f"{path}:{key.start_mark.line + 1}: {key.value} stands already in {first.path}:{first.line}")
             elif entry is not None:
                 entries[key.value] = entry
-    return entries, english
+    return entries
 
 
-def compare(language, first, other, english, findings):
+def compare(language, first, other, findings):
     for name, entry in first.items():
-        if name not in other and name not in english:
+        if name not in other:
             findings.append(f"{entry.path}:{entry.line}: {name} is missing in {language}")
     for name, entry in other.items():
         where = f"{entry.path}:{entry.line}: {name}"
         if name not in first:
             findings.append(f"{where} is not in {LANGUAGES[0]}")
             continue
-        if name in english:
-            findings.append(f"{where} is translated and listed in {ENGLISH_HERE}")
         if places(entry) != places(first[name]):
             findings.append(f"{where} has the places {sorted(places(entry))}; in {LANGUAGES[0]} {sorted(places(first[name]))}")
         if entry.forms == first[name].forms and any(re.search(r"[a-z]{2,} [a-z]{2,}", t) for t in entry.forms.values()):
-            findings.append(f"{where} is the English sentence; translate it or list it in {ENGLISH_HERE}")
-    for name, (path, line) in english.items():
-        if name not in first:
-            findings.append(f"{path}:{line}: {name} is not in {LANGUAGES[0]}")
+            findings.append(f"{where} is the English sentence")
 
 
-def call_text(code, start):
-    """From the bracket that opens the call's arguments to the one that closes it."""
+def closing(tokens, at):
+    """The place of the bracket that closes the one at a place."""
     depth = 0
-    literal = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.)+\'')
-    i = start
-    while i < len(code):
-        quoted = literal.match(code, i)
-        if quoted:
-            i = quoted.end()
-            continue
-        if code[i] in "([{":
-            depth += 1
-        elif code[i] in ")]}":
-            depth -= 1
+    for i in range(at, len(tokens)):
+        if tokens[i].kind == "mark":
+            depth += (tokens[i].value in "([{") - (tokens[i].value in ")]}")
             if depth == 0:
-                return code[start:i + 1]
-        i += 1
-    return code[start:]
+                return i
+    return len(tokens)
 
 
-def without_inner_calls(text):
-    """The arguments without the messages that stand in them, which give places of their own."""
-    for m in CALL.finditer(text):
-        opening = re.search(r"[({]", m.group()).start() + m.start()
-        inner = call_text(text, opening)
-        return text[:m.start()] + "inner" + without_inner_calls(text[opening + len(inner):])
-    return text
+def message_around(tokens, at):
+    """The bracket of the message whose id stands at a place, or -1: {"id", {{"place", value}}}, say("id"),
+    {count > 1 ? "id" : "other", …}."""
+    bracket = facts.opening(tokens, at)
+    if bracket < 1 or tokens[bracket].value == "[" or tokens[bracket].value == "(" and tokens[bracket - 1].kind == "mark":
+        return -1
+    name = tokens[bracket - 1].value
+    if name in ADDERS or any(tokens[i].value == name and tokens[i + 2].value == "places" for i in range(bracket, len(tokens) - 2)):
+        return -1
+    before = [t.value for t in tokens[bracket + 1:at]]
+    if before and (before[-1] not in ("?", ":") or "?" not in before or "return" in before or "=" in before):
+        return -1
+    return bracket
+
+
+def place_variables(tokens):
+    """Places that have a name: const Place thread("thread", …). One name for two of them tells nothing."""
+    found = {}
+    for i, t in enumerate(tokens[:-3]):
+        if t.kind == "word" and tokens[i + 1].value in ("(", "{") and tokens[i + 2].kind == "text" and tokens[i + 3].value == ",":
+            found.setdefault(t.value, set()).add(tokens[i + 2].value)
+    return {name: texts.pop() for name, texts in found.items() if len(texts) == 1}
+
+
+def places_given(tokens, at, bracket, variables):
+    """The places that a message gives, and whether it gives anything that is not to be seen."""
+    end, i = closing(tokens, bracket), at + 1
+    while i < end and tokens[i].value != ",":
+        i += 1  # the other ids of a choice
+    if i == end:
+        return set(), False
+    if tokens[i + 1].value != "{":
+        return set(), True
+    given, hidden, depth = set(), False, 0
+    for k in range(i + 2, closing(tokens, i + 1)):
+        t = tokens[k]
+        if depth == 0 and t.value not in (",", "{"):
+            own = tokens[k + 2].value if t.value == "Place" else variables.get(t.value)
+            hidden |= t.kind == "word" and own is None
+            given |= {own} if t.kind == "word" and own is not None else set()
+        elif depth == 1 and tokens[k - 1].value == "{" and t.kind == "text":
+            given.add(t.value)
+        if t.kind == "mark":
+            depth += (t.value in "([{") - (t.value in ")]}")
+    return given, hidden
 
 
 def check_calls(first, findings):
-    """The literals of the code, the number of calls, and of those whose places are not to be seen."""
+    """The literals of the code, the number of ids, and of those whose places are not to be seen."""
     literals, calls, unseen = set(), 0, 0
+    topics = {name.split(".")[0] for name in first}
     for path in source.files("src", "include"):
-        code = source.read(path)
-        literals.update(t.value for t in source.tokens(code) if t.kind == "text")
-        code = source.without_comments(code)
-        for m in CALL.finditer(code):
-            calls += 1
-            name = m.group("id")
-            where = f"{path}:{code.count(chr(10), 0, m.start()) + 1}: {name}"
-            if name in GENERATED:
+        tokens = source.tokens(source.read(path))
+        variables = place_variables(tokens)
+        for i, t in enumerate(tokens):
+            if t.kind != "text":
                 continue
-            if name not in first:
+            literals.add(t.value)
+            m = ID.fullmatch(t.value)
+            if not m or m.group("topic") not in topics or FILES.fullmatch(t.value) or t.value in GENERATED:
+                continue
+            calls += 1
+            where = f"{path}:{t.line}: {t.value}"
+            if t.value not in first:
                 findings.append(f"{where} is not in the catalogue")
                 continue
-            opening = re.search(r"[({]", m.group()).start() + m.start()
-            call = call_text(code, opening)
-            rest = without_inner_calls(call[m.end() - opening:-1]).strip()
-            given = {g.group("place") for g in GIVEN.finditer(rest)}
-            wanted = places(first[name])
-            if rest and not given:
-                unseen += 1  # values that come as a whole: the program's own tests see to them
-            elif wanted - given:
+            bracket = message_around(tokens, i)
+            given, hidden = places_given(tokens, i, bracket, variables) if bracket >= 0 else (set(), True)
+            wanted = places(first[t.value])
+            unseen += hidden
+            if wanted - given and not hidden:
                 findings.append(f"{where}: not given: {', '.join(sorted(wanted - given))}")
             elif given - wanted:
                 findings.append(f"{where}: has no place for {', '.join(sorted(given - wanted))}")
@@ -255,20 +271,18 @@ def check_generated(first, literals, findings):
 def main():
     findings = []
     languages = {name: read_language(name, findings) for name in LANGUAGES}
-    first = languages[LANGUAGES[0]][0]
+    first = languages[LANGUAGES[0]]
     if not first:
         findings.append(f"{CATALOGUE}/{LANGUAGES[0]}:1: no catalogue")
     for name in LANGUAGES[1:]:
-        entries, english = languages[name]
-        compare(name, first, entries, english, findings)
-        print(f"{name}: {len(entries)} sentences, {len(english)} in English")
-    print(f"{LANGUAGES[0]}: {len(first)} sentences")
+        compare(name, first, languages[name], findings)
+    print(", ".join(f"{name}: {len(entries)} sentences" for name, entries in languages.items()))
     literals, calls, unseen = check_calls(first, findings)
     made = check_generated(first, literals, findings)
     for name, entry in first.items():
         if name not in literals and name not in made:
             findings.append(f"{entry.path}:{entry.line}: {name} is used nowhere")
-    print(f"{calls} calls in the code, of {unseen} the places are not to be seen in the call")
+    print(f"{calls} ids in the code, of {unseen} the places are not to be seen beside it")
     source.finish(findings, "findings in the words catalogue")
 
 
