@@ -37,7 +37,7 @@ RENAMED = [
     Rule("machine per part s", "cycle_per_part_s"),
     Rule("ways", "methods"),
     Rule("way", "method", pattern=r"(?<![A-Za-z])way(?![a-z])|(?<![A-Z])Way(?![a-z])",
-         exceptions=[("*", r"(?i)(in|on|out of|along|by) (the|its) way|gives?[ _.-]way|way of a tool|a long way|way (back|round|through|out|from)"
+         exceptions=[("*", r"(?i)(in|on|out of|along|by) (the|its) way|giv(es?|ing)[ _.-]way|way of a tool|a long way|way (back|round|through|out|from)"
                            r"|(the same|either|another) way|language's way",
                       "an idiom, no strategy")]),
     Rule("two holdings", "two operations"),
