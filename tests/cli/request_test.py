@@ -180,7 +180,7 @@ class CustomerCopy(unittest.TestCase):
             write("opening.en.txt", "Dear {customr}\n")
             status, _, err = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))
             self.assertEqual(status, 2)
-            self.assertIn("opening.en.txt:1:6: unknown '{customr}'", err)
+            self.assertIn("opening.en.txt:1:6: unknown name '{customr}'", err)
             self.assertIn("did you mean 'customer'", err)
             write("opening.en.txt", "")
             write("words.en.yaml", words + "offer.titel: x\n")
