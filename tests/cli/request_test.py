@@ -130,7 +130,7 @@ class CustomerCopy(unittest.TestCase):
             in_book = [(r[1], r[2], r[3], r[4]) for r in cells if isinstance(r[1], (int, float))]
             self.assertEqual(len(in_book), 8)
             for (quantity, price, total), (q, e, unit, t) in zip(rows, in_book):
-                each = float(price.split(": ")[-1].replace(",", ""))
+                each = float(price.split(" per ")[0].replace(",", ""))
                 self.assertEqual((float(quantity.replace(",", "")), each, float(total.replace(",", ""))), (q, e, t))
                 self.assertEqual(round(each * 100) * q / unit, round(t * 100))
             # Values only: no formula, no second sheet, no defined name.
