@@ -42,8 +42,8 @@ HTML_TEXTS = {"title", "alt", "aria-label", "aria-description", "aria-roledescri
 # What the command line itself looks like: file names, options, commands and NAMES of their values.
 PATH = re.compile(r"(?<![\w])[\w./\\-]*[\w]\.(yaml|yml|csv|xlsx|html|json|txt|ics)\b(:\d+(:\d+)?)?|(?<!\w)/[\w./-]+")
 OPTION = re.compile(r"(?<![\w-])--[a-z][a-z-]*")
-# Of a help text: command lines, the list of commands, and names of values such as FILE.
-HELP = re.compile(r"(?m)turnwright [^⟦⟧'\n]*|^  [a-z]+(?= {2,})|\b[A-Z]{2,}\b(\.[a-z]+)?")
+# Who speaks on standard error.
+SPEAKER = re.compile(r"(?m)^turnwright( [a-z]+)?: ")
 
 BRACKETS = {"⟦": "⟧", "‹": "›"}
 NUMBER = re.compile(r"[-+−±]?\d[\d.,'\u2009\u202f\u00a0]*(?:[eE][-+]?\d+)?")
@@ -339,7 +339,7 @@ def all_runs(work, chosen):
 
 def figure_runs():
     given = ["figure", "spindle-speed", "surface-speed=120m/min", "diameter=60mm"]
-    return [Run("figure", "--list"), Run("figure", "--list", "--json"), Run(*given), Run(*given, "--why"), Run(*given, "--json"),
+    return [Run("figure", "--list"), Run(*given), Run(*given, "--why"), Run(*given, "--json"),
             Run("figure", "spindle-speed", "diameter=60mm", "spindle-speed=640/min", statuses=(0, 1, 2)),
             Run("figure", "spindle-sped", statuses=(2,)), Run("figure", "spindle-speed", "diameter=60kg", statuses=(2,)),
             Run(*given, output=".xlsx", statuses=(0, 2))]
@@ -445,8 +445,8 @@ def judge(run, work, figures):
     quoted = lines_of_inputs(run)
     findings = [f"{run}:1: {fault}" for fault in faults]
     for form, where, text in texts:
-        if "--help" in run.words:
-            text = HELP.sub(" ", text)
+        if form == "standard error":
+            text = SPEAKER.sub("", text)
         for number, word in left_over(text, names, quoted):
             line = text.split("\n")[number - 1].strip() if number <= text.count("\n") + 1 else text
             findings.append(f"{run}:{number}: {form}{' ' + where if where else ''}: '{word}' in \"{line[:100]}\"")
