@@ -52,7 +52,7 @@ int run(const std::vector<std::string>& words, const Streams& streams) {
   } catch (const DiskFailed& e) {
     fault = e.what();
   } catch (const CannotWrite& e) {
-    fault = e.what();
+    fault = said(e.why);
   } catch (const std::bad_alloc&) {
     fault = said("cli.no-memory");
   } catch (const std::exception& e) {

@@ -34,7 +34,7 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
     session.say(fault);
     return std::nullopt;
   }
-  const auto week = read_week(path, text);
+  const auto week = read_week(path, text, session.shop.currencies);
   const Problems problems = week ? unknown_machines(*week, session.shop) : week.problems();
   session.print(problems);
   if (!problems.empty()) return std::nullopt;

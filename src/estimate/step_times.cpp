@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the steps take: cutting, moving, changing and setting of tools, wear.
 #include <algorithm>
+#include <optional>
 
 #include "time_context.hpp"
 #include "turnwright/estimate/model.hpp"
@@ -34,7 +35,8 @@ SegmentTime segment_time(const TimeContext& c, const CutSegment& s, Time handlin
 }
 
 // Each drill of a set is put into the tailstock by itself.
-Time tool_change(const TimeContext& c, const Step& step, const std::string& before) {
+// Before the first step there is no tool; a stated time has none, and takes the one before it off.
+Time tool_change(const TimeContext& c, const Step& step, const std::optional<std::string>& before) {
   if (step.tailstock) return c.element(HandlingId::tailstock_tool);
   if (step.tool != before || step.kind == StepKind::drill)
     return c.element(HandlingId::change_tool);
@@ -68,7 +70,8 @@ void wear(const TimeContext& c, const Step& step, StepTime& t) {
   t.edge_change = t.edge_share * t.edge_change_whole;
 }
 
-StepTime step_time(const TimeContext& c, const Step& step, const std::string& tool_before) {
+StepTime step_time(const TimeContext& c, const Step& step,
+                   const std::optional<std::string>& tool_before) {
   StepTime t;
   const Time handling = pass_handling(c, step);
   for (const CutSegment& segment : step.segments) {
@@ -90,7 +93,7 @@ StepTime step_time(const TimeContext& c, const Step& step, const std::string& to
 
 std::vector<StepTime> step_times(const TimeContext& c, const Operation& operation) {
   std::vector<StepTime> times;
-  std::string tool;
+  std::optional<std::string> tool;
   for (const Step& step : operation.steps) {
     times.push_back(step_time(c, step, tool));
     tool = step.tool;

@@ -35,8 +35,8 @@ inline std::string length_number(Length l, const Words& words, int digits = 5) {
 inline std::string speed_number(Speed v, const Words& words) {
   return words.bare(measure(v, unit::m_per_min, 3));
 }
-inline std::string feed_number(Length f, const Words& words) {
-  return words.bare(measure(f, unit::mm_per_rev, 3));
+inline std::string feed_number(Length f, const Words& words, int digits = 3) {
+  return words.bare(measure(f, unit::mm_per_rev, digits));
 }
 inline std::string spindle_number(Frequency n, const Words& words, int digits = 4) {
   return words.bare(measure(n, unit::rev_per_min, digits));

@@ -50,7 +50,7 @@ void read_solid(const SectionReading& in, MapReader& map, PartStock& stock) {
 void read_tube(const SectionReading& in, const Node& node, PartStock& stock) {
   const std::size_t x = node.text.find('x');
   const auto d = read_number(node.text.substr(0, x));
-  const auto wall = x == std::string::npos ? std::nullopt : read_number(node.text.substr(x + 1));
+  const auto wall = read_number(x == std::string::npos ? "" : node.text.substr(x + 1));
   if (!d || !wall || *wall <= 0 || 2 * *wall >= *d) {
     in.problems.add(node, found(node), Message{"part.wants-tube", {{"example", "70x12"}}});
     return;

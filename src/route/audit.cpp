@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "practice_values.hpp"
 #include "reasons.hpp"
 
 namespace turnwright {
@@ -74,7 +73,7 @@ void compare_outlines(Route& route, const Job& job) {
   note_regions(route, "audit.bore-too-wide", made, wanted);
 }
 
-void add_last_cautions(Route& route, const Job& job) {
+void add_last_cautions(Route& route, const Job& job, const Practice& practice) {
   const Machine& m = route.machine;
   for (const Surface& s : job.surfaces)
     if (s.toleranced && s.grade < m.finest_grade)
@@ -83,7 +82,7 @@ void add_last_cautions(Route& route, const Job& job) {
                                  {"grade", s.grade},
                                  {"finest", m.finest_grade},
                                  {"machine", m.name},
-                                 {"leave", practice::left_for_grinding}}});
+                                 {"leave", practice.left_for_grinding}}});
   if (job.material.chips_burn)
     route.cautions.push_back({"audit.chips-burn", {{"material", job.material.name}}});
 }
@@ -101,14 +100,14 @@ void add_volumes(Route& route, const Job& job) {
 
 }  // namespace
 
-Planned<Route> audited(Route route, const Job& job) {
+Planned<Route> audited(Route route, const Job& job, const Practice& practice) {
   add_volumes(route, job);
   find_forgotten(route, job);
   compare_outlines(route, job);
   if (route.audit.imbalance > 1e-9 || !route.audit.regions.empty())
     return Infeasible{both("audit.volumes-do-not-add-up", chained(route.audit.regions)),
                       {"plan.try-tool-that-reaches", "plan.try-stated-time"}};
-  add_last_cautions(route, job);
+  add_last_cautions(route, job, practice);
   return route;
 }
 

@@ -62,8 +62,8 @@ void number_steps(Route& route) {
       operation.steps[i].number = static_cast<int>(i) + 1;
 }
 
-void adopt(Layout layout, Route& route) {
-  caution_short_grips(layout);
+void adopt(const PlanContext& context, Layout layout, Route& route) {
+  caution_short_grips(context, layout);
   add_cautions(route, layout.cautions);
   route.two_cuts = std::move(layout.two_cuts);
   route.two_cut_notes = std::move(layout.two_cut_notes);
@@ -97,8 +97,8 @@ Planned<Route> planned(const Job& job, const Shop& shop, const PlanRequest& requ
   auto layout = layout_of(context);
   if (layout) layout = as_asked(context, std::move(*layout));
   if (!layout) return layout.infeasible();
-  adopt(std::move(*layout), route);
-  return audited(std::move(route), job);
+  adopt(context, std::move(*layout), route);
+  return audited(std::move(route), job, shop.practice);
 }
 
 }  // namespace

@@ -39,7 +39,7 @@ const std::vector<std::string>& section_names() {
       "clampings",       "outside work",   "exchange",
       "deep holes",      "reaming stock",  "book people",
       "book machines",   "book values",    "book overheads",
-      "corrections",     "methods"};
+      "corrections",     "methods",        "practice"};
   return names;
 }
 
@@ -204,6 +204,7 @@ Shop build(const Sections& s) {
   each_record(s, "deep holes",
               [&](MapReader& map, bool) { shop.deep_holes = read_deep_holes(map); });
   each_record(s, "reaming stock", [&](MapReader& map, bool) { shop.reaming = read_reaming(map); });
+  each_record(s, "practice", [&](MapReader& map, bool) { read_practice(map, shop.practice); });
   each_record(s, "policy", [&](MapReader& map, bool) { read_policy(map, shop.policy); });
   each_record(s, "bands", [&](MapReader& map, bool) { read_band(map, shop.policy); });
   return shop;
@@ -238,6 +239,13 @@ void check_references(const Sections& s, const Shop& shop) {
   check("corrections", "machine", machines, "shop.machine");
 }
 
+void add_missing_row(std::string_view section, std::string_view name, Problems& problems) {
+  Problem problem;
+  problem.file = std::string(section);
+  problem.what = {"shop.missing-row", {{"section", section}, {"name", name}}};
+  problems.push_back(std::move(problem));
+}
+
 // The engine looks these rows up by name: a shop without one would be priced at less.
 template <class Id, class Records>
 void check_rows(const Records& records, int rows, std::string_view section, Problems& problems) {
@@ -245,11 +253,7 @@ void check_rows(const Records& records, int rows, std::string_view section, Prob
     const std::string_view name = name_of(static_cast<Id>(i));
     const bool there = std::any_of(records.begin(), records.end(),
                                    [&](const auto& record) { return record.name == name; });
-    if (there) continue;
-    Problem problem;
-    problem.file = std::string(section);
-    problem.what = {"shop.missing-row", {{"section", section}, {"name", name}}};
-    problems.push_back(std::move(problem));
+    if (!there) add_missing_row(section, name, problems);
   }
 }
 void check_needed_rows(const Shop& shop, Problems& problems) {
@@ -261,6 +265,8 @@ void check_needed_rows(const Shop& shop, Problems& problems) {
   std::vector<NamedText> factors;
   for (const auto& [name, factor] : shop.factors) factors.push_back({name, ""});
   check_rows<FactorId>(factors, factor_rows, "factors", problems);
+  for (const std::string& name : practice_names())
+    if (!shop.practice.sources.contains(name)) add_missing_row("practice", name, problems);
 }
 
 }  // namespace

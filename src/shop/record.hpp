@@ -8,8 +8,6 @@
 
 namespace turnwright {
 
-/// How files spell it: "common practice".
-std::string_view file_word(Basis basis);
 /// `source`, `basis` and `band` of a record.
 Source source_of(MapReader& map);
 
@@ -69,5 +67,9 @@ ExchangeRate read_exchange(MapReader& map);
 Method read_method(MapReader& map);
 void read_policy(MapReader& map, Policy& p);
 void read_band(MapReader& map, Policy& p);
+// ---- read_practice.cpp
+void read_practice(MapReader& map, Practice& practice);
+/// Every row that the program works with.
+std::vector<std::string> practice_names();
 
 }  // namespace turnwright

@@ -50,7 +50,10 @@ Plane sum_of(const Plane& upper, const Plane& lower, std::size_t k) {
 std::vector<LimitId> not_above_zero(const CutProblem& problem) {
   std::vector<LimitId> none;
   for (const auto& [range, least, most] : ends_of(problem))
-    if (!(range.low > 0 && range.low <= range.high)) none.insert(none.end(), {least, most});
+    if (!(range.low > 0 && range.low <= range.high)) {
+      none.push_back(least);
+      none.push_back(most);
+    }
   for (const CutLimit& limit : problem.limits)
     if (!(limit.of.factor > 0 && limit.at_most > 0)) none.push_back(limit.limit);
   return none;

@@ -21,7 +21,7 @@ YamlValue record_of(const Factor& f, std::ptrdiff_t orders, const std::optional<
        {"of", YamlValue::of(of)},
        {"factor", YamlValue::of(fixed(std::clamp(f.proposed, least_factor, largest_factor), 3))},
        {"source", YamlValue::of(say(source))},
-       {"basis", YamlValue::of(name_of(Basis::own_records))}});
+       {"basis", YamlValue::of(std::string(file_word(Basis::own_records)))}});
   record.in_one_line = true;
   return record;
 }

@@ -84,7 +84,7 @@ words = [
 
 # Ends of paths that one side alone may have: of the old, of the new.
 only_old = []
-only_new = ["version"]
+only_new = ["version", "count", "factor", "segments.other_s"]
 
 # Ends of paths that are not compared at all.
 ignored = ["schema", "version", "sha256", "inputs.path"]
@@ -97,6 +97,11 @@ sum_slack = 1e-12
 
 NUMBER = re.compile(r"-?\d+(\.\d+)?$")
 DATE = re.compile(r"\d{4}-\d\d-\d\d([T ]\d\d:\d\d(:\d\d)?)?$")
+
+
+def of_a_sentence(path):
+    """What a message says and its values: they were inside of English sentences before."""
+    return ".values." in path or path.endswith(".text")
 
 
 def ends_with(path, end):
@@ -123,7 +128,7 @@ class Paths:
         """ignored, name or number."""
         found = self.kinds.get(path)
         if found is None:
-            found = "ignored" if any(ends_with(path, e) for e in ignored) else \
+            found = "ignored" if of_a_sentence(path) or any(ends_with(path, e) for e in ignored) else \
                     "name" if any(ends_with(path, e) for e in names) else "number"
             self.kinds[path] = found
         return found

@@ -32,7 +32,7 @@ class Commands(unittest.TestCase):
     def test_rates_from_the_books(self):
         status, out, err = run("rates", "--shop", SHOP)
         self.assertEqual((status, err), (0, ""))
-        for word in ("RATES FROM THE BOOKS", "THE RATES AS GIVEN", "RECOVERY", "80 %", "120 %"):
+        for word in ("Rates from the books", "80 %", "120 %"):
             self.assertIn(word, out)
         books = run_json("rates", "--shop", SHOP)["books"]
         self.assertAlmostEqual(float(books["labour"]) + float(books["machine_cost"]) + float(books["overhead"]),
@@ -89,7 +89,7 @@ class Commands(unittest.TestCase):
     def test_exit_statuses(self):
         self.assertEqual(run("check", "/no/such/file.yaml")[0], 3)
         self.assertEqual(run("check", SPINDLE, "--shop", "/no/such/folder")[0], 3)
-        self.assertEqual(run("check", "/etc")[0], 3)
+        self.assertEqual(run("check", "/etc")[0], 2)  # a folder is a shop folder: one without rates
         self.assertEqual(run("check", "-", stdin="material: C45\n")[0], 2)
         big = "part: {number: B}\nmaterial: C45\nstock: {round: 500, condition: hot rolled}\noutside: [490 x400]\n"
         status, out, err = run("quote", "-", "--shop", SHOP, stdin=big)
@@ -102,7 +102,7 @@ class Commands(unittest.TestCase):
             self.assertEqual((status, err), (0, ""))
             document = json.loads(out)
             self.assertEqual(list(document)[:2], ["schema", "version"])
-            self.assertEqual(document["schema"], f"turnwright/{command}/1")
+            self.assertEqual(document["schema"], f"turnwright/{command}/2")
 
     def test_new_files_price_a_part(self):
         with folder() as work:
@@ -111,8 +111,8 @@ class Commands(unittest.TestCase):
             self.assertEqual(run("new", "part", part)[0], 0)
             status, out, err = run("quote", part, "--shop", shop)
             self.assertEqual(status, 0, err)
-            self.assertIn("PRICES", out)
-            self.assertIn("not confirmed", out)
+            self.assertIn("Prices in EUR", out)
+            self.assertIn("not confirmed", out.lower())
             self.assertEqual(run("new", "part", part)[0], 2)
             request = os.path.join(work, "request.yaml")
             self.assertEqual(run("new", "request", request)[0], 0)
@@ -138,15 +138,15 @@ class Commands(unittest.TestCase):
         found = run_json("figure", "time-cost", "time=90min", "rate=60EUR/h")
         self.assertEqual(found["results"]["cost"], {"value": 90, "unit": "EUR", "si": 90})
 
-    def test_why_says_what_bit(self):
+    def test_why_says_what_decided(self):
         out = run("quote", SPINDLE, "--shop", SHOP, "--why")[1]
-        self.assertIn("-> feed", out)
+        self.assertIn("changed: feed", out)
         self.assertIn("cut over at the largest diameter", out)
 
     def test_the_step_sheet_carries_its_cautions(self):
         out = run("route", SPINDLE, "--shop", SHOP)[1]
         for word in ("rating plates", "rated speed", "whips", "overhang", "Guards", "eye protection", "Chips", "burn"):
-            self.assertIn(word, out)
+            self.assertIn(word.lower(), out.lower())
 
 
 class SameBytes(unittest.TestCase):
@@ -263,10 +263,10 @@ class Documents(unittest.TestCase):
         for part in parts:
             status, _, err = run("quote", "-", "--shop", SHOP, stdin=part)
             self.assertEqual(status, 0, err)
-        with folder() as work:  # a way of one's own
+        with folder() as work:  # a method of one's own
             with open(os.path.join(work, "shop.yaml"), "w", encoding="utf-8") as file:
                 file.write(text_of(os.path.join(SHOP, "shop.yaml")) + next(b.split("```")[0] for b in blocks if b.startswith("methods:")))
-            status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--ways", "ours")
+            status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--methods", "ours")
             self.assertEqual(status, 0, err)
             self.assertIn("\n  ours ", out)
         request = next(b.split("```")[0] for b in blocks if b.startswith("request:"))
@@ -287,22 +287,22 @@ class Explain(unittest.TestCase):
         for operation in route["operations"]:
             for step in operation["steps"]:
                 text = self.explained("step", str(step["number"]))
-                self.assertIn(f"STEP {step['number']}  {step['kind']}", text)
-                self.assertIn("cutting table", text)
+                self.assertIn(f"Step {step['number']}  {step['kind'].replace('-', ' ')}", text)
+                self.assertIn("cutting table", text.lower())
                 for limit in step["limits"]:
                     self.assertIn(limit["name"], text)
                 for n, p in enumerate(step["passes"], 1):
                     text = self.explained("pass", f"{step['number']}.{n}")
                     self.assertIn("source:", text)
-                    self.assertIn(f"cutting, {p['cutting_s'] / 60:.4f} min", text)
+                    self.assertIn(f"{p['cutting_s'] / 60:.4f} min", text)
         for price in route["prices"]:
             text = self.explained("price", str(price["quantity"]))
-            self.assertIn(price["cost"], text)
+            self.assertIn(f"{float(price['cost']):,.2f}", text)
             for line in price["lines"]:
-                self.assertIn(line["amount"], text)
+                self.assertIn(f"{float(line['amount']):,.2f}", text)
             self.assertIn("price-from-margin", text)
         # A quantity that is not on the list can be asked for too.
-        self.assertIn("PRICE at 37", self.explained("price", "37"))
+        self.assertIn("37", self.explained("price", "37"))
 
     def test_the_minutes_are_all_there(self):
         text = self.explained("minutes")
@@ -310,12 +310,12 @@ class Explain(unittest.TestCase):
         self.assertAlmostEqual(sum(float(m) for m, _ in rows), float(re.search(r"machine (\d+\.\d+)", text).group(1)), delta=0.15)
 
     def test_sources_are_written_out(self):
-        self.assertIn("The Ferrous Metals Data Book", self.explained("step", "30"))
+        self.assertIn("The Ferrous Metals Data Book", self.explained("step", "10.3"))
 
     def test_what_is_not_there_is_said(self):
-        for words, expected in ((["step", "35"], "a step of the route: 10, 20"), (["pass", "30.99"], "a pass from 1 to"), (["pass", "30"], "pass 40.3"),
-                                (["stop", "30"], "expected step 40"), (["price", "0"], "expected step 40"), (["price", "x"], "expected step 40"),
-                                (["step"], "expected step 40"), (["step", "1", "2"], "expected step 40")):
+        for words, expected in ((["step", "10.35"], "10.1, 10.2"), (["pass", "10.3.99"], "1 to"), (["pass", "30"], "pass 10.2.1"),
+                                (["stop", "30"], "expected step 10.2"), (["price", "0"], "expected step 10.2"), (["price", "x"], "expected step 10.2"),
+                                (["step"], "expected step 10.2"), (["step", "1", "2"], "expected step 10.2")):
             status, out, err = run("explain", self.SPINDLE, *words, "--shop", SHOP)
             self.assertEqual((status, out), (2, ""), words)
             self.assertIn(expected, err)
@@ -327,21 +327,21 @@ class Samples(unittest.TestCase):
             if name.endswith(".yaml") and not re.search("family|week", name):  # a family needs its table, a week has a command of its own
                 status, out, err = run("quote", sample(name), "--shop", SHOP)
                 self.assertEqual(status, 0, err)
-                self.assertIn("PRICES", out)
+                self.assertIn("Prices in EUR", out)
 
     def test_two_cuts_win_and_one_changed_line_makes_them_lose(self):
-        words = ("--shop", SHOP, "--machine", "Tarn geared lathe", "--ways", "two finish cuts", "--json")
+        words = ("--shop", SHOP, "--machine", "Tarn geared lathe", "--methods", "two finish cuts", "--json")
         win = json.loads(run("compare", sample("04-two-cuts.yaml"), *words)[1])
-        self.assertEqual([lead["way"] for lead in win["lead"]], ["two finish cuts"])
+        self.assertEqual([lead["method"] for lead in win["lead"]], ["two finish cuts"])
         self.assertEqual(win["lead"][0]["either"], [])
         text = text_of(sample("04-two-cuts.yaml")).replace("stock: {round: 52,", "stock: {round: 60,")
         lose = json.loads(run("compare", "-", *words, stdin=text)[1])
-        self.assertEqual([lead["way"] for lead in lose["lead"]], ["rough then finish"])
-        self.assertIn("three cuts", lose["methods"][1]["why_not"])
+        self.assertEqual([lead["method"] for lead in lose["lead"]], ["rough then finish"])
+        self.assertIn("three cuts", lose["methods"][1]["why_not"]["text"])
 
-    def test_all_ways_of_a_drift(self):
+    def test_all_methods_of_a_drift(self):
         document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")[1])
-        names = [way["name"] for way in document["methods"]]
+        names = [m["name"] for m in document["methods"]]
         for name in ("rough then finish", "two finish cuts", "manual lathe", "parted from the bar", "high-speed steel", "tuned for cost"):
             self.assertIn(name, names)
         self.assertEqual(len(names), len(set(names)))
@@ -358,31 +358,31 @@ class Samples(unittest.TestCase):
         self.assertEqual(len(document["map"]["rows"]), 40)
         widest = [abs(float(s["higher"]) - float(s["lower"])) for s in document["sensitivity"]]
         self.assertEqual(widest[0], max(widest))
-        # A way's numbers are those of planning it alone.
+        # A method's numbers are those of planning it alone.
         alone = json.loads(run("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--machine", "Tarn geared lathe", "--json")[1])
-        manual = next(way for way in document["methods"] if way["name"] == "manual lathe")
+        manual = next(m for m in document["methods"] if m["name"] == "manual lathe")
         self.assertEqual([p["each"] for p in manual["prices"]], [p["each"] for p in alone["prices"]])
-        status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--ways", "two finish cut")
+        status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--methods", "two finish cut")
         self.assertEqual((status, out), (2, ""))
         self.assertIn("did you mean 'two finish cuts'", err)
         with folder() as work:
             for kind in ("html", "xlsx", "json", "txt"):
-                path = os.path.join(work, "ways." + kind)
+                path = os.path.join(work, "methods." + kind)
                 self.assertEqual(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--output", path)[0], 0)
                 self.assertTrue(os.path.getsize(path) > 1000)
-            self.assertEqual(openpyxl.load_workbook(os.path.join(work, "ways.xlsx")).sheetnames, ["Methods", "Map", "Inputs"])
+            self.assertEqual(openpyxl.load_workbook(os.path.join(work, "methods.xlsx")).sheetnames, ["Methods", "Map", "Inputs"])
 
-    def test_a_way_of_the_shop_folder(self):
+    def test_a_method_of_the_shop_folder(self):
         with folder() as work:
-            with open(os.path.join(work, "ways.yaml"), "w", encoding="utf-8") as file:
+            with open(os.path.join(work, "own.yaml"), "w", encoding="utf-8") as file:
                 file.write(text_of(os.path.join(SHOP, "shop.yaml")) + "methods:\n- {name: ours, why: peeled bar on the bar lathe, machine: Tarn bar lathe, stock: bar, condition: peeled, source: own, basis: own records}\n"
                            "- {name: gone, condition: forged by hand, source: own, basis: own records}\n- {name: no lathe, machine: Tarn nowhere, source: own, basis: own records}\n")
             document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--json")[1])
-            ways = {way["name"]: way for way in document["methods"]}
-            self.assertTrue(ways["ours"]["feasible"])
-            self.assertEqual(ways["ours"]["on"], "Tarn bar lathe")
-            self.assertIn("no stock condition 'forged by hand'", ways["gone"]["why_not"])
-            self.assertIn("no machine 'Tarn nowhere'", ways["no lathe"]["why_not"])
+            methods = {m["name"]: m for m in document["methods"]}
+            self.assertTrue(methods["ours"]["feasible"])
+            self.assertEqual(methods["ours"]["machine"], "Tarn bar lathe")
+            self.assertIn("no stock condition 'forged by hand'", methods["gone"]["why_not"]["text"])
+            self.assertIn("no machine 'Tarn nowhere'", methods["no lathe"]["why_not"]["text"])
             with open(os.path.join(work, "more.yaml"), "w", encoding="utf-8") as file:
                 file.write("methods:\n- {name: wrong, tools: hsss, source: own, basis: own records}\n")
             status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", work)
@@ -395,7 +395,7 @@ class Samples(unittest.TestCase):
             self.assertTrue(document["proved"])
             tuned = [step for step in document["steps"] if step["tuned"]]
             self.assertTrue(tuned and all(step["gap"] <= 1e-6 for step in tuned))
-            self.assertLess(document["best"]["machine_per_part_s"], document["handbook"]["machine_per_part_s"])
+            self.assertLess(document["best"]["cycle_per_part_s"], document["handbook"]["cycle_per_part_s"])
             for before, after in zip(document["handbook"]["lots"], document["best"]["lots"]):
                 self.assertLess(float(after["cost"]), float(before["cost"]))
             self.assertTrue(any("beyond its evidence" in caution for caution in document["cautions"]))

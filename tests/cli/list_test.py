@@ -115,7 +115,7 @@ class Lists(unittest.TestCase):
                 self.assertEqual(status, 2, text)
                 self.assertIn(words, err)
                 self.assertEqual(os.listdir(work), ["list.csv"])
-        self.assertIn("expected a name ending in .csv or .xlsx", run("quote", LIST, "--shop", SHOP, "--output", "x.json")[2])
+        self.assertIn("expected a name ending in .csv and .xlsx", run("quote", LIST, "--shop", SHOP, "--output", "x.json")[2])
         self.assertEqual(run("quote", LIST, "--shop", SHOP, "--jobs", "0")[0], 2)
         for path in ("/no/such.csv", "/no/such.xlsx"):
             self.assertEqual(run("quote", path, "--shop", SHOP)[0], 3)
@@ -264,7 +264,7 @@ class Families(unittest.TestCase):
         head, good = "number,family,bar,d,d1,d2,l1,l2,more\n", "A,bush.yaml,32,16,22,28,24,3,\n"
         with folder() as work:
             for rows, words in ((head + good + "B,bush.yaml,32,16,22,,24,3,\n", "list.csv:3:3: the size 'd2' of the family has no value"),
-                                (head + good + "B,bush.yaml,32,16,22,28,24,3,9\n", "list.csv:3:30: the family has no size 'more'; expected bar, d1"),
+                                (head + good + "B,bush.yaml,32,16,22,28,24,3,9\n", "list.csv:3:30: the family has no size 'more'; expected one of bar, d1"),
                                 (head + good + "B,buhs.yaml,32,16,22,28,24,3,\n", "list.csv:3:3: there is no family file 'buhs.yaml'"),
                                 (head + good + "B,,32,16,22,28,24,3,\n", "list.csv:3:4: the size 'bar' of a row without a family"),
                                 (head + good + "B,bush.yaml,32,16,22,28,x,3,\n", "list.csv:3:3: no length after 'xx' (of the family 'bush.yaml' with these sizes)")):

@@ -160,7 +160,7 @@ class CustomerCopy(unittest.TestCase):
 
     def test_words_marks_paper_and_dates_are_the_language_s(self):
         german = run("offer", REQUEST, "--shop", SHOP, "--language", "de")[1]
-        for text in ("Angebot", "01.12.2026", "11.375,00", "von Ihnen beigestellt", "size: A4", 'lang="de"'):
+        for text in ("Angebot", "1. Dez. 2026", "11.375,00", "von Ihnen beigestellt", "size: A4", 'lang="de"'):
             self.assertIn(text, german)
         with folder() as work:
             shop = os.path.join(work, "shop", "templates")
@@ -218,14 +218,14 @@ class WrongRequests(unittest.TestCase):
     def test_each_is_named_with_its_place(self):
         head = "request: {customer: A, our number: N, date: 2026-12-01}\nparts: [{part: p.yaml, quantities: [10]}]\n"
         cases = [
-            (head.replace("2026-12-01", "2026-02-30"), "1:45", "'2026-02-30', which is no day"),
-            (head.replace("2026-12-01", "1.12.2026"), "1:45", "no day"),
+            (head.replace("2026-12-01", "2026-02-30"), "1:45", "'2026-02-30', which is not a day"),
+            (head.replace("2026-12-01", "1.12.2026"), "1:45", "not a day"),
             (head.replace("[10]", "[10, 50, 40]"), "2:45", "40 after 50"),
             (head.replace("[10]", "[10, 10]"), "2:41", "10 after 10"),
             (head.replace("[10]", "[-3]"), "2:37", "-3"),
-            (head.replace("[10]}", "[100], call-off: 4 releases of 60}"), "2:53", "is 240, which is none of the quantities"),
-            (head.replace("[10]}", "[10], call-off: often}"), "2:52", "found 'often'"),
-            (head.replace("[10]}", "[10], price unit: 12}"), "2:54", "1, 100 or 1000"),
+            (head.replace("[10]}", "[100], releases: 4 of 60}"), "2:53", "is 240, which is none of the quantities"),
+            (head.replace("[10]}", "[10], releases: often}"), "2:52", "found 'often'"),
+            (head.replace("[10]}", "[10], price unit: 12}"), "2:54", "1, 100, 1000"),
             (head.replace("[10]}", "[10], week: 2027-W54}"), "2:48", "week of the calendar"),
             (head + "show: [margin]\n", "3:8", "found 'margin'"),
             (head + "show: [delivery weak]\n", "3:8", "did you mean 'delivery week'"),
@@ -254,7 +254,7 @@ class WrongRequests(unittest.TestCase):
             self.assertIn("request.yaml:2:17: there is no part file 'gone.yaml'", err)
             status, out, err = self.request(work, text, "offer")
             self.assertEqual((status, out), (1, ""))
-            self.assertIn("no offer written: 1 of 2 parts", err)
+            self.assertIn("no quotation written: 1 of 2 parts", err)
 
     def test_money_below_zero_is_refused(self):
         with folder() as work:

@@ -18,15 +18,15 @@ def profile_volume(points):
     return sum(math.pi / 3 * (z2 - z1) * (r1 * r1 + r1 * r2 + r2 * r2) for (z1, r1), (z2, r2) in zip(points, points[1:]))
 
 
-def css_time(p):
+def css_time(c):
     """Integral of 2 pi r ds / (v f) along a straight path across diameters, with the clamp."""
-    r1, r2 = sorted((p["from"][1] + (p["approach_m"] if p["from"][1] >= p["to"][1] else 0), p["to"][1]))
-    path = p["approach_m"] + p["cut_m"] + p["overrun_m"]
+    r1, r2 = sorted((c["from"][1] + (c["approach_m"] if c["from"][1] >= c["to"][1] else 0), c["to"][1]))
+    path = c["approach_m"] + c["cut_m"] + c["overrun_m"]
     n, total = 20000, 0.0
     for i in range(n):
         r = r1 + (r2 - r1) * (i + 0.5) / n
-        spindle = min(p["surface_speed_m_per_s"] / (2 * math.pi * r), p["fastest_per_s"])
-        total += path / n / (p["feed_m"] * spindle)
+        spindle = min(c["surface_speed_m_per_s"] / (2 * math.pi * r), c["fastest_per_s"])
+        total += path / n / (c["feed_m"] * spindle)
     return total
 
 
@@ -45,20 +45,23 @@ class Identities(unittest.TestCase):
         self.assertLess(audit["imbalance"], 1e-9)
         hollow = profile_volume(q["part"]["profile"]["inner"])
         self.assertAlmostEqual((profile_volume(q["part"]["profile"]["outer"]) - hollow) / part, 1, delta=5e-5)
-        machine = operator = ready = 0
+        machine = operator = setup = 0
         for operation in q["operations"]:
             run = 0
             for step in operation["steps"]:
                 for p in step["passes"]:
-                    path = p["approach_m"] + p["cut_m"] + p["overrun_m"]
-                    across = p["from"][1] != p["to"][1]
-                    if p["spindle"] == "constant speed":
-                        self.assertAlmostEqual(p["cutting_s"], path / (p["feed_m"] * p["start_per_s"]), delta=1e-9 * p["cutting_s"])
-                    elif across and p["from"][0] == p["to"][0]:
-                        self.assertAlmostEqual(p["cutting_s"] / css_time(p), 1, delta=1e-4)
+                    self.assertAlmostEqual(sum(c["cutting_s"] for c in p["segments"]), p["cutting_s"], delta=1e-9)
+                    self.assertAlmostEqual(sum(c["other_s"] for c in p["segments"]), p["other_s"], delta=1e-9)
+                for c in (c for p in step["passes"] for c in p["segments"]):
+                    path = c["approach_m"] + c["cut_m"] + c["overrun_m"]
+                    across = c["from"][1] != c["to"][1]
+                    if c["spindle"] == "constant-speed":
+                        self.assertAlmostEqual(c["cutting_s"], path / (c["feed_m"] * c["start_per_s"]), delta=1e-9 * c["cutting_s"])
+                    elif across and c["from"][0] == c["to"][0]:
+                        self.assertAlmostEqual(c["cutting_s"] / css_time(c), 1, delta=1e-4)
                     elif not across:
-                        self.assertAlmostEqual(p["cutting_s"], path / (p["feed_m"] * p["start_per_s"]), delta=1e-9 * p["cutting_s"])
-                    self.assertLessEqual(p["start_per_s"], p["fastest_per_s"] * (1 + 1e-12))
+                        self.assertAlmostEqual(c["cutting_s"], path / (c["feed_m"] * c["start_per_s"]), delta=1e-9 * c["cutting_s"])
+                    self.assertLessEqual(c["start_per_s"], c["fastest_per_s"] * (1 + 1e-12))
                 times = step["times"]
                 self.assertAlmostEqual(sum(v for k, v in times.items() if k != "total_s"), times["total_s"], delta=1e-9)
                 self.assertAlmostEqual(sum(p["cutting_s"] for p in step["passes"]), times["cutting_s"], delta=1e-9)
@@ -69,10 +72,10 @@ class Identities(unittest.TestCase):
             self.assertAlmostEqual(operation["setup"]["machine_s"], sum(e["machine_s"] for e in operation["setup"]["elements"]), delta=1e-9)
             machine += operation["times"]["machine_s"]
             operator += operation["times"]["operator_s"]
-            ready += operation["setup"]["machine_s"]
+            setup += operation["setup"]["machine_s"]
         self.assertAlmostEqual(machine, q["times"]["cycle_per_part_s"], delta=1e-9)
         self.assertAlmostEqual(operator, q["times"]["operator_per_part_s"], delta=1e-9)
-        self.assertAlmostEqual(ready, q["times"]["setup_s"], delta=1e-9)
+        self.assertAlmostEqual(setup, q["times"]["setup_s"], delta=1e-9)
         last = None
         for price in q["prices"]:
             cents = lambda text: round(float(text) * 100)  # noqa: E731

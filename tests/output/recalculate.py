@@ -45,7 +45,7 @@ def cell_named(path, name):
     """(sheet, cell) of a defined name."""
     with zipfile.ZipFile(path) as z:
         book = z.read("xl/workbook.xml").decode()
-    sheet, column, row = re.search(rf'<definedName name="{name}">(.+)!\$([A-Z]+)\$([0-9]+)</definedName>', book).groups()
+    sheet, column, row = re.search(rf'<definedName name="{name}">([^<]+)!\$([A-Z]+)\$([0-9]+)</definedName>', book).groups()
     return sheet.strip("'"), column + row
 
 

@@ -95,7 +95,8 @@ TEST_CASE("No explained pass at one spindle speed has a diameter larger than the
         const std::string diameter = found(*text, "π · ([0-9.]+) mm");
         if (diameter.empty()) continue;
         ++seen;
-        CHECK(std::stod(diameter) <= in(quote.route.job.stock.upper, unit::mm));
+        // A facing pass approaches from outside the work, 2 mm on every side.
+        CHECK(std::stod(diameter) <= in(quote.route.job.stock.upper, unit::mm) + 4.0);
       }
   CHECK(seen > 0);
 }

@@ -6,13 +6,15 @@
 #include "turnwright/figure/stiffness.hpp"
 
 using namespace turnwright;
+using test::shipped_shop;
 
 namespace {
 const Length L(0.4), D(0.025);
 const Pressure E(206e9);
 const Outline bar = Outline::cylinder(Length(-0.4), Length(0.0), D / 2.0);
 HeldWork held(Support support) {
-  return {bar, Length(-0.4), Length(0.0), support, E, 0, nullptr, std::nullopt};
+  return {bar, Length(-0.4), Length(0.0), support, E, shipped_shop().practice,
+          0,   nullptr,      std::nullopt};
 }
 }  // namespace
 
@@ -38,8 +40,9 @@ TEST_CASE("support always stiffens, a thicker root too", "[route][bend]") {
   const Outline stepped(
       {{{Length(-0.4), Length(0.02)}, {Length(-0.2), Length(0.02)}, Bulge::none, {}, {}},
        {{Length(-0.2), D / 2.0}, {Length(0.0), D / 2.0}, Bulge::none, {}, {}}});
-  const HeldWork thick{stepped, Length(-0.4), Length(0.0), Support::chuck, E,
-                       0,       nullptr,      std::nullopt};
+  const HeldWork thick{
+      stepped, Length(-0.4), Length(0.0), Support::chuck, E, shipped_shop().practice,
+      0,       nullptr,      std::nullopt};
   CHECK(compliance_at(thick, Length(0.0)) < compliance_at(held(Support::chuck), Length(0.0)));
 }
 
@@ -129,10 +132,9 @@ TEST_CASE("stepped shafts bend as finite differences say, to a thousandth", "[ro
       z += length;
     }
     const Outline shape(pieces);
-    HeldWork work{shape,           Length(-other.length()),
-                  Length(0.0),     Support::chuck,
-                  Pressure(207e9), 3e-8,
-                  nullptr,         std::nullopt};
+    HeldWork work{shape,           Length(-other.length()), Length(0.0), Support::chuck,
+                  Pressure(207e9), shipped_shop().practice, 3e-8,        nullptr,
+                  std::nullopt};
     const double x = other.length() * draws.real(0.15, 0.95);
     const Length at(x - other.length());
     auto compare = [&](double ours, double theirs) {

@@ -163,7 +163,10 @@ def unshown(texts):
     if not commands:
         return ["turnwright --help names no command"]
     asked = [(c, option) for c in commands for option in re.findall(r"^  (--[\w-]+)", run(c, "--help")[1], re.M)]
-    return [f"no transcript of 'turnwright {command} … {option}'" for command, option in asked if (command, option) not in used]
+    # Every command takes these, and they do the same everywhere: once is enough.
+    everywhere = {"--language", "--version"} & {option for _, option in used} | {"--version"}
+    return [f"no transcript of 'turnwright {command} … {option}'" for command, option in asked
+            if (command, option) not in used and option not in everywhere]
 
 
 def tried(text):

@@ -21,9 +21,4 @@ TableSpeed table_speed(const Shop& shop, const Material& material, std::string_v
 /// The factor on the table's speed that a step with this tool takes.
 StepFactorId step_factor_of(StepKind kind, const Tool& tool, const Machine& machine);
 
-/// The turning row that the factors of drills, reamers and taps were taken on.
-inline constexpr Length hole_table_depth(3.81e-3);
-/// The turning row that a single-point thread's speed is read from.
-inline constexpr Length thread_table_depth(0.15e-3);
-
 }  // namespace turnwright

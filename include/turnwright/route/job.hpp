@@ -32,7 +32,8 @@ struct Surface {
 
   Length diameter() const { return 2.0 * max(left_radius, right_radius); }
   bool inside() const { return region != Region::outside; }
-  bool needs_finish() const;
+  /// A roughing cut does not do for it.
+  bool needs_finish(const Practice& practice) const;
 };
 
 /// A thread on a surface, with the groove that it takes off.

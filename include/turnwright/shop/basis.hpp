@@ -3,6 +3,7 @@
 // Where a value comes from, and how far it is to be trusted.
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace turnwright {
 
@@ -15,6 +16,9 @@ struct Source {
   std::optional<double> band;  // the record's own width, a share; none: by its basis
 };
 
+/// "common-practice": how JSON spells it; the words stand under "basis." and this.
 const char* name_of(Basis basis);
+/// How rate files spell it: "common practice".
+std::string_view file_word(Basis basis);
 
 }  // namespace turnwright

@@ -15,6 +15,7 @@
 #include "turnwright/shop/machine.hpp"
 #include "turnwright/shop/material.hpp"
 #include "turnwright/shop/method.hpp"
+#include "turnwright/shop/practice.hpp"
 #include "turnwright/shop/row_ids.hpp"
 #include "turnwright/shop/standards.hpp"
 #include "turnwright/shop/stock.hpp"
@@ -123,6 +124,7 @@ struct Shop {
   Rate hour_worth = Rate(0.0);
   DeepHoles deep_holes;
   ReamingStock reaming;
+  Practice practice;
   Policy policy;
   Currencies currencies;  // its own, and what others are worth in it
   Accounts books;

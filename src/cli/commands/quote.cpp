@@ -75,7 +75,8 @@ Exit quote_part(Session& session, Outputs& outputs, const PartInput& input) {
   const auto job = job_of(session, input);
   if (!job) return Exit::input_wrong;
   // The price is that of the first method; the others stand beside it.
-  Inside inside{{}, compare_methods(*job, session.shop, session.options.machine), {}};
+  Inside inside;
+  inside.methods = compare_methods(*job, session.shop, session.options.machine);
   const MethodResult& first = inside.methods.methods.front();
   if (!first.feasible()) return put_infeasible(session, outputs, *job, first.quote.infeasible());
   inside.quote = with_band(*first.quote, session.shop);

@@ -22,7 +22,7 @@ std::vector<double> round_steps(double low, double high) {
 
 double length_of(const Bar& bar) {
   double sum = 0;
-  for (const Stretch& s : bar.stretches) sum += s.length;
+  for (const BarPiece& s : bar.pieces) sum += s.length;
   return sum;
 }
 
@@ -35,7 +35,7 @@ void draw_bar(PageWriter& page, const Bar& bar, double y, double scale, const st
   const Words& words = page.words();
   picture_text(m, name_width - 8, y + bar_height * 0.7, bar.name, "end");
   double x = name_width;
-  for (const Stretch& s : bar.stretches) {
+  for (const BarPiece& s : bar.pieces) {
     const double wide = s.length * scale;
     if (wide > 0.01)
       picture_rect(m, x, y, wide, bar_height,

@@ -8,8 +8,8 @@
 
 namespace turnwright {
 
-/// A stretch of a bar: its length, its colour (0 to 7), what it is in the reader's words.
-struct Stretch {
+/// A piece of a bar: its length, its colour (0 to 7), what it is in the reader's words.
+struct BarPiece {
   double length = 0;
   int colour = 0;
   std::string name;
@@ -17,7 +17,7 @@ struct Stretch {
 };
 struct Bar {
   std::string name;
-  std::vector<Stretch> stretches;
+  std::vector<BarPiece> pieces;
 };
 /// Bars beneath each other, all to one scale, with the whole at the end of each.
 void draw_bars(PageWriter& page, const std::vector<Bar>& bars, const Message& label,

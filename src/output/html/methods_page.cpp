@@ -132,7 +132,7 @@ class MapPicture {
     return top + field_height * static_cast<double>(map_.stock.size() - 1 - k);
   }
   void draw_row(std::size_t k) {
-    const std::string stock = length_number(map_.stock[k], page_.words(), 4);
+    const std::string stock = length_number(map_.stock[k], page_.words(), 3);
     picture_text(page_.markup(), left - 6, y(k) + 11, stock, "end");
     for (std::size_t i = 0; i < map_.quantities.size(); ++i)
       if (const auto key = key_of(keys_, map_.method[k][i])) draw_field(k, i, *key);
@@ -142,7 +142,7 @@ class MapPicture {
                  page_.words()({"methods.map-field",
                                 {{"method", name_of(keys_[key].method)},
                                  {"n", map_.quantities[i]},
-                                 {"stock", measure(map_.stock[k], unit::mm)}}}));
+                                 {"stock", measure(map_.stock[k], unit::mm, 3)}}}));
     if (field_ >= letters_from)
       page_.markup().put("text", std::string(1, keys_[key].letter),
                          {{"x", px(x(i) + field_ / 2)},

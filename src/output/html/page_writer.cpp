@@ -73,7 +73,7 @@ void PageWriter::heading(int level, const Message& message, const std::string& i
 void PageWriter::paragraph(const Message& message, const char* kind) {
   Markup::Attributes attributes;
   if (*kind != '\0') attributes.emplace_back("class", kind);
-  m_.put("p", words_(message), attributes);
+  m_.put("p", words_.heading(message), attributes);
 }
 
 void PageWriter::list(const Messages& messages) {

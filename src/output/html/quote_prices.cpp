@@ -119,7 +119,7 @@ void cost_bars(PageWriter& page, const Quote& q) {
   for (const Price& p : q.prices) {
     Bar bar{words({"page.n-pieces", {{"n", p.quantity}}}), {}};
     for (const CostLine& l : p.lines)
-      bar.stretches.push_back(
+      bar.pieces.push_back(
           {l.amount.amount().si / p.quantity, colour_of(l.kind), words(word_of(l.kind)), false});
     bars.push_back(std::move(bar));
   }

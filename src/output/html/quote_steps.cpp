@@ -73,11 +73,11 @@ void draw_operation(PageWriter& page, const Operation& operation, const Operatio
   m.close().raw("\n");
 }
 
-class StretchList {
+class BarPieces {
  public:
-  StretchList(Bar& bar, const Words& words) : bar_(bar), words_(words) {}
+  BarPieces(Bar& bar, const Words& words) : bar_(bar), words_(words) {}
   void add(Time time, Colour colour, const Message& what, bool hatched = false) {
-    if (time.si > 0) bar_.stretches.push_back({in(time, unit::min), colour, words_(what), hatched});
+    if (time.si > 0) bar_.pieces.push_back({in(time, unit::min), colour, words_(what), hatched});
   }
 
  private:
@@ -91,7 +91,7 @@ Message part_of_step(const char* id, const Operation& operation, const Step& ste
 
 Bar machine_bar(const Operation& operation, const OperationTime& t, const Words& words) {
   Bar bar{words({"page.machine-bar", {{"op", operation_label(operation)}}}), {}};
-  StretchList list(bar, words);
+  BarPieces list(bar, words);
   for (const ElementTime& e : t.elements)
     if (!e.internal) list.add(e.machine, handling, word_of(e));
   for (std::size_t k = 0; k < t.steps.size(); ++k) {
@@ -108,7 +108,7 @@ Bar machine_bar(const Operation& operation, const OperationTime& t, const Words&
 
 Bar person_bar(const Operation& operation, const OperationTime& t, const Words& words) {
   Bar bar{words({"page.operator-bar", {{"op", operation_label(operation)}}}), {}};
-  StretchList list(bar, words);
+  BarPieces list(bar, words);
   Time known(0.0);
   for (const ElementTime& e : t.elements) {
     if (e.internal) continue;

@@ -16,11 +16,14 @@ Cells orders_of(const FactorView& view, const Words& words) {
   Messages used;
   for (const BookedRatio* order : view.used)
     used.push_back({"weekpage.booked-ratio",
-                    {{"order", order->order}, {"ratio", factor_text(order->ratio(), 2, words)}}});
+                    {{"order", order->order},
+                     {"op", order->operation},
+                     {"ratio", factor_text(order->ratio(), 2, words)}}});
   Cells lines{words.joined(used, ", ")};
   for (const BookedRatio* order : view.outliers)
     lines.push_back(words({"weekpage.left-out",
                            {{"order", order->order},
+                            {"op", order->operation},
                             {"booked", words.fixed(order->booked, 0)},
                             {"estimated", words.fixed(order->estimated, 0)}}}));
   return lines;

@@ -66,7 +66,7 @@ void overview(TextWriter& out, const Quote& q) {
   for (const Price& p : q.prices)
     out.line({"explain.listed", {{"qty", p.quantity}, {"price", p.each}}});
   out.gap();
-  out.line("explain.ask-for", 0);
+  out.remark("explain.ask-for");
 }
 
 Planned<std::string> step_text(TextWriter& out, const Explained& what,

@@ -44,9 +44,10 @@ void cutting(TextWriter& out, const CutSegment& s, const SegmentTime& t) {
 void stretch(TextWriter& out, const PassView& pass, std::size_t i) {
   const CutSegment& s = pass.segments[i];
   if (pass.segments.size() > 1)
-    out.section(
-        {"explain.stretch",
-         {{"number", i + 1}, {"of", pass.segments.size()}, {"motion", motion_id(s.motion)}}});
+    out.section({"explain.stretch",
+                 {{"number", i + 1},
+                  {"of", pass.segments.size()},
+                  {"motion", Message(motion_id(s.motion))}}});
   out.line({"explain.lengths",
             {{"cut", s.cut},
              {"approach", measure(s.approach, unit::mm, 3)},

@@ -18,9 +18,9 @@ bool is_on_the_axis(ToolKind kind) {
 bool cuts_threads(ToolKind kind) {
   return kind == ToolKind::thread || kind == ToolKind::inside_thread;
 }
-Length table_depth(const Step& step, const Tool& tool) {
-  if (is_on_the_axis(tool.kind)) return hole_table_depth;
-  return cuts_threads(tool.kind) ? thread_table_depth : step.wanted.depth;
+Length table_depth(const Practice& practice, const Step& step, const Tool& tool) {
+  if (is_on_the_axis(tool.kind)) return practice.hole_table_depth;
+  return cuts_threads(tool.kind) ? practice.thread_table_depth : step.wanted.depth;
 }
 
 void conditions(TextWriter& out, const char* id, const Conditions& c) {
@@ -73,7 +73,7 @@ void corrections(TextWriter& out, const Explained& what, const Step& step) {
 void start(TextWriter& out, const Explained& what, const Step& step, const Tool& tool) {
   out.section("explain.start");
   const Material& material = what.quote.route.job.material;
-  const Length depth = table_depth(step, tool);
+  const Length depth = table_depth(what.shop.practice, step, tool);
   const TableSpeed row = table_speed(what.shop, material, tool.grade, depth);
   if (row.row == nullptr) {
     out.line({"explain.no-row", {{"group", material.group}, {"grade", tool.grade}}});

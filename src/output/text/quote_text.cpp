@@ -124,7 +124,7 @@ Cells step_cells(const Operation& operation, const Step& step, const StepTime& t
     return cells;
   }
   for (const std::string& cell :
-       {speed_number(step.used.surface_speed, words), feed_number(step.used.feed, words),
+       {speed_number(step.used.surface_speed, words), feed_number(step.used.feed, words, 2),
         length_number(step.used.depth, words, 3),
         words.whole(static_cast<std::int64_t>(passes_of(step).size()))})
     cells.push_back(cell);
@@ -300,11 +300,10 @@ std::string quote_text(const Quote& quote, const Comparison& methods, const Word
   out.block(compare_text(methods, words));
   out.gap();
   const Price& last = *view.largest().price;
-  out.line({"text.machine-hours",
-            {{"machine", quote.route.machine.name},
-             {"hours", hours_text(last.machine, words)},
-             {"qty", last.quantity}}},
-           0);
+  out.remark({"text.machine-hours",
+              {{"machine", quote.route.machine.name},
+               {"hours", hours_text(last.machine, words)},
+               {"qty", last.quantity}}});
   return out.take();
 }
 

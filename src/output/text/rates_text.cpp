@@ -85,7 +85,7 @@ std::string rates_text(const Shop& shop, const Words& words) {
   if (shop.books.empty()) {
     given_rates(out, shop);
     out.gap();
-    out.line("rates.no-accounts", 0);
+    out.remark("rates.no-accounts");
     return out.take();
   }
   const BookRates r = work_out_books(shop.books);

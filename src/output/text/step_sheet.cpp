@@ -143,7 +143,7 @@ std::string step_sheet_text(const Route& route, const RouteTimes& times, const S
              {"stock", stock_label(route.job)},
              {"length", route.job.stock.length}}},
            0);
-  out.line("sheet.lengths-from", 0);
+  out.remark("sheet.lengths-from");
   for (std::size_t i = 0; i < route.operations.size(); ++i) operation(out, sheet, i);
   list(out, "sheet.cautions-of-part", route.cautions);
   list(out, "text.cautions", usual_cautions());

@@ -23,6 +23,8 @@ class TextWriter {
   /// A sentence, indented by two characters a depth.
   void line(const Message& message, std::size_t depth = 1);
   void lines(const Messages& messages, std::size_t depth = 1);
+  /// A sentence of its own at the margin.
+  void remark(const Message& message) { written(words_.heading(message), 0); }
   /// Words already written.
   void written(const std::string& text, std::size_t depth = 1);
   /// A picture or a text of several lines, as it is.

@@ -56,6 +56,9 @@ Message leading(const Comparison& comparison, const LeadingRange& range) {
                             {"n", range.from},
                             {"methods", range.either.size()},
                             {"method", comparison.methods[range.method].name}};
+  if (range.from == 1 && range.to == comparison.scanned_to)
+    return {close ? "methods.leads-slightly-everywhere" : "methods.leads-everywhere",
+            std::move(places)};
   if (range.to == comparison.scanned_to)
     return {close ? "methods.leads-slightly-from" : "methods.leads-from", std::move(places)};
   if (range.from == range.to)

@@ -27,6 +27,13 @@ struct Rows {
   void written(const std::string& text, Look look = Look::text) {
     of.book.text(quote_sheet, row++, 0, text, look);
   }
+  // Over all columns, as high as it needs.
+  void paragraph(const Message& message) {
+    const std::string text = of.words(message);
+    const auto lines = static_cast<double>(1 + text.size() / line_length);
+    of.book.height(quote_sheet, row, lines * line_height);
+    of.book.wide_text(quote_sheet, row++, 0, last_column, text, Look::wrap);
+  }
   void headings(const Messages& list) {
     write_headings(of.book, of.words, quote_sheet, row++, list, widths());
   }
@@ -118,7 +125,7 @@ void write_other_work(Rows& rows) {
 void write_methods_in_short(Rows& rows) {
   const Comparison& methods = rows.of.methods;
   for (const MethodResult& method : methods.methods)
-    if (!method.feasible()) rows.line(not_possible(method));
+    if (!method.feasible()) rows.paragraph(not_possible(method));
   if (methods.break_even > 0)
     rows.line({"text.lead-changes", {{"qty", methods.break_even}}});
   else if (!methods.lead.empty())
@@ -147,12 +154,7 @@ void write_cautions(Rows& rows) {
   if (of.quote.cautions.empty()) return;
   rows.gap();
   rows.line("text.cautions", Look::label);
-  for (const Message& caution : of.quote.cautions) {
-    const std::string text = of.words(caution);
-    const auto lines = static_cast<double>(1 + text.size() / line_length);
-    of.book.height(quote_sheet, rows.row, lines * line_height);
-    of.book.wide_text(quote_sheet, rows.row++, 0, last_column, text, Look::wrap);
-  }
+  for (const Message& caution : of.quote.cautions) rows.paragraph(caution);
 }
 
 }  // namespace

@@ -129,8 +129,8 @@ TimeOf<Expression> write_edge(const QuoteBook& of, const StepPlace& place, StepC
   return share;
 }
 
-// Power follows speed and feed; it stands out when it is beyond what is available. That of a drill or a
-// knurl follows another formula and is checked in the plan.
+// Power follows speed and feed; it stands out when it is beyond what is available. That of a drill
+// or a knurl follows another formula and is checked in the plan.
 void write_power(const QuoteBook& of, const LiveCells& live, const StepPlace& place,
                  const StepCells& cells, int row) {
   const Step& step = *place.step;

@@ -107,8 +107,9 @@ std::size_t sheet_number(std::string_view part) {
 
 std::size_t sheet_number(unzFile zip) {
   std::array<char, 256> name{};
-  unzGetCurrentFileInfo(zip, nullptr, name.data(), name.size() - 1, nullptr, 0, nullptr, 0);
-  return sheet_number(name.data());
+  unz_file_info info{};  // the library writes it, asked or not
+  unzGetCurrentFileInfo(zip, &info, name.data(), name.size() - 1, nullptr, 0, nullptr, 0);
+  return sheet_number(std::string_view(name.data()));
 }
 
 void add_part(BookCounts& counts, const PartScanner& part, std::size_t sheet) {

@@ -3,27 +3,28 @@
 
 #include <cmath>
 
-#include "practice_values.hpp"
-
 namespace turnwright {
 
-Length full_grip(Length diameter) {
-  return max(practice::full_grip * diameter, practice::least_grip);
+Length full_grip(const PlanContext& context, Length diameter) {
+  const Practice& practice = context.shop.practice;
+  return max(practice.full_grip * diameter, practice.least_grip);
 }
-Length fair_grip(Length diameter) {
-  return max(practice::fair_grip * diameter, practice::least_grip);
+Length fair_grip(const PlanContext& context, Length diameter) {
+  const Practice& practice = context.shop.practice;
+  return max(practice.fair_grip * diameter, practice.least_grip);
 }
-Length shortest_grip(Length diameter) {
-  return max(practice::short_grip * diameter, practice::least_short_grip);
+Length shortest_grip(const PlanContext& context, Length diameter) {
+  const Practice& practice = context.shop.practice;
+  return max(practice.short_grip * diameter, practice.least_short_grip);
 }
 
 Length grip_length(const PlanContext& context, Length diameter) {
-  return context.short_grip ? shortest_grip(diameter) : full_grip(diameter);
+  return context.short_grip ? shortest_grip(context, diameter) : full_grip(context, diameter);
 }
 
 Length jaw_clearance(const PlanContext& context) {
   const Length usual = context.machine.chuck.jaw_clearance;
-  return context.short_grip ? min(practice::short_grip_clearance, usual) : usual;
+  return context.short_grip ? min(context.shop.practice.short_grip_clearance, usual) : usual;
 }
 
 void set_grip(Operation& operation, const View& view, Length local_from, Length local_to) {
@@ -32,20 +33,21 @@ void set_grip(Operation& operation, const View& view, Length local_from, Length 
   operation.grip_to = grip.to;
 }
 
-Machine with_chuck_speed(const Machine& machine, const Operation& operation) {
-  Machine m = machine;
+Machine with_chuck_speed(const PlanContext& context, const Operation& operation) {
+  const Practice& practice = context.shop.practice;
+  Machine m = context.machine;
   if (operation.support == Support::between_centres || operation.from_bar) return m;
-  const double out = (operation.grip_diameter / (practice::rated_grip * m.chuck.diameter)).si;
+  const double out = (operation.grip_diameter / (practice.rated_grip * m.chuck.diameter)).si;
   if (out > 1) m.chuck.rated_speed = m.chuck.rated_speed / std::sqrt(out);
-  if (operation.four_jaw) m.chuck.rated_speed = m.chuck.rated_speed * practice::unbalanced;
+  if (operation.four_jaw) m.chuck.rated_speed = m.chuck.rated_speed * practice.unbalanced;
   return m;
 }
 
-void caution_short_grips(Layout& layout) {
+void caution_short_grips(const PlanContext& context, Layout& layout) {
   for (const Operation& operation : layout.operations) {
     const Length held = operation.grip_to - operation.grip_from;
     if (operation.support == Support::between_centres || operation.from_bar ||
-        held.si >= fair_grip(operation.grip_diameter).si - same_point)
+        held.si >= fair_grip(context, operation.grip_diameter).si - same_point)
       continue;
     layout.cautions.push_back(
         {"clamping.short-grip",

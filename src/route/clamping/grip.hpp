@@ -6,15 +6,15 @@
 namespace turnwright {
 
 /// Lengths held in rough work, the least without a warning, and the least at all.
-Length full_grip(Length diameter);
-Length fair_grip(Length diameter);
-Length shortest_grip(Length diameter);
+Length full_grip(const PlanContext& context, Length diameter);
+Length fair_grip(const PlanContext& context, Length diameter);
+Length shortest_grip(const PlanContext& context, Length diameter);
 /// What is held as a rule; less where the context says so.
 Length grip_length(const PlanContext& context, Length diameter);
 Length jaw_clearance(const PlanContext& context);
 /// Notes where the jaws are, from local z.
 void set_grip(Operation& operation, const View& view, Length local_from, Length local_to);
 /// The machine with its chuck as fast as these jaws allow.
-Machine with_chuck_speed(const Machine& machine, const Operation& operation);
+Machine with_chuck_speed(const PlanContext& context, const Operation& operation);
 
 }  // namespace turnwright

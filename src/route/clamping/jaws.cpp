@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "practice_values.hpp"
 #include "reasons.hpp"
 
 namespace turnwright {
@@ -60,7 +59,7 @@ void check_all(const PlanContext& context, const TiedPair& pair, Operation& oper
   layout.cautions.push_back({"clamping.tie-checked",
                              {{"tie", tie},
                               {"accuracy", context.shop.accuracy(AccuracyId::soft_jaws)},
-                              {"leave", practice::left_for_grinding}}});
+                              {"leave", context.shop.practice.left_for_grinding}}});
 }
 
 }  // namespace
@@ -79,27 +78,33 @@ Message accuracy_of(const Shop& shop, AccuracyId id, Message clamping) {
                   {"basis", Message(std::string("basis.") + name_of(row->source.basis))}}};
 }
 
-bool fine_seat(const Surface& s) { return s.grade <= practice::soft_jaws_grade && s.toleranced; }
+bool fine_seat(const PlanContext& context, const Surface& s) {
+  return s.grade <= context.shop.practice.soft_jaws_grade && s.toleranced;
+}
 
 void choose_jaws(const PlanContext& context, const Surface& held, const Turned& turned,
                  Operation& operation, Layout& layout) {
   const Length hard_jaws = context.shop.accuracy(AccuracyId::hard_jaws),
                soft_jaws = context.shop.accuracy(AccuracyId::soft_jaws);
-  bool soft = fine_seat(held) || (held.ra.si > 0 && held.ra.si <= practice::soft_jaws_roughness.si);
+  const Practice& practice = context.shop.practice;
+  bool soft =
+      fine_seat(context, held) || (held.ra.si > 0 && held.ra.si < practice.soft_jaws_roughness.si);
   for (const TiedPair& pair : tied_pairs(context.job)) {
     if (turned_here(pair.surface, turned) == turned_here(pair.datum, turned)) continue;
     if (pair.tie.value.si <= hard_jaws.si + same_point) soft = true;
-    if (pair.tie.value.si <= practice::check_margin * soft_jaws.si + same_point)
+    if (pair.tie.value.si <= practice.check_margin * soft_jaws.si + same_point)
       check_all(context, pair, operation, layout);
   }
   operation.jaws = soft ? Jaws::soft : Jaws::hard;
 }
 
-void spare_thin_wall(const Surface& held, Operation& operation, Layout& layout) {
+void spare_thin_wall(const PlanContext& context, const Surface& held, Operation& operation,
+                     Layout& layout) {
   if (layout.hollow.empty()) return;
   const Length hole = layout.hollow.largest(held.left, held.right);
   const Length wall = held.diameter() / 2.0 - hole;
-  if (hole.si <= same_point || (wall / held.diameter()).si >= practice::thin_wall) return;
+  const double least = context.shop.practice.thin_wall;
+  if (hole.si <= same_point || (wall / held.diameter()).si >= least) return;
   operation.jaws = Jaws::soft;
   layout.cautions.push_back(
       {"clamping.thin-wall",

@@ -16,12 +16,13 @@ bool is_seat(const Job& job, std::size_t surface, std::string_view datum);
 Message accuracy_of(const Shop& shop, AccuracyId id, Message clamping);
 
 /// A toleranced seat this fine is spared by hard jaws.
-bool fine_seat(const Surface& surface);
+bool fine_seat(const PlanContext& context, const Surface& surface);
 /// Ties between surfaces of both operations decide jaws and checking, by how true they hold.
 void choose_jaws(const PlanContext& context, const Surface& held, const Turned& turned,
                  Operation& operation, Layout& layout);
 /// A thin wall under the jaws: soft ones, or it is squeezed oval.
-void spare_thin_wall(const Surface& held, Operation& operation, Layout& layout);
+void spare_thin_wall(const PlanContext& context, const Surface& held, Operation& operation,
+                     Layout& layout);
 /// A casting or a square is held in four jaws and clocked.
 void hold_in_four_jaws(const PlanContext& context, Operation& operation, bool fine);
 

@@ -54,7 +54,7 @@ void take_stated_times(const PlanContext& context, OperationTask& task);
 /// Whether the finishing tool takes both cuts of an operation, where that was asked for.
 void decide_two_cuts(const PlanContext& context, OperationTask& task, Layout& layout);
 /// Warns of every operation that is held on little.
-void caution_short_grips(Layout& layout);
+void caution_short_grips(const PlanContext& context, Layout& layout);
 
 /// Other work that has its place between roughing and finishing, or null.
 const OtherWork* work_between(const Job& job);

@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-#include "practice_values.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
@@ -20,13 +19,13 @@ Length wider_than(const Job& job, Length diameter) {
 }
 
 // What a machine cannot take of this job; empty when it takes it.
-Message refused_by(const Machine& m, const Job& job, Mass blank) {
+Message refused_by(const Machine& m, const Job& job, const Practice& practice, Mass blank) {
   const Stock& s = job.stock;
   if (s.upper > m.largest_diameter)
     return {"plan.over-bed", {{"diameter", s.upper}, {"swing", m.largest_diameter}}};
   // A flange may turn in front of the cross slide; a long body may not.
   const Length wide = wider_than(job, m.swing_over_cross_slide);
-  if (wide > practice::flange_in_front)
+  if (wide > practice.flange_in_front)
     return {"plan.over-cross-slide", {{"swing", m.swing_over_cross_slide}, {"length", wide}}};
   if (s.length > m.largest_length)
     return {"plan.too-long", {{"length", s.length}, {"largest", m.largest_length}}};
@@ -57,10 +56,10 @@ Planned<MachineChoice> asked_for(const Job& job, const Shop& shop, std::string_v
                                  Mass blank) {
   const Machine* machine = shop.machine(wanted);
   if (machine == nullptr) return unknown_machine(shop, wanted);
-  const Message why = refused_by(*machine, job, blank);
+  const Message why = refused_by(*machine, job, shop.practice, blank);
   if (why.empty()) return MachineChoice{machine, {}};
   for (const Machine& m : shop.machines)
-    if (refused_by(m, job, blank).empty())
+    if (refused_by(m, job, shop.practice, blank).empty())
       return Infeasible{on_machine(*machine, why), {verbatim(m.name)}};
   return Infeasible{on_machine(*machine, why), {"plan.try-smaller-part"}};
 }
@@ -77,7 +76,7 @@ std::vector<const Machine*> in_order(const Job& job, const Shop& shop) {
 Planned<MachineChoice> first_that_takes(const Job& job, const Shop& shop, Mass blank) {
   Message first_why, usual_why;  // of the first machine tried, and of the shop's first
   for (const Machine* m : in_order(job, shop)) {
-    const Message why = refused_by(*m, job, blank);
+    const Message why = refused_by(*m, job, shop.practice, blank);
     if (why.empty()) {
       MachineChoice choice{m, {}};
       if (!usual_why.empty())
@@ -96,7 +95,7 @@ Infeasible arc_by_hand(const PlanContext& context, const Element& e) {
   return {{"plan.arc-by-hand",
            {{"element", e.text}, {"radius", e.radius}, {"machine", context.machine.name}}},
           {"plan.try-cnc-lathe",
-           {"plan.try-form-tool", {{"radius", practice::largest_form_radius}}},
+           {"plan.try-form-tool", {{"radius", context.shop.practice.largest_form_radius}}},
            "plan.try-stated-time"}};
 }
 
@@ -109,8 +108,9 @@ Planned<Message> cone_by_hand(const PlanContext& context, const Surface& s, cons
     return Message{"plan.cone-by-compound-slide", {{"element", e.text}}};
   const double set_over =
       std::abs((s.left_radius - s.right_radius).si) * (part.overall / length).si;
-  const bool slender = !s.inside() && machine.tailstock && set_over <= practice::most_set_over.si &&
-                       part.centres.keep != CentreUse::no;
+  const Length most = context.shop.practice.most_set_over;
+  const bool slender =
+      !s.inside() && machine.tailstock && set_over <= most.si && part.centres.keep != CentreUse::no;
   if (slender)
     return Message{"plan.cone-by-tailstock", {{"element", e.text}, {"by", Length(set_over)}}};
   return Infeasible{{"plan.cone-too-long",
@@ -134,7 +134,7 @@ Planned<Messages> contours_by_hand(const PlanContext& context) {
   for (const Surface& s : context.job.surfaces) {
     const Element& e = context.job.element_of(s);
     if (e.allow) continue;
-    if (e.kind == ElementKind::arc && e.radius > practice::largest_form_radius)
+    if (e.kind == ElementKind::arc && e.radius > context.shop.practice.largest_form_radius)
       return arc_by_hand(context, e);
     if (e.kind != ElementKind::cone) continue;
     const auto turned = cone_by_hand(context, s, e);

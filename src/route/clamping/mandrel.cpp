@@ -3,22 +3,24 @@
 
 #include "clamping/jaws.hpp"
 #include "geometry/bend.hpp"
-#include "practice_values.hpp"
 
 namespace turnwright {
 namespace {
 
-bool takes_mandrel(const Job& job, const Surface& s) {
+bool takes_mandrel(const PlanContext& context, const Surface& s) {
+  const Job& job = context.job;
+  const Practice& practice = context.shop.practice;
   const bool straight = job.element_of(s).kind == ElementKind::cylinder;
   const bool through = s.left.si < job.left().si + same_point && s.right.si > -same_point;
-  return s.inside() && straight && through && s.grade <= practice::mandrel_grade && s.toleranced &&
-         s.diameter() >= practice::least_mandrel;
+  return s.inside() && straight && through && s.grade <= practice.mandrel_grade && s.toleranced &&
+         s.diameter() >= practice.least_mandrel;
 }
 
 // A finished bore right through that a mandrel fits.
-std::optional<std::size_t> through_bore(const Job& job) {
+std::optional<std::size_t> through_bore(const PlanContext& context) {
+  const Job& job = context.job;
   for (std::size_t n = 0; n < job.surfaces.size(); ++n)
-    if (takes_mandrel(job, job.surfaces[n])) return n;
+    if (takes_mandrel(context, job.surfaces[n])) return n;
   return std::nullopt;
 }
 
@@ -30,7 +32,8 @@ bool outside_here(const Surface& s, const Turned& turned) {
 // A tie between a bore and what is turned here, that soft jaws hardly hold.
 bool tied_to_bore(const PlanContext& context, const Turned& turned, std::size_t bore) {
   const Job& job = context.job;
-  const Length jaws = practice::check_margin * context.shop.accuracy(AccuracyId::soft_jaws);
+  const Shop& shop = context.shop;
+  const Length jaws = shop.practice.check_margin * shop.accuracy(AccuracyId::soft_jaws);
   auto here = [&](std::size_t n) { return outside_here(job.surfaces[n], turned); };
   for (std::size_t n = 0; n < job.surfaces.size(); ++n)
     for (const Tie& tie : job.element_of(job.surfaces[n]).ties) {
@@ -61,7 +64,7 @@ void clamp_on_mandrel(const PlanContext& context, const Surface& hole, Operation
 }  // namespace
 
 bool wants_mandrel(const PlanContext& context, const Turned& turned, bool nothing_held) {
-  const auto bore = through_bore(context.job);
+  const auto bore = through_bore(context);
   if (!bore || (context.job.surfaces[*bore].region == Region::bore_left) == turned.from_left)
     return false;
   return nothing_held || tied_to_bore(context, turned, *bore);
@@ -70,7 +73,7 @@ bool wants_mandrel(const PlanContext& context, const Turned& turned, bool nothin
 Planned<Layout> on_mandrel(const PlanContext& context, OperationTask task, Layout layout) {
   const Job& job = context.job;
   const View v = context.view(task.operation.from_left);
-  clamp_on_mandrel(context, job.surfaces[*through_bore(job)], task);
+  clamp_on_mandrel(context, job.surfaces[*through_bore(context)], task);
   task.operation.mass = body_volume(task.work, v.local(layout.hollow)) * job.material.density;
   layout.tie_rests_on = accuracy_of(context.shop, AccuracyId::mandrel, "clamping.mandrel");
   take_stated_times(context, task);

@@ -39,7 +39,7 @@ void take_stated_times(const PlanContext& context, OperationTask& task) {
 Planned<Layout> with_operation(const PlanContext& context, OperationTask task, Layout layout) {
   const View v = context.view(task.operation.from_left);
   const int number = task.operation.number;
-  const Machine machine = with_chuck_speed(context.machine, task.operation);
+  const Machine machine = with_chuck_speed(context, task.operation);
   task.hollow = v.local(layout.hollow);
   open_inside(context, v, task);
   task.made = layout.made;

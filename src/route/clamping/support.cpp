@@ -3,9 +3,7 @@
 
 #include "conditions/conditions.hpp"
 #include "geometry/bend.hpp"
-#include "practice_values.hpp"
 #include "reasons.hpp"
-#include "steps/allowances.hpp"
 #include "steps/tools.hpp"
 
 namespace turnwright {
@@ -64,8 +62,8 @@ std::optional<Message> reason_for_centre(const PlanContext& context, const Opera
       context,
       task,
       {task.target, task.jaw, Length(0.0), Support::chuck, context.job.material.elastic_modulus,
-       context.shop.policy.chuck_compliance, nullptr, std::nullopt}};
-  const Length allowance = finish_allowance(context.machine);
+       context.shop.practice, context.shop.policy.chuck_compliance, nullptr, std::nullopt}};
+  const Length allowance = context.shop.practice.finish_allowance(context.machine);
   const auto bends = fit_would_bend(judged, *finisher, allowance);
   return bends ? bends : rough_cut_would_push(judged, *rougher, allowance);
 }
@@ -94,22 +92,23 @@ CentreChoice by_stiffness(const PlanContext& context, const OperationTask& task)
   const auto reason = drawing_has_centre(context, task)
                           ? std::optional(Message{"clamping.drawing-has-centre"})
                           : reason_for_centre(context, task);
+  const Practice& practice = context.shop.practice;
   const Place ratio("ratio", Figure{task.operation.free_ratio, 2}),
-      low("low", Figure{practice::chuck_ratio}), high("high", Figure{practice::centre_ratio});
+      low("low", Figure{practice.chuck_ratio}), high("high", Figure{practice.centre_ratio});
   if (!reason) return {false, {"clamping.stiff-enough", {ratio, low, high}}};
   return {context.job.part.centres.keep != CentreUse::no,
           {"clamping.needs-centre", {ratio, low, high, {"reason", *reason}}}};
 }
 
 CentreChoice choose_centre(const PlanContext& context, const OperationTask& task) {
+  const Practice& practice = context.shop.practice;
   const double ratio = task.operation.free_ratio;
-  const double most =
-      context.short_grip ? practice::short_grip_centre_ratio : practice::centre_ratio;
+  const double most = context.short_grip ? practice.short_grip_centre_ratio : practice.centre_ratio;
   const Place stick_out("ratio", Figure{ratio, 2});
   if (ratio > most)
     return {true, {"clamping.above-needs-centre", {stick_out, {"most", Figure{most}}}}};
-  if (ratio > practice::chuck_ratio) return by_stiffness(context, task);
-  return {false, {"clamping.chuck-alone", {stick_out, {"most", Figure{practice::chuck_ratio}}}}};
+  if (ratio > practice.chuck_ratio) return by_stiffness(context, task);
+  return {false, {"clamping.chuck-alone", {stick_out, {"most", Figure{practice.chuck_ratio}}}}};
 }
 
 // What to say where a centre is needed and cannot be.
@@ -125,9 +124,10 @@ Infeasible without_centre(const PlanContext& context, double ratio) {
 void decide_rest(const PlanContext& context, OperationTask& task, Messages& cautions) {
   Operation& operation = task.operation;
   const Machine& machine = context.machine;
-  if (operation.free_ratio <= practice::rest_ratio) return;
+  const Practice& practice = context.shop.practice;
+  if (operation.free_ratio <= practice.rest_ratio) return;
   const bool centre = operation.support == Support::chuck_and_centre;
-  operation.follow = centre && machine.follow_rest && plain_share(task) >= practice::mostly_plain;
+  operation.follow = centre && machine.follow_rest && plain_share(task) >= practice.mostly_plain;
   operation.steady = centre && machine.steady && !operation.follow;
   const Place number("operation", operation.number),
       ratio("ratio", Figure{operation.free_ratio, 2});
@@ -159,7 +159,7 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
   operation.free_ratio = d.si > 0 ? (operation.stick_out / d).si : 0;
   CentreChoice choice = choose_centre(context, task);
   const bool possible = context.machine.tailstock && context.job.part.centres.keep != CentreUse::no;
-  if (choice.centre && !possible && operation.free_ratio > practice::centre_ratio)
+  if (choice.centre && !possible && operation.free_ratio > context.shop.practice.centre_ratio)
     return without_centre(context, operation.free_ratio);
   operation.support = choice.centre && possible ? Support::chuck_and_centre : Support::chuck;
   operation.holder = Holder::chuck;

@@ -1,9 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Whether the finishing tool may take both cuts of an operation.
 #include "clamping/layout.hpp"
-#include "practice_values.hpp"
 #include "reasons.hpp"
-#include "steps/allowances.hpp"
 #include "steps/tools.hpp"
 
 namespace turnwright {
@@ -13,7 +11,7 @@ namespace {
 struct Depths {
   Length most{};
   Message surface;  // that has the most
-  Length last = practice::finish_depth;
+  Length last{};
 };
 
 Depths depths_of(const PlanContext& context, const OperationTask& task, const Tool& finisher) {
@@ -21,7 +19,9 @@ Depths depths_of(const PlanContext& context, const OperationTask& task, const To
   const Length over = (stock.upper - stock.diameter) / 2.0;
   const Outline target = reachable(task.target, finisher.copying_angle);
   const View v = context.view(task.operation.from_left);
+  const Practice& practice = context.shop.practice;
   Depths depths;
+  depths.last = practice.finish_depth;
   for (const Surface& s : context.job.outside()) {
     const Length middle = v.z((s.left + s.right) / 2.0);
     if (middle < task.zone_left || s.as_drawn) continue;
@@ -29,7 +29,7 @@ Depths depths_of(const PlanContext& context, const OperationTask& task, const To
         task.work.left_of(middle) - min(target.left_of(middle), target.right_of(middle));
     if (side.si <= same_point) continue;
     depths.last =
-        min(depths.last, s.grade <= 8 ? practice::finish_depth_fit : practice::finish_depth);
+        min(depths.last, s.grade <= 8 ? practice.finish_depth_fit : practice.finish_depth);
     if (side + over <= depths.most) continue;
     depths.most = side + over;
     depths.surface = s.name;
@@ -74,7 +74,8 @@ void decide_two_cuts(const PlanContext& context, OperationTask& task, Layout& la
   if (!why.empty()) return note(task, layout, false, why);
   const Depths depths = depths_of(context, task, *finisher);
   if (depths.most.si <= same_point) return layout.two_cuts.push_back(false);
-  const Length last = max(finish_allowance(context.machine), depths.most - finisher->largest_depth);
+  const Length last = max(context.shop.practice.finish_allowance(context.machine),
+                          depths.most - finisher->largest_depth);
   if (last > depths.last + Length(same_point))
     return note_too_deep(task, layout, depths, finisher->largest_depth);
   task.finisher_takes_both = true;

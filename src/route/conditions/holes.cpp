@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Conditions of tools that work a hole on its axis.
 #include "conditions/limits.hpp"
-#include "conditions/practice.hpp"
 #include "turnwright/figure/cutting.hpp"
 
 namespace turnwright {
@@ -20,7 +19,7 @@ void limit_deep_hole(CutConditions& k, const CutContext& c, double ratio) {
   k.used.surface_speed = k.used.surface_speed * deep_factor(deep, deep.speed, ratio);
   k.used.feed = k.used.feed * deep_factor(deep, deep.feed, ratio);
   k.limits.push_back(checked(LimitId::depth_in_diameters, c.tool.deepest, ratio, unit::ratio,
-                             ratio > practice::deep_from, Remedy::speed_and_feed_and_pecks));
+                             ratio > c.shop.practice.deep_from, Remedy::speed_and_feed_and_pecks));
 }
 
 void limit_feed(CutConditions& k, const Tool& tool) {
@@ -64,7 +63,8 @@ void limit_drill_power(CutConditions& k, const CutContext& c, const DrillLoad& l
 // Torque of the spindle, and thrust along the axis on what the jaws hold.
 void limit_drill_feed(CutConditions& k, const CutContext& c, const DrillLoad& load) {
   const Torque torque = c.machine.largest_torque * c.machine.efficiency;
-  const Force push = practice::axial_grip * c.machine.chuck.grip_force / practice::grip_safety;
+  const Practice& practice = c.shop.practice;
+  const Force push = practice.axial_grip * c.machine.chuck.grip_force / practice.grip_safety;
   const bool slips = c.grip_diameter.si > 0 && load().thrust > push;
   const bool heavy = load().torque > torque || slips;
   for (int i = 0; i < 40 && k.used.feed > c.tool.least_feed &&
@@ -82,10 +82,11 @@ void limit_drill_feed(CutConditions& k, const CutContext& c, const DrillLoad& lo
 
 CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth) {
   CutConditions k;
-  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, hole_table_depth);
-  const double factor = c.tool.kind == ToolKind::ream ? practice::reamer_feed_factor : 1.0;
+  const Practice& practice = c.shop.practice;
+  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, practice.hole_table_depth);
+  const double factor = c.tool.kind == ToolKind::ream ? practice.reamer_feed_factor : 1.0;
   k.wanted.surface_speed = machine_factor(c) * step_factor(c).speed * table.speed;
-  k.wanted.feed = factor * practice::drill_feed_share * diameter;
+  k.wanted.feed = factor * practice.drill_feed_share * diameter;
   k.wanted.depth = diameter / 2.0;
   k.used = k.wanted;
   const bool drills = c.tool.kind == ToolKind::drill;

@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-#include "conditions/practice.hpp"
 #include "turnwright/figure/cutting.hpp"
 #include "turnwright/figure/finish.hpp"
 #include "turnwright/figure/speeds.hpp"
@@ -93,7 +92,7 @@ void limit_power(CutState& s) {
   if (s.plunges()) return;
   const Frequency n = min(spindle_speed(speed, c.largest_diameter), fastest_speed(c.machine));
   if (power_taken(s, speed).si > power_at(c.machine, n).si * met) s.conditions.depth_ok = false;
-  if (speed.si < practice::least_speed_on_power * v.si) s.conditions.depth_ok = false;
+  if (speed.si < c.shop.practice.least_speed_on_power * v.si) s.conditions.depth_ok = false;
 }
 
 void check_torque(CutState& s) {
@@ -108,9 +107,9 @@ void check_torque(CutState& s) {
 void check_grip(CutState& s) {
   const CutContext& c = s.context;
   if (c.grip_diameter.si <= 0) return;
-  const Torque needed = practice::grip_safety * cutting_force(s) * c.largest_diameter / 2.0;
+  const Torque needed = c.shop.practice.grip_safety * cutting_force(s) * c.largest_diameter / 2.0;
   const Torque allowed =
-      practice::friction_at_jaws * c.machine.chuck.grip_force * c.grip_diameter / 2.0;
+      c.shop.practice.friction_at_jaws * c.machine.chuck.grip_force * c.grip_diameter / 2.0;
   const bool binding = needed.si > allowed.si * met;
   if (binding) s.conditions.depth_ok = false;
   note(s, LimitId::grip, allowed.si, needed.si, unit::Nm, binding, Remedy::one_more_pass);

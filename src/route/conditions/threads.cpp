@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Conditions of threads.
 #include "conditions/limits.hpp"
-#include "conditions/practice.hpp"
 #include "turnwright/figure/speeds.hpp"
 
 namespace turnwright {
@@ -9,8 +8,9 @@ namespace {
 
 // The carriage must follow the spindle, and a hand the carriage.
 void limit_carriage(CutConditions& k, const CutContext& c, Length diameter, Length lead) {
+  const Practice& practice = c.shop.practice;
   const Speed carriage =
-      c.machine.manual() ? practice::half_nut_speed : practice::threading_share * c.machine.rapid;
+      c.machine.manual() ? practice.half_nut_speed : practice.threading_share * c.machine.rapid;
   const Frequency fastest = carriage / lead;
   const Frequency n =
       figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;
@@ -25,8 +25,8 @@ void limit_carriage(CutConditions& k, const CutContext& c, Length diameter, Leng
 CutConditions thread_conditions(const CutContext& c, Length diameter, Length lead, Length infeed) {
   CutConditions k;
   const bool on_axis = c.tool.kind == ToolKind::tap || c.tool.kind == ToolKind::die;
-  const TableSpeed table =
-      table_speed(c.shop, c.material, c.tool.grade, on_axis ? hole_table_depth : infeed);
+  const Length depth = on_axis ? c.shop.practice.hole_table_depth : infeed;
+  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, depth);
   k.wanted = {machine_factor(c) * step_factor(c).speed * table.speed, lead, infeed};
   k.used = k.wanted;
   check_spindle_speed(k, c, diameter);

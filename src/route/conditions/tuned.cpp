@@ -5,8 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "conditions/practice.hpp"
-
 namespace turnwright {
 namespace {
 
@@ -73,10 +71,11 @@ std::vector<CutLimit> limits_of(const CutContext& c) {
       1000 * in(c.machine.largest_torque * c.machine.efficiency, unit::Nm) / radius;
   std::vector<CutLimit> limits{{LimitId::power, force * CutTerm{1 / 60.0, 1, 0, 0}, watts},
                                {LimitId::torque, force, torque}};
+  const Practice& practice = c.shop.practice;
   if (c.grip_diameter.si > 0)
     limits.push_back({LimitId::grip, force,
-                      in(practice::friction_at_jaws * c.machine.chuck.grip_force * c.grip_diameter /
-                             (practice::grip_safety * c.largest_diameter),
+                      in(practice.friction_at_jaws * c.machine.chuck.grip_force * c.grip_diameter /
+                             (practice.grip_safety * c.largest_diameter),
                          unit::N)});
   return limits;
 }

@@ -8,13 +8,8 @@
 #include <array>
 #include <cmath>
 
-#include "conditions/practice.hpp"
-
 namespace turnwright {
 namespace {
-
-using practice::centre_compliance;
-using practice::steady_compliance;
 
 // The fourth power of the void's radius at z, never so large that nothing is left.
 double hole4(const HeldWork& w, double z, double r) {
@@ -59,7 +54,7 @@ double between_centres(const HeldWork& w, double z) {
   const double span = (w.centre - w.jaw).si, x = z - w.jaw.si, t = x / span;
   return moment_integral(w, w.jaw.si, z, 0, 1 - t, 0, 1 - t) +
          moment_integral(w, z, w.centre.si, t * span, -t, t * span, -t) +
-         centre_compliance * ((1 - t) * (1 - t) + t * t);
+         w.practice.centre_compliance.si * ((1 - t) * (1 - t) + t * t);
 }
 
 }  // namespace
@@ -69,7 +64,7 @@ double compliance_at(const HeldWork& work, Length z) {
   auto flex = [&](double a, double b) { return flexibility(work, a, b) + work.chuck_compliance; };
   const double own = flex(z.si, z.si);
   // Each support pushes back so that the work does not move there but for its own give.
-  const double behind = practice::follow_rest_behind.si;
+  const double behind = work.practice.follow_rest_behind.si;
   std::array<double, 2> at{};
   std::size_t n = 0;
   if (work.support == Support::chuck_and_centre) at[n++] = work.centre.si;
@@ -78,9 +73,9 @@ double compliance_at(const HeldWork& work, Length z) {
   else if (work.follows && z.si + behind < work.centre.si)
     at[n++] = z.si + behind;
   if (n == 0) return own;
-  const double a = flex(at[0], at[0]) + centre_compliance, u = flex(z.si, at[0]);
+  const double a = flex(at[0], at[0]) + work.practice.centre_compliance.si, u = flex(z.si, at[0]);
   if (n == 1) return own - u * u / a;
-  const double b = flex(at[1], at[1]) + steady_compliance, v = flex(z.si, at[1]);
+  const double b = flex(at[1], at[1]) + work.practice.steady_compliance.si, v = flex(z.si, at[1]);
   const double ab = flex(at[0], at[1]), det = a * b - ab * ab;
   return own - (u * u * b - 2 * u * v * ab + v * v * a) / det;
 }

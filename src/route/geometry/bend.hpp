@@ -15,6 +15,7 @@ struct HeldWork {
   Length jaw{}, centre{};
   Support support = Support::chuck;
   Pressure elastic_modulus{};
+  const Practice& practice;         // of centres and rests
   double chuck_compliance = 0;      // m/N
   const Outline* hollow = nullptr;  // the void in it
   std::optional<Length> steady{};   // z of a steady rest

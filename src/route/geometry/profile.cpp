@@ -14,12 +14,12 @@ Segment raised(Segment s, Length by, Length at_most) {
 
 // The surface of the outside, or of a bore, that a piece of an outline belongs to is finished
 // apart.
-bool finished_apart(const Job& job, const Segment& piece, bool inside) {
+bool finished_apart(const Job& job, const Practice& practice, const Segment& piece, bool inside) {
   const Length middle = (piece.from.z + piece.to.z) / 2.0;
   const auto owner = std::find_if(job.surfaces.begin(), job.surfaces.end(), [&](const Surface& s) {
     return s.inside() == inside && middle > s.left && middle < s.right;
   });
-  return owner != job.surfaces.end() && owner->needs_finish();
+  return owner != job.surfaces.end() && owner->needs_finish(practice);
 }
 
 }  // namespace
@@ -37,26 +37,26 @@ Outline with_point(const Outline& hollow, Length radius) {
 }
 Length point_length(Length radius) { return radius / std::tan(59.0 / 180 * pi); }
 
-Outline with_allowance(const Job& job, Length radial, Length axial) {
+Outline with_allowance(const Job& job, const Practice& practice, Length radial) {
   // Raise the surfaces that are finished apart, then thicken along the axis by copies.
   const Length no_bound(1e9);
   std::vector<Segment> all;
   for (const Segment& s : job.turned.pieces())
-    all.push_back(finished_apart(job, s, false) ? raised(s, radial, no_bound) : s);
-  return thickened(Outline(all), axial);
+    all.push_back(finished_apart(job, practice, s, false) ? raised(s, radial, no_bound) : s);
+  return thickened(Outline(all), practice.axial_allowance);
 }
 
-Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Length axial) {
+Outline bore_allowance(const Job& job, const Practice& practice, const Outline& hollow) {
   std::vector<Segment> all;
   bool any = false;
   const Outline over = inverted(hollow, inversion_radius);
   for (const Segment& s : over.pieces()) {
-    const bool finish = finished_apart(job, s, true);
+    const bool finish = finished_apart(job, practice, s, true);
     any = any || finish;
-    all.push_back(finish ? raised(s, radial, inversion_radius) : s);
+    all.push_back(finish ? raised(s, practice.bore_finish, inversion_radius) : s);
   }
   // What is not finished apart comes to size at once, its bottom too.
-  return thickened(Outline(all), any ? axial : Length(0.0));
+  return thickened(Outline(all), any ? practice.axial_allowance : Length(0.0));
 }
 
 Outline spanned(const Outline& hollow, const Outline& work) {

@@ -14,11 +14,11 @@ Outline with_point(const Outline& hollow, Length radius);
 /// How long the point of a drill is: 118 degrees.
 Length point_length(Length radius);
 
-/// The turned outline with `radial` more on every surface that is finished apart, and `axial` on
-/// its faces: what roughing must not enter.
-Outline with_allowance(const Job& job, Length radial, Length axial);
-/// The same for a void in global z, turned over.
-Outline bore_allowance(const Job& job, const Outline& hollow, Length radial, Length axial);
+/// The turned outline with `radial` more on every surface that is finished apart, and the axial
+/// allowance on its faces: what roughing must not enter.
+Outline with_allowance(const Job& job, const Practice& practice, Length radial);
+/// The same for a void in global z, turned over, with what a bore is left.
+Outline bore_allowance(const Job& job, const Practice& practice, const Outline& hollow);
 /// The void over the whole length of the work, r = 0 where there is material.
 Outline spanned(const Outline& hollow, const Outline& work);
 /// Two voids as one.

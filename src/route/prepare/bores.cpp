@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // The surfaces of the bores, each listed from its mouth.
-#include "practice_values.hpp"
 #include "prepare/holes.hpp"
 #include "prepare/sizes.hpp"
 

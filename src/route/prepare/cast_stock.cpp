@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // Castings and forgings: the finished shape with stock on every side.
-#include "practice_values.hpp"
 #include "prepare/stock.hpp"
 
 namespace turnwright {
@@ -27,10 +26,10 @@ Length smallest(const Outline& o) {
   return least;
 }
 
-void core(Job& job, const Bore& bore, Length on) {
+void core(Job& job, const Bore& bore, Length on, Length least) {
   if (bore.empty() || !bore.through) return;
   const Length narrow = smallest(bore.turned);
-  if (narrow - on < practice::least_cored / 2.0) return;
+  if (narrow - on < least / 2.0) return;
   const Outline hole = Outline::cylinder(job.left() - on, on, narrow - on);
   job.raw_bore = job.raw_bore.empty() ? hole : combine(job.raw_bore, hole, Envelope::upper);
 }
@@ -42,7 +41,8 @@ void shape_casting(const StockChoice& choice) {
   Stock& s = choice.stock();
   const Length on = choice.asked.size;
   job.raw_outside = grown(job, on);
-  for (const Bore& bore : job.bores) core(job, bore, on);
+  const Length least = choice.preparation.shop.practice.least_cored;
+  for (const Bore& bore : job.bores) core(job, bore, on, least);
   s.facing_right = s.facing_left = on;
   s.length = job.part.overall + 2.0 * on;
   s.diameter = s.upper = 2.0 * job.raw_outside.largest();

@@ -3,8 +3,6 @@
 
 #include <algorithm>
 
-#include "practice_values.hpp"
-
 namespace turnwright {
 namespace {
 
@@ -22,14 +20,14 @@ std::vector<bool> tied_seats(const std::vector<Element>& outside) {
   return ground;
 }
 
-void leave_on(Element& e) {
-  e.leave = practice::left_for_grinding;
+void leave_on(const Practice& practice, Element& e) {
+  e.leave = practice.left_for_grinding;
   e.ties.clear();
-  e.ra = practice::ground_seat_roughness;
+  e.ra = practice.ground_seat_roughness;
   e.size.letters.clear();
   e.size.toleranced = true;
-  e.size.upper = practice::ground_seat_turned_to;
-  e.size.lower = -practice::ground_seat_turned_to;
+  e.size.upper = practice.ground_seat_turned_to;
+  e.size.lower = -practice.ground_seat_turned_to;
 }
 
 void buy_grinding(Part& part, const OutsideWork& grinding, std::int64_t seats) {
@@ -55,7 +53,7 @@ Planned<Job> left_for_grinding(const Job& job, const Shop& shop) {
   const auto seats = std::count(ground.begin(), ground.end(), true);
   if (seats == 0) return not_ground("plan.no-tied-seats");
   for (std::size_t i = 0; i < part.outside.size(); ++i)
-    if (ground[i]) leave_on(part.outside[i]);
+    if (ground[i]) leave_on(shop.practice, part.outside[i]);
   part.centres.keep = CentreUse::yes;
   buy_grinding(part, *grinding, seats);
   auto changed = prepare(part, shop);

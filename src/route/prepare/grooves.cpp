@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // Grooves along the outside and in bores.
-#include "practice_values.hpp"
 #include "prepare/drawn_list.hpp"
 #include "turnwright/route/planned.hpp"
 
@@ -15,17 +14,18 @@ struct Cut {
   Length width{}, bottom{};
 };
 
-Planned<Cut> cut_of(const DrawnList& list, std::size_t i, const Groove& g,
-                    const Standards& standards) {
+Planned<Cut> cut_of(const DrawnList& list, std::size_t i, const Groove& g, const Shop& shop) {
   const Length r = list.surfaces[i].right_radius;
   switch (g.kind) {
     case GrooveKind::circlip: {
-      const CirclipGroove* ring = standards.circlip(list.elements[i].size.nominal, list.flipped());
+      const Length nominal = list.elements[i].size.nominal;
+      const CirclipGroove* ring = shop.standards.circlip(nominal, list.flipped());
       if (ring == nullptr) return Infeasible{"prepare.no-circlip-listed", {}};
       return Cut{ring->width, list.turned(ring->bottom / 2.0)};
     }
     case GrooveKind::o_ring:
-      return Cut{practice::o_ring_width * g.section, r - practice::o_ring_depth * g.section};
+      return Cut{shop.practice.o_ring_width * g.section,
+                 r - shop.practice.o_ring_depth * g.section};
     case GrooveKind::plain:
       break;
   }
@@ -52,9 +52,8 @@ Message misfit(const DrawnList& list, const Surface& s, const Dip& dip) {
   return {};
 }
 
-Planned<Dip> dip_of(const DrawnList& list, std::size_t i, const Groove& g,
-                    const Standards& standards) {
-  const auto cut = cut_of(list, i, g, standards);
+Planned<Dip> dip_of(const DrawnList& list, std::size_t i, const Groove& g, const Shop& shop) {
+  const auto cut = cut_of(list, i, g, shop);
   if (!cut) return cut.infeasible();
   const Dip dip = placed(list, i, g, *cut);
   const Message wrong = misfit(list, list.surfaces[i], dip);
@@ -67,7 +66,7 @@ Planned<Dip> dip_of(const DrawnList& list, std::size_t i, const Groove& g,
 Outline with_grooves(Preparation& p, const DrawnList& list, Outline outline) {
   for (std::size_t i = 0; i < list.surfaces.size(); ++i)
     for (const Groove& g : list.elements[i].grooves) {
-      const auto dip = dip_of(list, i, g, p.shop.standards);
+      const auto dip = dip_of(list, i, g, p.shop);
       if (!dip) {
         p.refuse(list.elements[i].at, dip.infeasible().why, "prepare.expect-size-that-fits");
         return outline;

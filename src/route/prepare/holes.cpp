@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "practice_values.hpp"
 #include "prepare/part_words.hpp"
 
 namespace turnwright {
@@ -35,9 +34,10 @@ std::size_t narrowest(std::span<const Surface> surfaces) {
   return narrow;
 }
 
-bool drilled_to_size(const Surface& s, const Element& e) {
+bool drilled_to_size(const Surface& s, const Element& e, const Practice& practice) {
   const bool thread = e.kind == ElementKind::thread;
-  return (e.kind == ElementKind::cylinder || thread) && (!s.needs_finish() || thread) && !e.flat;
+  const bool rough = thread || !s.needs_finish(practice);
+  return (e.kind == ElementKind::cylinder || thread) && rough && !e.flat;
 }
 
 // H6 to H9 in the sizes of the reamers; a tie asks for a bore that is bored.
@@ -47,7 +47,7 @@ bool reamed_to_size(const Surface& s, const Element& e, const Shop& shop) {
            s.right - s.left <= t.deepest * e.size.nominal;
   });
   return e.kind == ElementKind::cylinder && reamer && hole_basis(e.size) &&
-         s.grade >= practice::finest_reamed && s.grade <= practice::coarsest_reamed &&
+         s.grade >= shop.practice.finest_reamed && s.grade <= shop.practice.coarsest_reamed &&
          e.ties.empty() && e.seat.empty() && e.grooves.empty() && !e.flat;
 }
 
@@ -59,9 +59,9 @@ Length drilled_for_reamer(const Shop& shop, Length d) {
 
 }  // namespace
 
-Length under_size(const Surface& bored) {
+Length under_size(const Practice& practice, const Surface& bored) {
   // A fit is rough bored before it is finished.
-  return bored.grade <= 8 ? practice::drilled_under_fit : practice::drilled_under_size;
+  return bored.grade <= 8 ? practice.drilled_under_fit : practice.drilled_under_size;
 }
 
 void open_hole(std::span<const Surface> surfaces, const std::vector<Element>& elements,
@@ -71,7 +71,7 @@ void open_hole(std::span<const Surface> surfaces, const std::vector<Element>& el
   const Element& e = elements[bore.narrow];
   const Length d = 2.0 * min(s.left_radius, s.right_radius);
   const Length same = size_between(shop, ToolKind::drill, d - Length(1e-6), d + Length(1e-6), true);
-  if (drilled_to_size(s, e) && same.si > 0) {
+  if (drilled_to_size(s, e, shop.practice) && same.si > 0) {
     bore.drilled = same;
     bore.to_size = true;
     return;
@@ -81,7 +81,7 @@ void open_hole(std::span<const Surface> surfaces, const std::vector<Element>& el
     bore.reamed = bore.drilled.si > 0;
     if (bore.reamed) return;
   }
-  bore.drilled = size_between(shop, ToolKind::drill, Length(0.0), d - under_size(s));
+  bore.drilled = size_between(shop, ToolKind::drill, Length(0.0), d - under_size(shop.practice, s));
 }
 
 }  // namespace turnwright

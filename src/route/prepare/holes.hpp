@@ -7,8 +7,8 @@
 
 namespace turnwright {
 
-/// How far under a bored size its hole is drilled: 1 to 2 mm.
-Length under_size(const Surface& bored);
+/// How far under a bored size its hole is drilled.
+Length under_size(const Practice& practice, const Surface& bored);
 
 /// Which hole is drilled first, and whether it or a reamer makes the size. `surfaces` are those of
 /// one bore, from its mouth.

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "geometry/profile.hpp"
-#include "practice_values.hpp"
 #include "prepare/preparation.hpp"
 
 namespace turnwright {
@@ -31,9 +30,9 @@ Message surface_name(const Element& element, Region region) {
              : Message{"prepare.surface-in-bore", {{"element", element.text}}};
 }
 
-bool Surface::needs_finish() const {
-  const bool smooth = ra.si > 0 && ra.si < practice::rough_roughness.si - 1e-12;
-  return !as_drawn && (grade < practice::rough_grade || smooth);
+bool Surface::needs_finish(const Practice& practice) const {
+  const bool smooth = ra.si > 0 && ra.si < practice.rough_roughness.si - 1e-12;
+  return !as_drawn && (grade < practice.rough_grade || smooth);
 }
 
 Outline Job::hollow() const { return joined(bores[0].finished, bores[1].finished); }

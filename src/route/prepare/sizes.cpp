@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "practice_values.hpp"
 #include "prepare/corners.hpp"
 #include "prepare/part_words.hpp"
 #include "turnwright/figure/threads.hpp"
@@ -74,7 +73,7 @@ void measure(Preparation& p, std::size_t i) {
   s.gripable = e.kind == ElementKind::cylinder && !e.knurl;
   mean_radii(p, e, s);
   if (e.kind == ElementKind::thread) {
-    s.left_radius = s.right_radius = s.right_radius - practice::thread_blank_under_size;
+    s.left_radius = s.right_radius = s.right_radius - p.shop.practice.thread_blank_under_size;
     s.gripable = false;
   }
   if (e.kind == ElementKind::polygon) {
@@ -121,8 +120,8 @@ void leave_on(Preparation& p, const Element& e, Surface& s, double away) {
                   [](const Groove& g) { return g.kind == GrooveKind::o_ring; }))
     p.caution({"prepare.o-ring-groove",
                {element,
-                {"width", Figure{practice::o_ring_width}},
-                {"depth", Figure{practice::o_ring_depth}}}});
+                {"width", Figure{p.shop.practice.o_ring_width}},
+                {"depth", Figure{p.shop.practice.o_ring_depth}}}});
 }
 
 void measure_outside(Preparation& p) {

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Threads, with the groove that each takes off and the room that its tool has to run out.
 #include "turnwright/figure/threads.hpp"
-#include "practice_values.hpp"
 #include "prepare/part_words.hpp"
 #include "prepare/preparation.hpp"
 
@@ -97,9 +96,9 @@ void refuse_without_run_out(Preparation& p, const Candidate& c, const ThreadRuno
            with_undercut(c.element.text));
 }
 
-const Groove* run_out_groove(const Candidate& c) {
+const Groove* run_out_groove(const Practice& practice, const Candidate& c) {
   for (const Groove& g : c.element.grooves)
-    if (g.at_shoulder && g.width.si >= practice::least_runout_groove * c.thread().pitch.si)
+    if (g.at_shoulder && g.width.si >= practice.least_runout_groove * c.thread().pitch.si)
       return &g;
   return nullptr;
 }
@@ -109,7 +108,7 @@ bool runs_out(Preparation& p, const Candidate& c, bool far_free, ThreadCut& cut,
               std::vector<UndercutDip>& dips) {
   const ThreadRunout* row = p.shop.standards.runout(c.thread().pitch);
   if (c.element.undercut) return row == nullptr || runs_into_undercut(p, c, *row, cut, dips);
-  if (const Groove* groove = run_out_groove(c)) {
+  if (const Groove* groove = run_out_groove(p.shop.practice, c)) {
     shorten(cut, groove->width);
     return true;
   }

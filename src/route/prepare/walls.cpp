@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "geometry/profile.hpp"
-#include "practice_values.hpp"
 #include "prepare/preparation.hpp"
 
 namespace turnwright {
@@ -22,13 +21,14 @@ bool point_comes_out(const Job& job, const Outline& hollow) {
 void refuse_thin_wall(Preparation& p, Region region, Length at) {
   p.refuse(widest_element(p.elements(region)).at,
            {"prepare.no-wall", {{"at", -at}, {"outside", 2.0 * p.job.finished.left_of(at)}}},
-           {"prepare.expect-wall", {{"wall", practice::least_wall}}});
+           {"prepare.expect-wall", {{"wall", p.shop.practice.least_wall}}});
 }
 
 void check_wall(Preparation& p, Region region) {
   const Outline& hollow = p.bore(region).finished;
   if (hollow.empty()) return;
-  const auto thin = where_above(hollow.moved(Length(0.0), practice::least_wall), p.job.finished);
+  const Length least = p.shop.practice.least_wall;
+  const auto thin = where_above(hollow.moved(Length(0.0), least), p.job.finished);
   const bool inside = std::any_of(thin.begin(), thin.end(), [&](const Interval& i) {
     return i.to > p.job.left() && i.from.si < 0 && i.width().si > 10 * same_point;
   });

@@ -2,7 +2,6 @@
 #include "steps/bending.hpp"
 
 #include "geometry/bend.hpp"
-#include "steps/allowances.hpp"
 
 namespace turnwright {
 namespace {
@@ -14,6 +13,7 @@ HeldWork held_work(const OperationContext& op, const Workpiece& work) {
           Length(0.0),
           task.operation.support,
           op.job.material.elastic_modulus,
+          op.shop.practice,
           op.shop.policy.chuck_compliance,
           work.hollow.empty() ? nullptr : &work.hollow,
           task.operation.steady ? std::optional<Length>(task.jaw / 2.0) : std::nullopt,
@@ -22,6 +22,7 @@ HeldWork held_work(const OperationContext& op, const Workpiece& work) {
 
 // A cut on a surface whose size it may spoil.
 struct SurfaceCut {
+  const Practice& practice;
   const Material& material;
   const Machine& machine;
   const Tool& tool;
@@ -42,10 +43,10 @@ Remedy lighten(const SurfaceCut& cut, CutSegment& segment, std::vector<CutSegmen
   if (cut.too_much(segment) && segment.depth / 2.0 >= cut.tool.least_depth) {
     changed = Remedy::one_more_pass;
     segment.depth = segment.depth / 2.0;
-    before.push_back(as_pass(segment));
+    before.push_back(as_pass(cut.practice, segment));
   }
-  while (cut.too_much(segment) && segment.feed * practice::lighter_feed >= cut.tool.least_feed) {
-    const Length lighter = machine_feed(cut.machine, segment.feed * practice::lighter_feed);
+  while (cut.too_much(segment) && segment.feed * cut.practice.lighter_feed >= cut.tool.least_feed) {
+    const Length lighter = machine_feed(cut.machine, segment.feed * cut.practice.lighter_feed);
     if (lighter >= segment.feed) break;  // the feed box has no finer step
     changed = Remedy::feed;
     segment.feed = lighter;
@@ -62,12 +63,15 @@ void limit_bending(const OperationContext& op, Workpiece& work, const Tool& tool
   for (CutSegment segment : step.segments) {
     const Wanted wanted = wanted_at(op, (segment.from.z + segment.to.z) / 2.0);
     if (segment.motion != Motion::along || !wanted.surface ||
-        wanted.grade > practice::bending_matters_to) {
+        wanted.grade > op.shop.practice.bending_matters_to) {
       segments.push_back(segment);
       continue;
     }
     const Surface& surface = op.job.surfaces[*wanted.surface];
-    const SurfaceCut cut{op.job.material, op.machine, tool,
+    const SurfaceCut cut{op.shop.practice,
+                         op.job.material,
+                         op.machine,
+                         tool,
                          compliance_range(held, segment.to.z, segment.from.z),
                          op.shop.policy.deflection_share * surface.tolerance};
     const Remedy changed = lighten(cut, segment, segments);

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "steps/bore.hpp"
 
-#include "steps/allowances.hpp"
 #include "steps/tools.hpp"
 #include "turnwright/figure/stiffness.hpp"
 
@@ -28,12 +27,13 @@ Length passed(const Outline& hollow, const Interval& i) {
 }
 
 // The cut once more, without infeed.
-std::vector<CutSegment> spring_passes(const std::vector<CutSegment>& segments) {
+std::vector<CutSegment> spring_passes(const Practice& practice,
+                                      const std::vector<CutSegment>& segments) {
   std::vector<CutSegment> again;
   for (CutSegment segment : segments)
     if (segment.motion == Motion::along) {
       segment.depth = Length(0.0);
-      again.push_back(as_pass(segment));
+      again.push_back(as_pass(practice, segment));
     }
   return again;
 }
@@ -92,11 +92,11 @@ void limit_bar_bending(const OperationContext& op, const Tool& bar, Step& step) 
   for (const std::size_t n : step.gauged) finest = min(finest, op.job.surfaces[n].tolerance);
   if (finest >= none) return;
   const Length allowed = op.shop.policy.deflection_share * finest;
-  const bool bends = 2.0 * bend > allowed || out > practice::spring_pass_from * bar.shank;
+  const bool bends = 2.0 * bend > allowed || out > op.shop.practice.spring_pass_from * bar.shank;
   step.limits.push_back({LimitId::bar_bending, allowed.si, 2.0 * bend.si, unit::um, bends,
                          bends ? Remedy::spring_pass : Remedy::none});
   if (!bends) return;
-  const auto again = spring_passes(step.segments);
+  const auto again = spring_passes(op.shop.practice, step.segments);
   step.segments.insert(step.segments.end(), again.begin(), again.end());
 }
 

@@ -3,8 +3,6 @@
 
 #include <cmath>
 
-#include "steps/allowances.hpp"
-
 namespace turnwright {
 namespace {
 
@@ -36,7 +34,8 @@ class ContourPath {
       const Length l = max(s->from.z, interval.from), r = min(s->to.z, interval.to);
       if (r.si - l.si > same_point) follow(between(*s, l, r), l, r);
     }
-    if (!segments_.empty()) segments_.back().travel = interval.width() + practice::clear_of_work;
+    if (!segments_.empty())
+      segments_.back().travel = interval.width() + op_.shop.practice.clear_of_work;
   }
 
   void follow(const Segment& piece, Length l, Length r) {
@@ -57,7 +56,7 @@ class ContourPath {
     last_r_ = piece.from.r;
   }
 
-  Length approach() const { return starts_ ? practice::approach : Length(0.0); }
+  Length approach() const { return starts_ ? op_.shop.practice.approach : Length(0.0); }
 
   CutSegment straight(const Cut& cut, Length radius, Length before, Length l, Length r) {
     CutSegment segment = along(work_, cut, r, l, radius, before, approach());
@@ -93,10 +92,10 @@ class ContourPath {
   void add(CutSegment segment, const Wanted& wanted) {
     segment.starts_pass = starts_;
     if (!starts_) segment.travel = Length(0.0);
-    if (contour_.by_finish && wanted.grade <= practice::two_equal_cuts_to &&
+    if (contour_.by_finish && wanted.grade <= op_.shop.practice.two_equal_cuts_to &&
         segment.motion == Motion::along) {
       segment.depth = segment.depth / 2.0;
-      segment = as_pass(segment);
+      segment = as_pass(op_.shop.practice, segment);
       segments_.push_back(segment);
     }
     segments_.push_back(segment);

@@ -4,8 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "steps/allowances.hpp"
-
 namespace turnwright {
 
 CutContext cut_context(const OperationContext& op, const Tool& tool, StepKind kind, Length diameter,
@@ -14,7 +12,7 @@ CutContext cut_context(const OperationContext& op, const Tool& tool, StepKind ki
   const Length held = operation.grip_to - operation.grip_from;
   const Number share =
       operation.grip_diameter.si > 0
-          ? min(Number(1.0), held / (practice::usual_grip * operation.grip_diameter))
+          ? min(Number(1.0), held / (op.shop.practice.usual_grip * operation.grip_diameter))
           : Number(1.0);
   return {
       op.shop, op.job.material, op.machine, tool, kind, diameter, share * operation.grip_diameter,
@@ -126,7 +124,7 @@ CutSegment along(Workpiece& work, const Cut& cut, Length from, Length to, Length
   segment.approach = approach;
   segment.large_diameter = segment.small_diameter = 2.0 * before;
   segment.depth = before - radius;
-  segment.travel = segment.path() + practice::clear_of_work;
+  segment.travel = segment.path() + cut.context.shop.practice.clear_of_work;
   set_speed(work, cut, segment);
   return segment;
 }
@@ -142,36 +140,37 @@ CutSegment across(Workpiece& work, const Cut& cut, Length z, Length r_from, Leng
   segment.large_diameter = 2.0 * (max(r_from, r_to) + approach);
   segment.small_diameter = 2.0 * min(r_from, r_to);
   segment.depth = cut.conditions.used.depth;
-  segment.travel = segment.path() + practice::clear_of_work;
+  segment.travel = segment.path() + cut.context.shop.practice.clear_of_work;
   set_speed(work, cut, segment);
   return segment;
 }
 
-CutSegment on_axis(Length from, Length to, Length diameter) {
+CutSegment on_axis(const Practice& practice, Length from, Length to, Length diameter) {
   CutSegment segment;
   segment.from = {from, Length(0.0)};
   segment.to = {to, Length(0.0)};
   segment.cut = from - to;
-  segment.approach = practice::approach;
+  segment.approach = practice.approach;
   segment.large_diameter = segment.small_diameter = diameter;
   segment.depth = diameter / 2.0;
-  segment.travel = segment.cut + practice::tailstock_travel;
+  segment.travel = segment.cut + practice.tailstock_travel;
   return segment;
 }
 
-CutSegment as_pass(CutSegment segment) {
+CutSegment as_pass(const Practice& practice, CutSegment segment) {
   segment.starts_pass = true;
-  segment.approach = practice::approach;
+  segment.approach = practice.approach;
   segment.travel = segment.path();
   return segment;
 }
 
-std::vector<Length> plunges_over(const Tool& tool, Length from, Length width) {
+std::vector<Length> plunges_over(const Practice& practice, const Tool& tool, Length from,
+                                 Length width) {
   const double w = tool.width.si, W = width.si;
   const int plunges =
       W <= w + same_point
           ? 1
-          : 1 + static_cast<int>(std::ceil((W - w) / (practice::plunge_share * w) - whole_slack));
+          : 1 + static_cast<int>(std::ceil((W - w) / (practice.plunge_share * w) - whole_slack));
   std::vector<Length> at;
   for (int i = 0; i < plunges; ++i) {
     const double share = plunges == 1 ? 0 : static_cast<double>(i) / (plunges - 1);

@@ -44,12 +44,13 @@ CutSegment along(Workpiece& work, const Cut& cut, Length from, Length to, Length
 CutSegment across(Workpiece& work, const Cut& cut, Length z, Length r_from, Length r_to,
                   Length approach);
 /// A tool on the axis that goes in to z; its speed is not set yet.
-CutSegment on_axis(Length from, Length to, Length diameter);
+CutSegment on_axis(const Practice& practice, Length from, Length to, Length diameter);
 /// A segment repeated as a pass of its own, out and in again.
-CutSegment as_pass(CutSegment segment);
+CutSegment as_pass(const Practice& practice, CutSegment segment);
 
 /// z values or radii at which a tool plunges, from `from` over what is left of `width`.
-std::vector<Length> plunges_over(const Tool& tool, Length from, Length width);
+std::vector<Length> plunges_over(const Practice& practice, const Tool& tool, Length from,
+                                 Length width);
 
 /// Surfaces gauged after the step, each once.
 void gauge(Step& step, std::size_t surface);

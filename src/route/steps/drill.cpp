@@ -4,7 +4,6 @@
 
 #include "geometry/profile.hpp"
 #include "prepare/holes.hpp"
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -28,15 +27,15 @@ Message reason_for(const OperationContext& op, const Hole& hole) {
   return {hole.point ? "steps.drill-blind" : "steps.drill-through", {diameter, depth}};
 }
 
-CutSegment drilled(const Hole& hole, Length tip) {
-  CutSegment segment = on_axis(-hole.start, -hole.depth - tip, hole.diameter);
+CutSegment drilled(const Practice& practice, const Hole& hole, Length tip) {
+  CutSegment segment = on_axis(practice, -hole.start, -hole.depth - tip, hole.diameter);
   const double ratio = ((hole.depth - hole.start) / hole.diameter).si;
   segment.cut = hole.depth - hole.start + tip;
-  segment.overrun = hole.point ? Length(0.0) : practice::through_by;
+  segment.overrun = hole.point ? Length(0.0) : practice.through_by;
   segment.pecks =
-      ratio > practice::peck_from ? static_cast<int>(std::ceil(ratio - practice::peck_from)) : 0;
+      ratio > practice.peck_from ? static_cast<int>(std::ceil(ratio - practice.peck_from)) : 0;
   // Each peck goes out and in again over about the depth reached.
-  segment.travel = hole.depth + practice::tailstock_travel +
+  segment.travel = hole.depth + practice.tailstock_travel +
                    2.0 * static_cast<double>(segment.pecks) * hole.depth;
   return segment;
 }
@@ -48,7 +47,7 @@ void drill_hole(const OperationContext& op, Workpiece& work, const Hole& hole) {
   step.tailstock = op.machine.manual();
   const Cut cut = hole_cut(op, *tool, StepKind::drill, d, hole.depth - hole.start);
   apply(step, cut.conditions);
-  CutSegment segment = drilled(hole, tip);
+  CutSegment segment = drilled(op.shop.practice, hole, tip);
   set_speed(work, cut, segment);
   step.segments.push_back(segment);
   step.from = -hole.depth - (hole.point ? tip : Length(0.0));
@@ -62,13 +61,13 @@ void drill_hole(const OperationContext& op, Workpiece& work, const Hole& hole) {
 void spot(const OperationContext& op, Workpiece& work, Length diameter) {
   const Tool* tool = tool_of(op.shop, op.machine, ToolKind::centre);
   if (tool == nullptr) return;
-  const Length d = min(diameter, practice::spot_width * tool->width);
+  const Length d = min(diameter, op.shop.practice.spot_width * tool->width);
   Step step = begin(StepKind::centre, *tool, "steps.spot");
   step.tailstock = op.machine.manual();
   Cut cut = hole_cut(op, *tool, StepKind::centre, d, d / 2.0);
   cut.conditions.used.feed = min(cut.conditions.used.feed, tool->largest_feed);
   apply(step, cut.conditions);
-  CutSegment segment = on_axis(Length(0.0), -d / 2.0, d);
+  CutSegment segment = on_axis(op.shop.practice, Length(0.0), -d / 2.0, d);
   set_speed(work, cut, segment);
   step.segments.push_back(segment);
   step.from = -d / 2.0;
@@ -104,14 +103,14 @@ Length narrow_diameter(const Surface& narrow) {
 Length opening_diameter(const OperationContext& op, const Surface& narrow, Length end) {
   const Bore& bore = *op.task.bore;
   if (!bore.through || bore.to_size || bore.reamed) return bore.drilled;
-  const Length room = narrow_diameter(narrow) - under_size(narrow);
+  const Length room = narrow_diameter(narrow) - under_size(op.shop.practice, narrow);
   Length common = bore.drilled, own(0.0);
   for_each_drill(op.shop, op.machine, [&](const Tool& t, Length size) {
     if (size.si > room.si + same_point || end > t.deepest * size) return;
     Length& best = t.for_lathe == ToolFor::both ? common : own;
     best = max(best, size);
   });
-  return own + practice::own_drill_worth >= common ? own : common;
+  return own + op.shop.practice.own_drill_worth >= common ? own : common;
 }
 
 // How deep the stretches are that lie before a surface and are wider than it; 0: none, or one is
@@ -119,7 +118,7 @@ Length opening_diameter(const OperationContext& op, const Surface& narrow, Lengt
 Length wider_until(const OperationContext& op, std::size_t surface) {
   const Surface& own = op.job.surfaces[surface];
   const Length start = -op.view.between(own.left, own.right).to;
-  const Length r = max(own.left_radius, own.right_radius) + practice::worth_drilling / 2.0;
+  const Length r = max(own.left_radius, own.right_radius) + op.shop.practice.worth_drilling / 2.0;
   for (const Surface& s : op.job.surfaces)
     if (s.region == own.region &&
         -op.view.between(s.left, s.right).to < start - Length(same_point) &&
@@ -139,15 +138,16 @@ Length widest_drill(const OperationContext& op, Length room, Length end) {
 
 // Wider stretches towards the mouth are drilled up before they are bored.
 void drill_wider(const OperationContext& op, Workpiece& work, Length drilled) {
+  const Practice& practice = op.shop.practice;
   const Region region = op.view.from_left ? Region::bore_left : Region::bore_right;
   for (std::size_t n = op.job.surfaces.size(); n-- > op.job.outside().size();) {
     const Surface& s = op.job.surfaces[n];
     if (s.region != region) continue;
     const Length end = -op.view.between(s.left, s.right).from;
-    const Length d = widest_drill(op, narrow_diameter(s) - under_size(s), end);
+    const Length d = widest_drill(op, narrow_diameter(s) - under_size(practice, s), end);
     // Its point reaches into the hole that is there; the corner is left to the bar.
-    const Length depth = end - point_length((d - drilled) / 2.0) - practice::flat_stop;
-    if (d < drilled + practice::worth_drilling || depth < practice::shortest_shoulder) continue;
+    const Length depth = end - point_length((d - drilled) / 2.0) - practice.flat_stop;
+    if (d < drilled + practice.worth_drilling || depth < practice.shortest_shoulder) continue;
     drill_hole(op, work, {d, depth});
     drilled = d;
   }
@@ -155,11 +155,12 @@ void drill_wider(const OperationContext& op, Workpiece& work, Length drilled) {
 
 // A wide twist drill follows a pilot of about its chisel edge.
 void pilot(const OperationContext& op, Workpiece& work, const Tool& tool, const Hole& hole) {
+  const Practice& practice = op.shop.practice;
   const Length d = hole.diameter;
-  if (!high_speed_steel(tool) || d <= practice::pilot_above) return;
+  if (!high_speed_steel(tool) || d <= practice.pilot_above) return;
   Length widest(0.0);
   for (const Length size : tool.sizes)
-    if (size.si <= practice::pilot_slack * practice::pilot_share * d.si + same_point)
+    if (size.si <= practice.pilot_slack * practice.pilot_share * d.si + same_point)
       widest = max(widest, size);
   if (widest.si > 0 && hole.depth < tool.deepest * widest)
     drill_hole(op, work, {widest, hole.depth, hole.point});
@@ -213,11 +214,11 @@ Outcome open_with(const OperationContext& op, Workpiece& work, const Tool& tool,
   return {};
 }
 
-Infeasible no_drill(const Surface& narrow) {
+Infeasible no_drill(const Practice& practice, const Surface& narrow) {
   const Length target = narrow_diameter(narrow);
-  return {
-      {"steps.no-drill", {{"diameter", target}}},
-      {{"steps.drill-at-most", {{"diameter", target - under_size(narrow)}}}, "steps.state-a-time"}};
+  const Length most = target - under_size(practice, narrow);
+  return {{"steps.no-drill", {{"diameter", target}}},
+          {{"steps.drill-at-most", {{"diameter", most}}}, "steps.state-a-time"}};
 }
 
 }  // namespace
@@ -233,7 +234,7 @@ Outcome drill(const OperationContext& op, Workpiece& work) {
   const Surface& narrow = op.job.surfaces[bore.narrow];
   const Length end = bore.through ? -work.outside.left() : -op.view.local(bore.finished).left();
   const Length d = opening_diameter(op, narrow, end);
-  if (d.si <= 0) return no_drill(narrow);
+  if (d.si <= 0) return no_drill(op.shop.practice, narrow);
   const Length start = wider_until(op, bore.narrow);
   const Tool* tool = sized_tool(op.shop, op.machine, ToolKind::drill, d, end - start);
   if (tool == nullptr)
@@ -243,7 +244,7 @@ Outcome drill(const OperationContext& op, Workpiece& work) {
   const bool flat = op.job.element_of(narrow).flat;
   Length depth = end;
   if (!bore.through)
-    depth = end - point_length(d / 2.0) - (flat ? practice::flat_stop : Length(0.0));
+    depth = end - point_length(d / 2.0) - (flat ? op.shop.practice.flat_stop : Length(0.0));
   if (depth.si <= 0) return {};  // too shallow to drill: the bar faces it out
   return open_with(op, work, *tool, {d, depth, !bore.through}, start);
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/facing.hpp"
 #include "steps/outside_tools.hpp"
@@ -13,7 +12,8 @@
 namespace turnwright {
 
 Length facing_depth(const OperationContext& op) {
-  return op.job.raw_outside.empty() ? practice::face_depth : practice::casting_face_depth;
+  const Practice& practice = op.shop.practice;
+  return op.job.raw_outside.empty() ? practice.face_depth : practice.casting_face_depth;
 }
 
 namespace steps {
@@ -26,12 +26,13 @@ struct FaceCuts {
   Length last{};
 };
 FaceCuts face_cuts(const OperationContext& op, const Tool& tool) {
+  const Practice& practice = op.shop.practice;
   const Length stock = op.task.facing;
-  if (stock.si <= practice::face_in_one.si + same_point) return {0, stock, stock};
+  if (stock.si <= practice.face_in_one.si + same_point) return {0, stock, stock};
   const Length deepest = min(facing_depth(op), tool.largest_depth);
   const int rough =
-      static_cast<int>(std::ceil((stock.si - practice::face_last.si) / deepest.si - whole_slack));
-  return {rough, (stock - practice::face_last) / std::max(rough, 1), practice::face_last};
+      static_cast<int>(std::ceil((stock.si - practice.face_last.si) / deepest.si - whole_slack));
+  return {rough, (stock - practice.face_last) / std::max(rough, 1), practice.face_last};
 }
 
 Length depth_of(const CentreHole& hole, bool form_b, Length d) {
@@ -67,10 +68,10 @@ Outcome face(const OperationContext& op, Workpiece& work) {
   for (int i = 0; i < cuts.rough; ++i) {
     z = z - cuts.each;
     step.segments.push_back(
-        across(work, under_skin(op, work, rough), z, r, hole, practice::approach));
+        across(work, under_skin(op, work, rough), z, r, hole, op.shop.practice.approach));
     work.skin_on = false;
   }
-  step.segments.push_back(across(work, last, Length(0.0), r, hole, practice::approach));
+  step.segments.push_back(across(work, last, Length(0.0), r, hole, op.shop.practice.approach));
   work.skin_on = true;  // the outside still has its skin
   work.commit_outside(std::move(step), work.outside.only(work.outside.left(), Length(0.0)));
   return {};
@@ -91,7 +92,7 @@ Outcome centre(const OperationContext& op, Workpiece& work) {
   cut.conditions.limits.clear();
   Step step = begin(StepKind::centre, *tool, "steps.centre-hole");
   apply(step, cut.conditions);
-  CutSegment segment = on_axis(Length(0.0), -depth, d);
+  CutSegment segment = on_axis(op.shop.practice, Length(0.0), -depth, d);
   set_speed(work, cut, segment);
   step.segments.push_back(segment);
   step.from = -depth;

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -27,8 +26,8 @@ void plunge(const OperationContext& op, Workpiece& work, const Tool& tool, const
   step.from = -g.depth;
   const Cut cut = plunge_to(op, tool, StepKind::groove, 2.0 * outer, g.depth);
   apply(step, cut.conditions);
-  for (const Length r : plunges_over(tool, outer, g.width)) {
-    CutSegment segment = along(work, cut, Length(0.0), -g.depth, r, r, practice::approach);
+  for (const Length r : plunges_over(op.shop.practice, tool, outer, g.width)) {
+    CutSegment segment = along(work, cut, Length(0.0), -g.depth, r, r, op.shop.practice.approach);
     segment.depth = g.depth;
     step.segments.push_back(segment);
   }

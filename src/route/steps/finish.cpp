@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // The finishing contour.
-#include "steps/allowances.hpp"
 #include "steps/bending.hpp"
 #include "steps/contour.hpp"
 #include "steps/outside_tools.hpp"
@@ -14,9 +13,9 @@ namespace {
 // what the rolls press in.
 double left_to_the_flank(const OperationContext& op, Length z) {
   const Wanted here = wanted_at(op, z);
-  if (!here.surface) return practice::smallest_edge.si;
+  if (!here.surface) return op.shop.practice.smallest_edge.si;
   const Element& e = op.job.element_of(op.job.surfaces[*here.surface]);
-  return e.knurl ? e.knurl->pitch.si : practice::smallest_edge.si;
+  return e.knurl ? e.knurl->pitch.si : op.shop.practice.smallest_edge.si;
 }
 
 // The contour that a tool makes. A step down of hundredths behind a shoulder is left to its flank.
@@ -62,8 +61,8 @@ Outcome finish(const OperationContext& op, Workpiece& work) {
   if (where.empty()) return {};
   const Length corner = smallest_corner(op);
   if (tool->nose_radius.si > corner.si + same_point) return sharp_corner(*tool, corner);
-  const Length depth =
-      op.task.finisher_takes_both ? op.task.last_cut : finish_allowance(op.machine);
+  const Length depth = op.task.finisher_takes_both ? op.task.last_cut
+                                                   : op.shop.practice.finish_allowance(op.machine);
   Step step = begin(StepKind::finish, *tool, "steps.finish");
   step.from = op.task.zone_left;
   step.segments = segments_along(op, work, {*tool, StepKind::finish, shape, where, depth, true});

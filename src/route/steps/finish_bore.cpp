@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include "steps/allowances.hpp"
 #include "steps/bore.hpp"
 #include "steps/contour.hpp"
 #include "steps/steps.hpp"
@@ -13,18 +12,18 @@ std::vector<Interval> left_for_the_bar(const OperationContext& op, const Inverte
   auto left = where_above(body, limit);
   std::erase_if(left, [&](const Interval& i) {
     const bool end = i.to.si > -same_point || i.from.si < op.job.left().si + same_point;
-    return end && i.width() < practice::widest_edge + Length(same_point);
+    return end && i.width() < op.shop.practice.widest_edge + Length(same_point);
   });
   return left;
 }
 
 // A thin layer that was not worth a rough cut comes off with the last one.
-Length last_depth(const InvertedBody& body, const InvertedBody& limit,
+Length last_depth(const Practice& practice, const InvertedBody& body, const InvertedBody& limit,
                   const std::vector<Interval>& left) {
-  Length depth = practice::bore_finish;
+  Length depth = practice.bore_finish;
   for (const Interval& i : left)
     depth = max(depth, min(body.shape().largest(i.from, i.to) - limit.shape().largest(i.from, i.to),
-                           practice::bore_finish + practice::least_bore_rough));
+                           practice.bore_finish + practice.least_bore_rough));
   return depth;
 }
 
@@ -54,7 +53,7 @@ Outcome finish_bore(const OperationContext& op, Workpiece& work) {
   const InvertedBody made(reachable(limit.shape(), bar->copying_angle));
   const auto where = where_above(body, made);
   if (where.empty()) return {};
-  const Length depth = last_depth(body, limit, left);
+  const Length depth = last_depth(op.shop.practice, body, limit, left);
   Step step = begin(StepKind::bore, *bar, "steps.finish-bore");
   const Outline shape = made.hollow();
   step.segments = segments_along(op, work, {*bar, StepKind::bore, shape, where, depth, true, true});

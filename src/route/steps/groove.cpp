@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -46,16 +45,17 @@ Infeasible no_tool(const OperationContext& op, const Recess& recess) {
 // Wide and shallow: plunged in layers and turned sideways, from alternating sides, the tool inside
 // the groove; then the walls and the floor.
 void turn_sideways(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
+  const Practice& practice = cut.context.shop.practice;
   const Length width = cut.context.tool.width, depth = recess.depth();
   const Length right = recess.z.to, left = recess.z.from + width;
   const int layers =
-      std::max(1, static_cast<int>(std::ceil(depth.si / (practice::side_turning_share * width.si) -
+      std::max(1, static_cast<int>(std::ceil(depth.si / (practice.side_turning_share * width.si) -
                                              whole_slack)));
   for (int i = 1; i <= layers; ++i) {
     const Length r = recess.top - depth * (static_cast<double>(i) / layers);
     const Length before = recess.top - depth * (static_cast<double>(i - 1) / layers);
     const Length z = i % 2 == 1 ? right : left, end = i % 2 == 1 ? left : right;
-    step.segments.push_back(across(work, cut, z, before, r, practice::plunge_approach));
+    step.segments.push_back(across(work, cut, z, before, r, practice.plunge_approach));
     CutSegment side = along(work, cut, z, end, r, before, Length(0.0));
     side.cut = abs(z - end);
     side.starts_pass = false;
@@ -63,19 +63,20 @@ void turn_sideways(Workpiece& work, const Cut& cut, const Recess& recess, Step& 
   }
   for (const Length wall : {right, left})
     step.segments.push_back(
-        across(work, cut, wall, recess.top, recess.bottom, practice::plunge_approach));
+        across(work, cut, wall, recess.top, recess.bottom, practice.plunge_approach));
 }
 
 // Plunge beside plunge; after several, walls and floor once more.
 void plunge(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
   const Tool& tool = cut.context.tool;
-  const auto plunges = plunges_over(tool, recess.z.to, recess.z.width());
+  const Practice& practice = cut.context.shop.practice;
+  const auto plunges = plunges_over(practice, tool, recess.z.to, recess.z.width());
   for (const Length z : plunges)
     step.segments.push_back(
-        across(work, cut, z, recess.top, recess.bottom, practice::plunge_approach));
+        across(work, cut, z, recess.top, recess.bottom, practice.plunge_approach));
   if (plunges.size() > 1)
     step.segments.push_back(along(work, cut, recess.z.to - tool.width, recess.z.from, recess.bottom,
-                                  recess.bottom + practice::groove_floor_cut, Length(0.0)));
+                                  recess.bottom + practice.groove_floor_cut, Length(0.0)));
 }
 
 // A surface that the recess makes nearly all of is gauged with it.
@@ -101,7 +102,8 @@ Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& i
   apply(step, cut.conditions);
   put_first(step, {LimitId::reach, tool->reach.si, recess.depth().si, unit::mm});
   const double w = tool->width.si, W = interval.width().si;
-  if (W > practice::wide_in_tools * w && W > practice::wide_in_depths * recess.depth().si)
+  if (W > op.shop.practice.wide_in_tools * w &&
+      W > op.shop.practice.wide_in_depths * recess.depth().si)
     turn_sideways(work, cut, recess, step);
   else
     plunge(work, cut, recess, step);

@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "geometry/profile.hpp"
-#include "steps/allowances.hpp"
 #include "steps/bore.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -18,7 +17,9 @@ struct Opening {
   Length r{}, hole{};  // radii: of the part, of the hole beside it
 };
 // Over this and back, clear of the hole.
-Length out_and_in(const Interval& z) { return 2.0 * (-z.from) + practice::clear_of_work; }
+Length out_and_in(const Cut& cut, const Interval& z) {
+  return 2.0 * (-z.from) + cut.context.shop.practice.clear_of_work;
+}
 
 // The void with this stretch opened to the part.
 Outline opened(const Workpiece& work, const Interval& i) {
@@ -38,7 +39,7 @@ void sink_edge(const OperationContext& op, Workpiece& work, const Tool& tool, co
                Step& step) {
   const Cut cut = hole_cut(op, tool, StepKind::chamfer, 2.0 * o.r, o.z.width());
   apply(step, cut.conditions);
-  CutSegment segment = on_axis(Length(0.0), -o.z.width(), 2.0 * o.r);
+  CutSegment segment = on_axis(op.shop.practice, Length(0.0), -o.z.width(), 2.0 * o.r);
   segment.depth = o.r - o.hole;
   set_speed(work, cut, segment);
   step.tailstock = op.machine.manual();
@@ -55,7 +56,7 @@ void turn_edge(const OperationContext& op, Workpiece& work, const Tool& tool, co
   segment.to = {o.far_end ? o.z.from : o.z.to, o.r};
   segment.cut = sqrt(square(o.z.width()) + square(depth));
   segment.approach = Length(0.0);
-  segment.travel = out_and_in(o.z);
+  segment.travel = out_and_in(cut, o.z);
   step.segments.push_back(segment);
 }
 
@@ -97,12 +98,12 @@ Infeasible no_groover(const OperationContext& op, const Interval& z, Length dept
 void plunge_inside(Workpiece& work, const Cut& cut, const Interval& z, Length r, Length depth,
                    Step& step) {
   const Tool& tool = cut.context.tool;
-  const auto plunges = plunges_over(tool, z.to, z.width());
+  const auto plunges = plunges_over(cut.context.shop.practice, tool, z.to, z.width());
   for (const Length at : plunges) {
     CutSegment segment = across(work, cut, at, r, r - depth, Length(0.0));
     segment.from = {at, r - depth};
     segment.to = {at, r};
-    segment.travel = out_and_in(z);
+    segment.travel = out_and_in(cut, z);
     step.segments.push_back(segment);
   }
   if (plunges.size() > 1)
@@ -130,7 +131,7 @@ Outcome groove_inside(const OperationContext& op, Workpiece& work, const Interva
 }
 
 Outcome open_place(const OperationContext& op, Workpiece& work, const Interval& i) {
-  const bool narrow = i.width() < practice::widest_edge + Length(same_point);
+  const bool narrow = i.width() < op.shop.practice.widest_edge + Length(same_point);
   const bool mouth = i.to.si > -same_point;
   const bool far_end = i.from.si < op.job.left().si + same_point;
   if (narrow && mouth) return break_edge(op, work, i, false);

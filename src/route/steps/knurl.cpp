@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -10,19 +9,20 @@ namespace {
 void roll(const OperationContext& op, Workpiece& work, const Tool& tool, std::size_t surface,
           const Interval& z) {
   const Surface& s = op.job.surfaces[surface];
+  const Practice& practice = op.shop.practice;
   const Knurl& knurl = *op.job.element_of(s).knurl;
   Step step =
       begin(StepKind::knurl, tool, {"steps.knurl", {{"kind", knurl.kind}, {"pitch", knurl.pitch}}});
   step.from = z.from;
   step.to = z.to;
   const CutContext c = cut_context(op, tool, StepKind::knurl, s.diameter());
-  Cut cut{c, thread_conditions(c, s.diameter(), practice::knurl_feed, thread_table_depth)};
-  cut.conditions.used.feed = machine_feed(op.machine, practice::knurl_feed);
+  Cut cut{c, thread_conditions(c, s.diameter(), practice.knurl_feed, practice.thread_table_depth)};
+  cut.conditions.used.feed = machine_feed(op.machine, practice.knurl_feed);
   cut.conditions.used.depth = cut.conditions.wanted.depth = knurl.pitch / 2.0;
   apply(step, cut.conditions);
-  for (int n = 0; n < practice::knurl_passes; ++n)
+  for (int n = 0; n < practice.knurl_passes; ++n)
     step.segments.push_back(
-        along(work, cut, z.to, z.from, s.right_radius, s.right_radius, practice::approach));
+        along(work, cut, z.to, z.from, s.right_radius, s.right_radius, practice.approach));
   step.gauged.push_back(surface);
   work.commit_outside(std::move(step), work.outside);
 }

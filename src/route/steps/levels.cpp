@@ -4,20 +4,19 @@
 #include <algorithm>
 #include <cmath>
 
-#include "steps/allowances.hpp"
-
 namespace turnwright {
 namespace {
 
 // Radii below the top, from the outside in. Edge breaks and reliefs are no shoulders; a cone or arc
 // counts with its smaller end.
-std::vector<double> shoulders_of(const Outline& limit, Length top, Length zone_left) {
+std::vector<double> shoulders_of(const Practice& practice, const Outline& limit, Length top,
+                                 Length zone_left) {
   std::vector<double> shoulders;
   for (const Segment& s : limit.pieces()) {
     if (s.to.z.si <= zone_left.si + same_point) continue;
     const double low = min(s.from.r, s.to.r).si;
     const Length width = s.to.z - max(s.from.z, zone_left);
-    if (low < top.si - same_point && width >= practice::shortest_shoulder) shoulders.push_back(low);
+    if (low < top.si - same_point && width >= practice.shortest_shoulder) shoulders.push_back(low);
   }
   std::sort(shoulders.rbegin(), shoulders.rend());
   return shoulders;
@@ -25,26 +24,26 @@ std::vector<double> shoulders_of(const Outline& limit, Length top, Length zone_l
 
 }  // namespace
 
-std::vector<Length> shoulder_levels(const Outline& limit, Length top, Length zone_left) {
-  const std::vector<double> shoulders = shoulders_of(limit, top, zone_left);
+std::vector<Length> shoulder_levels(const Practice& practice, const Outline& limit, Length top,
+                                    Length zone_left) {
+  const std::vector<double> shoulders = shoulders_of(practice, limit, top, zone_left);
   std::vector<Length> levels;
   for (std::size_t i = 0; i < shoulders.size(); ++i) {
     const double next = i + 1 < shoulders.size() ? shoulders[i] - shoulders[i + 1] : 1.0;
-    if (next < practice::sliver.si && next > same_point) continue;
+    if (next < practice.sliver.si && next > same_point) continue;
     if (levels.empty() || levels.back().si - shoulders[i] > same_point)
       levels.emplace_back(shoulders[i]);
   }
   return levels;
 }
 
-std::vector<DepthOfCut> divided(const std::vector<Length>& levels, Length top, Length most,
-                                Length over) {
+std::vector<DepthOfCut> divided(const Practice& practice, const std::vector<Length>& levels,
+                                Length top, Length most, Length over) {
   std::vector<DepthOfCut> cuts;
   Length from = top;
   for (const Length level : levels) {
     const Length gap = from - level + (cuts.empty() ? over : Length(0.0));
-    const int n =
-        std::max(1, static_cast<int>(std::ceil(gap.si / most.si - practice::depth_slack)));
+    const int n = std::max(1, static_cast<int>(std::ceil(gap.si / most.si - practice.depth_slack)));
     const Length step = (from - level) / static_cast<double>(n);
     for (int j = 1; j <= n; ++j)
       cuts.push_back({from - (j - 1) * step, j == n ? level : from - j * step});
@@ -78,9 +77,9 @@ LimitCheck depth_limit(const Tool& tool, Length most, Length deepest) {
           unit::mm,       less,    less ? Remedy::one_more_pass : Remedy::none};
 }
 
-bool any_shoulder(const std::vector<Interval>& stretches) {
+bool any_shoulder(const Practice& practice, const std::vector<Interval>& stretches) {
   return std::any_of(stretches.begin(), stretches.end(),
-                     [](const Interval& i) { return i.width() > practice::shortest_shoulder; });
+                     [&](const Interval& i) { return i.width() > practice.shortest_shoulder; });
 }
 
 }  // namespace turnwright

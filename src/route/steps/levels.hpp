@@ -13,12 +13,13 @@ struct DepthOfCut {
 };
 
 /// Radii of the shoulders within the zone, from the outside in, slivers joined to their neighbour.
-std::vector<Length> shoulder_levels(const Outline& limit, Length top, Length zone_left);
+std::vector<Length> shoulder_levels(const Practice& practice, const Outline& limit, Length top,
+                                    Length zone_left);
 
 /// Between neighbouring shoulders the depth is divided evenly, none deeper than `most`; `over`: how
 /// much larger than nominal the first cut may find the work.
-std::vector<DepthOfCut> divided(const std::vector<Length>& levels, Length top, Length most,
-                                Length over);
+std::vector<DepthOfCut> divided(const Practice& practice, const std::vector<Length>& levels,
+                                Length top, Length most, Length over);
 Length deepest_of(const std::vector<DepthOfCut>& cuts);
 
 /// The deepest cut that tool, power, torque and grip stand; the limit that stopped a deeper one.
@@ -31,6 +32,6 @@ DeepestCut deepest_cut(const CutContext& context);
 LimitCheck depth_limit(const Tool& tool, Length most, Length deepest);
 
 /// Stretches that are long enough to be a shoulder.
-bool any_shoulder(const std::vector<Interval>& stretches);
+bool any_shoulder(const Practice& practice, const std::vector<Interval>& stretches);
 
 }  // namespace turnwright

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -17,11 +16,11 @@ Outcome part_off(const OperationContext& op, Workpiece& work) {
   Cut cut = plunge_to(op, *tool, StepKind::part_off, 2.0 * r, r);
   apply(step, cut.conditions);
   const Length hole = work.hole_at(at);
-  const Length slow = max(min(practice::part_off_slow_radius, r), hole);
-  step.segments.push_back(across(work, cut, at, r, slow, practice::plunge_approach));
+  const Length slow = max(min(op.shop.practice.part_off_slow_radius, r), hole);
+  step.segments.push_back(across(work, cut, at, r, slow, op.shop.practice.plunge_approach));
   if (hole < slow) {
     Length& feed = cut.conditions.used.feed;
-    feed = machine_feed(op.machine, feed * practice::part_off_slow_feed);
+    feed = machine_feed(op.machine, feed * op.shop.practice.part_off_slow_feed);
     CutSegment end = across(work, cut, at, slow, hole, Length(0.0));
     end.starts_pass = false;
     step.segments.push_back(end);

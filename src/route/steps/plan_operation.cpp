@@ -56,8 +56,8 @@ void globalise(Step& step, const View& view) {
   }
 }
 
-PlannedOperation in_global(const OperationTask& task, Workpiece work, const View& view) {
-  PlannedOperation planned{task.operation, std::move(work.features), std::move(work.cautions)};
+OperationPlan in_global(const OperationTask& task, Workpiece work, const View& view) {
+  OperationPlan planned{task.operation, std::move(work.features), std::move(work.cautions)};
   Operation& operation = planned.operation;
   operation.before = view.local(task.work);
   operation.after = view.local(work.outside);
@@ -70,7 +70,7 @@ PlannedOperation in_global(const OperationTask& task, Workpiece work, const View
 
 }  // namespace
 
-Planned<PlannedOperation> plan_operation(const Job& job, const Shop& shop, const Machine& machine,
+Planned<OperationPlan> plan_operation(const Job& job, const Shop& shop, const Machine& machine,
                                          const View& view, OperationTask task) {
   const OperationContext op{job, shop, machine, view, task};
   Workpiece work(task);

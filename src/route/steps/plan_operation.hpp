@@ -10,7 +10,7 @@ namespace turnwright {
 
 /// An operation with its steps, in global coordinates; what was made that is no outline (centre
 /// holes); what the setter should know.
-struct PlannedOperation {
+struct OperationPlan {
   Operation operation;
   std::vector<Feature> features;
   Messages cautions;
@@ -18,7 +18,7 @@ struct PlannedOperation {
 
 /// Plans all steps, or says which one cannot be done and what would help. Steps are numbered
 /// from 1.
-Planned<PlannedOperation> plan_operation(const Job& job, const Shop& shop, const Machine& machine,
+Planned<OperationPlan> plan_operation(const Job& job, const Shop& shop, const Machine& machine,
                                          const View& view, OperationTask task);
 
 }  // namespace turnwright

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "geometry/profile.hpp"
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -8,12 +7,13 @@
 namespace turnwright::steps {
 namespace {
 
-CutSegment reamed(const Interval& z, Length diameter, Length drilled, bool through) {
-  CutSegment segment = on_axis(z.to, z.from, diameter);
+CutSegment reamed(const Practice& practice, const Interval& z, Length diameter, Length drilled,
+                  bool through) {
+  CutSegment segment = on_axis(practice, z.to, z.from, diameter);
   segment.from.r = segment.to.r = diameter / 2.0;
-  segment.overrun = through ? practice::through_by : Length(0.0);
+  segment.overrun = through ? practice.through_by : Length(0.0);
   segment.depth = (diameter - drilled) / 2.0;
-  segment.travel = segment.path() + practice::tailstock_travel;
+  segment.travel = segment.path() + practice.tailstock_travel;
   return segment;
 }
 
@@ -35,7 +35,7 @@ Outcome ream(const OperationContext& op, Workpiece& work) {
   step.tailstock = op.machine.manual();
   const Cut cut = hole_cut(op, *tool, StepKind::ream, d, depth);
   apply(step, cut.conditions);
-  CutSegment segment = reamed(z, d, bore->drilled, bore->through);
+  CutSegment segment = reamed(op.shop.practice, z, d, bore->drilled, bore->through);
   set_speed(work, cut, segment);
   step.segments.push_back(segment);
   step.from = z.from;

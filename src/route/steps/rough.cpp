@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "geometry/profile.hpp"
-#include "steps/allowances.hpp"
 #include "steps/contour.hpp"
 #include "steps/facing.hpp"
 #include "steps/levels.hpp"
@@ -40,7 +39,7 @@ std::optional<Shoulder> shoulder_at(const OperationContext& op, const Workpiece&
                                     const Outline& limit, std::size_t i) {
   const Segment& right = limit.pieces()[i];
   const Length z = right.from.z, high = limit.pieces()[i - 1].to.r;
-  if (z <= op.task.zone_left || (high - right.from.r) < practice::shortest_shoulder)
+  if (z <= op.task.zone_left || (high - right.from.r) < op.shop.practice.shortest_shoulder)
     return std::nullopt;
   const Length end = stock_end(work.outside, z, (high + right.from.r) / 2.0);
   const Shoulder s{z, end, work.outside.largest(z, end), work.outside.right_of(end)};
@@ -60,7 +59,7 @@ void face_shoulder(const OperationContext& op, Workpiece& work, const Tool& tool
   for (int n = 1; n <= cuts; ++n)
     step.segments.push_back(across(work, under_skin(op, work, cut),
                                    s.end - thick * (static_cast<double>(n) / cuts), s.outer, s.raw,
-                                   practice::approach));
+                                   op.shop.practice.approach));
   work.outside =
       lowered(work.outside, combine(limit, Outline::cylinder(s.z, s.end, s.raw), Envelope::upper),
               {s.z, s.end});
@@ -85,7 +84,7 @@ Outline cut_levels(const OperationContext& op, Workpiece& work, const Outline& l
     for (auto i = level.cuts.rbegin(); i != level.cuts.rend(); ++i) {
       const Length outer = min(left.largest(i->from, i->to), depth.before);
       step.segments.push_back(along(work, first ? under_skin(op, work, cut) : cut, i->to, i->from,
-                                    depth.after, outer, practice::approach));
+                                    depth.after, outer, op.shop.practice.approach));
     }
     first = first && level.cuts.empty();
     left = level.after;
@@ -98,7 +97,7 @@ Outline cut_levels(const OperationContext& op, Workpiece& work, const Outline& l
 Outline smooth(const OperationContext& op, Workpiece& work, const Tool& tool, const Outline& limit,
                Outline left, Length depth, Step& step) {
   const auto where = where_above(left.only(op.task.zone_left, Length(0.0)), limit);
-  if (!any_shoulder(where)) return left;
+  if (!any_shoulder(op.shop.practice, where)) return left;
   const auto more = segments_along(op, work, {tool, StepKind::rough, limit, where, depth});
   step.segments.insert(step.segments.end(), more.begin(), more.end());
   return combine(left, limit, Envelope::lower);
@@ -107,7 +106,8 @@ Outline smooth(const OperationContext& op, Workpiece& work, const Tool& tool, co
 void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
                   const Outline& limit, Step step) {
   const Length top = work.outside.largest(op.task.zone_left, Length(0.0));
-  const std::vector<Length> levels = shoulder_levels(limit, top, op.task.zone_left);
+  const Practice& practice = op.shop.practice;
+  const std::vector<Length> levels = shoulder_levels(practice, limit, top, op.task.zone_left);
   if (levels.empty()) {
     if (!step.segments.empty()) work.commit_outside(std::move(step), work.outside);
     return;
@@ -115,13 +115,14 @@ void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
   const CutContext c = cut_context(op, tool, StepKind::rough, 2.0 * top);
   const DeepestCut most = deepest_cut(c);
   const Stock& stock = op.job.stock;
-  const auto cuts = divided(levels, top, most.depth, (stock.upper - stock.diameter) / 2.0);
+  const auto cuts =
+      divided(practice, levels, top, most.depth, (stock.upper - stock.diameter) / 2.0);
   const Length deepest = deepest_of(cuts);
   const Cut cut{c, conditions_at(c, deepest)};
   apply(step, cut.conditions);
   put_first(step, depth_limit(tool, most.depth, deepest));
   if (most.stopped) step.limits.push_back(*most.stopped);
-  if (stock.skin && cuts.front().depth() < practice::scale_depth)
+  if (stock.skin && cuts.front().depth() < practice.scale_depth)
     work.cautions.push_back({"steps.thin-first-cut", {{"depth", cuts.front().depth()}}});
   Outline left = cut_levels(op, work, limit, cuts, cut, step);
   left = smooth(op, work, tool, limit, std::move(left), cut.conditions.used.depth, step);
@@ -149,7 +150,7 @@ Outcome first_of_two_cuts(const OperationContext& op, Workpiece& work, const Too
 
 // What roughing must not enter.
 Outline rough_limit(const OperationContext& op, const Tool& tool, Length allowance) {
-  const Outline part = combine(op.view.local(with_allowance(op.job, allowance, axial_allowance)),
+  const Outline part = combine(op.view.local(with_allowance(op.job, op.shop.practice, allowance)),
                                op.task.target, Envelope::upper);
   return reachable(blocked_left(part, op.task.zone_left), tool.copying_angle);
 }
@@ -160,7 +161,7 @@ Outcome rough(const OperationContext& op, Workpiece& work) {
   const Tool* tool = rougher(op);
   if (tool == nullptr) return Infeasible{"steps.no-roughing-tool", {}};
   const bool both = op.task.finisher_takes_both;
-  const Length allowance = both ? op.task.last_cut : finish_allowance(op.machine);
+  const Length allowance = both ? op.task.last_cut : op.shop.practice.finish_allowance(op.machine);
   const Outline limit = rough_limit(op, *tool, allowance);
   const auto where = where_above(work.right_of(op.task.zone_left), limit);
   if (where.empty()) return {};

@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "steps/allowances.hpp"
 #include "steps/bore.hpp"
 #include "steps/contour.hpp"
 #include "steps/levels.hpp"
@@ -14,21 +13,21 @@ namespace {
 // What the rough cuts must not enter.
 InvertedBody rough_limit(const OperationContext& op, const Workpiece& work) {
   const Outline all = spanned(bar_target(op, work), work.outside);
-  return InvertedBody(op.view.local(
-      bore_allowance(op.job, op.view.local(all), practice::bore_finish, axial_allowance)));
+  return InvertedBody(op.view.local(bore_allowance(op.job, op.shop.practice, op.view.local(all))));
 }
 
 // Where there is enough to rough; nothing when it is left to the finishing cut.
-std::optional<BarReach> reach_of(const Workpiece& work, const InvertedBody& limit) {
+std::optional<BarReach> reach_of(const Practice& practice, const Workpiece& work,
+                                 const InvertedBody& limit) {
   const InvertedBody body = inverted_bore(work);
   BarReach reach;
   bool any = false;
   for (const Interval& i : where_above(body, limit)) {
-    if (i.width() < practice::shortest_shoulder) continue;
+    if (i.width() < practice.shortest_shoulder) continue;
     // The thinnest layer: edges are wider.
     const Length top = body.shape().largest(i.from, i.to);
     const Length thick = top - limit.shape().largest(i.from, i.to);
-    if (thick < practice::least_bore_rough && top < inversion_radius - Length(same_point)) continue;
+    if (thick < practice.least_bore_rough && top < inversion_radius - Length(same_point)) continue;
     any = true;
     reach.widen(work, i);
   }
@@ -48,7 +47,7 @@ void flat_bottom(const OperationContext& op, Workpiece& work, const Tool& bar, S
   const Length r = min(bore->drilled / 2.0, own.right_of(bottom));
   const Length to_go = (work.hollow.empty() ? Length(0.0) : work.hollow.left()) - bottom;
   // From the drill's shoulder down: the point itself counts with its whole length.
-  const Length height = max(point_length(r) + practice::flat_stop, to_go);
+  const Length height = max(point_length(r) + op.shop.practice.flat_stop, to_go);
   const int cuts = std::max(1, static_cast<int>(std::ceil((height / bar.largest_depth).si)));
   const Length each = height / static_cast<double>(cuts);
   const Cut cut = cut_at(op, bar, StepKind::bore, 2.0 * r, each);
@@ -62,10 +61,10 @@ void flat_bottom(const OperationContext& op, Workpiece& work, const Tool& bar, S
 struct Extent {
   Length top{}, deepest{};
 };
-Extent extent_of(const InvertedBody& body, const InvertedBody& limit) {
+Extent extent_of(const Practice& practice, const InvertedBody& body, const InvertedBody& limit) {
   Extent extent;
   for (const Interval& i : where_above(body, limit)) {
-    if (i.width() < practice::shortest_shoulder) continue;
+    if (i.width() < practice.shortest_shoulder) continue;
     extent.top = max(extent.top, body.shape().largest(i.from, i.to));
     extent.deepest = min(extent.deepest, i.from);
   }
@@ -80,7 +79,7 @@ InvertedBody cut_levels(const OperationContext& op, Workpiece& work, InvertedBod
     const Length radius = InvertedBody::radius(depth.after);
     for (auto i = level.cuts.rbegin(); i != level.cuts.rend(); ++i) {
       CutSegment segment = along(work, under_skin(op, work, cut), i->to, i->from, radius, radius,
-                                 practice::approach);
+                                 op.shop.practice.approach);
       segment.depth = min(body.shape().largest(i->from, i->to), depth.before) - depth.after;
       step.segments.push_back(segment);
     }
@@ -93,7 +92,7 @@ InvertedBody cut_levels(const OperationContext& op, Workpiece& work, InvertedBod
 InvertedBody smooth(const OperationContext& op, Workpiece& work, const Tool& bar, InvertedBody body,
                     const InvertedBody& limit, Length depth, Step& step) {
   const auto left = where_above(body, limit);
-  if (!any_shoulder(left)) return body;
+  if (!any_shoulder(op.shop.practice, left)) return body;
   const Outline shape = limit.hollow();
   const auto more =
       segments_along(op, work, {bar, StepKind::bore, shape, left, depth, false, true});
@@ -104,8 +103,9 @@ InvertedBody smooth(const OperationContext& op, Workpiece& work, const Tool& bar
 void bore_levels(const OperationContext& op, Workpiece& work, const Tool& bar,
                  const InvertedBody& limit, Step step) {
   InvertedBody body = inverted_bore(work);
-  const Extent extent = extent_of(body, limit);
-  const auto levels = shoulder_levels(limit.shape(), extent.top, body.shape().left());
+  const Practice& practice = op.shop.practice;
+  const Extent extent = extent_of(practice, body, limit);
+  const auto levels = shoulder_levels(practice, limit.shape(), extent.top, body.shape().left());
   if (levels.empty()) {
     if (!step.segments.empty()) work.commit_bore(std::move(step), work.hollow);
     return;
@@ -113,7 +113,7 @@ void bore_levels(const OperationContext& op, Workpiece& work, const Tool& bar,
   const CutContext c =
       cut_context(op, bar, StepKind::bore, 2.0 * InvertedBody::radius(levels.back()));
   const Length most = deepest_cut(c).depth;
-  const auto cuts = divided(levels, extent.top, most, Length(0.0));
+  const auto cuts = divided(practice, levels, extent.top, most, Length(0.0));
   const Cut cut{c, conditions_at(c, deepest_of(cuts))};
   apply(step, cut.conditions);
   put_first(step, {LimitId::bar_reach, bar.reach.si, -extent.deepest.si, unit::mm});
@@ -128,13 +128,13 @@ void bore_levels(const OperationContext& op, Workpiece& work, const Tool& bar,
 
 Outcome rough_bore(const OperationContext& op, Workpiece& work) {
   const InvertedBody limit = rough_limit(op, work);
-  const auto reach = reach_of(work, limit);
+  const auto reach = reach_of(op.shop.practice, work, limit);
   if (!reach) return {};
   const Tool* bar = take_bar(op, work, *reach);
   if (bar == nullptr)
     return no_bar(*reach, {"steps.longer-bar", "steps.larger-drill", "steps.bore-from-both-faces"});
-  Step step =
-      begin(StepKind::bore, *bar, {"steps.rough-bore", {{"allowance", practice::bore_finish}}});
+  const Length allowance = op.shop.practice.bore_finish;
+  Step step = begin(StepKind::bore, *bar, {"steps.rough-bore", {{"allowance", allowance}}});
   flat_bottom(op, work, *bar, step);
   bore_levels(op, work, *bar, limit, std::move(step));
   return {};

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "steps/allowances.hpp"
 #include "steps/cut.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -74,13 +73,13 @@ void tap(const OperationContext& op, Workpiece& work, const ThreadCut& cut, cons
   const Cut turning{c, thread_conditions(c, t.major, t.lead(), cut.depth)};
   apply(step, turning.conditions);
   const Interval z = op.view.between(cut.from, cut.to);
-  CutSegment segment = on_axis(z.to, z.from, t.major);
+  CutSegment segment = on_axis(op.shop.practice, z.to, z.from, t.major);
   segment.from.r = segment.to.r = t.major / 2.0;
   segment.cut = 2.0 * (z.to - z.from);
-  segment.approach = practice::run_in_pitches * t.pitch;
-  segment.overrun = min(practice::tap_run_out_pitches * t.pitch, cut.run_out);
+  segment.approach = op.shop.practice.run_in_pitches * t.pitch;
+  segment.overrun = min(op.shop.practice.tap_run_out_pitches * t.pitch, cut.run_out);
   segment.depth = cut.depth;
-  segment.travel = segment.path() + practice::tailstock_travel;
+  segment.travel = segment.path() + op.shop.practice.tailstock_travel;
   set_speed(work, turning, segment);
   at_one_speed(segment);
   segment.feed = t.lead();
@@ -128,11 +127,11 @@ void cut_start(const OperationContext& op, Workpiece& work, const ThreadCut& cut
     const Length x = infeeds.at[static_cast<std::size_t>(std::min(i, infeeds.passes() - 1))];
     const Length r = cut.inside ? blank + x : blank - x;
     CutSegment segment =
-        along(work, turning, z.to, z.from, r, v_at, practice::run_in_pitches * pitch);
+        along(work, turning, z.to, z.from, r, v_at, op.shop.practice.run_in_pitches * pitch);
     if (cut.runs_to_left == op.view.from_left) std::swap(segment.from.z, segment.to.z);
     segment.overrun = min(pitch, cut.run_out);
     segment.depth = x - before;
-    segment.travel = segment.path() + practice::clear_of_work;
+    segment.travel = segment.path() + op.shop.practice.clear_of_work;
     at_one_speed(segment);
     segment.feed = cut.thread.lead();
     step.segments.push_back(segment);
@@ -155,7 +154,7 @@ void single_point(const OperationContext& op, Workpiece& work, const ThreadCut& 
   const Length blank = op.job.surfaces[cut.surface].right_radius;
   const Length v_at = cut.inside ? blank + cut.depth : blank;
   const CutContext c = cut_context(op, tool, StepKind::thread, 2.0 * v_at);
-  Cut turning{c, thread_conditions(c, 2.0 * v_at, t.lead(), thread_table_depth)};
+  Cut turning{c, thread_conditions(c, 2.0 * v_at, t.lead(), op.shop.practice.thread_table_depth)};
   turning.conditions.used.depth = turning.conditions.wanted.depth = cut.depth;
   apply(step, turning.conditions);
   put_first(step, {LimitId::infeed, table.largest_infeed.si, infeeds.largest().si, unit::mm,

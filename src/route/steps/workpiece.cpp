@@ -3,8 +3,6 @@
 
 #include <algorithm>
 
-#include "steps/allowances.hpp"
-
 namespace turnwright {
 namespace {
 
@@ -76,7 +74,8 @@ bool in_zone(const OperationContext& op, const Surface& s) {
 bool made_here(const OperationContext& op, std::size_t surface, const Interval& z) {
   const auto& made = op.task.made;
   if (std::find(made.begin(), made.end(), surface) != made.end()) return false;
-  const Length clear = op.task.last ? op.task.jaw + practice::clear_of_jaws : op.task.zone_left;
+  const Length clear =
+      op.task.last ? op.task.jaw + op.shop.practice.clear_of_jaws : op.task.zone_left;
   return z.from > clear - Length(same_point);
 }
 

@@ -4,7 +4,6 @@
 #include "clamping/grip.hpp"
 #include "clamping/jaws.hpp"
 #include "geometry/bend.hpp"
-#include "practice_values.hpp"
 
 namespace turnwright {
 namespace {
@@ -15,7 +14,8 @@ void clamp_for_facing(const PlanContext& context, const View& v, OperationTask& 
   Operation& operation = task.operation;
   task.facing = v.from_left ? job.stock.facing_left : job.stock.facing_right;
   task.centre_hole = true;
-  task.jaw = -min(practice::facing_stick_out * d, practice::facing_share * job.part.overall);
+  const Practice& practice = context.shop.practice;
+  task.jaw = -min(practice.facing_stick_out * d, practice.facing_share * job.part.overall);
   task.zone_left = task.jaw + context.machine.chuck.jaw_clearance;
   set_grip(operation, v, max(task.jaw - grip_length(context, d), task.work.left()), task.jaw);
   operation.grip_diameter = d;
@@ -28,13 +28,14 @@ void clamp_for_facing(const PlanContext& context, const View& v, OperationTask& 
 // A face driver leaves the length free; a dog covers its end.
 Planned<OperationTask> clamped_between_centres(const PlanContext& context, const View& v,
                                                Length cut_over, OperationTask task) {
+  const Practice& practice = context.shop.practice;
   const bool dog = context.machine.manual();
   const Length overall = context.job.part.overall, end = -overall;
-  const Length free_from = end + (dog ? practice::dog_length : practice::driver_length);
+  const Length free_from = end + (dog ? practice.dog_length : practice.driver_length);
   if (cut_over < free_from - Length(same_point))
     return Infeasible{"clamping.driver-covers-cut", {"plan.try-face-driver", "plan.try-grinding"}};
   task.jaw = end;
-  task.zone_left = v.from_left ? cut_over : max(free_from, cut_over - practice::overlap);
+  task.zone_left = v.from_left ? cut_over : max(free_from, cut_over - practice.overlap);
   Operation& operation = task.operation;
   set_grip(operation, v, end, end);
   operation.support = Support::between_centres;

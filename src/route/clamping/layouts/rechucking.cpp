@@ -7,7 +7,6 @@
 #include "clamping/blank.hpp"
 #include "clamping/grip.hpp"
 #include "clamping/support.hpp"
-#include "practice_values.hpp"
 #include "reasons.hpp"
 
 namespace turnwright {
@@ -23,8 +22,9 @@ std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zo
                             const Surface& s) {
   if (!s.gripable) return std::nullopt;
   const Interval z = v.between(s.left, s.right);
-  const Length end = min(z.to - practice::grip_inside_edge, zone_left - jaw_clearance(context));
-  const Length needed = context.short_grip ? shortest_grip(s.diameter()) : fair_grip(s.diameter());
+  const Length inside = context.shop.practice.grip_inside_edge;
+  const Length end = min(z.to - inside, zone_left - jaw_clearance(context));
+  const Length needed = (context.short_grip ? shortest_grip : fair_grip)(context, s.diameter());
   if (end - z.from < needed - Length(same_point)) return std::nullopt;
   return Seat{s, z.from, end};
 }
@@ -34,8 +34,8 @@ std::optional<Seat> nearest_seat(const PlanContext& context, const View& v, Leng
   std::vector<Seat> seats;
   for (const Surface& s : context.job.outside())
     if (const auto seat = seat_on(context, v, zone_left, s)) seats.push_back(*seat);
-  auto rank = [](const Seat& s) {
-    return s.jaw - (fine_seat(s.surface) ? Length(1e3) : Length(0.0));
+  auto rank = [&](const Seat& s) {
+    return s.jaw - (fine_seat(context, s.surface) ? Length(1e3) : Length(0.0));
   };
   const auto best = std::max_element(
       seats.begin(), seats.end(), [&](const Seat& a, const Seat& b) { return rank(a) < rank(b); });
@@ -63,7 +63,7 @@ OperationTask task_of(const PlanContext& context, const Rechucking& how, const L
   const Length top = job.turned.largest();
   task.target = raised_left(task.target, task.zone_left, top);
   task.final = raised_left(task.final, task.zone_left, top);
-  task.zone_left = task.zone_left - practice::overlap;
+  task.zone_left = task.zone_left - context.shop.practice.overlap;
   return task;
 }
 
@@ -73,10 +73,10 @@ void hold_on(const PlanContext& context, const Rechucking& how, const Seat& seat
   const Surface& held = seat.surface;
   task.jaw = seat.jaw;
   set_grip(operation, context.view(how.turned.from_left),
-           max(seat.from, seat.jaw - full_grip(held.diameter())), seat.jaw);
+           max(seat.from, seat.jaw - full_grip(context, held.diameter())), seat.jaw);
   operation.grip_diameter = held.diameter();
   choose_jaws(context, held, how.turned, operation, layout);
-  spare_thin_wall(held, operation, layout);
+  spare_thin_wall(context, held, operation, layout);
   if (!how.finishes) {
     // Roughing asks for a firm grip, not for a true one.
     operation.jaws = Jaws::hard;
@@ -92,12 +92,12 @@ void hold_on(const PlanContext& context, const Rechucking& how, const Seat& seat
 }
 
 // Fine seats are better not held, and a short grip is worse the further the work stands out of it.
-double score_of(const Layout& layout, const Surface& held) {
+double score_of(const PlanContext& context, const Layout& layout, const Surface& held) {
   double score = layout.score;
-  if (fine_seat(held)) score += 10;
+  if (fine_seat(context, held)) score += 10;
   for (const Operation& operation : layout.operations) {
     const Number held_share =
-        (operation.grip_to - operation.grip_from) / fair_grip(operation.grip_diameter);
+        (operation.grip_to - operation.grip_from) / fair_grip(context, operation.grip_diameter);
     score += std::max(0.0, 1 - held_share.si) * (1 + operation.free_ratio);
   }
   return score;
@@ -122,7 +122,7 @@ Planned<Layout> rechucked(const PlanContext& context, const Rechucking& how, Lay
   hold_in_four_jaws(context, held->operation, true);
   decide_two_cuts(context, *held, layout);
   auto done = with_operation(context, std::move(*held), std::move(layout));
-  if (done) done->score = score_of(*done, seat->surface);
+  if (done) done->score = score_of(context, *done, seat->surface);
   return done;
 }
 

@@ -4,7 +4,6 @@
 #include "clamping/grip.hpp"
 #include "clamping/layouts/rechucking.hpp"
 #include "clamping/support.hpp"
-#include "practice_values.hpp"
 #include "reasons.hpp"
 
 namespace turnwright {
@@ -39,15 +38,15 @@ Planned<Length> raw_grip(const PlanContext& context, const FirstEnd& end) {
   if (context.cast()) {
     // Not longer than the raw diameter that is held.
     const Length there = end.work.pieces().front().to.z - back - clearance;
-    const Length grip = min(full_grip(end.grip_diameter), there);
-    if (grip >= shortest_grip(end.grip_diameter)) return grip;
+    const Length grip = min(full_grip(context, end.grip_diameter), there);
+    if (grip >= shortest_grip(context, end.grip_diameter)) return grip;
     return Infeasible{{"clamping.raw-end-too-short", {{"length", there}}},
                       {"plan.try-chucking-boss", "plan.try-other-end"}};
   }
   const Length grip = grip_length(context, stock);
   if (!context.short_grip) return grip;
   // On little, both operations share what there is.
-  return max(grip, min(full_grip(stock), (end.wide.to - back) / 2.0 - clearance));
+  return max(grip, min(full_grip(context, stock), (end.wide.to - back) / 2.0 - clearance));
 }
 
 // Raised where the second operation cuts.
@@ -83,7 +82,7 @@ OperationTask first_task(const PlanContext& context, const FirstEnd& end, Length
   task.facing = left_first ? job.stock.facing_left : job.stock.facing_right;
   task.jaw = jaw;
   task.finishes = finishes;
-  task.zone_left = end.drawn ? cut_over : max(free_from, cut_over - practice::overlap);
+  task.zone_left = end.drawn ? cut_over : max(free_from, cut_over - context.shop.practice.overlap);
   aim(job, end, cut_over, task);
   for (const GivenTime& g : job.given)
     if (g.left ? left_first : end.view.z(g.z) >= cut_over - Length(same_point))
