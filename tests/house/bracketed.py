@@ -5,7 +5,6 @@ are taken away, and two letters in a row that are left were written past the cat
 
     TURNWRIGHT=build/turnwright /usr/bin/python3 tests/house/bracketed.py [COMMAND…]
 """
-import csv
 import io
 import json
 import os
@@ -32,8 +31,6 @@ SHOWN_EACH = 12  # findings shown of one run; the others are counted
 UNITS = set("""mm cm dm in ft um µm μm mil Nm kN MN kW hp lb oz kg min rev rpm deg rad mrad ms GPa MPa kPa
     psi ksi Ra Rz HB HRC HV EUR USD GBP CHF SEK PLN CZK ppm Hz kHz cos sin tan sqrt ln exp pi""".split())
 PROPER_NAMES = {"Turnwright"}  # the program; its makers write it alike in every language
-# Of a table that other programs read, the heads are keys and not words.
-CSV_HEADS_ARE_KEYS = True
 # Members of the JSON that hold a sentence, in English in every language: each must stand beside the id of the
 # catalogue that it was made from. All other texts there are ids, names and amounts.
 JSON_SENTENCES = {"text", "sentence", "message", "english"}
@@ -182,12 +179,6 @@ def xlsx_texts(data):
     return found
 
 
-def csv_texts(data):
-    rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig"))))
-    return [(f"line {i}", cell) for i, row in enumerate(rows, start=1) for cell in row
-            if i > 1 or not CSV_HEADS_ARE_KEYS]
-
-
 def ics_texts(data):
     text = re.sub(r"\r?\n[ \t]", "", data.decode("utf-8"))
     found = []
@@ -227,7 +218,8 @@ def plain_texts(data):
     return [("", data.decode("utf-8"))]
 
 
-READ = {".html": html_texts, ".xlsx": xlsx_texts, ".csv": csv_texts, ".ics": ics_texts, ".json": json_texts,
+# A table (CSV) is for other programs, in English in every language.
+READ = {".html": html_texts, ".xlsx": xlsx_texts, ".csv": lambda data: [], ".ics": ics_texts, ".json": json_texts,
         ".txt": plain_texts}
 
 
@@ -324,6 +316,7 @@ def all_runs(work, chosen):
     runs += [Run("tune", first, *SHOP, "--rule", rule) for rule in ("time", "contribution")]
     runs += forms(["quote", request, *SHOP], [".csv", ".xlsx"]) + [Run("check", request, *SHOP), Run("offer", request, *SHOP, "--week", week)]
     runs += [Run("offer", request, *SHOP, output=e) for e in (".html", ".xlsx", ".txt")]
+    os.mkdir(os.path.join(work, "books"))
     for table in kinds["list"]:
         runs += [Run("quote", table, *SHOP, output=".csv"), Run("quote", table, *SHOP, output=".xlsx"),
                  Run("quote", table, *SHOP, "--workbooks", os.path.join(work, "books"), folder=True)]
