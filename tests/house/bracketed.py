@@ -128,8 +128,8 @@ class Page(HTMLParser):
             self.inside.pop()
 
     def style(self, text):
-        for m in re.finditer(r"content:\s*(\"[^\"]*\"|'[^']*')", text):
-            self.texts.append((self.getpos()[0], m.group(1)[1:-1]))
+        for m in re.finditer(r"content:((?:\s*(?:\"[^\"]*\"|'[^']*'|counter\(\w+\)))+)", text):
+            self.texts.append((self.getpos()[0], "".join(t[1:-1] for t in re.findall(r"\"[^\"]*\"|'[^']*'", m.group(1)))))
 
     def handle_data(self, data):
         if self.inside:
@@ -314,8 +314,8 @@ def all_runs(work, chosen):
     first, request = kinds["part"][0], kinds["request"][0]
     runs = [run for part in kinds["part"] for run in part_runs(part, part == first)]
     runs += [Run("tune", first, *SHOP, "--rule", rule) for rule in ("time", "contribution")]
-    runs += forms(["quote", request, *SHOP], [".csv", ".xlsx"]) + [Run("check", request, *SHOP), Run("offer", request, *SHOP, "--week", week)]
-    runs += [Run("offer", request, *SHOP, output=e) for e in (".html", ".xlsx", ".txt")]
+    runs += forms(["quote", request, *SHOP], [".csv", ".xlsx"]) + [Run("check", request, *SHOP), Run("offer", request, *SHOP, "--week", week, output=".html")]
+    runs += [Run("offer", request, *SHOP, output=".xlsx")]
     os.mkdir(os.path.join(work, "books"))
     for table in kinds["list"]:
         runs += [Run("quote", table, *SHOP, output=".csv"), Run("quote", table, *SHOP, output=".xlsx"),
