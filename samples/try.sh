@@ -16,5 +16,5 @@ cmake -S . -B build -G Ninja -DTURNWRIGHT_TESTS=OFF >/dev/null
 ninja -C build >/dev/null
 build/turnwright quote samples/01-winch-spindle.yaml --shop samples/shop --output build/winch-spindle.xlsx > build/winch-spindle.txt
 echo "the workbook: $(pwd)/build/winch-spindle.xlsx"
-grep -A4 '^PRICES' build/winch-spindle.txt | tail -n 4
+grep -A4 '^Prices in' build/winch-spindle.txt | tail -n 4
 grep -m1 'cycle' build/winch-spindle.txt

@@ -32,17 +32,17 @@ class Commands(unittest.TestCase):
     def test_rates_from_the_books(self):
         status, out, err = run("rates", "--shop", SHOP)
         self.assertEqual((status, err), (0, ""))
-        for word in ("Rates from the books", "80 %", "120 %"):
+        for word in ("Rates from the books", "The rates as given", "Recovery", "80 %", "120 %"):
             self.assertIn(word, out)
         books = run_json("rates", "--shop", SHOP)["books"]
         self.assertAlmostEqual(float(books["labour"]) + float(books["machine_cost"]) + float(books["overhead"]),
                                float(books["total"]), places=2)
         planned = books["recovery"][0]
-        self.assertEqual((planned["returned"], planned["open"]), (books["total"], "0.00"))
+        self.assertEqual((planned["returned"], planned["under_recovered"]), (books["total"], "0.00"))
         with folder() as work:
             bare = os.path.join(work, "shop")
             self.assertEqual(run("new", "shop", bare)[0], 0)
-            self.assertIn("No books beside the rates", run("rates", "--shop", bare)[1])
+            self.assertIn("No books stand beside the rates", run("rates", "--shop", bare)[1])
             with open(os.path.join(bare, "books.yaml"), "w", encoding="utf-8") as file:
                 file.write("units: metric\nbook people:\n- {name: turner, numbr: 1, wage: 20 EUR/h}\n")
             status, out, err = run("rates", "--shop", bare)
@@ -89,7 +89,7 @@ class Commands(unittest.TestCase):
     def test_exit_statuses(self):
         self.assertEqual(run("check", "/no/such/file.yaml")[0], 3)
         self.assertEqual(run("check", SPINDLE, "--shop", "/no/such/folder")[0], 3)
-        self.assertEqual(run("check", "/etc")[0], 2)  # a folder is a shop folder: one without rates
+        self.assertEqual(run("check", "/etc")[0], 3)
         self.assertEqual(run("check", "-", stdin="material: C45\n")[0], 2)
         big = "part: {number: B}\nmaterial: C45\nstock: {round: 500, condition: hot rolled}\noutside: [490 x400]\n"
         status, out, err = run("quote", "-", "--shop", SHOP, stdin=big)
@@ -112,7 +112,7 @@ class Commands(unittest.TestCase):
             status, out, err = run("quote", part, "--shop", shop)
             self.assertEqual(status, 0, err)
             self.assertIn("Prices in EUR", out)
-            self.assertIn("not confirmed", out.lower())
+            self.assertIn("not confirmed", out)
             self.assertEqual(run("new", "part", part)[0], 2)
             request = os.path.join(work, "request.yaml")
             self.assertEqual(run("new", "request", request)[0], 0)
@@ -138,15 +138,15 @@ class Commands(unittest.TestCase):
         found = run_json("figure", "time-cost", "time=90min", "rate=60EUR/h")
         self.assertEqual(found["results"]["cost"], {"value": 90, "unit": "EUR", "si": 90})
 
-    def test_why_says_what_decided(self):
+    def test_why_says_what_was_binding(self):
         out = run("quote", SPINDLE, "--shop", SHOP, "--why")[1]
         self.assertIn("changed: feed", out)
         self.assertIn("cut over at the largest diameter", out)
 
     def test_the_step_sheet_carries_its_cautions(self):
         out = run("route", SPINDLE, "--shop", SHOP)[1]
-        for word in ("rating plates", "rated speed", "whips", "overhang", "Guards", "eye protection", "Chips", "burn"):
-            self.assertIn(word.lower(), out.lower())
+        for word in ("rating plates", "rated speed", "whips", "stick-out", "Guards", "eye protection", "Chips", "burn"):
+            self.assertIn(word, out)
 
 
 class SameBytes(unittest.TestCase):
@@ -286,23 +286,23 @@ class Explain(unittest.TestCase):
         route = json.loads(run("quote", self.SPINDLE, "--shop", SHOP, "--json")[1])
         for operation in route["operations"]:
             for step in operation["steps"]:
-                text = self.explained("step", str(step["number"]))
-                self.assertIn(f"Step {step['number']}  {step['kind'].replace('-', ' ')}", text)
-                self.assertIn("cutting table", text.lower())
+                text = self.explained("step", step["number"])
+                self.assertIn(f"STEP {step['number']}  {step['kind']}", text)
+                self.assertIn("cutting table", text)
                 for limit in step["limits"]:
                     self.assertIn(limit["name"], text)
                 for n, p in enumerate(step["passes"], 1):
                     text = self.explained("pass", f"{step['number']}.{n}")
                     self.assertIn("source:", text)
-                    self.assertIn(f"{p['cutting_s'] / 60:.4f} min", text)
+                    self.assertIn(f"cutting, {p['cutting_s'] / 60:.4f} min", text)
         for price in route["prices"]:
             text = self.explained("price", str(price["quantity"]))
-            self.assertIn(f"{float(price['cost']):,.2f}", text)
+            self.assertIn(price["cost"], text)
             for line in price["lines"]:
-                self.assertIn(f"{float(line['amount']):,.2f}", text)
+                self.assertIn(line["amount"], text)
             self.assertIn("price-from-margin", text)
         # A quantity that is not on the list can be asked for too.
-        self.assertIn("37", self.explained("price", "37"))
+        self.assertIn("Price at 37", self.explained("price", "37"))
 
     def test_the_minutes_are_all_there(self):
         text = self.explained("minutes")
@@ -310,12 +310,12 @@ class Explain(unittest.TestCase):
         self.assertAlmostEqual(sum(float(m) for m, _ in rows), float(re.search(r"machine (\d+\.\d+)", text).group(1)), delta=0.15)
 
     def test_sources_are_written_out(self):
-        self.assertIn("The Ferrous Metals Data Book", self.explained("step", "10.3"))
+        self.assertIn("The Ferrous Metals Data Book", self.explained("step", "30"))
 
     def test_what_is_not_there_is_said(self):
-        for words, expected in ((["step", "10.35"], "10.1, 10.2"), (["pass", "10.3.99"], "1 to"), (["pass", "30"], "pass 10.2.1"),
-                                (["stop", "30"], "expected step 10.2"), (["price", "0"], "expected step 10.2"), (["price", "x"], "expected step 10.2"),
-                                (["step"], "expected step 10.2"), (["step", "1", "2"], "expected step 10.2")):
+        for words, expected in ((["step", "35"], "a step of the route: 10, 20"), (["pass", "30.99"], "a pass from 1 to"), (["pass", "30"], "pass 40.3"),
+                                (["stop", "30"], "expected step 40"), (["price", "0"], "expected step 40"), (["price", "x"], "expected step 40"),
+                                (["step"], "expected step 40"), (["step", "1", "2"], "expected step 40")):
             status, out, err = run("explain", self.SPINDLE, *words, "--shop", SHOP)
             self.assertEqual((status, out), (2, ""), words)
             self.assertIn(expected, err)
@@ -341,7 +341,7 @@ class Samples(unittest.TestCase):
 
     def test_all_methods_of_a_drift(self):
         document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")[1])
-        names = [m["name"] for m in document["methods"]]
+        names = [method["name"] for method in document["methods"]]
         for name in ("rough then finish", "two finish cuts", "manual lathe", "parted from the bar", "high-speed steel", "tuned for cost"):
             self.assertIn(name, names)
         self.assertEqual(len(names), len(set(names)))
@@ -360,7 +360,7 @@ class Samples(unittest.TestCase):
         self.assertEqual(widest[0], max(widest))
         # A method's numbers are those of planning it alone.
         alone = json.loads(run("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--machine", "Tarn geared lathe", "--json")[1])
-        manual = next(m for m in document["methods"] if m["name"] == "manual lathe")
+        manual = next(method for method in document["methods"] if method["name"] == "manual lathe")
         self.assertEqual([p["each"] for p in manual["prices"]], [p["each"] for p in alone["prices"]])
         status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--methods", "two finish cut")
         self.assertEqual((status, out), (2, ""))
@@ -374,11 +374,11 @@ class Samples(unittest.TestCase):
 
     def test_a_method_of_the_shop_folder(self):
         with folder() as work:
-            with open(os.path.join(work, "own.yaml"), "w", encoding="utf-8") as file:
+            with open(os.path.join(work, "methods.yaml"), "w", encoding="utf-8") as file:
                 file.write(text_of(os.path.join(SHOP, "shop.yaml")) + "methods:\n- {name: ours, why: peeled bar on the bar lathe, machine: Tarn bar lathe, stock: bar, condition: peeled, source: own, basis: own records}\n"
                            "- {name: gone, condition: forged by hand, source: own, basis: own records}\n- {name: no lathe, machine: Tarn nowhere, source: own, basis: own records}\n")
             document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", work, "--json")[1])
-            methods = {m["name"]: m for m in document["methods"]}
+            methods = {method["name"]: method for method in document["methods"]}
             self.assertTrue(methods["ours"]["feasible"])
             self.assertEqual(methods["ours"]["machine"], "Tarn bar lathe")
             self.assertIn("no stock condition 'forged by hand'", methods["gone"]["why_not"]["text"])
@@ -398,13 +398,13 @@ class Samples(unittest.TestCase):
             self.assertLess(document["best"]["cycle_per_part_s"], document["handbook"]["cycle_per_part_s"])
             for before, after in zip(document["handbook"]["lots"], document["best"]["lots"]):
                 self.assertLess(float(after["cost"]), float(before["cost"]))
-            self.assertTrue(any("beyond its evidence" in caution for caution in document["cautions"]))
+            self.assertTrue(any("beyond its evidence" in caution["text"] for caution in document["cautions"]))
         text = run("tune", SPINDLE, "--shop", SHOP)[1]
-        self.assertIn("held by", text)
+        self.assertIn("limited by", text.lower())
         self.assertEqual(run("tune", SPINDLE, "--shop", SHOP, "--rule", "speed")[0], 2)
         many = run("tune", *[sample(n) for n in ("01-winch-spindle.yaml", "04-two-cuts.yaml", "05-hoist-spindle.yaml", "09-clevis-pin.yaml")], "--shop", SHOP)[1]
-        self.assertIn("ROWS OF THE CUTTING TABLE that matter most", many)
-        self.assertIn("THE LARGEST CHANGES", many)
+        self.assertIn("Rows of the cutting table that matter most", many)
+        self.assertIn("The largest changes", many)
 
 
 if __name__ == "__main__":

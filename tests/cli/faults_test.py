@@ -132,7 +132,7 @@ class WhatIsAsked(unittest.TestCase):
                     path = os.path.join(work, kind)
                     status, _, err = run(command, sample("02-bush-blank.yaml"), "--shop", SHOP, "--output", path)
                     self.assertEqual(status, 2)
-                    self.assertIn("expected a name ending in .txt and .json", err)
+                    self.assertIn("expected one of the endings .txt and .json", err)
                     self.assertFalse(os.path.exists(path))
 
     def test_check_takes_folders_and_weeks(self):
@@ -152,7 +152,7 @@ class WhatIsAsked(unittest.TestCase):
             self.assertEqual(err.count("\n"), 1, err)
 
     def test_many_parts_want_a_folder(self):
-        status, _, err = run("quote", sample("01-winch-spindle.yaml"), sample("02-bush-blank.yaml"), "--output", "a.xlsx")
+        status, _, err = run("quote", sample("01-winch-spindle.yaml"), sample("02-bush-blank.yaml"), "--output", "a.html")
         self.assertEqual(status, 2)
         self.assertIn("must be a folder", err)
 

@@ -127,7 +127,7 @@ class CustomerCopy(unittest.TestCase):
             rows = re.findall(r'<tr><td class="what">([\d,]+)[^<]*</td><td>([^<]*)</td><td>([\d.,]+)</td></tr>', text_of(page))
             self.assertEqual(len(rows), 8)
             cells = [[c.value for c in row] for row in openpyxl.load_workbook(book).active.iter_rows()]
-            in_book = [(r[1], r[2], 100 if r[3] else 1, r[4]) for r in cells if isinstance(r[1], (int, float))]
+            in_book = [(r[1], r[2], r[3], r[4]) for r in cells if isinstance(r[1], (int, float))]
             self.assertEqual(len(in_book), 8)
             for (quantity, price, total), (q, e, unit, t) in zip(rows, in_book):
                 each = float(price.split(": ")[-1].replace(",", ""))
@@ -167,33 +167,31 @@ class CustomerCopy(unittest.TestCase):
             os.makedirs(shop)
             with open(os.path.join(SHOP, "shop.yaml"), encoding="utf-8") as f, open(os.path.join(work, "shop", "s.yaml"), "w", encoding="utf-8") as g:
                 g.write(f.read())
-            words = text_of(os.path.join(ROOT, "templates/offer/words.en.yaml"))
-            words = words.replace("paper: A4", "paper: Letter").replace("date: D Month Y", "date: M/D/Y").replace("offer: Offer", 'offer: "Bid \\"}</style><b>"')
+            words = 'offer.title: "Bid \\"}</style><b>"\n'
             def write(name, text):
                 with open(os.path.join(shop, name), "w", encoding="utf-8") as file:
                     file.write(text)
             write("words.en.yaml", words)
             write("opening.en.txt", "<script>alert(1)</script> {customer} & co, {their reference}\n")
             out = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))[1]
-            self.assertIn("size: letter", out)
-            self.assertIn("12/01/2026", out)
             self.assertIn("&lt;script&gt;alert(1)&lt;/script&gt; Orrin Winches &amp; co, RFQ 4471", out)
             self.assertEqual(out.count("</style>"), 1)
             self.assertEqual(out.count("<b>"), 1)  # the sender's name
             write("opening.en.txt", "Dear {customr}\n")
             status, _, err = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))
             self.assertEqual(status, 2)
-            self.assertIn("opening.en.txt:1:6: unknown '{customr}'", err)
+            self.assertIn("opening.en.txt:1:6: unknown name '{customr}'", err)
             self.assertIn("did you mean 'customer'", err)
             write("opening.en.txt", "")
-            write("words.en.yaml", words.replace("  total: Total\n", "").replace("paper: Letter", "paper: A0"))
+            write("words.en.yaml", words + "offer.titel: x\n")
             status, _, err = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))
             self.assertEqual(status, 2)
-            self.assertIn("'total'", err)
-            self.assertIn("A0", err)
+            self.assertIn("words.en.yaml:2:1: ", err)
+            self.assertIn("did you mean 'offer.title'", err)
+        self.assertIn("size: letter", run("offer", REQUEST, "--shop", SHOP, "--units", "inch")[1])
         status, _, err = run("offer", REQUEST, "--shop", SHOP, "--language", "xx")
         self.assertEqual(status, 2)
-        self.assertIn("words.xx.yaml", err)
+        self.assertIn("expected en or de", err)
 
 
 class OneTable(unittest.TestCase):
