@@ -16,6 +16,7 @@
 
 #include "paths.hpp"
 #include "turnwright/document/node.hpp"
+#include "turnwright/output/words.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -24,8 +25,8 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t longest_name = 120;  // disks hold 255 bytes, with endings of ours
 
-[[noreturn]] void fail(const std::string& path, const char* what) {
-  throw DiskFailed(path + ": " + what + ": " + std::strerror(errno));
+[[noreturn]] void fail(const std::string& path, const char* id) {
+  throw DiskFailed({id, {{"path", path}, {"why", std::strerror(errno)}}});
 }
 
 struct Handle {
@@ -40,19 +41,22 @@ struct Handle {
 
 void sync(const std::string& path) {
   const Handle file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
-  if (file.fd < 0 || ::fsync(file.fd) != 0) fail(path, "cannot be written to the disk");
+  if (file.fd < 0 || ::fsync(file.fd) != 0) fail(path, "cli.cannot-sync");
 }
 
 }  // namespace
 
+DiskFailed::DiskFailed(Message message)
+    : std::runtime_error(Words()(message)), why(std::move(message)) {}
+
 std::string read_file(const std::string& path) {
   const Handle file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
-  if (file.fd < 0) fail(path, "cannot be read");
+  if (file.fd < 0) fail(path, "cli.cannot-read");
   std::string bytes;
   std::array<char, 65536> buffer{};
   for (;;) {
     const ssize_t n = ::read(file.fd, buffer.data(), buffer.size());
-    if (n < 0) fail(path, "cannot be read");
+    if (n < 0) fail(path, "cli.cannot-read");
     if (n == 0) return bytes;
     bytes.append(buffer.data(), static_cast<std::size_t>(n));
     // The reader refuses more than this; no need to take in a device without end.
@@ -62,7 +66,7 @@ std::string read_file(const std::string& path) {
 
 std::ifstream open_file(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
-  if (!in || is_folder(path)) throw DiskFailed(path + ": cannot be read");
+  if (!in || is_folder(path)) throw DiskFailed({"cli.cannot-open", {{"path", path}}});
   return in;
 }
 
@@ -72,7 +76,7 @@ std::vector<NamedText> read_folder(const std::string& path) {
   for (const auto& entry : fs::directory_iterator(path, error))
     if (format_of(entry.path().string()) == FileFormat::yaml)
       names.push_back(entry.path().string());
-  if (error) throw DiskFailed(path + ": cannot be read: " + error.message());
+  if (error) throw DiskFailed({"cli.cannot-read", {{"path", path}, {"why", error.message()}}});
   std::sort(names.begin(), names.end());
   std::vector<NamedText> files;
   files.reserve(names.size());
@@ -85,14 +89,14 @@ PendingFile::PendingFile(std::string path)
   // Here and not later, where a library would say so in its own words.
   const Handle file(
       ::open(temporary_.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666));
-  if (file.fd < 0) fail(path_, "cannot be written");
+  if (file.fd < 0) fail(path_, "cli.cannot-write");
 }
 PendingFile::~PendingFile() {
   if (!kept_) ::unlink(temporary_.c_str());
 }
 void PendingFile::keep() {
   sync(temporary_);
-  if (std::rename(temporary_.c_str(), path_.c_str()) != 0) fail(path_, "cannot be written");
+  if (std::rename(temporary_.c_str(), path_.c_str()) != 0) fail(path_, "cli.cannot-write");
   kept_ = true;
 }
 
@@ -104,22 +108,22 @@ void write_whole(const std::string& path, const std::function<void(const std::st
 
 WholeFile::WholeFile(std::string path)
     : file_(std::move(path)), stream_(file_.temporary(), std::ios::binary | std::ios::trunc) {
-  if (!stream_) fail(file_.path(), "cannot be written");
+  if (!stream_) fail(file_.path(), "cli.cannot-write");
 }
 void WholeFile::keep() {
   stream_.close();
-  if (!stream_) fail(file_.path(), "cannot be written");
+  if (!stream_) fail(file_.path(), "cli.cannot-write");
   file_.keep();
 }
 
 void write_text(const std::string& path, const std::string& text) {
   write_whole(path, [&](const std::string& temporary) {
     const Handle file(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
-    if (file.fd < 0) fail(path, "cannot be written");
+    if (file.fd < 0) fail(path, "cli.cannot-write");
     std::size_t done = 0;
     while (done < text.size()) {
       const ssize_t n = ::write(file.fd, text.data() + done, text.size() - done);
-      if (n <= 0) fail(path, "cannot be written");
+      if (n <= 0) fail(path, "cli.cannot-write");
       done += static_cast<std::size_t>(n);
     }
   });
@@ -151,7 +155,7 @@ bool exists(const std::string& path) {
 void make_folder(const std::string& path) {
   std::error_code error;
   fs::create_directories(path, error);
-  if (error) throw DiskFailed(path + ": cannot be made: " + error.message());
+  if (error) throw DiskFailed({"cli.cannot-make", {{"path", path}, {"why", error.message()}}});
 }
 
 std::string sha256(const std::string& bytes) {

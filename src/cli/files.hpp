@@ -7,12 +7,15 @@
 #include <string>
 #include <vector>
 
+#include "turnwright/quantity/message.hpp"
 #include "turnwright/shop/shop.hpp"
 
 namespace turnwright::cli {
 
+/// Thrown when the disk fails; caught once, in `run`. what() is the English sentence.
 struct DiskFailed : std::runtime_error {
-  using std::runtime_error::runtime_error;
+  explicit DiskFailed(Message message);
+  Message why;
 };
 
 std::string read_file(const std::string& path);

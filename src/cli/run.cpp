@@ -37,7 +37,7 @@ int run_checked(const std::vector<std::string>& words, const Streams& streams, c
   }
   const Exit exit = dispatch(read.options, streams, said);
   streams.out.flush();
-  if (!streams.out) throw DiskFailed(said("cli.no-output"));
+  if (!streams.out) throw DiskFailed("cli.no-output");
   return static_cast<int>(exit);
 }
 
@@ -50,7 +50,7 @@ int run(const std::vector<std::string>& words, const Streams& streams) {
   try {
     return run_checked(words, streams, said);
   } catch (const DiskFailed& e) {
-    fault = e.what();
+    fault = said(e.why);
   } catch (const CannotWrite& e) {
     fault = said(e.why);
   } catch (const std::bad_alloc&) {

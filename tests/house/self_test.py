@@ -203,7 +203,6 @@ class Bracketed(unittest.TestCase):
     def test_calendars_tables_and_json(self):
         ics = "BEGIN:VEVENT\r\nSUMMARY:⟦run⟧ of\r\n  order\r\nUID:some-name\r\nEND:VEVENT\r\n"
         self.assertEqual([self.left(t) for _, t in bracketed.ics_texts(ics.encode())], [["of", "order"]])
-        self.assertEqual([t for _, t in bracketed.csv_texts(b"machine,order\nlathe,7\n")], ["lathe", "7"])
         self.assertEqual([t for _, t in bracketed.json_texts('{"id": "a b", "reasons": [{"text": "c d"}]}'.encode())], ["c d"])
         self.assertEqual(bracketed.json_texts('{"why": {"id": "a.b", "values": {}, "text": "c d"}}'.encode()), [])
         self.assertEqual([t for _, t in bracketed.json_texts('{"text": "a"}\n{"text": "b"}\n'.encode())], ["a", "b"])

@@ -27,7 +27,7 @@ void put_corrections(const Session& session, const Actuals& actuals, const Booki
   files.push_back({path, text});
   if (const auto shop = read_shop(files, own_from); !shop) {
     session.print(shop.problems());
-    throw DiskFailed(path + ": " + session.words("cli.corrections-unreadable"));
+    throw DiskFailed({"cli.corrections-unreadable", {{"path", path}}});
   }
   write_text(path, text);
   session.note({"cli.proposal-written", {{"path", path}}});

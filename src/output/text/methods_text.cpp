@@ -126,7 +126,7 @@ void map(TextWriter& out, const MethodMap& map) {
   Table table;
   table.columns = {number_column({}), words_column()};
   for (std::size_t k = map.stock.size(); k-- > 0;)
-    table.add({length_number(map.stock[k], words, 3), map_row(map.method[k], keys)});
+    table.add({length_number(map.stock[k], words, 3), words.name(map_row(map.method[k], keys))});
   out.table(table, 0);
   out.line({"methods.map-axis", {{"from", map.quantities.front()}, {"to", map.quantities.back()}}});
 }

@@ -66,7 +66,8 @@ class PriceBook::Sheet {
 
  private:
   std::string text_of(const PriceCell& cell) const {
-    return cell.messages.empty() ? cell.text : words_.joined(cell.messages, between_messages);
+    return cell.messages.empty() ? words_.name(cell.text)
+                                 : words_.joined(cell.messages, between_messages);
   }
 
   const Words& words_;
