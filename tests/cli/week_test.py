@@ -93,7 +93,7 @@ class Load(unittest.TestCase):
             (SMALL.replace("quantity: 20, due", "quantity: 20, batches: 21, due"), "5:10", "more batches than pieces"),
             (SMALL.replace("quantity: 20, due", "quantity: 20, overlap: 2, due"), "5:10", "an overlap of 2"),
             (SMALL.replace("orders:", "overtime: {most: 2 h}\norders:"), "5:11", "price"),
-            (SMALL.replace("orders:", "subcontracted: {days: some, price: 90 EUR/h}\norders:"), "5:19", "some"),
+            (SMALL.replace("orders:", "subcontracted: {days: some, price: 90 EUR/h}\norders:"), "5:23", "some"),
             (SMALL.replace("shifts: [early]}]\np", "shifts: [early], utilisation: 0}]\np"), "3:12", "utilisation"),
             (SMALL.replace("p.yaml", "gone.yaml"), "5:27", "there is no part file 'gone.yaml'"),
             (SMALL.replace("orders: [", "orders: [{order: 7, part: p.yaml, quantity: 1, due: 2026-12-10}, "), "5:66", "stands twice"),
@@ -128,7 +128,7 @@ class Load(unittest.TestCase):
             self.assertIn("does not fit", out)
             status, out, err = load(SMALL.replace("orders: [", "orders: [{order: 8, part: gone.yaml, quantity: 1, due: 2026-12-10}, "))
             self.assertEqual(status, 1)
-            self.assertIn("1 of 2 orders are not in this plan", err)
+            self.assertIn("1 of 2 orders is not in this plan", err)
             # A week of 53: the last days of 2026.
             self.assertEqual(load(SMALL.replace("2026-12-07", "2026-12-28").replace("2026-12-18", "2027-01-08").replace("2026-12-10", "2027-01-05"))[0], 0)
 

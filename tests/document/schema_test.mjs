@@ -52,7 +52,9 @@ week.machines = week.machines.slice(0, 2);
 week.people = week.people.slice(2, 4);
 week.shifts[0].days = ['Mon-Thu', 'Fri'];
 corpus.push(['week', 'a small week', week], ['week', 'new week', (({ machines: [m, ...more], ...rest }) => ({ ...rest, machines: [{ ...m, machine: 'Tarn CNC 1' }, ...more] }))(load('templates/new/week.yaml'))]);
-corpus.push(['words', 'English', load('templates/offer/words.en.yaml')], ['words', 'German', load('templates/offer/words.de.yaml')]);
+// The words of a quotation as a shop's own file: its sentences of the catalogue, by their ids.
+const words = (language) => Object.fromEntries(Object.entries(load(`templates/words/${language}/screen.yaml`)).filter(([id]) => id.startsWith('offer.')));
+corpus.push(['words', 'English', words('en')], ['words', 'German', words('de')]);
 corpus.push(['shop', 'new shop', load('templates/new/shop.yaml')], ['request', 'new request', load('templates/new/request.yaml')]);
 for (const file of readdirSync(SHOP).filter((f) => f.endsWith('.yaml'))) corpus.push(['shop', file, load('samples/shop', file), 'as it is']);
 const sections = {};
