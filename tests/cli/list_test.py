@@ -119,7 +119,7 @@ class Lists(unittest.TestCase):
         self.assertEqual(run("quote", LIST, "--shop", SHOP, "--jobs", "0")[0], 2)
         for path in ("/no/such.csv", "/no/such.xlsx"):
             self.assertEqual(run("quote", path, "--shop", SHOP)[0], 3)
-        self.assertIn("expected a part file", run("route", LIST, "--shop", SHOP)[2])
+        self.assertIn("is a list of parts: 'route' does not take it", run("route", LIST, "--shop", SHOP)[2])
         self.assertIn("expected a folder", run("quote", LIST, "--shop", SHOP, "--workbooks", "/no/such")[2])
 
 
