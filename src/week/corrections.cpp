@@ -13,8 +13,10 @@ constexpr double least_factor = 0.5, largest_factor = 3;
 YamlValue record_of(const Factor& f, std::ptrdiff_t orders, const std::optional<Date>& last,
                     const std::function<std::string(const Message&)>& say) {
   const std::string of = f.setup ? "setup" : "running";
-  const Message source = last ? Message{"actuals.source-to", {{"n", orders}, {"day", *last}}}
-                              : Message{"actuals.source", {{"n", orders}}};
+  // A day as files write it: the sentence stands in one.
+  const Message source =
+      last ? Message{"actuals.source-to", {{"n", orders}, {"day", text_of(*last)}}}
+           : Message{"actuals.source", {{"n", orders}}};
   YamlValue record = YamlValue::map(
       {{"name", YamlValue::of(f.machine + ", " + of)},
        {"machine", YamlValue::of(f.machine)},
