@@ -258,7 +258,7 @@ class Actuals(unittest.TestCase):
                     file.write(text)
             part = sample("01-winch-spindle.yaml")
             before, after = (run_json("quote", part, "--shop", s) for s in (SHOP, shop))
-            factor = float(re.search(r'"Tarn CNC 1", of: running, factor: ([\d.]+)', files[0]).group(1))
+            factor = float(re.search(r'machine: Tarn CNC 1, of: running, factor: ([\d.]+)', files[0]).group(1))
             self.assertAlmostEqual(after["times"]["cycle_per_part_s"] / before["times"]["cycle_per_part_s"], factor, places=6)
             # What was proposed once is not proposed on top of itself.
             path = os.path.join(work, "again.yaml")

@@ -528,7 +528,8 @@ TEST_CASE("one-offs on a manual lathe are turned round at once", "[estimate]") {
 }
 
 TEST_CASE(
-    "cycle and operator time: internal work hides until it exceeds the cycle; the share moves only the "
+    "cycle and operator time: internal work hides until it exceeds the cycle; the share moves only "
+    "the "
     "operator",
     "[estimate]") {
   const auto at = [](double internal, double share) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// A method of making a part, as a record: what it changes of part, shop and plan. What it leaves empty
-// stays as it is.
+// A method of making a part, as a record: what it changes of part, shop and plan. What it leaves
+// empty stays as it is.
 #include <string>
 #include <vector>
 

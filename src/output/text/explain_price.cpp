@@ -140,9 +140,9 @@ Message pieces_run(const Lot& lot) {
 
 void quantity_lines(TextWriter& out, const Lot& lot) {
   out.line(pieces_run(lot));
-  out.line({"explain.blanks",
-            {{"setting", Figure{lot.in.setting_pieces.si, 9}},
-             {"make", Figure{lot.lines.made.si, 9}}}});
+  out.line(
+      {"explain.blanks",
+       {{"setting", Figure{lot.in.setting_pieces.si, 9}}, {"make", Figure{lot.lines.made.si, 9}}}});
   out.line({"text.hour",
             {{"machine", lot.what.quote.route.machine.name}, {"rate", lot.what.quote.rate}}});
 }

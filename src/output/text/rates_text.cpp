@@ -68,7 +68,8 @@ Table recovery_table(const BookRates& r, const Shop& shop, const Words& words) {
   }
   for (const double share : shares) {
     const Recovery own = recovery(r, share);
-    Cells cells{percent_text(share, words), words.money(own.returned), words.money(own.under_recovered)};
+    Cells cells{percent_text(share, words), words.money(own.returned),
+                words.money(own.under_recovered)};
     if (const auto given = recovery_of_quoted(r, shop, share); quoted && given) {
       cells.push_back(words.money(given->returned));
       cells.push_back(words.money(given->under_recovered));

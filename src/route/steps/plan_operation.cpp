@@ -71,7 +71,7 @@ OperationPlan in_global(const OperationTask& task, Workpiece work, const View& v
 }  // namespace
 
 Planned<OperationPlan> plan_operation(const Job& job, const Shop& shop, const Machine& machine,
-                                         const View& view, OperationTask task) {
+                                      const View& view, OperationTask task) {
   const OperationContext op{job, shop, machine, view, task};
   Workpiece work(task);
   for (const Work& next : order_of(task))

@@ -19,6 +19,6 @@ struct OperationPlan {
 /// Plans all steps, or says which one cannot be done and what would help. Steps are numbered
 /// from 1.
 Planned<OperationPlan> plan_operation(const Job& job, const Shop& shop, const Machine& machine,
-                                         const View& view, OperationTask task);
+                                      const View& view, OperationTask task);
 
 }  // namespace turnwright
