@@ -9,7 +9,8 @@ namespace turnwright {
 namespace {
 
 void emit(YAML::Emitter& out, const YamlValue& value) {
-  if (value.in_one_line) out << YAML::Flow;
+  const bool empty_list = value.kind == YamlValue::Kind::list && value.items.empty();
+  if (value.in_one_line || empty_list) out << YAML::Flow;
   switch (value.kind) {
     case YamlValue::Kind::text:
       out << value.text;

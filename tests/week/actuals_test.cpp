@@ -114,7 +114,7 @@ TEST_CASE("a corrections file reads back whatever the machine is called", "[week
     for (const Node& record : records.items) {
       CHECK(field(record, "machine").text == name);
       CHECK(field(record, "factor").text == "1.054");
-      CHECK(field(record, "source").text == "own records, 1 order, to 20 Nov 2026");
+      CHECK(field(record, "source").text == "own records, 1 order, to 2026-11-20");
     }
   }
 }
