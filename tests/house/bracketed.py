@@ -404,7 +404,8 @@ def results(run, work):
     texts, faults = [("standard error", "", error)], []
     is_json = "--json" in run.words and done.returncode in (0, 1)
     try:
-        texts += [("standard output", w, t) for w, t in (json_texts if is_json else plain_texts)(done.stdout)]
+        if not run.folder:  # with --workbooks the table of the list is what is printed
+            texts += [("standard output", w, t) for w, t in (json_texts if is_json else plain_texts)(done.stdout)]
         written = [target] if target else []
         if run.folder:
             folder = run.words[-1]
