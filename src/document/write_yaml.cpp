@@ -44,7 +44,7 @@ YamlValue YamlValue::list(std::vector<YamlValue> items) {
   value.items = std::move(items);
   return value;
 }
-YamlValue YamlValue::map(std::vector<std::pair<std::string, YamlValue>> fields) {
+YamlValue YamlValue::map(std::vector<YamlField> fields) {
   YamlValue value;
   value.kind = Kind::map;
   value.fields = std::move(fields);

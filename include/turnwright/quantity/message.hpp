@@ -6,6 +6,7 @@
 //   Message{"caution.deep-hole", {{"ratio", Figure{4.2}}, {"tool", tool.name}}}
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -53,23 +54,22 @@ struct Place {
   std::string name;
   MessageValue value;
 
-  Place(std::string n, std::string text) : name(std::move(n)), value(std::move(text)) {}
-  Place(std::string n, const char* text) : name(std::move(n)), value(std::string(text)) {}
-  Place(std::string n, std::string_view text) : name(std::move(n)), value(std::string(text)) {}
-  Place(std::string n, int count) : name(std::move(n)), value(std::int64_t{count}) {}
-  Place(std::string n, std::int64_t count) : name(std::move(n)), value(count) {}
-  Place(std::string n, std::size_t count)
-      : name(std::move(n)), value(static_cast<std::int64_t>(count)) {}
-  Place(std::string n, Figure figure) : name(std::move(n)), value(figure) {}
-  Place(std::string n, Share share) : name(std::move(n)), value(share) {}
-  Place(std::string n, const Measure& m) : name(std::move(n)), value(m) {}
-  Place(std::string n, Money money) : name(std::move(n)), value(money) {}
-  Place(std::string n, Date date) : name(std::move(n)), value(date) {}
-  Place(std::string n, Length l) : Place(std::move(n), measure(l, unit::mm, 5)) {}
-  Place(std::string n, Speed v) : Place(std::move(n), measure(v, unit::m_per_min)) {}
-  Place(std::string n, Frequency f) : Place(std::move(n), measure(f, unit::rev_per_min)) {}
-  Place(std::string n, Time t) : Place(std::move(n), measure(t, unit::min)) {}
-  Place(std::string n, Mass m) : Place(std::move(n), measure(m, unit::kg)) {}
+  Place(std::string n, std::string text);
+  Place(std::string n, const char* text);
+  Place(std::string n, std::string_view text);
+  Place(std::string n, int count);
+  Place(std::string n, std::int64_t count);
+  Place(std::string n, std::size_t count);
+  Place(std::string n, Figure figure);
+  Place(std::string n, Share share);
+  Place(std::string n, const Measure& m);
+  Place(std::string n, Money money);
+  Place(std::string n, Date date);
+  Place(std::string n, Length l);
+  Place(std::string n, Speed v);
+  Place(std::string n, Frequency f);
+  Place(std::string n, Time t);
+  Place(std::string n, Mass m);
   Place(std::string n, Message message);
   Place(std::string n, std::vector<Message> messages);
 
@@ -90,14 +90,6 @@ struct Message {
   bool operator==(const Message& other) const = default;
 };
 using Messages = std::vector<Message>;
-
-inline Place::Place(std::string n, Message message)
-    : name(std::move(n)), value(Messages{std::move(message)}) {}
-inline Place::Place(std::string n, Messages messages)
-    : name(std::move(n)), value(std::move(messages)) {}
-inline bool Place::operator==(const Place& other) const {
-  return name == other.name && value == other.value;
-}
 
 /// Text from data as a message of its own, where a list of messages may hold both.
 inline constexpr const char* verbatim_id = "verbatim";
