@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds and runs every test: first the release build, then the same suite
-# under the address and undefined-behaviour sanitizers. Prints one closing line.
+# under the address and undefined-behaviour sanitizers, built by another compiler, and the fuzzer of
+# that build. Prints one closing line.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
@@ -33,9 +34,10 @@ suite() {  # folder, extra ctest words
 build build
 suite build
 # Recalculation by other programs and the disk's limits need no second run under the sanitizers.
-build build-sanitize -DTURNWRIGHT_SANITIZE=ON -DCMAKE_BUILD_TYPE=RelWithDebInfo
+source tests/fuzz/options.sh
+build build-sanitize "${fuzz_options[@]}"
 suite build-sanitize -LE slow
 # Every reader against any bytes, for a minute in all.
-if bash tests/fuzz/run.sh 60; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
+if bash tests/fuzz/run.sh 60 build-sanitize; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

@@ -38,9 +38,9 @@ PartInput read_input(const Session& session, std::string path, std::string text)
   return {std::move(path), std::move(text), std::move(part), nullptr};
 }
 
-Problems refused(const std::string& path, Message what) {
+// Of the whole file, which its sentence names.
+Problems refused(Message what) {
   Problem problem;
-  problem.file = path;
   problem.what = std::move(what);
   return {problem};
 }
@@ -74,7 +74,7 @@ std::vector<PartInput> part_inputs(const Session& session, const std::vector<std
     const std::string name = is_standard_input(path) ? session.words("cli.standard-input") : path;
     if (Message fault = other_kind(session, name, text, {FileKind::part, FileKind::request});
         !fault.empty()) {
-      inputs.push_back({name, std::move(text), refused(name, std::move(fault)), nullptr});
+      inputs.push_back({name, std::move(text), refused(std::move(fault)), nullptr});
       continue;
     }
     if (!is_request(text)) {
@@ -124,18 +124,6 @@ std::optional<Job> job_of(const Session& session, const PartInput& input) {
   if (job) return *job;
   session.print(with_lines(job.problems(), input.text));
   return std::nullopt;
-}
-
-Exit for_each_part(const std::vector<PartInput>& inputs,
-                   const std::function<Exit(const PartInput&)>& each) {
-  Exit worst = Exit::done;
-  std::size_t refused_parts = 0;
-  for (const PartInput& input : inputs) {
-    const Exit exit = each(input);
-    if (exit == Exit::input_wrong) ++refused_parts;
-    worst = std::max(worst, exit == Exit::input_wrong ? Exit::answer_is_no : exit);
-  }
-  return refused_parts == inputs.size() ? Exit::input_wrong : worst;
 }
 
 }  // namespace turnwright::cli

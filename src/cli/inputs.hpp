@@ -2,7 +2,7 @@
 #pragma once
 // The part files that a command works on: by name, from standard input, or those that a request or
 // a week names, read from beside it.
-#include <functional>
+#include <algorithm>
 #include <memory>
 #include <string>
 #include <vector>
@@ -40,8 +40,17 @@ std::vector<PartInput> parts_of(const Session& session, std::shared_ptr<const Re
 /// The part with the shop; its problems are said, with the lines of its text.
 std::optional<Job> job_of(const Session& session, const PartInput& input);
 
-/// A part at a time through `each`; the worst exit status: 2 only when every part was wrong.
-Exit for_each_part(const std::vector<PartInput>& inputs,
-                   const std::function<Exit(const PartInput&)>& each);
+/// Each of several inputs through `each`; the worst exit status: 2 only when every one was wrong.
+template <class Inputs, class Each>
+Exit for_each_input(const Inputs& inputs, Each each) {
+  Exit worst = Exit::done;
+  std::size_t refused = 0;
+  for (const auto& input : inputs) {
+    const Exit exit = each(input);
+    if (exit == Exit::input_wrong) ++refused;
+    worst = std::max(worst, exit == Exit::input_wrong ? Exit::answer_is_no : exit);
+  }
+  return refused == inputs.size() ? Exit::input_wrong : worst;
+}
 
 }  // namespace turnwright::cli

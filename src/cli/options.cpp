@@ -34,9 +34,9 @@ Message unknown_option(const std::string& word) {
 
 Message read_jobs(const std::string& text, int& jobs) {
   if (text.empty()) return {};
-  const auto n = read_number(text);
-  if (!n || *n < 1 || *n > 256 || *n != static_cast<int>(*n)) return {"cli.jobs", {{"text", text}}};
-  jobs = static_cast<int>(*n);
+  const auto n = read_whole(text, 1, 256);
+  if (!n) return {"cli.jobs", {{"text", text}}};
+  jobs = *n;
   return {};
 }
 

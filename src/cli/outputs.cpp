@@ -83,12 +83,17 @@ void Outputs::put_json(const std::string& path, const std::string& text) {
   put(path, path.empty() && several_ ? in_one_line(text) : text);
 }
 
-void Outputs::put_workbook(const std::string& path,
+void put_verified_workbook(const std::string& path,
                            const std::function<void(const std::string&)>& write) {
   write_whole(path, [&](const std::string& temporary) {
     write(temporary);
     verify_workbook(temporary);
   });
+}
+
+void Outputs::put_workbook(const std::string& path,
+                           const std::function<void(const std::string&)>& write) {
+  put_verified_workbook(path, write);
   session_.note({"cli.written", {{"path", path}}});
 }
 

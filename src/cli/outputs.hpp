@@ -4,7 +4,6 @@
 // a folder. Nothing overwrites an input, and no two parts one file.
 #include <functional>
 #include <initializer_list>
-#include <map>
 #include <set>
 #include <string>
 #include <string_view>
@@ -31,6 +30,10 @@ class FileNames {
   std::set<std::string> used_;  // in lower case: some disks know no other
 };
 
+/// A workbook by `write`, read back before it is put in place.
+void put_verified_workbook(const std::string& path,
+                           const std::function<void(const std::string& temporary)>& write);
+
 /// Writes the answers of a command, one a part.
 class Outputs {
  public:
@@ -42,7 +45,7 @@ class Outputs {
   void put(const std::string& path, const std::string& text);
   /// The same of a JSON document.
   void put_json(const std::string& path, const std::string& text);
-  /// A workbook, read back before it is put in place.
+  /// The same of a workbook, verified.
   void put_workbook(const std::string& path,
                     const std::function<void(const std::string& temporary)>& write);
 

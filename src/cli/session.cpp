@@ -3,9 +3,9 @@
 
 #include <algorithm>
 #include <ostream>
-#include <thread>
 
 #include "files.hpp"
+#include "turnwright/quantity/in_parallel.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright::cli {
@@ -46,25 +46,28 @@ Words Session::words_for(bool inch) const {
   return own;
 }
 
-int Session::threads() const {
-  return options.jobs > 0 ? options.jobs
-                          : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+int Session::threads() const { return options.jobs > 0 ? options.jobs : processors(); }
+
+std::vector<NamedText> own_files(const std::string& folder) {
+  return folder.empty() ? std::vector<NamedText>{} : read_folder(folder);
+}
+
+Checked<Shop> read_shop_with(const std::vector<NamedText>& own) {
+  std::vector<NamedText> files = shipped_rates();
+  const std::size_t own_from = files.size();
+  files.insert(files.end(), own.begin(), own.end());
+  return read_shop(files, own_from);
 }
 
 bool read_shop_files(Session& session) {
   const Options& o = session.options;
-  std::vector<NamedText> files = shipped_rates();
-  const std::size_t own_from = files.size();
-  if (!o.shop.empty())
-    for (NamedText& file : read_folder(o.shop)) {
-      session.digests.push_back({file.name, sha256(file.text)});
-      files.push_back(std::move(file));
-    }
-  if (!o.shop.empty() && files.size() == own_from) {
+  const std::vector<NamedText> own = own_files(o.shop);
+  for (const NamedText& file : own) session.digests.push_back({file.name, sha256(file.text)});
+  if (!o.shop.empty() && own.empty()) {
     session.note({"cli.no-yaml-in-folder", {{"folder", o.shop}}});
     return false;
   }
-  auto shop = read_shop(files, own_from);
+  auto shop = read_shop_with(own);
   if (!shop) {
     session.print(shop.problems());
     return false;

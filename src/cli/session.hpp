@@ -32,6 +32,10 @@ struct Session {
   int threads() const;
 };
 
+/// The YAML files of a shop folder; none where no folder is named.
+std::vector<NamedText> own_files(const std::string& folder);
+/// The shipped rates with these files over them.
+Checked<Shop> read_shop_with(const std::vector<NamedText>& own);
 /// The shipped rates with the shop folder over them. Its problems are said.
 bool read_shop_files(Session& session);
 /// Shop files and the machine that was asked for: what every command of parts needs first.

@@ -1,14 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <exception>
-#include <mutex>
-#include <system_error>
-#include <thread>
 
 #include "cheapest.hpp"
 #include "turnwright/compare/inputs.hpp"
+#include "turnwright/quantity/in_parallel.hpp"
 
 namespace turnwright {
 namespace {
@@ -107,32 +103,6 @@ std::optional<WinnerChange> nearest_change(const Contest& contest, const Changea
   return nearest;
 }
 
-// Works through 0 to `count` on all processors; the first exception is thrown again here.
-void on_all_processors(std::size_t count, const std::function<void(std::size_t)>& work) {
-  std::atomic<std::size_t> next{0};
-  std::exception_ptr failed;
-  std::mutex guard;
-  auto worker = [&] {
-    try {
-      for (std::size_t i = next++; i < count; i = next++) work(i);
-    } catch (...) {
-      const std::scoped_lock lock(guard);
-      if (!failed) failed = std::current_exception();
-    }
-  };
-  {
-    std::vector<std::jthread> threads;
-    try {
-      for (unsigned i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
-        threads.emplace_back(worker);
-    } catch (const std::system_error&) {
-      // No more threads to be had: those that run do the work.
-    }
-    worker();
-  }
-  if (failed) std::rethrow_exception(failed);
-}
-
 }  // namespace
 
 std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
@@ -143,8 +113,8 @@ std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
   // Each input by itself, so any number of threads finds the same.
   const auto& inputs = changeable_inputs();
   std::vector<std::optional<WinnerChange>> of_input(inputs.size());
-  on_all_processors(inputs.size(),
-                    [&](std::size_t i) { of_input[i] = nearest_change(contest, inputs[i]); });
+  in_parallel(inputs.size(), processors(),
+              [&](std::size_t i) { of_input[i] = nearest_change(contest, inputs[i]); });
   std::vector<WinnerChange> found;
   for (const auto& change : of_input)
     if (change) found.push_back(*change);

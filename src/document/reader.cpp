@@ -2,7 +2,6 @@
 #include "turnwright/document/reader.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace turnwright {
 
@@ -96,10 +95,8 @@ std::optional<bool> read_yes_no(const Node& node, ProblemList& notes) {
 }
 
 std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int high) {
-  const auto value =
-      node.kind == Node::Kind::text ? read_number(node.text) : std::optional<double>{};
-  if (value && *value == std::floor(*value) && *value >= low && *value <= high)
-    return static_cast<int>(*value);
+  if (node.kind == Node::Kind::text)
+    if (const auto value = read_whole(node.text, low, high)) return value;
   notes.add(node, found(node), {"expected.whole-number", {{"low", low}, {"high", high}}});
   return std::nullopt;
 }

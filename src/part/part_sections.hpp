@@ -5,7 +5,6 @@
 
 namespace turnwright {
 
-inline constexpr int most_pieces = 10000000;
 /// What an edge is broken by where the drawing says nothing.
 inline Length small_edge() { return 0.3 * unit::mm; }
 

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "element_reading.hpp"
 #include "examples.hpp"
@@ -28,8 +27,9 @@ std::string text_of_map(const Node& node) {
 }
 
 void read_roughness_class(const ElementReading& in, const Node& node) {
-  const auto k = read_number(node.text.starts_with("N") ? node.text.substr(1) : node.text);
-  if (k && *k >= 1 && *k <= n_classes.size() && *k == std::floor(*k))
+  const auto k = read_whole(node.text.starts_with("N") ? node.text.substr(1) : node.text, 1,
+                            static_cast<int>(n_classes.size()));
+  if (k)
     in.element.ra = n_classes[static_cast<std::size_t>(*k) - 1] * unit::um;
   else
     in.problems.add(node, Message{"part.not-a-roughness-class", {{"class", node.text}}},

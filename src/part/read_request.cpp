@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "examples.hpp"
 #include "part_sections.hpp"
@@ -55,9 +54,7 @@ int read_valid_for(const Node& node, ProblemList& problems) {
   std::string text = node.text;
   for (const std::string_view tail : {" days", " day"})
     if (text.ends_with(tail)) text.resize(text.size() - tail.size());
-  const auto days = read_number(text);
-  if (days && *days >= 1 && *days <= most_valid_days && *days == std::floor(*days))
-    return static_cast<int>(*days);
+  if (const auto days = read_whole(text, 1, most_valid_days)) return *days;
   problems.add(node, found(node), such_as("30 days"));
   return 0;
 }
@@ -105,10 +102,7 @@ void read_quantities(const Node& list, ProblemList& problems, RequestItem& item)
 }
 
 // The whole number that a word is, from 1; 0 when it is none.
-int count_of(const std::string& word) {
-  const auto n = read_number(word);
-  return n && *n >= 1 && *n <= most_pieces && *n == std::floor(*n) ? static_cast<int>(*n) : 0;
-}
+int count_of(const std::string& word) { return read_whole(word, 1, most_pieces).value_or(0); }
 
 // "once", "4 of 60"
 void read_releases(const Node& node, ProblemList& problems, RequestItem& item) {

@@ -92,6 +92,12 @@ std::optional<double> read_number(std::string_view text) {
   return n->value;
 }
 
+std::optional<int> read_whole(std::string_view text, int low, int high) {
+  const auto n = read_number(text);
+  if (!n || *n < low || *n > high || *n != std::floor(*n)) return std::nullopt;
+  return static_cast<int>(*n);
+}
+
 Message number_in(const Unit& unit) {
   if (unit.name.empty()) return "expected.number";
   return {"expected.number-in", {{"unit", unit.name}}};

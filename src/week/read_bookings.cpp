@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
 #include <set>
 
@@ -35,12 +34,6 @@ std::optional<BookedKind> kind_named(const std::string& text) {
   if (text == "run") return BookedKind::run;
   if (text == "stop") return BookedKind::stop;
   return std::nullopt;
-}
-
-std::optional<int> whole_in(const std::string& text, int low, int high) {
-  const auto n = read_number(text);
-  if (!n || *n < low || *n > high || *n != std::floor(*n)) return std::nullopt;
-  return static_cast<int>(*n);
 }
 
 // What is wrong with a row.
@@ -108,7 +101,7 @@ class BookingReader {
     b.order = cell(row, "order");
     b.machine = cell(row, "machine");
     b.person = cell(row, "person");
-    const auto operation = whole_in(cell(row, "operation"), 1, 10000);
+    const auto operation = read_whole(cell(row, "operation"), 1, 10000);
     if (b.order.empty() || b.machine.empty() || !operation)
       return Fault{"actuals.no-work", "actuals.work-as", ""};
     b.operation = *operation;
@@ -143,7 +136,7 @@ class BookingReader {
   std::optional<Fault> read_pieces(const TableRow& row, Booking& b) {
     for (const auto& [name, into] : {std::pair{"good", &b.good}, {"scrap", &b.scrap}}) {
       const std::string text = cell(row, name);
-      const auto n = text.empty() ? 0 : whole_in(text, 0, 10000000);
+      const auto n = text.empty() ? 0 : read_whole(text, 0, most_pieces);
       if (!n) return Fault{{"actuals.found-pieces", {{"what", text}}}, "actuals.whole-number", ""};
       *into = *n;
     }

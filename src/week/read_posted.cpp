@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <cmath>
 
 #include "turnwright/quantity/text.hpp"
 #include "turnwright/week/posted.hpp"
@@ -11,13 +10,11 @@ constexpr int most_operations = 10000;
 
 std::optional<PostedRun> run_in(const Week& week, const TableRow& row) {
   if (!row.problems.empty() || row.cells.size() < 4) return std::nullopt;
-  const auto operation = read_number(row.cells[2].text);
-  if (!operation || *operation < 1 || *operation > most_operations ||
-      *operation != std::floor(*operation))
-    return std::nullopt;
+  const auto operation = read_whole(row.cells[2].text, 1, most_operations);
+  if (!operation) return std::nullopt;
   const Minute from = read_moment(week, row.cells[3].text);
   if (from == never) return std::nullopt;
-  return PostedRun{row.cells[0].text, row.cells[1].text, static_cast<int>(*operation), from};
+  return PostedRun{row.cells[0].text, row.cells[1].text, *operation, from};
 }
 
 }  // namespace

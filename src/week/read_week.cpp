@@ -3,6 +3,7 @@
 
 #include "read_calendar.hpp"
 #include "read_times.hpp"
+#include "turnwright/part/part.hpp"
 #include "turnwright/week/plan.hpp"
 #include "turnwright/week/week.hpp"
 
@@ -10,7 +11,6 @@ namespace turnwright {
 namespace {
 
 constexpr int most_days = 400;
-constexpr int most_pieces = 10000000;
 
 class WeekReader {
  public:

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/search.hpp"
+#include "turnwright/quantity/in_parallel.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "draws.hpp"
-#include "workers.hpp"
 
 namespace turnwright {
 namespace {

@@ -9,8 +9,8 @@ ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
 from program import SHOP, folder, run, sample, text_of  # noqa: E402
 
-# Parts and requests; without their comments, where damage does no harm.
-PARTS = [re.sub(r"^#.*\n", "", text_of(sample(n)), flags=re.M) for n in sorted(os.listdir(os.path.join(ROOT, "samples"))) if n.endswith(".yaml") and "week" not in n]
+# Parts, requests and a week; without their comments, where damage does no harm.
+PARTS = [re.sub(r"^#.*\n", "", text_of(sample(n)), flags=re.M) for n in sorted(os.listdir(os.path.join(ROOT, "samples"))) if n.endswith(".yaml")]
 SHOP_TEXT = text_of(os.path.join(SHOP, "shop.yaml"))
 
 # What replaces what, in a file that is right: each must be refused.
@@ -58,7 +58,8 @@ class BadInput(unittest.TestCase):
             out = os.path.join(work, "o.json")
             status, stdout, err = run("quote", "-", "--shop", shop, "--output", out, stdin=text)
             self.assertEqual((status, stdout), (2, ""), f"{why}\n{err}")
-            self.assertRegex(err, r":\d+:\d+: ", why)
+            # A file of another kind is refused as a whole, all else at its place.
+            self.assertRegex(err, r":\d+:\d+: |: this is a week file", why)
             self.assertEqual(os.listdir(work), [], why)
 
     def test_damaged_part_files(self):

@@ -188,6 +188,15 @@ class CustomerCopy(unittest.TestCase):
             self.assertEqual(status, 2)
             self.assertIn("words.en.yaml:2:1: ", err)
             self.assertIn("did you mean 'offer.title'", err)
+            write("words.en.yaml", 'offer.paper: Letter\ndate.day: "{month}/{day:0>2}/{year}"\nmonth.12: "12"\n'
+                                   'number.decimal-mark: ","\nnumber.thousands-mark: "."\n')
+            out = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))[1]
+            for text in ("size: letter", "12/01/2026", "11.375,00"):
+                self.assertIn(text, out)
+            write("words.en.yaml", words + "offer.paper: A0\n")
+            status, _, err = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))
+            self.assertEqual(status, 2)
+            self.assertIn("words.en.yaml:2:14: found 'A0'; expected one of A4, Letter", err)
         self.assertIn("size: letter", run("offer", REQUEST, "--shop", SHOP, "--units", "inch")[1])
         status, _, err = run("offer", REQUEST, "--shop", SHOP, "--language", "xx")
         self.assertEqual(status, 2)

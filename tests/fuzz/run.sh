@@ -1,10 +1,11 @@
 #!/usr/bin/env bash
 # Fuzzes every reader, starting from the samples, the shipped rates and the texts of an offer, for
-# some seconds in all (default 60). Needs clang 14 and libclang-rt-14-dev. What breaks a reader is
-# kept in build-fuzz/ as crash-…, timeout-… or oom-…; build-fuzz/tree/tests/fuzz/fuzz FILE runs it again.
+# some seconds in all (default 60), in the folder of a build (default build-sanitize, made when it is
+# not there). Needs clang 14 and libclang-rt-14-dev. What breaks a reader is kept in build-fuzz/ as
+# crash-…, timeout-… or oom-…; build-sanitize/tests/fuzz/fuzz FILE runs it again.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
-seconds=${1:-60}; work=build-fuzz; jobs=${JOBS:-$(nproc)}
+seconds=${1:-60}; tree=${2:-build-sanitize}; work=build-fuzz; jobs=${JOBS:-$(nproc)}
 rm -rf $work/seeds; mkdir -p $work/seeds $work/corpus
 cp samples/*.yaml samples/*.csv templates/new/*.yaml templates/offer/* $work/seeds/
 # fuzz.cpp reads as rates what begins with a blank, and as words of an offer what begins with '!'.
@@ -14,11 +15,10 @@ done
 for f in templates/offer/*; do { printf '!!map\n'; cat "$f"; } > "$work/seeds/offer-$(basename "$f")"; done
 printf '%s' '<w><sheetData><row r="1"><c r="A1" t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="inlineStr"><is><t>outside</t></is></c></row><row r="2"><c t="str"><f>A1</f><v>A</v></c><c t="inlineStr"><is><r><t>C45</t></r></is></c><c t="str"><v>30 x20</v></c></row></sheetData><mergeCells><mergeCell ref="A2:B2"/></mergeCells></w>' > $work/seeds/sheet.xml
 launcher=""; command -v ccache >/dev/null && launcher=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
-cmake -S . -B $work/tree -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 $launcher -DTURNWRIGHT_FUZZ=ON \
-  -DTURNWRIGHT_TESTS=OFF -DTURNWRIGHT_STRICT=OFF -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG="-O1 -gline-tables-only" \
-  -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined,fuzzer-no-link -fno-sanitize-recover=all" >/dev/null
-ninja -C $work/tree -j "$jobs" fuzz >$work/build.log || { tail -n 40 $work/build.log; exit 1; }
-$work/tree/tests/fuzz/fuzz -max_total_time="$seconds" -max_len=4000 -timeout=20 -rss_limit_mb=4096 -verbosity=0 \
+source tests/fuzz/options.sh
+cmake -S . -B "$tree" -G Ninja $launcher "${fuzz_options[@]}" >/dev/null
+ninja -C "$tree" -j "$jobs" fuzz >$work/build.log || { tail -n 40 $work/build.log; exit 1; }
+"$tree"/tests/fuzz/fuzz -max_total_time="$seconds" -max_len=4000 -timeout=20 -rss_limit_mb=4096 -verbosity=0 \
   -print_funcs=0 -print_final_stats=1 -artifact_prefix=$work/ $work/corpus $work/seeds >$work/run.log 2>&1 ||
   { tail -n 80 $work/run.log; exit 1; }
 echo "fuzzed for $seconds s: $(sed -n 's/^stat::number_of_executed_units: *//p' $work/run.log) inputs, none breaks a reader"

@@ -4,9 +4,9 @@
 #include <set>
 #include <stdexcept>
 
-#include "../../src/week/workers.hpp"
 #include "../support.hpp"
 #include "instances.hpp"
+#include "turnwright/quantity/in_parallel.hpp"
 #include "turnwright/week/capacity.hpp"
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/first_list.hpp"

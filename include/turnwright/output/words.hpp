@@ -20,13 +20,13 @@ namespace turnwright {
 enum class Language { en, de, test };
 /// "en", "de", "test"; nothing when it is none.
 std::optional<Language> language_named(std::string_view name);
+std::string_view name_of(Language language);
 
 class Words {
  public:
-  explicit Words(Language language = Language::en, bool inch = false)
-      : language_(language), inch_(inch) {}
+  explicit Words(Language language = Language::en, bool inch = false);
   /// Sentences of the shop's own, by id, in place of the catalogue's.
-  void overlay(std::map<std::string, std::string> own) { own_ = std::move(own); }
+  void overlay(std::map<std::string, std::string> own);
 
   /// What money is written in beside units of money ("EUR/h").
   void currency(std::string code) { currency_ = std::move(code); }
@@ -35,6 +35,8 @@ class Words {
 
   Language language() const { return language_; }
   bool inch() const { return inch_; }
+  /// Paper for customers is Letter, not A4: where the shop says so, else for readers of inches.
+  bool letter() const;
 
   /// The sentence with its places filled in; "" for an empty message. An id that the catalogue does
   /// not know is shown in double brackets, and fails a test.
@@ -68,11 +70,15 @@ class Words {
  private:
   std::string sentence_of(const Message& message) const;
   std::string value_text(const MessageValue& value) const;
+  std::string marked(const std::string& plain) const;
+  void find_marks();
 
   Language language_;
   bool inch_;
   std::string currency_ = "EUR";
   std::map<std::string, std::string> own_;
+  // Of numbers; found once, since there are many.
+  std::string decimal_mark_, thousands_mark_;
 };
 
 /// The reader's counterpart of a metric unit: mm to in, m/min to ft/min, kg to lb.

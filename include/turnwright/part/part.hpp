@@ -14,6 +14,9 @@
 
 namespace turnwright {
 
+/// The most pieces of a lot that any file may name.
+inline constexpr int most_pieces = 10'000'000;
+
 /// A toleranced size as written: a fit, deviations, or nothing (general tolerance).
 struct Size {
   Length nominal{};

@@ -30,6 +30,8 @@ struct TypedNumber {
 std::optional<TypedNumber> leading_number(std::string_view text, bool fractions = true);
 /// The whole text is a number.
 std::optional<double> read_number(std::string_view text);
+/// The whole text is a whole number from `low` to `high`.
+std::optional<int> read_whole(std::string_view text, int low, int high);
 
 struct TypedQuantity {
   double si = 0;

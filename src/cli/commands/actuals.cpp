@@ -19,13 +19,10 @@ void put_corrections(const Session& session, const Actuals& actuals, const Booki
   const std::string text =
       corrections_file(actuals.factors, bookings.last,
                        [&](const Message& message) { return session.words(message); });
-  std::vector<NamedText> files = shipped_rates();
-  const std::size_t own_from = files.size();
-  if (!session.options.shop.empty())
-    for (NamedText& file : read_folder(session.options.shop))
-      if (!same_file(file.name, path)) files.push_back(std::move(file));
-  files.push_back({path, text});
-  if (const auto shop = read_shop(files, own_from); !shop) {
+  std::vector<NamedText> own = own_files(session.options.shop);
+  std::erase_if(own, [&](const NamedText& file) { return same_file(file.name, path); });
+  own.push_back({path, text});
+  if (const auto shop = read_shop_with(own); !shop) {
     session.print(shop.problems());
     throw DiskFailed({"cli.corrections-unreadable", {{"path", path}}});
   }

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
 #include <ostream>
 
 #include "command.hpp"
@@ -39,7 +38,7 @@ Exit check_file(const Session& session, const std::string& path) {
   if (!is_standard_input(path) && is_folder(path)) return check_folder(session, path);
   if (!is_standard_input(path) && !is_list(path) && kind_of_file(read_file(path)) == FileKind::week)
     return check_week(session, path);
-  return for_each_part(part_inputs(session, {path}), [&](const PartInput& input) {
+  return for_each_input(part_inputs(session, {path}), [&](const PartInput& input) {
     const auto job = job_of(session, input);
     if (!job) return Exit::input_wrong;
     no_problems(session, input.path, job->part.number);
@@ -53,14 +52,7 @@ Exit check(Session& session) {
   const auto& paths = session.options.operands;
   if (paths.empty()) return session.wrong("cli.which-file");
   if (!read_shop_files(session)) return Exit::input_wrong;
-  Exit worst = Exit::done;
-  std::size_t refused = 0;
-  for (const std::string& path : paths) {
-    const Exit exit = check_file(session, path);
-    if (exit == Exit::input_wrong) ++refused;
-    worst = std::max(worst, exit == Exit::input_wrong ? Exit::answer_is_no : exit);
-  }
-  return refused == paths.size() ? Exit::input_wrong : worst;
+  return for_each_input(paths, [&](const std::string& path) { return check_file(session, path); });
 }
 
 }  // namespace turnwright::cli

@@ -5,8 +5,7 @@
 
 #include "command.hpp"
 #include "files.hpp"
-#include "inputs.hpp"
-#include "outputs.hpp"
+#include "part_outputs.hpp"
 #include "turnwright/output/methods.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/quantity/text.hpp"
@@ -76,21 +75,17 @@ Message read_methods(const Session& session, std::vector<std::string>& asked) {
 }  // namespace
 
 Exit compare(Session& session) {
-  const Options& o = session.options;
-  if (o.operands.empty()) return session.wrong("cli.which-part");
-  if (const Message fault = output_fault(session, {".xlsx", ".html", ".json", ".txt"}, true);
+  if (const Message fault = part_words_fault(session, {".xlsx", ".html", ".json", ".txt"});
       !fault.empty())
     return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
   std::vector<std::string> asked;
   if (const Message fault = read_methods(session, asked); !fault.empty())
     return session.wrong(fault);
-  const auto inputs = part_inputs(session, o.operands);
-  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
-    return session.wrong("cli.output-folder");
-  Outputs outputs(session, inputs.size() > 1);
-  return for_each_part(
-      inputs, [&](const PartInput& input) { return compare_part(session, outputs, input, asked); });
+  return put_each_part(session, part_inputs(session, session.options.operands),
+                       [&](Outputs& outputs, const PartInput& input) {
+                         return compare_part(session, outputs, input, asked);
+                       });
 }
 
 }  // namespace turnwright::cli

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/output/explain.hpp"
 
-#include <cmath>
 #include <ostream>
 
 #include "command.hpp"
@@ -12,14 +11,16 @@
 namespace turnwright::cli {
 namespace {
 
+constexpr int largest_number = 1000000;  // of an operation, a step or a pass
+
 // The whole numbers of "10.2.1"; none where it is not spelt so.
 std::vector<int> numbers_of(const std::string& text) {
   std::vector<int> numbers;
   for (std::size_t from = 0; from <= text.size();) {
     const std::size_t to = std::min(text.find('.', from), text.size());
-    const auto n = read_number(text.substr(from, to - from));
-    if (!n || *n < 1 || *n > 1e7 || *n != std::floor(*n)) return {};
-    numbers.push_back(static_cast<int>(*n));
+    const auto n = read_whole(text.substr(from, to - from), 1, largest_number);
+    if (!n) return {};
+    numbers.push_back(*n);
     from = to + 1;
   }
   return numbers;

@@ -22,11 +22,6 @@ const std::vector<NamedText>& offer_files();  // built in from templates/offer
 namespace turnwright::cli {
 namespace {
 
-std::string language_of(const Session& session) {
-  const std::string& asked = session.options.language;
-  return asked.empty() ? session.shop.policy.language : asked;
-}
-
 std::string own_template(const Session& session, const std::string& name) {
   return session.options.shop + "/templates/" + name;
 }
@@ -43,7 +38,7 @@ std::optional<NamedText> template_file(const Session& session, const std::string
 // The shop's own words of the language over the catalogue's.
 Checked<Words> offer_words(const Session& session) {
   Words words = session.words;
-  const std::string name = "words." + language_of(session) + ".yaml";
+  const std::string name = "words." + std::string(name_of(words.language())) + ".yaml";
   if (session.options.shop.empty() || !exists(own_template(session, name))) return words;
   const std::string path = own_template(session, name);
   auto own = read_word_overlay(path, read_file(path));
@@ -54,7 +49,7 @@ Checked<Words> offer_words(const Session& session) {
 
 Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quote,
                                 const Words& words) {
-  const std::string language = language_named(language_of(session)) == Language::de ? "de" : "en";
+  const std::string language = words.language() == Language::de ? "de" : "en";
   OfferTexts texts;
   Problems problems;
   const std::array<std::pair<std::string, std::string*>, 4> files{

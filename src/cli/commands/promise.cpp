@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/promise.hpp"
 
-#include <cmath>
 #include <ostream>
 
 #include "command.hpp"
@@ -14,14 +13,12 @@ namespace turnwright::cli {
 Exit promise(Session& session) {
   const Options& o = session.options;
   if (o.operands.size() != 3) return session.wrong("cli.promise-usage");
-  const auto pieces = read_number(o.operands[2]);
-  if (!pieces || *pieces < 1 || *pieces > 1e7 || *pieces != std::floor(*pieces))
-    return session.wrong({"cli.no-pieces", {{"text", o.operands[2]}}});
+  const auto pieces = read_whole(o.operands[2], 1, most_pieces);
+  if (!pieces) return session.wrong({"cli.no-pieces", {{"text", o.operands[2]}}});
   if (!read_shop_files(session)) return Exit::input_wrong;
   const auto inputs = week_inputs(session, o.operands[0]);
   if (!inputs) return Exit::input_wrong;
-  const Week week =
-      with_asked(inputs->week, beside_week(inputs->week, o.operands[1]), static_cast<int>(*pieces));
+  const Week week = with_asked(inputs->week, beside_week(inputs->week, o.operands[1]), *pieces);
   const auto found = promise_for(week, inputs->planning(session));
   if (!found) {
     session.print(found.problems());

@@ -6,8 +6,7 @@
 #include "command.hpp"
 #include "files.hpp"
 #include "infeasible.hpp"
-#include "inputs.hpp"
-#include "outputs.hpp"
+#include "part_outputs.hpp"
 #include "price_output.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
@@ -98,8 +97,7 @@ Message fault_of(const Session& session) {
   for (const std::string& path : o.operands)
     if (is_list(path)) return {"cli.list-among-parts", {{"path", path}}};
   if (o.jobs > 0 || !o.workbooks.empty()) return "cli.list-options";
-  if (o.operands.empty()) return "cli.which-part";
-  return output_fault(session, {".xlsx", ".html", ".json", ".txt", ".csv"}, true);
+  return part_words_fault(session, {".xlsx", ".html", ".json", ".txt", ".csv"});
 }
 
 }  // namespace
@@ -112,11 +110,9 @@ Exit quote(Session& session) {
   const std::vector<PartInput> inputs = part_inputs(session, o.operands);
   if (is_list(o.output) && (inputs.size() > 1 || format_of(o.output) == FileFormat::table))
     return quote_table(session, inputs);
-  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
-    return session.wrong("cli.output-folder");
-  Outputs outputs(session, inputs.size() > 1);
-  return for_each_part(inputs,
-                       [&](const PartInput& input) { return quote_part(session, outputs, input); });
+  return put_each_part(session, inputs, [&](Outputs& outputs, const PartInput& input) {
+    return quote_part(session, outputs, input);
+  });
 }
 
 }  // namespace turnwright::cli

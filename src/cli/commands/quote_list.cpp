@@ -10,7 +10,6 @@
 
 #include "command.hpp"
 #include "files.hpp"
-#include "in_parallel.hpp"
 #include "inputs.hpp"
 #include "outputs.hpp"
 #include "price_output.hpp"
@@ -19,6 +18,7 @@
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/part/part_table.hpp"
+#include "turnwright/quantity/in_parallel.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -77,9 +77,8 @@ std::string rejected_path(const std::string& output) {
 void write_part_workbook(const Session& session, const Job& job, const std::string& path) {
   const Comparison methods = compare_methods(job, session.shop, session.options.machine);
   const Quote quote = with_band(*methods.methods.front().quote, session.shop);
-  write_whole(path, [&](const std::string& temporary) {
+  put_verified_workbook(path, [&](const std::string& temporary) {
     write_workbook(quote, methods, session.shop, {}, session.words_for(job.part.inch), temporary);
-    verify_workbook(temporary);
   });
 }
 

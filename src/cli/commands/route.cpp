@@ -2,8 +2,7 @@
 #include "command.hpp"
 #include "files.hpp"
 #include "infeasible.hpp"
-#include "inputs.hpp"
-#include "outputs.hpp"
+#include "part_outputs.hpp"
 #include "turnwright/output/text.hpp"
 
 namespace turnwright::cli {
@@ -28,17 +27,13 @@ Exit route_part(const Session& session, Outputs& outputs, const PartInput& input
 }  // namespace
 
 Exit route(Session& session) {
-  const Options& o = session.options;
-  if (o.operands.empty()) return session.wrong("cli.which-part");
-  if (const Message fault = output_fault(session, {".txt", ".json"}, true); !fault.empty())
+  if (const Message fault = part_words_fault(session, {".txt", ".json"}); !fault.empty())
     return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
-  const auto inputs = part_inputs(session, o.operands);
-  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
-    return session.wrong("cli.output-folder");
-  Outputs outputs(session, inputs.size() > 1);
-  return for_each_part(inputs,
-                       [&](const PartInput& input) { return route_part(session, outputs, input); });
+  return put_each_part(session, part_inputs(session, session.options.operands),
+                       [&](Outputs& outputs, const PartInput& input) {
+                         return route_part(session, outputs, input);
+                       });
 }
 
 }  // namespace turnwright::cli

@@ -7,8 +7,7 @@
 #include "command.hpp"
 #include "files.hpp"
 #include "infeasible.hpp"
-#include "inputs.hpp"
-#include "outputs.hpp"
+#include "part_outputs.hpp"
 #include "turnwright/output/tuned.hpp"
 
 namespace turnwright::cli {
@@ -52,18 +51,14 @@ Exit tune(Session& session) {
   const Options& o = session.options;
   const auto rule = rule_of(o.rule);
   if (!rule) return session.wrong({"cli.unknown-rule", {{"rule", o.rule}}});
-  if (o.operands.empty()) return session.wrong("cli.which-part");
-  if (const Message fault = output_fault(session, {".txt", ".json"}, true); !fault.empty())
+  if (const Message fault = part_words_fault(session, {".txt", ".json"}); !fault.empty())
     return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
-  const auto inputs = part_inputs(session, o.operands);
-  if (inputs.size() > 1 && !o.output.empty() && !is_folder(o.output))
-    return session.wrong("cli.output-folder");
-  Outputs outputs(session, inputs.size() > 1);
   std::vector<Part> tuned_parts;
-  const Exit exit = for_each_part(inputs, [&](const PartInput& input) {
-    return tune_part(session, outputs, input, *rule, tuned_parts);
-  });
+  const Exit exit = put_each_part(session, part_inputs(session, o.operands),
+                                  [&](Outputs& outputs, const PartInput& input) {
+                                    return tune_part(session, outputs, input, *rule, tuned_parts);
+                                  });
   if (tuned_parts.size() > 1 && !o.json)
     session.streams.out << "\n"
                         << effects_text(shop_effects(tuned_parts, session.shop, o.machine),

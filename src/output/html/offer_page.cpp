@@ -40,7 +40,7 @@ std::string paper_rules(const CustomerQuote& quote, const Words& words) {
   constexpr const char* look = "; font: 8pt \"Liberation Sans\", Arial, sans-serif; color: #555 }";
   const std::string count = words(
       {"offer.page", {{"page", std::string(1, page_mark)}, {"pages", std::string(1, pages_mark)}}});
-  return std::string("\n@page { size: ") + (words.inch() ? "letter" : "A4") +
+  return std::string("\n@page { size: ") + (words.letter() ? "letter" : "A4") +
          "; margin: 16mm 16mm 18mm; @bottom-right { content: " + css_content(count) + look +
          " @bottom-left { content: " + css_content(offer_title(quote, words)) + look + " }";
 }

@@ -211,8 +211,9 @@ Message price_of_material(const Quote& q, const Words& words) {
       {"price", fixed_measure(material.price->si, unit::money_per_kg, 2, words)},
       {"status", word_of(q.material.status)},
       {"blank", words.money(q.material.each)}};
-  if (material.price_date.empty()) return {"text.material-price", std::move(places)};
-  places.emplace_back("date", material.price_date);
+  const auto day = read_date(material.price_date);
+  if (!day) return {"text.material-price", std::move(places)};
+  places.emplace_back("date", *day);
   return {"text.material-price-of", std::move(places)};
 }
 

@@ -20,28 +20,6 @@ const Sentence* find(std::span<const Sentence> all, std::string_view id) {
   return found == all.end() || found->id != id ? nullptr : &*found;
 }
 
-// How a language writes numbers: what stands before the decimals, and between thousands.
-struct Marks {
-  std::string_view decimal, thousands;
-};
-Marks marks_of(Language language) {
-  return language == Language::de ? Marks{",", "."} : Marks{".", ","};
-}
-
-// "1234567.5" as the language writes it.
-std::string marked(const std::string& plain, const Marks& marks) {
-  if (plain.find_first_of("eni") != std::string::npos) return plain;
-  const std::size_t start = plain.starts_with('-') ? 1 : 0;
-  const std::size_t point = std::min(plain.find('.'), plain.size());
-  std::string out = plain.substr(0, start);
-  for (std::size_t i = start; i < point; ++i) {
-    if (i > start && (point - i) % 3 == 0) out += marks.thousands;
-    out += plain[i];
-  }
-  if (point < plain.size()) out += std::string(marks.decimal) + plain.substr(point + 1);
-  return out;
-}
-
 std::string bracketed(const std::string& text) { return text.empty() ? text : "⟦" + text + "⟧"; }
 
 bool counts_one(const Message& message) {
@@ -70,6 +48,39 @@ std::optional<Language> language_named(std::string_view name) {
   if (name == "de") return Language::de;
   if (name == "test") return Language::test;
   return std::nullopt;
+}
+
+std::string_view name_of(Language language) {
+  constexpr std::array names{"en", "de", "test"};
+  return names.at(static_cast<std::size_t>(language));
+}
+
+Words::Words(Language language, bool inch) : language_(language), inch_(inch) { find_marks(); }
+
+void Words::overlay(std::map<std::string, std::string> own) {
+  own_ = std::move(own);
+  find_marks();
+}
+
+void Words::find_marks() {
+  decimal_mark_ = sentence_of("number.decimal-mark");
+  thousands_mark_ = sentence_of("number.thousands-mark");
+}
+
+bool Words::letter() const { return inch_ || sentence_of("offer.paper") == "Letter"; }
+
+// "1234567.5" as the language, or the shop, writes it.
+std::string Words::marked(const std::string& plain) const {
+  if (plain.find_first_of("eni") != std::string::npos) return plain;
+  const std::size_t start = plain.starts_with('-') ? 1 : 0;
+  const std::size_t point = std::min(plain.find('.'), plain.size());
+  std::string out = plain.substr(0, start);
+  for (std::size_t i = start; i < point; ++i) {
+    if (i > start && (point - i) % 3 == 0) out += thousands_mark_;
+    out += plain[i];
+  }
+  if (point < plain.size()) out += decimal_mark_ + plain.substr(point + 1);
+  return out;
 }
 
 std::string Words::sentence_of(const Message& message) const {
@@ -139,17 +150,15 @@ std::string Words::name(std::string_view text) const {
 }
 
 std::string Words::fixed(double value, int places) const {
-  return marked(turnwright::fixed(value, places), marks_of(language_));
+  return marked(turnwright::fixed(value, places));
 }
 std::string Words::readable(double value, int digits) const {
   if (!std::isfinite(value)) return (*this)(value > 0 ? "number.unlimited" : "number.none");
-  return marked(turnwright::readable(value, digits), marks_of(language_));
+  return marked(turnwright::readable(value, digits));
 }
-std::string Words::whole(std::int64_t value) const {
-  return marked(std::to_string(value), marks_of(language_));
-}
+std::string Words::whole(std::int64_t value) const { return marked(std::to_string(value)); }
 std::string Words::share(double value) const { return readable(100 * value, 3) + " %"; }
-std::string Words::money(Money value) const { return marked(value.text(), marks_of(language_)); }
+std::string Words::money(Money value) const { return marked(value.text()); }
 std::string Words::money(Amount value) const { return money(rounded(value)); }
 
 std::string Words::day(Date date) const {

@@ -79,7 +79,7 @@ class OfferSheet {
   void set_page(int head) {
     book_.widths(0, {44, 12, 14, 14, 16});
     PageSetup setup;
-    setup.letter = words_.inch();
+    setup.letter = words_.letter();
     setup.landscape = false;
     setup.repeated_row = head;
     setup.grid = false;

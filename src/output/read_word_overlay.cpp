@@ -47,6 +47,12 @@ void check_places(const Node& node, const std::string& own, const Sentence& know
                    one_of({there.begin(), there.end()}));
 }
 
+// The words that are not for reading but decide.
+void check_choice(const Member& member, const std::string& own, ProblemList& problems) {
+  if (member.key == "offer.paper" && own != "A4" && own != "Letter")
+    problems.add(member.value, found(member.value), one_of({"A4", "Letter"}));
+}
+
 }  // namespace
 
 Checked<std::map<std::string, std::string>> read_word_overlay(std::string file,
@@ -66,6 +72,7 @@ Checked<std::map<std::string, std::string>> read_word_overlay(std::string file,
     const auto sentence = read_text(member.value, problems, "expected.text");
     if (known == nullptr || !sentence) continue;
     check_places(member.value, *sentence, *known, problems);
+    check_choice(member, *sentence, problems);
     own[member.key] = *sentence;
   }
   if (!problems.clean()) return problems.problems();

@@ -1,15 +1,24 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+// Work on many things at once.
 #include <algorithm>
 #include <atomic>
+#include <cstddef>
 #include <exception>
+#include <system_error>
 #include <thread>
 #include <vector>
 
 namespace turnwright {
 
-/// Calls work(0) to work(count - 1), at most so many at once. What one of them throws is thrown
-/// here, when all have ended: of several the one with the lowest number.
+/// The processors of this machine, at least one.
+inline int processors() {
+  return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+}
+
+/// Calls work(0) to work(count - 1), at most `threads` at once, fewer where no more are to be had.
+/// After one has thrown no other is begun; of what they throw the lowest number's is thrown here,
+/// when all have ended.
 template <class Work>
 void in_parallel(std::size_t count, int threads, Work work) {
   std::vector<std::exception_ptr> faults(count);
@@ -19,12 +28,17 @@ void in_parallel(std::size_t count, int threads, Work work) {
         work(i);
       } catch (...) {
         faults[i] = std::current_exception();
+        at = count;
       }
   };
   {
     std::vector<std::jthread> others;
-    for (int i = 1; i < std::min<int>(threads, static_cast<int>(count)); ++i)
-      others.emplace_back(next_ones);
+    try {
+      for (int i = 1; i < std::min<int>(threads, static_cast<int>(count)); ++i)
+        others.emplace_back(next_ones);
+    } catch (const std::system_error&) {
+      // Those that run do the work.
+    }
     next_ones();
   }
   for (const std::exception_ptr& fault : faults)
