@@ -59,7 +59,7 @@ class BadInput(unittest.TestCase):
             status, stdout, err = run("quote", "-", "--shop", shop, "--output", out, stdin=text)
             self.assertEqual((status, stdout), (2, ""), f"{why}\n{err}")
             # A file of another kind is refused as a whole, all else at its place.
-            self.assertRegex(err, r":\d+:\d+: |: this is a week file", why)
+            self.assertRegex(err, r":\d+:\d+: |is a week file: ", why)
             self.assertEqual(os.listdir(work), [], why)
 
     def test_damaged_part_files(self):

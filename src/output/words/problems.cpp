@@ -36,7 +36,8 @@ std::string problem_text(const Problem& problem, const Words& words) {
   std::string text = words.name(harmless(problem.file));
   if (problem.at.line > 0)
     text += ":" + std::to_string(problem.at.line) + ":" + std::to_string(problem.at.column);
-  text += ": " + harmless(problem_words(problem, words)) + "\n";
+  if (!text.empty()) text += ": ";
+  text += harmless(problem_words(problem, words)) + "\n";
   if (problem.source_line.empty() || problem.at.column < 1) return text;
   if (problem.source_line.size() > widest_line) return text;
   text += "  " + words.name(harmless(problem.source_line)) + "\n  ";
