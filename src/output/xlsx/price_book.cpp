@@ -70,7 +70,7 @@ class PriceBook::Sheet {
                                  : words_.joined(cell.messages, between_messages);
   }
 
-  const Words& words_;
+  Words words_;  // its own: the book outlives the call
   Spreadsheet book_;
   int row_ = 0;
 };
