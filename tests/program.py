@@ -8,12 +8,14 @@ PROGRAM = os.environ["TURNWRIGHT"]
 ROOT = os.environ["ROOT"]
 SAMPLES = os.path.join(ROOT, "samples")
 SHOP = os.path.join(SAMPLES, "shop")
+SANITIZED = os.environ.get("SANITIZED") == "ON"
+SECONDS = 600 if SANITIZED else 120  # for one run
 
 
 def run(*words, stdin=None, env=None, cwd=None):
     merged = dict(os.environ, **(env or {}))
     done = subprocess.run([PROGRAM, *words], input=stdin, capture_output=True, text=True, env=merged,
-                          cwd=cwd, timeout=120)
+                          cwd=cwd, timeout=SECONDS)
     return done.returncode, done.stdout, done.stderr
 
 

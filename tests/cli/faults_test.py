@@ -9,7 +9,7 @@ import unittest
 
 ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
-from program import PROGRAM, SHOP, folder, run, run_json, sample, text_of  # noqa: E402
+from program import PROGRAM, SANITIZED, SHOP, folder, run, run_json, sample, text_of  # noqa: E402
 
 PIN = ("part: {number: X, name: pin}\nmaterial: C45\nstock: {round: 30, condition: drawn}\nquantities: [10]\n"
        "outside: [20 x30, 25 x20]\n")
@@ -98,7 +98,7 @@ class NothingEndsOutside(unittest.TestCase):
     def test_too_little_memory_is_one_line_and_3(self):
         def little():
             resource.setrlimit(resource.RLIMIT_AS, (60 << 20, 60 << 20))
-        if "asan" in subprocess.run(["ldd", PROGRAM], capture_output=True, text=True).stdout:
+        if SANITIZED:
             self.skipTest("skipped: the sanitizer needs more memory than the limit")
         done = subprocess.run([PROGRAM, "load", sample("12-week.yaml"), "--shop", SHOP, "--jobs", "2"],
                               capture_output=True, text=True, preexec_fn=little)

@@ -190,7 +190,7 @@ TEST_CASE("the same plan at any number of threads, and never worse than its star
   }
 }
 
-TEST_CASE("what one worker throws reaches the caller, after the others have ended", "[week]") {
+TEST_CASE("of what workers throw the lowest number reaches the caller", "[week]") {
   for (const int threads : {1, 2, 5}) {
     std::atomic<int> done = 0;
     const auto work = [&](std::size_t i) {
@@ -198,7 +198,8 @@ TEST_CASE("what one worker throws reaches the caller, after the others have ende
       ++done;
     };
     CHECK_THROWS_WITH(in_parallel(9, threads, work), "1");
-    CHECK(done == 6);
+    CHECK(done >= 1);  // number 0, which was begun before
+    CHECK(done <= 6);
   }
 }
 
