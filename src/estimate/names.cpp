@@ -25,6 +25,7 @@ const char* name_of(ElementId id) {
             "centre",
             "follow-rest",
             "steady-rest",
+            "drawn-out",
             "mandrel",
             "centres-and-driver",
             "start-and-stop",

@@ -69,6 +69,7 @@ void clamping(const Operation& operation, PieceElements& out) {
     out.row(ElementId::centre, HandlingId::add_centre);
   if (operation.steady || operation.follow)
     out.row(operation.follow ? ElementId::follow_rest : ElementId::steady_rest, HandlingId::steady);
+  if (operation.drawn_in) out.row(ElementId::drawn_out, HandlingId::draw_out);
   if (operation.mandrel) out.row(ElementId::mandrel, HandlingId::mandrel);
   if (operation.support == Support::between_centres)
     out.row(ElementId::centres_and_driver, HandlingId::between_centres);

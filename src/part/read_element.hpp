@@ -18,6 +18,8 @@ Element read_element(const Node& map, const BareUnits& bare, ProblemList& proble
 
 /// "30 k6", "30 +0.015/+0.002", "29.98..30.00", "1-1/4 in".
 Size read_size(const Node& node, const BareUnits& bare, ProblemList& problems);
+/// The same of an end of a cone, which may be a point: "0".
+Size read_cone_end(const Node& node, const BareUnits& bare, ProblemList& problems);
 std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& problems);
 
 /// Fills `from` and `to`, settles unsaid sides, checks what only neighbours can tell. Sides of a

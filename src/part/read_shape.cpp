@@ -63,7 +63,7 @@ void read_other_end(const ElementReading& in, MapReader& cone, Taper& taper) {
   const Node* to = cone.find("to");
   const Node* ratio = cone.find("taper");
   const Node* half = cone.find("half angle");
-  if (to != nullptr) in.element.left_size = read_size(*to, in.bare, in.problems);
+  if (to != nullptr) in.element.left_size = read_cone_end(*to, in.bare, in.problems);
   if (ratio != nullptr) taper.on_diameter = read_taper(in, *ratio);
   if (half != nullptr)
     if (const auto si = read_si(*half, unit::deg, in.problems))
@@ -81,7 +81,7 @@ Taper read_cone(const ElementReading& in, const Node& node) {
     taper.morse = read_whole(*number, in.problems, 0, 6);
   } else {
     if (const Node* from = cone.need("from"))
-      in.element.size = read_size(*from, in.bare, in.problems);
+      in.element.size = read_cone_end(*from, in.bare, in.problems);
     read_other_end(in, cone, taper);
   }
   cone.finish();

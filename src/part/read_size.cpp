@@ -197,6 +197,13 @@ Size read_size(const Node& node, const BareUnits& bare, ProblemList& problems) {
   return SizeText(node, bare, problems).read();
 }
 
+Size read_cone_end(const Node& node, const BareUnits& bare, ProblemList& problems) {
+  if (node.text != "0") return read_size(node, bare, problems);
+  Size point;
+  point.nominal = Length(1e-6);  // as an arc that begins in the centre of a face
+  return point;
+}
+
 std::optional<Length> read_length(const Node& node, const BareUnits& bare, ProblemList& problems) {
   const auto si = read_si(node, bare.length, problems);
   if (!si) return std::nullopt;

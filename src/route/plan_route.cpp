@@ -68,6 +68,7 @@ void adopt(const PlanContext& context, Layout layout, Route& route) {
   route.two_cuts = std::move(layout.two_cuts);
   route.two_cut_notes = std::move(layout.two_cut_notes);
   route.tie_rests_on = std::move(layout.tie_rests_on);
+  if (layout.stock) route.job.stock = *layout.stock;
   route.operations = std::move(layout.operations);
   for (Feature& feature : layout.features) route.job.features.push_back(std::move(feature));
   number_steps(route);

@@ -38,6 +38,18 @@ const char* name_of(StepKind kind) {
   return "given";
 }
 
+const char* name_of(Jaws jaws) {
+  switch (jaws) {
+    case Jaws::soft:
+      return "soft";
+    case Jaws::padded:
+      return "padded";
+    case Jaws::hard:
+      break;
+  }
+  return "hard";
+}
+
 const char* name_of(MethodKind method) {
   switch (method) {
     case MethodKind::rough_then_finish:

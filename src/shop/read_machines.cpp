@@ -48,6 +48,9 @@ bool made_in_sizes(ToolKind kind) {
          kind == ToolKind::die || kind == ToolKind::countersink;
 }
 
+// Length of the jaws over the diameter of the chuck, where its record says nothing; typical.
+constexpr double jaws_of_chuck = 0.2;
+
 Chuck read_chuck(const Node& node, ProblemList& notes) {
   Chuck c;
   MapReader map(node, notes, "shop.a-chuck");
@@ -58,6 +61,7 @@ Chuck read_chuck(const Node& node, ProblemList& notes) {
       1000.0 *
       map.quantity_or("grip force", UnitOf<Dim{1, 1, -2}>{"kN", 1000, 1}, 40000.0 * unit::N) /
       1000.0;
+  c.jaw_length = map.quantity_or("jaw length", unit::mm, jaws_of_chuck * c.diameter);
   map.finish();
   return c;
 }
@@ -169,6 +173,7 @@ Machine read_machine(MapReader& map) {
   m.compound_travel = map.quantity_or("compound travel", unit::mm, 100.0 * unit::mm);
   m.steady = map.yes_no("steady").value_or(m.manual());
   m.follow_rest = map.yes_no("follow rest").value_or(m.manual());
+  m.face_plate = map.yes_no("face plate").value_or(false);
   m.four_jaw = map.yes_no("four-jaw chuck").value_or(m.manual());
   m.parts_catcher = map.yes_no("parts catcher").value_or(m.bar_fed);
   m.worn = map.one_of("condition", {"good", "worn"}) == "worn";

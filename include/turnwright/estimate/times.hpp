@@ -21,6 +21,7 @@ enum class ElementId {
   centre,
   follow_rest,
   steady_rest,
+  drawn_out,
   mandrel,
   centres_and_driver,
   start_and_stop,

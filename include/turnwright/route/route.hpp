@@ -88,6 +88,7 @@ struct Step {
   std::optional<Time> given;  // the estimator's own time
   std::vector<std::size_t> gauged;  // surfaces finished here
   bool tailstock = false;           // the tool is in the tailstock of a manual lathe
+  Length stick_out{};               // 0: that of the operation
   int speed_changes = 0, feed_changes = 0;
   Outline work_after, hollow_after;  // the outside and the void as it leaves them
 };
@@ -95,7 +96,9 @@ struct Step {
 /// The passes of a step, each one path of the tool from engagement to retract.
 std::vector<std::span<const CutSegment>> passes_of(const Step& step);
 
-enum class Jaws { hard, soft };
+/// `padded`: hard jaws with strips of soft metal under them, manual lathes.
+enum class Jaws { hard, soft, padded };
+const char* name_of(Jaws jaws);
 enum class Holder {
   chuck,
   four_jaw_chuck,
@@ -125,9 +128,10 @@ struct Operation {
   bool face_plate = false;    // clamped on it, larger than the chuck
   bool mandrel = false;       // in its finished bore
   bool collet = false;
-  bool follow = false;  // a follow rest on the carriage
-  bool steady = false;  // a steady rest beside chuck and centre
-  Mass mass{};          // of the work when it is loaded
+  bool follow = false;    // a follow rest on the carriage
+  bool steady = false;    // a steady rest beside chuck and centre
+  bool drawn_in = false;  // faced and centred with little out, then drawn out and clamped again
+  Mass mass{};            // of the work when it is loaded
   std::vector<Step> steps;
   Message why;
   Outline before, after;                // the outside

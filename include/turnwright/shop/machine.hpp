@@ -17,6 +17,7 @@ struct Chuck {
   Frequency rated_speed{};
   Length jaw_clearance{};
   Force grip_force{};
+  Length jaw_length{};  // along the axis, what the jaws hold at most
 };
 
 /// All-in, or machine, person and overhead apart. Per hour of machine or attended time.
@@ -47,6 +48,7 @@ struct Machine {
   bool steady = false;       // a steady rest belongs to it
   bool follow_rest = false;  // a follow rest belongs to it
   bool four_jaw = false;     // an independent four-jaw chuck belongs to it
+  bool face_plate = false;   // for work larger than the chuck
   bool parts_catcher = false;
   int stations = 0;  // of the turret; 0: not said
   bool worn = false;

@@ -49,6 +49,8 @@ struct Practice {
   double chuck_ratio = 0;  // stick-out over diameter, as the next three
   double centre_ratio = 0;
   double short_grip_centre_ratio = 0;
+  double overhang_depth =
+      0;  // of the diameter, a rough cut beyond the chuck ratio without a centre
   double rest_ratio = 0;
   double mostly_plain = 0;  // of the free length
   double check_margin = 0;  // on what the jaws hold
@@ -92,6 +94,8 @@ struct Practice {
   Length sliver{};
 
   // ---- finishing
+  Length more_than_allowance{};  // a side, that the finishing cut may find beside its depth
+  Length least_recess{};         // along the axis; what is narrower is left to the last cut
   Length smallest_edge{};
   int two_equal_cuts_to = 0;   // IT
   int bending_matters_to = 0;  // IT
@@ -127,6 +131,7 @@ struct Practice {
   Length knurl_feed{};  // per revolution
   int knurl_passes = 0;
   double run_in_pitches = 0;
+  double shoulder_run_out_pitches = 0;  // what a thread is short of at a shoulder
   double tap_run_out_pitches = 0;
 
   // ---- what the jaws hold
@@ -139,6 +144,7 @@ struct Practice {
   double drill_feed_share = 0;      // of the diameter
   double reamer_feed_factor = 0;    // on the drill's
   double deep_from = 0;             // diameters
+  Speed threading_carriage{};       // along the axis, what threads are cut at at most
   double threading_share = 0;       // of the rapid speed
   Speed half_nut_speed{};
   Length hole_table_depth{};

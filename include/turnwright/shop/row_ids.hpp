@@ -27,6 +27,7 @@ enum class HandlingId {
   true_to_002,
   mandrel,
   steady,
+  draw_out,
   catch_the_piece,
   gauge_bore,
   gauge_thread,

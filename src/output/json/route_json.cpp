@@ -134,6 +134,7 @@ Json step_json(const Operation& operation, const Step& step, const StepTime& t,
   s["tool"] = step.tool;
   s["grade"] = step.grade;
   s["why"] = json_message(step.why);
+  if (step.stick_out.si > 0) s["stick_out_m"] = json_number(step.stick_out);
   s["removed_m3"] = json_number(step.removed);
   s["wanted"] = conditions_json(step.wanted);
   s["used"] = conditions_json(step.used);
@@ -184,7 +185,7 @@ Json operation_json(const Route& route, std::size_t i, const RouteTimes& times) 
   s["grip"] = {{"from_z_m", json_number(operation.grip_from)},
                {"to_z_m", json_number(operation.grip_to)},
                {"diameter_m", json_number(operation.grip_diameter)},
-               {"jaws", operation.jaws == Jaws::soft ? "soft" : "hard"}};
+               {"jaws", name_of(operation.jaws)}};
   s["stick_out_m"] = json_number(operation.stick_out);
   s["support"] = operation.support == Support::chuck              ? "none"
                  : operation.support == Support::chuck_and_centre ? "centre"

@@ -32,7 +32,9 @@ void list(TextWriter& out, const Message& heading, const Messages& messages) {
 // Where it is gripped; lengths from the right-hand face.
 Message grip_of(const Operation& o) {
   if (o.mandrel) return {"sheet.in-the-bore", {{"bore", measure(o.grip_diameter, unit::mm)}}};
-  return {o.jaws == Jaws::soft ? "sheet.grip-soft-jaws" : "sheet.grip",
+  return {o.jaws == Jaws::soft     ? "sheet.grip-soft-jaws"
+          : o.jaws == Jaws::padded ? "sheet.grip-padded-jaws"
+                                   : "sheet.grip",
           {{"from", measure(-o.grip_to, unit::mm)}, {"to", measure(-o.grip_from, unit::mm)}}};
 }
 

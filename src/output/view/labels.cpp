@@ -14,7 +14,10 @@ Message jaws_label(const Operation& o) {
                                   {"stick_out", measure(o.stick_out, unit::mm)},
                                   {"ratio", Figure{o.free_ratio, 2}}};
   if (o.collet || o.face_plate) return {"text.clamped-on", places};
-  return {o.jaws == Jaws::soft ? "text.clamped-in-soft-jaws" : "text.clamped-in-hard-jaws", places};
+  return {o.jaws == Jaws::soft     ? "text.clamped-in-soft-jaws"
+          : o.jaws == Jaws::padded ? "text.clamped-in-padded-jaws"
+                                   : "text.clamped-in-hard-jaws",
+          places};
 }
 
 Message price_part(const OtherWork& work, const std::string& currency) {

@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include "geometry/bend.hpp"
+
 namespace turnwright {
 
 Length full_grip(const PlanContext& context, Length diameter) {
@@ -16,6 +18,18 @@ Length fair_grip(const PlanContext& context, Length diameter) {
 Length shortest_grip(const PlanContext& context, Length diameter) {
   const Practice& practice = context.shop.practice;
   return max(practice.short_grip * diameter, practice.least_short_grip);
+}
+
+bool goes_through_spindle(const PlanContext& context) {
+  return !context.cast() && context.job.stock.upper <= context.machine.spindle_bore;
+}
+
+Length facing_out(const PlanContext& context, const Operation& operation) {
+  return context.shop.practice.facing_stick_out * operation.grip_diameter;
+}
+
+Length best_grip(const PlanContext& context, Length diameter, Length there) {
+  return max(grip_length(context, diameter), min(context.machine.chuck.jaw_length, there));
 }
 
 Length grip_length(const PlanContext& context, Length diameter) {
@@ -33,9 +47,24 @@ void set_grip(Operation& operation, const View& view, Length local_from, Length 
   operation.grip_to = grip.to;
 }
 
+namespace {
+
+// Half the first bending frequency of what stands out; a rest or two centres hold it.
+Frequency whip_speed(const PlanContext& context, const Operation& o) {
+  constexpr Frequency none(1e9);
+  if (o.free_ratio <= 0 || o.steady || o.follow || o.support == Support::between_centres)
+    return none;
+  return bending_frequency(context.job.material, o.stick_out / o.free_ratio, o.stick_out,
+                           o.support == Support::chuck_and_centre) /
+         2.0;
+}
+
+}  // namespace
+
 Machine with_chuck_speed(const PlanContext& context, const Operation& operation) {
   const Practice& practice = context.shop.practice;
   Machine m = context.machine;
+  m.chuck.rated_speed = min(m.chuck.rated_speed, whip_speed(context, operation));
   if (operation.support == Support::between_centres || operation.from_bar) return m;
   const double out = (operation.grip_diameter / (practice.rated_grip * m.chuck.diameter)).si;
   if (out > 1) m.chuck.rated_speed = m.chuck.rated_speed / std::sqrt(out);

@@ -7,6 +7,12 @@ namespace turnwright {
 
 /// Lengths held in rough work, the least without a warning, and the least at all.
 Length full_grip(const PlanContext& context, Length diameter);
+/// The bar goes through the spindle: it stands out only as far as it is cut.
+bool goes_through_spindle(const PlanContext& context);
+/// What stands out where a long bar is faced and centred, most of it in the spindle.
+Length facing_out(const PlanContext& context, const Operation& operation);
+/// As a turner grips: as long as the jaws are, where the work has so much to hold.
+Length best_grip(const PlanContext& context, Length diameter, Length there);
 Length fair_grip(const PlanContext& context, Length diameter);
 Length shortest_grip(const PlanContext& context, Length diameter);
 /// What is held as a rule; less where the context says so.

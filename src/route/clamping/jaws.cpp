@@ -95,7 +95,9 @@ void choose_jaws(const PlanContext& context, const Surface& held, const Turned& 
     if (pair.tie.value.si <= practice.check_margin * soft_jaws.si + same_point)
       check_all(context, pair, operation, layout);
   }
-  operation.jaws = soft ? Jaws::soft : Jaws::hard;
+  // Hard jaws mark what is finished: only what stays as drawn is held in them.
+  const Jaws without_marks = context.machine.manual() ? Jaws::padded : Jaws::soft;
+  operation.jaws = soft ? Jaws::soft : held.as_drawn ? Jaws::hard : without_marks;
 }
 
 void spare_thin_wall(const PlanContext& context, const Surface& held, Operation& operation,
@@ -112,11 +114,12 @@ void spare_thin_wall(const PlanContext& context, const Surface& held, Operation&
 }
 
 void hold_in_four_jaws(const PlanContext& context, Operation& operation, bool fine) {
+  const bool larger = operation.grip_diameter > context.machine.chuck.diameter;
   const bool odd = context.cast() || context.job.stock.form == StockForm::square;
-  if (!context.machine.four_jaw || !odd) return;
+  if (!larger && (!context.machine.four_jaw || !odd)) return;
   operation.four_jaw = true;
   operation.clocked_fine = fine;
-  operation.face_plate = operation.grip_diameter > context.machine.chuck.diameter;
+  operation.face_plate = larger;
   operation.holder = operation.face_plate ? Holder::face_plate : Holder::four_jaw_chuck;
   operation.why =
       both(std::move(operation.why), fine ? Message{"clamping.clocked-to", {{"to", clocked_to}}}

@@ -26,13 +26,14 @@ struct Layout {
   std::vector<bool> two_cuts;
   Messages two_cut_notes;
   Message tie_rests_on;
+  std::optional<Stock> stock;     // where it is not the job's: a parted end is faced
   Messages two_cuts_remedies;     // what would let two cuts do it, where the tool is the reason
   Outline hollow;                 // the void so far, global
   std::vector<std::size_t> made;  // surfaces with their knurl or thread
   double score = 0;               // smaller is better
 };
 
-/// The bar through the spindle, parted off.
+/// The bar through the spindle, parted off; the second end turned round where it asks for it.
 Planned<Layout> parted_from_bar(const PlanContext& context);
 /// A drawn end is held, that nobody cuts.
 Planned<Layout> one_side(const PlanContext& context);

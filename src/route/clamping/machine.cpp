@@ -29,7 +29,7 @@ Message refused_by(const Machine& m, const Job& job, const Practice& practice, M
     return {"plan.over-cross-slide", {{"swing", m.swing_over_cross_slide}, {"length", wide}}};
   if (s.length > m.largest_length)
     return {"plan.too-long", {{"length", s.length}, {"largest", m.largest_length}}};
-  if (s.upper > m.chuck.diameter && !m.four_jaw)
+  if (s.upper > m.chuck.diameter && !m.face_plate)
     return {"plan.over-chuck", {{"diameter", s.upper}, {"chuck", m.chuck.diameter}}};
   if (blank > m.heaviest_work)
     return {"plan.too-heavy",

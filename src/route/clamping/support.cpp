@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "clamping/support.hpp"
 
+#include "clamping/grip.hpp"
 #include "conditions/conditions.hpp"
 #include "geometry/bend.hpp"
 #include "reasons.hpp"
@@ -117,7 +118,7 @@ Infeasible without_centre(const PlanContext& context, double ratio) {
   if (context.machine.tailstock)
     return {{"clamping.centre-not-allowed", {stick_out}}, {"plan.try-keep-centres"}};
   return {{"clamping.no-tailstock", {stick_out, {"machine", context.machine.name}}},
-          {"plan.try-tailstock"}};
+          {context.job.stock.from_bar ? "plan.try-guide-bush" : "plan.try-tailstock"}};
 }
 
 // A rest for what is slender beside its centre.
@@ -149,6 +150,30 @@ void decide_centre_hole(const PlanContext& context, OperationTask& task, Message
     cautions.push_back({"clamping.centre-in-mouth", {{"operation", operation.number}}});
 }
 
+// A long end is not faced free: with little out of the spindle, or in a steady rest.
+std::optional<Infeasible> decide_facing(const PlanContext& context, OperationTask& task,
+                                        Messages& cautions) {
+  Operation& operation = task.operation;
+  const Practice& practice = context.shop.practice;
+  const bool ends = task.facing.si > same_point || task.centre_hole;
+  if (operation.support != Support::chuck_and_centre || !ends ||
+      operation.free_ratio <= practice.centre_ratio)
+    return std::nullopt;
+  const Place ratio("ratio", Figure{operation.free_ratio, 2});
+  if (goes_through_spindle(context)) {
+    operation.drawn_in = true;
+    task.facing_out = facing_out(context, operation);
+    cautions.push_back(
+        {"clamping.drawn-in", {{"operation", operation.number}, {"out", task.facing_out}}});
+    return std::nullopt;
+  }
+  if (!context.machine.steady)
+    return Infeasible{{"clamping.faced-unsupported", {ratio}}, {"plan.try-steady"}};
+  operation.steady = true;
+  operation.why = both(std::move(operation.why), {"clamping.steady-for-facing", {ratio}});
+  return std::nullopt;
+}
+
 }  // namespace
 
 Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
@@ -166,6 +191,7 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
   decide_centre_hole(context, task, cautions);
   decide_rest(context, task, cautions);
   operation.why = both(std::move(operation.why), std::move(choice.why));
+  if (auto fails = decide_facing(context, task, cautions)) return std::move(*fails);
   return task;
 }
 

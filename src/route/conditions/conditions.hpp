@@ -18,7 +18,8 @@ struct CutContext {
   StepKind kind;
   Length largest_diameter;
   Length grip_diameter;
-  Length ra;  // asked, 0: none
+  Length ra;         // asked, 0: none
+  Length deepest{};  // rough cuts of what stands far out; 0: no such limit
 };
 
 /// Conditions at one depth, with speed and feed taken down until every limit holds. `depth_ok` is

@@ -9,8 +9,9 @@ namespace {
 // The carriage must follow the spindle, and a hand the carriage.
 void limit_carriage(CutConditions& k, const CutContext& c, Length diameter, Length lead) {
   const Practice& practice = c.shop.practice;
-  const Speed carriage =
-      c.machine.manual() ? practice.half_nut_speed : practice.threading_share * c.machine.rapid;
+  const Speed carriage = c.machine.manual() ? practice.half_nut_speed
+                                            : min(practice.threading_share * c.machine.rapid,
+                                                  practice.threading_carriage);
   const Frequency fastest = carriage / lead;
   const Frequency n =
       figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;

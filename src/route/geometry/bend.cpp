@@ -91,6 +91,12 @@ double compliance_range(const HeldWork& work, Length from, Length to) {
   return high - low;
 }
 
+Frequency bending_frequency(const Material& material, Length diameter, Length out, bool propped) {
+  const double k = propped ? 3.927 : 1.875;
+  const double wave = std::sqrt(material.elastic_modulus.si / material.density.si);
+  return Frequency(k * k / (2 * pi) * (diameter.si / 4) * wave / (out.si * out.si));
+}
+
 Length effective_diameter(const Outline& shape, Length from, Length to) {
   const Volume v = shape.only(from, to).volume();
   const Length l = to - from;

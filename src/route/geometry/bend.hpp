@@ -26,6 +26,10 @@ struct HeldWork {
 double compliance_at(const HeldWork& work, Length z);
 /// Largest less smallest deflection along a stretch, for a unit force (m/N).
 double compliance_range(const HeldWork& work, Length from, Length to);
+/// The first bending frequency of a plain bar of a diameter that stands out so far: a cantilever,
+/// or propped at its free end by a centre. S. Timoshenko, Vibration Problems in Engineering, 1937:
+/// f = k^2 / (2 pi l^2) sqrt(E I / (rho A)), k = 1.875 and 3.927.
+Frequency bending_frequency(const Material& material, Length diameter, Length out, bool propped);
 /// The diameter of a plain bar of the same volume between two z.
 Length effective_diameter(const Outline& shape, Length from, Length to);
 

@@ -16,10 +16,12 @@ Segment raised(Segment s, Length by, Length at_most) {
 // apart.
 bool finished_apart(const Job& job, const Practice& practice, const Segment& piece, bool inside) {
   const Length middle = (piece.from.z + piece.to.z) / 2.0;
-  const auto owner = std::find_if(job.surfaces.begin(), job.surfaces.end(), [&](const Surface& s) {
-    return s.inside() == inside && middle > s.left && middle < s.right;
-  });
-  return owner != job.surfaces.end() && owner->needs_finish(practice);
+  const Surface* owner = nullptr;  // a counterbore in a bore right through: the wider
+  for (const Surface& s : job.surfaces)
+    if (s.inside() == inside && middle > s.left && middle < s.right &&
+        (owner == nullptr || s.diameter() > owner->diameter()))
+      owner = &s;
+  return owner != nullptr && owner->needs_finish(practice);
 }
 
 }  // namespace
@@ -37,13 +39,16 @@ Outline with_point(const Outline& hollow, Length radius) {
 }
 Length point_length(Length radius) { return radius / std::tan(59.0 / 180 * pi); }
 
-Outline with_allowance(const Job& job, const Practice& practice, Length radial) {
-  // Raise the surfaces that are finished apart, then thicken along the axis by copies.
+Outline with_radial_allowance(const Job& job, const Practice& practice, Length radial) {
   const Length no_bound(1e9);
   std::vector<Segment> all;
   for (const Segment& s : job.turned.pieces())
     all.push_back(finished_apart(job, practice, s, false) ? raised(s, radial, no_bound) : s);
-  return thickened(Outline(all), practice.axial_allowance);
+  return Outline(all);
+}
+
+Outline with_allowance(const Job& job, const Practice& practice, Length radial) {
+  return thickened(with_radial_allowance(job, practice, radial), practice.axial_allowance);
 }
 
 Outline bore_allowance(const Job& job, const Practice& practice, const Outline& hollow) {

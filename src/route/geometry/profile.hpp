@@ -17,6 +17,8 @@ Length point_length(Length radius);
 /// The turned outline with `radial` more on every surface that is finished apart, and the axial
 /// allowance on its faces: what roughing must not enter.
 Outline with_allowance(const Job& job, const Practice& practice, Length radial);
+/// The same without the axial allowance.
+Outline with_radial_allowance(const Job& job, const Practice& practice, Length radial);
 /// The same for a void in global z, turned over, with what a bore is left.
 Outline bore_allowance(const Job& job, const Practice& practice, const Outline& hollow);
 /// The void over the whole length of the work, r = 0 where there is material.

@@ -86,6 +86,14 @@ bool runs_into_undercut(Preparation& p, const Candidate& c, const ThreadRunout& 
   return true;
 }
 
+// At a shoulder the thread ends short of it, by the standard's ordinary run-out.
+void run_out_at_shoulder(Preparation& p, const Candidate& c, ThreadCut& cut) {
+  const Length by = p.shop.practice.shoulder_run_out_pitches * c.thread().pitch;
+  shorten(cut, by);
+  p.job.cautions.push_back({"prepare.thread-short-of-shoulder",
+                            {{"thread", c.thread().designation}, {"by", by}}});
+}
+
 void refuse_without_run_out(Preparation& p, const Candidate& c, const ThreadRunout* row) {
   const Place thread("thread", c.thread().designation);
   const Message expected =
@@ -121,6 +129,11 @@ bool runs_out(Preparation& p, const Candidate& c, bool far_free, ThreadCut& cut,
   if (blind_end && row != nullptr) {
     // The core hole is drilled deeper by the run-out; the usable thread keeps its length.
     shorten(cut, row->blind);
+    return true;
+  }
+  const Length least = (p.shop.practice.shoulder_run_out_pitches + 1) * c.thread().pitch;
+  if (c.element.length() > least) {
+    run_out_at_shoulder(p, c, cut);
     return true;
   }
   refuse_without_run_out(p, c, row);

@@ -34,19 +34,50 @@ class ContourPath {
       const Length l = max(s->from.z, interval.from), r = min(s->to.z, interval.to);
       if (r.si - l.si > same_point) follow(between(*s, l, r), l, r);
     }
+    face_end(interval);
     if (!segments_.empty())
       segments_.back().travel = interval.width() + op_.shop.practice.clear_of_work;
   }
 
+  // The shoulder that a stretch ends at: up to the work outside, down to the hole inside.
+  void face_end(const Interval& interval) {
+    const Length z = interval.from;
+    const Length end = max(op_.job.left(), contour_.inside ? op_.job.left() : op_.task.zone_left);
+    if (starts_ || z <= end + Length(same_point)) return;
+    const Length beside = contour_.shape.left_of(z);
+    const Length to =
+        contour_.inside ? max(beside, work_.hollow.empty() ? Length(0.0) : work_.hollow.left_of(z))
+                        : min(beside, work_.outside.left_of(z));
+    const bool steps =
+        contour_.inside ? last_r_.si > to.si + same_point : to.si > last_r_.si + same_point;
+    if (!steps) return;
+    const Wanted wanted = wanted_at(op_, z + Length(same_point), contour_.inside);
+    const Cut cut = cut_at(op_, contour_.tool, contour_.kind, 2.0 * max(last_r_, to),
+                           contour_.depth, contour_.by_finish ? wanted.ra : Length(0.0));
+    add(across(work_, cut, z, last_r_, to, Length(0.0)), wanted);
+  }
+
+  // What stands over the shape here, away from the faces beside it; at least the contour's depth.
+  Length depth_over(const Segment& piece, Length l, Length r) const {
+    constexpr int samples = 8;
+    Length most = contour_.depth;
+    if (contour_.inside) return most;
+    for (int i = 1; i < samples; ++i) {
+      const Length z = l + (r - l) * (static_cast<double>(i) / samples);
+      most = max(most, work_.outside.left_of(z) - radius_at(piece, z));
+    }
+    return most;
+  }
+
   void follow(const Segment& piece, Length l, Length r) {
     const Wanted wanted = wanted_at(op_, (l + r) / 2.0, contour_.inside);
-    const Length before = contour_.inside
-                              ? piece.from.r
-                              : min(piece.from.r + contour_.depth, max(top_, piece.from.r));
+    const Length depth = depth_over(piece, l, r);
+    const Length before =
+        contour_.inside ? piece.from.r : min(piece.from.r + depth, max(top_, piece.from.r));
     Cut cut =
         cut_at(op_, contour_.tool, contour_.kind, 2.0 * max(max(piece.from.r, piece.to.r), before),
-               contour_.depth, contour_.by_finish ? wanted.ra : Length(0.0));
-    cut.conditions.used.depth = contour_.depth;
+               depth, contour_.by_finish ? wanted.ra : Length(0.0));
+    cut.conditions.used.depth = depth;
     if (!starts_ && std::abs(piece.to.r.si - last_r_.si) > same_point)
       add(across(work_, cut, r, last_r_, piece.to.r, Length(0.0)), wanted);
     if (is_cylinder(piece))
@@ -84,7 +115,7 @@ class ContourPath {
         part.bulge == Bulge::none && segment.approach.si == 0 ? Motion::across : Motion::arc;
     segment.large_diameter = 2.0 * largest_radius(part);
     segment.swept = surface(part) + pi * segment.large_diameter * segment.approach;
-    segment.depth = contour_.depth;
+    segment.depth = cut.conditions.used.depth;
     set_speed(work_, cut, segment);
     return segment;
   }

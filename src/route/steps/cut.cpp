@@ -6,6 +6,20 @@
 
 namespace turnwright {
 
+namespace {
+
+// What stands far out without a centre is roughed in lighter cuts; 0: no such limit.
+Length depth_by_overhang(const OperationContext& op, StepKind kind) {
+  const Operation& operation = op.task.operation;
+  const Practice& practice = op.shop.practice;
+  const bool free = operation.support == Support::chuck && !operation.from_bar;
+  if (kind != StepKind::rough || !free || operation.free_ratio <= practice.chuck_ratio)
+    return Length(0.0);
+  return practice.overhang_depth * (operation.stick_out / operation.free_ratio);
+}
+
+}  // namespace
+
 CutContext cut_context(const OperationContext& op, const Tool& tool, StepKind kind, Length diameter,
                        Length ra) {
   const Operation& operation = op.task.operation;
@@ -14,9 +28,15 @@ CutContext cut_context(const OperationContext& op, const Tool& tool, StepKind ki
       operation.grip_diameter.si > 0
           ? min(Number(1.0), held / (op.shop.practice.usual_grip * operation.grip_diameter))
           : Number(1.0);
-  return {
-      op.shop, op.job.material, op.machine, tool, kind, diameter, share * operation.grip_diameter,
-      ra};
+  return {op.shop,
+          op.job.material,
+          op.machine,
+          tool,
+          kind,
+          diameter,
+          share * operation.grip_diameter,
+          ra,
+          depth_by_overhang(op, kind)};
 }
 
 Cut cut_at(const OperationContext& op, const Tool& tool, StepKind kind, Length diameter,

@@ -26,12 +26,26 @@ Recess recess_at(const OperationContext& op, const Workpiece& work, const Interv
   return {z, top, bottom};
 }
 
+// How wide a tool may be: left of the recess the part may lie lower already.
+Length room_for_tool(const OperationContext& op, const Recess& recess) {
+  Length end = recess.z.from;
+  const auto& pieces = op.task.final.pieces();
+  for (auto s = pieces.rbegin(); s != pieces.rend(); ++s) {
+    if (s->from.z.si >= end.si - same_point) continue;
+    if (max(s->from.r, s->to.r).si > recess.bottom.si + same_point || s->bulge != Bulge::none)
+      break;
+    end = s->from.z;
+  }
+  return recess.z.to - max(end, op.task.zone_left);
+}
+
 const Tool* grooving_tool(const OperationContext& op, const Recess& recess) {
   const bool at_part_off =
       op.task.part_off && std::abs(recess.z.from.si - op.task.part_off_at.si) < same_point;
-  if (at_part_off) return tool_of(op.shop, op.machine, ToolKind::part_off);
+  if (at_part_off) return parting_tool(op.shop, op.machine, op.job.stock.diameter / 2.0);
+  const Length room = max(recess.z.width(), room_for_tool(op, recess));
   return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
-    return t.width.si <= recess.z.width().si + same_point && t.reach >= recess.depth();
+    return t.width.si <= room.si + same_point && t.reach >= recess.depth();
   });
 }
 

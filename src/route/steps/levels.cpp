@@ -61,6 +61,8 @@ Length deepest_of(const std::vector<DepthOfCut>& cuts) {
 DeepestCut deepest_cut(const CutContext& context) {
   const Tool& tool = context.tool;
   DeepestCut found{tool.largest_depth, {}};
+  if (context.deepest.si > 0 && context.deepest < found.depth)
+    found.depth = max(context.deepest, tool.least_depth);
   CutConditions k = conditions_at(context, found.depth);
   while (!k.depth_ok && found.depth > tool.least_depth) {
     for (const LimitCheck& l : k.limits)

@@ -22,6 +22,7 @@ struct OperationTask {
   std::vector<std::size_t> made;        // surfaces whose knurl or thread is done already
   Length zone_left{};                   // local: nothing is cut left of it
   Length facing{};                      // at the free end
+  Length facing_out{};                  // stick-out while it is faced, where it is drawn in
   bool centre_hole = false;
   bool turn = true;                     // false: only the end face and its centre hole
   bool roughs = true, finishes = true;  // one of them only, where other work comes between

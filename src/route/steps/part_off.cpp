@@ -8,14 +8,14 @@ namespace turnwright::steps {
 Outcome part_off(const OperationContext& op, Workpiece& work) {
   const Length at = op.task.part_off_at;
   const Length r = work.outside.left_of(at);
-  const Tool* tool = parting_tool(op.shop, r);
+  const Tool* tool = parting_tool(op.shop, op.machine, r);
   if (tool == nullptr)
     return Infeasible{{"steps.no-parting-tool", {{"diameter", 2.0 * r}}},
                       {{"steps.longer-parting-tool", {{"reach", r}}}, "steps.sawn-blanks"}};
   Step step = begin(StepKind::part_off, *tool, "steps.part-off");
   Cut cut = plunge_to(op, *tool, StepKind::part_off, 2.0 * r, r);
   apply(step, cut.conditions);
-  const Length hole = work.hole_at(at);
+  const Length hole = min(work.hole_at(at), work.hole_at(at - tool->width));
   const Length slow = max(min(op.shop.practice.part_off_slow_radius, r), hole);
   step.segments.push_back(across(work, cut, at, r, slow, op.shop.practice.plunge_approach));
   if (hole < slow) {

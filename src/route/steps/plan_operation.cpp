@@ -28,6 +28,7 @@ std::vector<Work> order_of(const OperationTask& task) {
           {first && finishes, steps::ream},
           {first && finishes, steps::inside_edges},
           {roughs, steps::rough},
+          {roughs && !task.finisher_takes_both, steps::rough_behind},
           {later && roughs, steps::rough_bore},
           {finishes, steps::knurl},
           {finishes, steps::finish},
@@ -64,7 +65,11 @@ OperationPlan in_global(const OperationTask& task, Workpiece work, const View& v
   operation.hollow_before = view.local(task.hollow);
   operation.hollow_after = view.local(work.hollow);
   operation.steps = std::move(work.steps);
-  for (Step& step : operation.steps) globalise(step, view);
+  for (Step& step : operation.steps) {
+    globalise(step, view);
+    const bool before = step.kind == StepKind::face || step.kind == StepKind::centre;
+    if (operation.drawn_in && before) step.stick_out = task.facing_out;
+  }
   return planned;
 }
 

@@ -9,10 +9,12 @@
 #include "steps/facing.hpp"
 #include "steps/levels.hpp"
 #include "steps/outside_tools.hpp"
+#include "steps/rough.hpp"
 #include "steps/steps.hpp"
 #include "steps/walls.hpp"
 
-namespace turnwright::steps {
+namespace turnwright {
+namespace steps {
 namespace {
 
 // A shoulder and the stock that stands before it, to its right.
@@ -103,6 +105,22 @@ Outline smooth(const OperationContext& op, Workpiece& work, const Tool& tool, co
   return combine(left, limit, Envelope::lower);
 }
 
+}  // namespace
+}  // namespace steps
+
+Outline rough_shape(const OperationContext& op, Length allowance) {
+  const Outline part = combine(op.view.local(with_allowance(op.job, op.shop.practice, allowance)),
+                               op.task.target, Envelope::upper);
+  return blocked_left(part, op.task.zone_left);
+}
+
+Outline rough_floor(const OperationContext& op, Length allowance) {
+  const Outline part =
+      combine(op.view.local(with_radial_allowance(op.job, op.shop.practice, allowance)),
+              op.task.target, Envelope::upper);
+  return blocked_left(part, op.task.zone_left);
+}
+
 void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
                   const Outline& limit, Step step) {
   const Length top = work.outside.largest(op.task.zone_left, Length(0.0));
@@ -124,10 +142,13 @@ void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
   if (most.stopped) step.limits.push_back(*most.stopped);
   if (stock.skin && cuts.front().depth() < practice.scale_depth)
     work.cautions.push_back({"steps.thin-first-cut", {{"depth", cuts.front().depth()}}});
-  Outline left = cut_levels(op, work, limit, cuts, cut, step);
-  left = smooth(op, work, tool, limit, std::move(left), cut.conditions.used.depth, step);
-  work.commit_outside(std::move(step), left);
+  Outline left = steps::cut_levels(op, work, limit, cuts, cut, step);
+  left = steps::smooth(op, work, tool, limit, std::move(left), cut.conditions.used.depth, step);
+  if (!step.segments.empty()) work.commit_outside(std::move(step), left);
 }
+
+namespace steps {
+namespace {
 
 // The first of two cuts of the finishing tool follows the contour.
 Outcome first_of_two_cuts(const OperationContext& op, Workpiece& work, const Tool& tool,
@@ -148,13 +169,6 @@ Outcome first_of_two_cuts(const OperationContext& op, Workpiece& work, const Too
   return {};
 }
 
-// What roughing must not enter.
-Outline rough_limit(const OperationContext& op, const Tool& tool, Length allowance) {
-  const Outline part = combine(op.view.local(with_allowance(op.job, op.shop.practice, allowance)),
-                               op.task.target, Envelope::upper);
-  return reachable(blocked_left(part, op.task.zone_left), tool.copying_angle);
-}
-
 }  // namespace
 
 Outcome rough(const OperationContext& op, Workpiece& work) {
@@ -162,7 +176,7 @@ Outcome rough(const OperationContext& op, Workpiece& work) {
   if (tool == nullptr) return Infeasible{"steps.no-roughing-tool", {}};
   const bool both = op.task.finisher_takes_both;
   const Length allowance = both ? op.task.last_cut : op.shop.practice.finish_allowance(op.machine);
-  const Outline limit = rough_limit(op, *tool, allowance);
+  const Outline limit = reachable(rough_shape(op, allowance), tool->copying_angle);
   const auto where = where_above(work.right_of(op.task.zone_left), limit);
   if (where.empty()) return {};
   Step step = begin(StepKind::rough, *tool,
@@ -175,4 +189,5 @@ Outcome rough(const OperationContext& op, Workpiece& work) {
   return {};
 }
 
-}  // namespace turnwright::steps
+}  // namespace steps
+}  // namespace turnwright

@@ -39,11 +39,12 @@ std::optional<BarReach> reach_of(const Practice& practice, const Workpiece& work
 // What the point of the drill leaves on a flat bottom is faced out from the middle.
 void flat_bottom(const OperationContext& op, Workpiece& work, const Tool& bar, Step& step) {
   const Bore* bore = op.task.bore;
-  if (bore == nullptr || bore->through) return;
+  if (bore == nullptr || bore->through || work.hollow.empty()) return;
   const auto& elements = op.view.from_left ? op.job.part.bore_left : op.job.part.bore_right;
   if (!elements.back().flat) return;
   const Outline own = op.view.local(bore->turned);
   const Length bottom = own.left();
+  if (work.hollow.left_of(bottom) > Length(same_point)) return;  // the hole goes on
   const Length r = min(bore->drilled / 2.0, own.right_of(bottom));
   const Length to_go = (work.hollow.empty() ? Length(0.0) : work.hollow.left()) - bottom;
   // From the drill's shoulder down: the point itself counts with its whole length.

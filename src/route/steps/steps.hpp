@@ -13,6 +13,8 @@ Outcome face(const OperationContext& op, Workpiece& work);
 Outcome centre(const OperationContext& op, Workpiece& work);
 /// The outside down to the finishing allowance.
 Outcome rough(const OperationContext& op, Workpiece& work);
+/// What the roughing tool cannot reach: necks, recesses, far sides.
+Outcome rough_behind(const OperationContext& op, Workpiece& work);
 /// The outside to size along its contour.
 Outcome finish(const OperationContext& op, Workpiece& work);
 /// What the contour left: grooves, recesses, the rear edge before parting.

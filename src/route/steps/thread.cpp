@@ -14,7 +14,8 @@ namespace {
 const Tool* tap_or_die(const OperationContext& op, const ThreadCut& cut) {
   const Thread& t = cut.thread;
   const bool plain = t.starts == 1 && !t.left_hand &&
-                     (t.form == ThreadForm::metric || t.form == ThreadForm::unified);
+                     (t.form == ThreadForm::metric || t.form == ThreadForm::unified ||
+                      (t.form == ThreadForm::pipe && cut.inside));
   if (!plain) return nullptr;
   const Tool* sized = sized_tool(op.shop, op.machine, cut.inside ? ToolKind::tap : ToolKind::die,
                                  t.major, Length(0.0));

@@ -17,8 +17,12 @@ const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind) {
   return nullptr;
 }
 
-const Tool* parting_tool(const Shop& shop, Length reach) {
+const Tool* parting_tool(const Shop& shop, const Machine& machine, Length reach) {
   const Tool* best = nullptr;
+  for (const std::string& name : machine.mounted_tools)
+    if (const Tool* t = shop.tool(name);
+        t != nullptr && t->kind == ToolKind::part_off && t->reach.si >= reach.si - same_point)
+      return t;
   for (const Tool& t : shop.tools)
     if (t.kind == ToolKind::part_off && t.reach.si >= reach.si - same_point &&
         (best == nullptr || t.width < best->width))

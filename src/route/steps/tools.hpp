@@ -9,8 +9,8 @@ namespace turnwright {
 bool goes_on(const Tool& tool, const Machine& machine);
 /// The first tool of a kind: one that is mounted in the machine before the shop's list; or nullptr.
 const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind);
-/// The narrowest parting tool that reaches so deep, or nullptr.
-const Tool* parting_tool(const Shop& shop, Length reach);
+/// A parting tool that reaches so deep: one that is mounted, else the narrowest; or nullptr.
+const Tool* parting_tool(const Shop& shop, const Machine& machine, Length reach);
 /// A tool of a set that has this size: one that goes so deep before one that does not, this kind of
 /// lathe's own before a common one; or nullptr.
 const Tool* sized_tool(const Shop& shop, const Machine& machine, ToolKind kind, Length size,

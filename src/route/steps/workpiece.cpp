@@ -60,11 +60,15 @@ Length Workpiece::hole_at(Length z) const {
 
 Wanted wanted_at(const OperationContext& op, Length local_z, bool inside) {
   const Length z = op.view.z(local_z);
+  Wanted found;
+  Length widest(0.0);  // a counterbore in a bore right through: the wider
   for (std::size_t i = 0; i < op.job.surfaces.size(); ++i) {
     const Surface& s = op.job.surfaces[i];
-    if (s.inside() == inside && z > s.left && z < s.right) return {s.ra, s.grade, i};
+    if (s.inside() != inside || z <= s.left || z >= s.right || s.diameter() <= widest) continue;
+    found = {s.ra, s.grade, i};
+    widest = s.diameter();
   }
-  return {};
+  return found;
 }
 
 bool in_zone(const OperationContext& op, const Surface& s) {

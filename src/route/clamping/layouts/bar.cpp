@@ -2,6 +2,7 @@
 // Bar through the spindle, parted off: one operation.
 #include "clamping/blank.hpp"
 #include "clamping/grip.hpp"
+#include "clamping/layouts/rechucking.hpp"
 #include "clamping/support.hpp"
 #include "steps/tools.hpp"
 
@@ -9,38 +10,42 @@ namespace turnwright {
 namespace {
 
 Length parting_width(const PlanContext& context) {
-  const Tool* tool = parting_tool(context.shop, context.job.stock.diameter / 2.0);
+  const Tool* tool = parting_tool(context.shop, context.machine, context.job.stock.diameter / 2.0);
   return tool != nullptr ? tool->width : 3.0 * unit::mm;
 }
+
+// Where the piece is parted: a second operation faces what is left on it.
+Length back_of(const Job& job) { return job.left() - job.stock.facing_left; }
 
 // Bar stands out as far as the part, the parting tool and the clearance of the jaws.
 void clamp_bar(const PlanContext& context, Length kerf, OperationTask& task) {
   const Job& job = context.job;
   Operation& operation = task.operation;
-  task.jaw = -job.part.overall - kerf - context.machine.chuck.jaw_clearance;
+  task.jaw = back_of(job) - kerf - context.machine.chuck.jaw_clearance;
   operation.number = 10;
   operation.from_bar = true;
   operation.why = "clamping.bar-parted-off";
-  operation.grip_from = task.jaw - grip_length(context, job.stock.diameter);
+  operation.grip_from =
+      task.jaw - best_grip(context, job.stock.diameter, context.machine.chuck.jaw_length);
   operation.grip_to = task.jaw;
   operation.grip_diameter = job.stock.diameter;
   operation.mass = blank_mass(job);
 }
 
-OperationTask bar_task(const PlanContext& context) {
+// What is turned from the bar: right of `cut_over`.
+OperationTask bar_task(const PlanContext& context, Length cut_over) {
   const Job& job = context.job;
-  const Length kerf = parting_width(context);
+  const Length kerf = parting_width(context), back = back_of(job);
+  const Length top = max(job.turned.largest(), job.stock.diameter / 2.0);
   OperationTask task;
-  task.last = true;
-  task.work =
-      Outline::cylinder(job.left() - kerf, job.stock.facing_right, job.stock.diameter / 2.0);
-  task.target = job.turned;
-  task.final = job.finished;
-  task.zone_left = job.left();
+  task.last = cut_over <= job.left();
+  task.work = Outline::cylinder(back - kerf, job.stock.facing_right, job.stock.diameter / 2.0);
+  task.target = raised_left(job.turned, cut_over, top);
+  task.final = raised_left(job.finished, cut_over, top);
+  task.zone_left = max(cut_over, job.left());
   task.facing = job.stock.facing_right;
   task.part_off = true;
-  task.part_off_at = job.left();
-  task.given = job.given;
+  task.part_off_at = back;
   clamp_bar(context, kerf, task);
   return task;
 }
@@ -54,14 +59,16 @@ Messages bar_cautions(const PlanContext& context) {
   return cautions;
 }
 
-}  // namespace
-
-Planned<Layout> parted_from_bar(const PlanContext& context) {
-  if (context.bored_from(true)) return left_bore_out_of_reach();
+Planned<Layout> turned_from_bar(const PlanContext& context, Length cut_over) {
   Layout layout;
   layout.hollow = blank_hollow(context.job);
   layout.cautions = bar_cautions(context);
-  auto task = supported(context, bar_task(context), layout.cautions);
+  OperationTask all = bar_task(context, cut_over);
+  if (all.last)
+    all.given = context.job.given;
+  else
+    take_stated_times(context, all);
+  auto task = supported(context, std::move(all), layout.cautions);
   if (!task) return task.infeasible();
   Operation& operation = task->operation;
   if (operation.support == Support::chuck_and_centre)
@@ -71,6 +78,52 @@ Planned<Layout> parted_from_bar(const PlanContext& context) {
   operation.holder = operation.collet ? Holder::bar_in_collet : Holder::bar_in_chuck;
   decide_two_cuts(context, *task, layout);
   return with_operation(context, std::move(*task), std::move(layout));
+}
+
+Planned<Layout> in_one_operation(const PlanContext& context) {
+  if (context.bored_from(true)) return left_bore_out_of_reach();
+  return turned_from_bar(context, context.job.left());
+}
+
+// Right of the edge that breaks the left end, or of what is smaller there.
+Length second_cut_over(const Job& job) {
+  const Length widest_from = widest(job).from;
+  if (widest_from.si > job.left().si + same_point) return widest_from;
+  for (const Segment& s : job.finished.pieces())
+    if (s.bulge == Bulge::none && s.from.r.si == s.to.r.si && s.to.z.si > job.left().si)
+      return max(s.from.z, job.left() + Length(same_point));
+  return job.left() + Length(same_point);
+}
+
+// Parted with stock on the left face, turned round and finished in a collet or soft jaws.
+Planned<Layout> in_two_operations(const PlanContext& context) {
+  Job job = context.job;
+  job.stock.facing_left = context.shop.practice.face_in_one;
+  job.stock.length = job.stock.length + job.stock.facing_left;
+  const PlanContext faced{job, context.shop, context.machine, context.request};
+  const Length over = second_cut_over(job);
+  auto layout = turned_from_bar(faced, over);
+  if (layout) layout = rechucked(faced, {{true, over}, 20, true, true, true}, std::move(*layout));
+  if (layout) layout->stock = job.stock;
+  return layout;
+}
+
+// A bore or a thread at the left end: its second operation is the usual one.
+bool asks_for_second(const PlanContext& context) {
+  const Job& job = context.job;
+  const auto outside = job.outside();
+  const bool thread = job.element_of(outside.back()).kind == ElementKind::thread;
+  return context.bored_from(true) || (thread && widest(job).from > job.left());
+}
+
+}  // namespace
+
+Planned<Layout> parted_from_bar(const PlanContext& context) {
+  const bool two_first = asks_for_second(context);
+  auto first = (two_first ? in_two_operations : in_one_operation)(context);
+  if (first) return first;
+  auto other = (two_first ? in_one_operation : in_two_operations)(context);
+  return other ? std::move(other) : std::move(first);
 }
 
 }  // namespace turnwright

@@ -7,6 +7,22 @@
 namespace turnwright {
 namespace {
 
+// The right end of what stays as drawn, from the left.
+Length drawn_to(const Job& job) {
+  Length end = job.left();
+  const auto outside = job.outside();
+  for (auto s = outside.rbegin(); s != outside.rend() && s->as_drawn; ++s) end = s->right;
+  return end;
+}
+
+// Where the jaws end: beside the cut where the bar goes through the spindle.
+Length jaws_end(const PlanContext& context) {
+  const Job& job = context.job;
+  const Length there = drawn_to(job) - context.machine.chuck.jaw_clearance;
+  const Length grip = best_grip(context, job.stock.diameter, there - job.left());
+  return goes_through_spindle(context) ? there : job.left() + grip;
+}
+
 OperationTask drawn_end_task(const PlanContext& context) {
   const Job& job = context.job;
   OperationTask task;
@@ -14,8 +30,9 @@ OperationTask drawn_end_task(const PlanContext& context) {
   task.last = true;
   operation.number = 10;
   operation.why = "clamping.drawn-end-held";
-  operation.grip_from = job.left();
-  operation.grip_to = job.left() + grip_length(context, job.stock.diameter);
+  operation.grip_to = jaws_end(context);
+  operation.grip_from =
+      operation.grip_to - best_grip(context, job.stock.diameter, operation.grip_to - job.left());
   operation.grip_diameter = job.stock.diameter;
   operation.mass = blank_mass(job);
   task.jaw = operation.grip_to;
@@ -38,10 +55,7 @@ bool one_side_possible(const PlanContext& context) {
   const Job& job = context.job;
   if (job.stock.facing_left.si > 0) return false;
   // A drawn end that the jaws hold and that nobody cuts.
-  Length free_end = job.left();
-  const auto outside = job.outside();
-  for (auto s = outside.rbegin(); s != outside.rend() && s->as_drawn; ++s) free_end = s->right;
-  return free_end - job.left() >=
+  return drawn_to(job) - job.left() >=
          grip_length(context, job.stock.diameter) + context.machine.chuck.jaw_clearance;
 }
 

@@ -2,6 +2,7 @@
 #include "clamping/layouts/rechucking.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include "clamping/blank.hpp"
@@ -12,16 +13,35 @@
 namespace turnwright {
 namespace {
 
+constexpr double plain_within = 0.02e-3;  // m, of the radius: mean sizes differ by tolerances
+
 // A turned surface to hold on, local z; the jaws end at `jaw`.
 struct Seat {
   const Surface& surface;
   Length from{}, jaw{};
 };
 
+// The longest plain stretch of a surface: without its grooves, reliefs and broken edges. A hexagon
+// is held on its flats.
+Interval plain_of(const Outline& finished, const Interval& surface, Length radius) {
+  Interval best{surface.from, surface.from};
+  Length from = surface.from;
+  for (const Segment& s : finished.pieces()) {
+    if (s.to.z <= surface.from || s.from.z >= surface.to) continue;
+    const bool plain = s.bulge == Bulge::none && std::abs((s.from.r - radius).si) < plain_within &&
+                       std::abs((s.to.r - radius).si) < plain_within;
+    if (!plain) from = min(s.to.z, surface.to);
+    const Interval here{from, min(s.to.z, surface.to)};
+    if (plain && here.width() > best.width()) best = here;
+  }
+  return best;
+}
+
 std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zone_left,
                             const Surface& s) {
   if (!s.gripable) return std::nullopt;
-  const Interval z = v.between(s.left, s.right);
+  const Interval z =
+      plain_of(v.local(context.job.finished), v.between(s.left, s.right), s.diameter() / 2.0);
   const Length inside = context.shop.practice.grip_inside_edge;
   const Length end = min(z.to - inside, zone_left - jaw_clearance(context));
   const Length needed = (context.short_grip ? shortest_grip : fair_grip)(context, s.diameter());
@@ -73,7 +93,8 @@ void hold_on(const PlanContext& context, const Rechucking& how, const Seat& seat
   const Surface& held = seat.surface;
   task.jaw = seat.jaw;
   set_grip(operation, context.view(how.turned.from_left),
-           max(seat.from, seat.jaw - full_grip(context, held.diameter())), seat.jaw);
+           max(seat.from, seat.jaw - best_grip(context, held.diameter(), seat.jaw - seat.from)),
+           seat.jaw);
   operation.grip_diameter = held.diameter();
   choose_jaws(context, held, how.turned, operation, layout);
   spare_thin_wall(context, held, operation, layout);
@@ -84,9 +105,11 @@ void hold_on(const PlanContext& context, const Rechucking& how, const Seat& seat
     operation.why = {};
   }
   const Place surface("surface", held.name);
-  operation.why = both(operation.jaws == Jaws::soft ? Message{"clamping.soft-jaws-on", {surface}}
-                                                    : Message{"clamping.hard-jaws-on", {surface}},
-                       std::move(operation.why));
+  operation.why =
+      both(operation.jaws == Jaws::padded ? Message{"clamping.padded-jaws-on", {surface}}
+           : operation.jaws == Jaws::soft ? Message{"clamping.soft-jaws-on", {surface}}
+                                          : Message{"clamping.hard-jaws-on", {surface}},
+           std::move(operation.why));
   operation.mass =
       body_volume(layout.operations.back().after, layout.hollow) * context.job.material.density;
 }

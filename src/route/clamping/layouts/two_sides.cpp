@@ -38,13 +38,14 @@ Planned<Length> raw_grip(const PlanContext& context, const FirstEnd& end) {
   if (context.cast()) {
     // Not longer than the raw diameter that is held.
     const Length there = end.work.pieces().front().to.z - back - clearance;
-    const Length grip = min(full_grip(context, end.grip_diameter), there);
+    const Length grip = min(best_grip(context, end.grip_diameter, there), there);
     if (grip >= shortest_grip(context, end.grip_diameter)) return grip;
     return Infeasible{{"clamping.raw-end-too-short", {{"length", there}}},
                       {"plan.try-chucking-boss", "plan.try-other-end"}};
   }
   const Length grip = grip_length(context, stock);
-  if (!context.short_grip) return grip;
+  // Half of what is common to both ends: the other half is held when it is turned round.
+  if (!context.short_grip) return best_grip(context, stock, (end.wide.to - back - clearance) / 2.0);
   // On little, both operations share what there is.
   return max(grip, min(full_grip(context, stock), (end.wide.to - back) / 2.0 - clearance));
 }
@@ -66,7 +67,7 @@ Message first_why(const PlanContext& context, bool left_first) {
 }
 
 // The first operation; false in `finishes` where both ends are roughed before either is finished.
-OperationTask first_task(const PlanContext& context, const FirstEnd& end, Length jaw,
+OperationTask first_task(const PlanContext& context, const FirstEnd& end, Length held, Length jaw,
                          Length cut_over, bool finishes) {
   const Job& job = context.job;
   const bool left_first = end.view.from_left;
@@ -77,12 +78,15 @@ OperationTask first_task(const PlanContext& context, const FirstEnd& end, Length
   task.operation.grip_diameter = end.grip_diameter;
   task.operation.why = first_why(context, left_first);
   task.operation.mass = blank_mass(job);
-  set_grip(task.operation, end.view, end.work.left(), jaw);
+  set_grip(task.operation, end.view, jaw - held, jaw);
   task.work = end.work;
   task.facing = left_first ? job.stock.facing_left : job.stock.facing_right;
   task.jaw = jaw;
   task.finishes = finishes;
-  task.zone_left = end.drawn ? cut_over : max(free_from, cut_over - context.shop.practice.overlap);
+  const bool through = end.drawn && goes_through_spindle(context);
+  task.zone_left = through     ? end.wide.to
+                   : end.drawn ? cut_over
+                               : max(free_from, cut_over - context.shop.practice.overlap);
   aim(job, end, cut_over, task);
   for (const GivenTime& g : job.given)
     if (g.left ? left_first : end.view.z(g.z) >= cut_over - Length(same_point))
@@ -112,17 +116,19 @@ Planned<Layout> from_end(const PlanContext& context, bool left_first) {
   const FirstEnd end = first_end(context, left_first);
   const auto grip = raw_grip(context, end);
   if (!grip) return grip.infeasible();
-  const Length jaw = end.work.left() + *grip;
+  const bool through = end.drawn && goes_through_spindle(context);
+  const Length jaw = through ? end.wide.to - jaw_clearance(context) : end.work.left() + *grip;
   const Length free_from = jaw + jaw_clearance(context);
-  if (free_from > end.wide.to - Length(same_point))
+  if (!through && free_from > end.wide.to - Length(same_point))
     return Infeasible{"clamping.jaws-cover-cut",
                       {"plan.try-bar-fed", "plan.try-longer-blank", "plan.try-other-end"}};
-  const Length cut_over = max(end.wide.from, free_from);
+  const Length cut_over = through ? end.wide.from : max(end.wide.from, free_from);
+  const Length held = through ? best_grip(context, end.grip_diameter, jaw - end.wide.from) : *grip;
   const bool ends_first = work_between(context.job) != nullptr || context.request.ends_first;
   Layout empty;
   empty.hollow = blank_hollow(context.job);
-  auto layout =
-      with_first(context, first_task(context, end, jaw, cut_over, !ends_first), std::move(empty));
+  auto layout = with_first(context, first_task(context, end, held, jaw, cut_over, !ends_first),
+                           std::move(empty));
   for (const Rechucking& next : after_first(left_first, end.view.z(cut_over), ends_first))
     if (layout) layout = rechucked(context, next, std::move(*layout));
   return layout;
