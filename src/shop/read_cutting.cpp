@@ -137,7 +137,7 @@ Material read_material(MapReader& map, const Material* base) {
   if (base == nullptr || map.find("source") != nullptr || map.find("basis") != nullptr)
     m.source = source_of(map);
   else if (map.find("price") != nullptr)
-    m.source = {"the shop's own price; the rest as " + base->name, Basis::own_records};
+    m.source = {"the shop's own price; the rest as " + base->name, Basis::own_records, {}};
   map.text("like");
   if (m.density.si <= 0 || m.kc11.si <= 0 || m.elastic_modulus.si <= 0)
     map.notes().add(map.node().at, 1, "shop.material-above-0");
