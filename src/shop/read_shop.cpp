@@ -119,7 +119,9 @@ Currencies read_currencies(const Sections& s) {
   for (const auto& [name, record] : policy->second)
     if (name == "currency")
       for (const Member& member : record.node->members)
-        if (member.key == "value") currencies.own = member.value.text;
+        // A code that there is not is refused where the policy is read, not at every amount.
+        if (member.key == "value" && is_currency(member.value.text))
+          currencies.own = member.value.text;
   return currencies;
 }
 
