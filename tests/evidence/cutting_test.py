@@ -126,7 +126,7 @@ def main():
         if i < 10 or "--all" in sys.argv:
             print("%5.2f  %6.1f m/min in %.0f-%.0f  %s%s" % (ratio, c["speed"], low, high, described(c),
                                                            "  outside: " + (c["why"] or "?") if outside else ""))
-    carbide = [c for c in without if c["grade"] != "hss"]
+    carbide = [c for c in without if c["grade"] not in ("hss", "brazed carbide")]
     print("%d cells compared, %d without a published range (%d of carbide)" % (len(compared), len(without), len(carbide)))
     if "--all" in sys.argv:
         print("without: " + "; ".join(sorted({c["group"] + " " + c["work"] for c in without})))
