@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstdlib>
+#include <tuple>
 
 #include "prepare/corners.hpp"
 #include "prepare/part_words.hpp"
@@ -13,14 +14,16 @@
 namespace turnwright {
 namespace {
 
-// Listed at the size, of holes or of shafts, those of the same letters first, by their grade.
+// Listed at the size, of holes or of shafts, those of the same letters first, by their grade and
+// letter.
 std::vector<std::string> likely_fits(const Standards& standards, const Size& size) {
   const bool hole = std::isupper(static_cast<unsigned char>(size.letters[0])) != 0;
   std::vector<std::string> names = standards.fits_at(size.nominal, hole);
   auto distance = [&size](const std::string& name) {
     const std::size_t letters = name.find_first_of("0123456789");
     const bool same = name.substr(0, letters) == size.letters;
-    return std::pair(!same, std::abs(std::stoi(name.substr(letters)) - size.grade));
+    return std::tuple(!same, std::abs(std::stoi(name.substr(letters)) - size.grade),
+                      std::abs(name[0] - size.letters[0]));
   };
   std::stable_sort(names.begin(), names.end(),
                    [&](const auto& a, const auto& b) { return distance(a) < distance(b); });
