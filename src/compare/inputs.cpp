@@ -44,6 +44,8 @@ void cutting_force(Shop& shop, double factor) {
 }
 void insert_life(Shop& shop, double factor) {
   for (Grade& grade : shop.grades) grade.reference_life = factor * grade.reference_life;
+  for (CuttingGroup& group : shop.cutting_groups)
+    for (CuttingRow& row : group.rows) row.reference_life = factor * row.reference_life;
 }
 void insert_price(Shop& shop, double factor) {
   for (Tool& tool : shop.tools) tool.price = factor * tool.price;

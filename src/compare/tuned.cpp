@@ -87,8 +87,7 @@ void search(const Tuning& t, Tuned& out) {
   if (leading) out.best = std::move(*leading);
 }
 
-TunedStep tuned_step(const Operation& operation, const Step& step, const StepTime& time,
-                     const Shop& shop) {
+TunedStep tuned_step(const Operation& operation, const Step& step, const StepTime& time) {
   TunedStep t;
   t.label = step_label(operation, step);
   t.kind = step.kind;
@@ -100,7 +99,7 @@ TunedStep tuned_step(const Operation& operation, const Step& step, const StepTim
   t.limited_by = step.limited_by;
   t.worth = step.limit_worth;
   t.gap = step.proof_gap;
-  if (const Grade* grade = shop.grade(step.grade)) t.reference_life = grade->reference_life;
+  t.reference_life = step.reference_life;
   return t;
 }
 
@@ -127,13 +126,12 @@ Messages cautions_of(const TunedStep& t, const Message& no_optimum) {
   return cautions;
 }
 
-void compare_steps(Tuned& out, const Shop& shop) {
+void compare_steps(Tuned& out) {
   const auto& operations = out.best.route().operations;
   for (std::size_t i = 0; i < operations.size(); ++i)
     for (std::size_t k = 0; k < operations[i].steps.size(); ++k) {
       const Step& step = operations[i].steps[k];
-      TunedStep t =
-          tuned_step(operations[i], step, out.best.quote->times.operations[i].steps[k], shop);
+      TunedStep t = tuned_step(operations[i], step, out.best.quote->times.operations[i].steps[k]);
       set_handbook(t, *out.handbook.quote, i, k);
       out.proved_to = std::max(out.proved_to, t.gap);
       for (Message& caution : cautions_of(t, step.no_optimum))
@@ -166,7 +164,7 @@ Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneR
   search(tuning, out);
   if (!out.feasible()) return out;
   out.hour = tuning.contribution(out.best);
-  compare_steps(out, shop);
+  compare_steps(out);
   return out;
 }
 

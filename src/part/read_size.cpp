@@ -37,11 +37,14 @@ bool is_fit_grade(double grade) {
   return grade == std::floor(grade) && grade >= finest_fit && grade <= coarsest_fit;
 }
 
-// "k6" of "k66": what may have been meant.
-std::string shorter_fit(const std::string& text, std::size_t letters) {
+// "k6" of "k66", "h5" of "h4": what may have been meant.
+std::string likely_fit(const std::string& text, std::size_t letters) {
   const std::string shorter = text.substr(0, letters + 1);
   const auto grade = read_number(std::string_view(shorter).substr(letters));
-  return letters <= 2 && shorter != text && grade && is_fit_grade(*grade) ? shorter : "";
+  if (letters <= 2 && shorter != text && grade && is_fit_grade(*grade)) return shorter;
+  const auto whole = read_number(std::string_view(text).substr(letters));
+  if (letters > 2 || !whole || *whole < 0 || *whole != std::floor(*whole)) return "";
+  return text.substr(0, letters) + std::to_string(*whole < finest_fit ? finest_fit : coarsest_fit);
 }
 
 // Reads a size text word by word: number, unit, then a fit or deviations.
@@ -158,7 +161,7 @@ class SizeText {
             Message{
                 "part.wants-fit",
                 {{"least", finest_fit}, {"most", coarsest_fit}, {"first", "k6"}, {"second", "H7"}}},
-            shorter_fit(piece.text, letters));
+            likely_fit(piece.text, letters));
       return;
     }
     size_.letters = piece.text.substr(0, letters);

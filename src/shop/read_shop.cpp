@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <deque>
 #include <functional>
-#include <map>
 #include <memory>
 
-#include "record.hpp"
+#include "sections.hpp"
 
 namespace turnwright {
 namespace {
@@ -15,16 +14,6 @@ struct File {
   Document document;
   std::unique_ptr<ProblemList> notes;
 };
-
-struct RecordNode {
-  const Node* node;
-  ProblemList* notes;
-  bool own;
-};
-
-// section -> records in the order of first appearance
-using Section = std::vector<std::pair<std::string, RecordNode>>;
-using Sections = std::map<std::string, Section>;
 
 const std::vector<std::string>& section_names() {
   static const std::vector<std::string> names{
@@ -39,7 +28,8 @@ const std::vector<std::string>& section_names() {
       "clampings",       "outside work",   "exchange",
       "deep holes",      "reaming stock",  "book people",
       "book machines",   "book values",    "book overheads",
-      "corrections",     "methods",        "practice"};
+      "corrections",     "methods",        "practice",
+      "cutting rows"};
   return names;
 }
 
@@ -67,11 +57,13 @@ void gather_section(const Member& member, File& file, bool own, Sections& sectio
     here.push_back(name);
     const auto old = std::find_if(section.begin(), section.end(),
                                   [&](const auto& entry) { return entry.first == name; });
-    const RecordNode record{&item, file.notes.get(), own};
-    if (old == section.end())
-      section.emplace_back(name, record);
-    else
-      old->second = record;
+    RecordNode record{&item, file.notes.get(), own};
+    if (old == section.end()) {
+      section.emplace_back(name, std::move(record));
+    } else {
+      record.under = std::make_shared<const RecordNode>(std::move(old->second));
+      old->second = std::move(record);
+    }
   }
 }
 
@@ -107,19 +99,6 @@ void gather(File& file, bool own, Sections& sections) {
   }
 }
 
-// The section's records, each handed to `read` as a map whose unknown keys are reported.
-void each_record(const Sections& sections, std::string_view name,
-                 const std::function<void(MapReader&, bool own)>& read) {
-  const auto section = sections.find(std::string(name));
-  if (section == sections.end()) return;
-  for (const auto& [record, node] : section->second) {
-    MapReader map(*node.node, *node.notes, {"shop.record-of", {{"section", name}}});
-    if (!map.is_map()) continue;
-    read(map, node.own);
-    map.finish();
-  }
-}
-
 void read_machines(const Sections& sections, Shop& shop) {
   std::vector<Machine> shipped;
   each_record(sections, "machines", [&](MapReader& map, bool own) {
@@ -140,7 +119,9 @@ Currencies read_currencies(const Sections& s) {
   for (const auto& [name, record] : policy->second)
     if (name == "currency")
       for (const Member& member : record.node->members)
-        if (member.key == "value") currencies.own = member.value.text;
+        // A code that there is not is refused where the policy is read, not at every amount.
+        if (member.key == "value" && is_currency(member.value.text))
+          currencies.own = member.value.text;
   return currencies;
 }
 
@@ -149,11 +130,11 @@ Shop build(const Sections& s) {
   auto add = [&s](std::string_view name, auto& into, auto read) {
     each_record(s, name, [&](MapReader& map, bool) { into.push_back(read(map)); });
   };
-  add("materials", shop.materials, read_material);
-  add("cutting groups", shop.cutting_groups, read_cutting_group);
+  read_materials(s, shop);
+  read_cutting(s, shop);
   add("kinds of step", shop.step_factors, read_step_factor);
   each_record(s, "factors", [&](MapReader& map, bool) { read_factors(map, shop); });
-  add("grades", shop.grades, read_grade);
+  read_grades(s, shop);
   add("tools", shop.tools, read_tool);
   read_machines(s, shop);
   each_record(s, "handling", [&](MapReader& map, bool) {
@@ -230,7 +211,20 @@ void check_references(const Sections& s, const Shop& shop) {
                 {"expected.of-the-rates", {{"what", what}}}, nearest(item->text, names));
       }
   };
+  const auto kinds = s.find("kinds of step");
+  if (kinds != s.end())
+    for (const auto& [name, record] : kinds->second)
+      for (const Member& member : record.node->members)
+        for (const Member& share : member.value.members)
+          if (std::find(grades.begin(), grades.end(), share.key) == grades.end())
+            record.notes->add(
+                share.value,
+                {"shop.unknown-name", {{"what", Message("shop.grade")}, {"name", share.key}}},
+                {"expected.of-the-rates", {{"what", Message("shop.grade")}}},
+                nearest(share.key, grades));
   check("materials", "group", groups, "shop.cutting-group");
+  check("cutting rows", "group", groups, "shop.cutting-group");
+  check("cutting rows", "grade", grades, "shop.grade");
   check("tools", "grade", grades, "shop.grade");
   check("methods", "tools", grades, "shop.grade");
   check("machines", "mounted tools", tools, "shop.tool");

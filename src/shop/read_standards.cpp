@@ -25,6 +25,7 @@ FitRow read_fit(MapReader& map) {
       row.coarsest = static_cast<int>(*high);
     }
   }
+  row.over = map.quantity_or("over", unit::mm, Length(0.0));
   row.up_to = quantities(map, "up to", unit::mm);
   row.deviation = quantities(map, "deviation", unit::um);
   same_length(map, row.up_to, row.deviation, "up to, deviation");

@@ -33,10 +33,19 @@ void same_length(MapReader& map, const A& a, const B& b, std::string_view what) 
 std::vector<double> ratios(MapReader& map, std::string_view key);
 
 // ---- read_cutting.cpp
-Material read_material(MapReader& map);
+/// What `base` says holds where the record is silent; without one it says everything itself.
+Material read_material(MapReader& map, const Material* base);
 CuttingGroup read_cutting_group(MapReader& map);
 StepFactor read_step_factor(MapReader& map);
-Grade read_grade(MapReader& map);
+Grade read_grade(MapReader& map, const Grade* base);
+/// A row that a record of its own adds to a group.
+struct NamedRow {
+  std::string group;
+  CuttingRow row;
+};
+NamedRow read_named_row(MapReader& map);
+/// Takes the place of the group's rows for the same grade and work.
+void add_rows(const std::vector<NamedRow>& named, std::vector<CuttingGroup>& groups);
 DeepHoles read_deep_holes(MapReader& map);
 ReamingStock read_reaming(MapReader& map);
 void read_factors(MapReader& map, Shop& shop);

@@ -9,6 +9,7 @@ namespace turnwright {
 namespace {
 
 constexpr double same_point = 1e-9;  // metres: sizes this close are the same
+constexpr int finest_grade = 5, coarsest_grade = 14;
 
 Volume cone_frustum(Length large, Length small, double half_angle) {
   const Length height = (large - small) / (2 * std::tan(half_angle));
@@ -18,11 +19,13 @@ Volume cone_frustum(Length large, Length small, double half_angle) {
 }  // namespace
 
 std::optional<Deviations> Standards::fit(std::string_view letters, int grade, Length size) const {
-  if (grade < 5 || grade > 14 || size.si <= 0 || size.si > 0.5 + same_point) return std::nullopt;
+  if (grade < finest_grade || grade > coarsest_grade || size.si <= 0 || size.si > 0.5 + same_point)
+    return std::nullopt;
   const Length width =
       figure::ToleranceGrade::work_out<>({size, static_cast<double>(grade)}).tolerance;
   for (const FitRow& row : fits) {
     if (row.letters != letters || grade < row.finest || grade > row.coarsest) continue;
+    if (row.over.si > 0 && size.si <= row.over.si + same_point) continue;
     for (std::size_t i = 0; i < row.up_to.size(); ++i) {
       if (size.si > row.up_to[i].si + same_point) continue;
       const Length d = row.deviation[i];
@@ -37,6 +40,16 @@ std::optional<Deviations> Standards::fit(std::string_view letters, int grade, Le
     }
   }
   return std::nullopt;
+}
+
+std::vector<std::string> Standards::fits_at(Length size, bool hole) const {
+  std::vector<std::string> names;
+  for (const FitRow& row : fits)
+    for (int grade = finest_grade; grade <= coarsest_grade; ++grade)
+      if (row.hole == hole && grade >= row.finest && grade <= row.coarsest &&
+          fit(row.letters, grade, size))
+        names.push_back(row.letters + std::to_string(grade));
+  return names;
 }
 
 std::optional<Length> Standards::general_tolerance(std::string_view name, Length size) const {

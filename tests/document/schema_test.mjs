@@ -65,6 +65,13 @@ for (const file of readdirSync(join(ROOT, 'rates')).filter((f) => f.endsWith('.y
       corpus.push(['shop', `all ${section}`, { [section]: records }, 'as it is']);
       sections[section] = records.reduce((a, b) => (Object.keys(b).length > Object.keys(a).length ? b : a));
     }
+// What only a shop's own file says: a material, a grade and its rows that lean on shipped ones.
+const own = { source: 'trials', basis: 'own records' };
+corpus.push(['shop', 'own inserts', {
+  materials: [{ name: 'our bronze', like: 'Rg7', price: '15 EUR/kg' }],
+  grades: [{ name: 'P25', like: 'coated carbide', ...own }],
+  'cutting rows': [{ name: 'C45 with P25', group: 'medium carbon steel', hardness: '150-230', grade: 'P25', for: ['part off'], 'reference life': '20 min', depth: [3], feed: [0.1], speed: [120], ...own }],
+}]);
 for (const [section, record] of Object.entries(sections)) corpus.push(['shop', section, { [section]: [record] }]);
 
 function* changed(doc) {

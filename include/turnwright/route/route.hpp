@@ -81,6 +81,7 @@ struct Step {
   std::vector<CutSegment> segments;  // of all passes, in order
   Speed taylor_constant{};           // C of this cut: life = (C/v)^(1/n)
   double taylor_exponent = 0.25;
+  Time reference_life{};            // of an edge at the table's speed
   std::vector<LimitId> limited_by;  // of tuned conditions: the limits that are met
   std::vector<double> limit_worth;  // what the cut's cost falls by for a share that each gives way
   Message no_optimum;               // which limits contradict each other, and what would help

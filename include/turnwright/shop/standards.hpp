@@ -21,6 +21,7 @@ struct FitRow {
   bool hole = false;
   enum class Side { upper, lower, centred } side = Side::upper;
   int finest = 1, coarsest = 18;
+  Length over{};  // the row begins above this size
   std::vector<Length> up_to;
   std::vector<Length> deviation;
   Source source;
@@ -90,6 +91,8 @@ struct Standards {
 
   /// Upper and lower deviation of "k6" at a size; none when the letter or the size is not listed.
   std::optional<Deviations> fit(std::string_view letters, int grade, Length size) const;
+  /// All fits of a hole or a shaft that are listed at a size, as "K7".
+  std::vector<std::string> fits_at(Length size, bool hole) const;
   std::optional<Length> general_tolerance(std::string_view name, Length size) const;
   const ReliefSize* relief(Length shaft) const;
   const CentreHole* centre_hole(Length shaft) const;

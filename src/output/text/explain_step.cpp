@@ -13,14 +13,21 @@ namespace {
 
 bool is_on_the_axis(ToolKind kind) {
   return kind == ToolKind::drill || kind == ToolKind::ream || kind == ToolKind::tap ||
-         kind == ToolKind::die || kind == ToolKind::countersink;
+         kind == ToolKind::die || kind == ToolKind::countersink || kind == ToolKind::centre;
 }
 bool cuts_threads(ToolKind kind) {
   return kind == ToolKind::thread || kind == ToolKind::inside_thread;
 }
-Length table_depth(const Practice& practice, const Step& step, const Tool& tool) {
-  if (is_on_the_axis(tool.kind)) return practice.hole_table_depth;
-  return cuts_threads(tool.kind) ? practice.thread_table_depth : step.wanted.depth;
+bool plunges(const Step& step) {
+  return step.kind == StepKind::groove || step.kind == StepKind::part_off;
+}
+// As the planner looked it up.
+TableLookup looked_up(const Practice& practice, const Step& step, const Tool& tool,
+                      StepFactorId id) {
+  const Conditions& k = step.wanted;
+  if (is_on_the_axis(tool.kind)) return {tool.grade, id, 2.0 * k.depth, practice.hole_table_depth};
+  if (plunges(step)) return {tool.grade, id, tool.width, tool.width};
+  return {tool.grade, id, k.depth, cuts_threads(tool.kind) ? practice.thread_table_depth : k.depth};
 }
 
 void conditions(TextWriter& out, const char* id, const Conditions& c) {
@@ -30,23 +37,29 @@ void conditions(TextWriter& out, const char* id, const Conditions& c) {
              {"depth", measure(c.depth, unit::mm, 3)}}});
 }
 
-Message table_row(const TableSpeed& row, const Tool& tool, Length depth) {
-  return {"explain.table-row",
-          {{"group", row.group->name},
-           {"low", Figure{row.row->hardness.low}},
-           {"high", Figure{row.row->hardness.high}},
-           {"grade", tool.grade},
-           {"depth", measure(depth, unit::mm, 3)},
-           {"speed", row.speed},
-           {"feed", measure(row.feed, unit::mm_per_rev)}}};
+// With the life that its speed stands for, and where it comes from.
+void table_row(TextWriter& out, const Explained& what, const TableSpeed& row,
+               const StepFactor& kind) {
+  std::vector<Place> places{{"group", row.group->name},
+                            {"low", Figure{row.row->hardness.low}},
+                            {"high", Figure{row.row->hardness.high}},
+                            {"grade", row.row->grade},
+                            {"depth", measure(row.at, unit::mm, 3)},
+                            {"speed", row.speed},
+                            {"life", measure(row.reference_life, unit::min, 3)}};
+  if (row.own()) places.emplace_back("work", kind.name);
+  if (row.feed.si > 0) places.emplace_back("feed", measure(row.feed, unit::mm_per_rev));
+  const char* own = row.feed.si > 0 ? "explain.own-row" : "explain.own-row-without-feed";
+  out.line({row.own() ? own : "explain.table-row", std::move(places)});
+  out.line(source_label(what.shop, row.row->source), 2);
 }
 
-void step_factor(TextWriter& out, const Explained& what, const Step& step, const Tool& tool) {
-  const StepFactor& factor =
-      what.shop.step_factor(step_factor_of(step.kind, tool, what.quote.route.machine));
+void step_factor(TextWriter& out, const Explained& what, const TableSpeed& row,
+                 const StepFactor& factor) {
   std::vector<Place> places{{"work", factor.name},
-                            {"factor", Figure{factor.speed, 3}},
+                            {"factor", Figure{row.factor, 3}},
                             {"source", source_label(what.shop, factor.source)}};
+  if (row.own() && (row.feed.si > 0 || factor.feed_share_of_width <= 0)) return;
   if (factor.feed_share_of_width > 0) {
     places.emplace_back("share", Figure{factor.feed_share_of_width, 3});
     out.line({"explain.step-factor-of-width", std::move(places)});
@@ -73,15 +86,16 @@ void corrections(TextWriter& out, const Explained& what, const Step& step) {
 void start(TextWriter& out, const Explained& what, const Step& step, const Tool& tool) {
   out.section("explain.start");
   const Material& material = what.quote.route.job.material;
-  const Length depth = table_depth(what.shop.practice, step, tool);
-  const TableSpeed row = table_speed(what.shop, material, tool.grade, depth);
+  const StepFactorId id = step_factor_of(step.kind, tool, what.quote.route.machine);
+  const StepFactor& kind = what.shop.step_factor(id);
+  const TableSpeed row =
+      table_speed(what.shop, material, looked_up(what.shop.practice, step, tool, id));
   if (row.row == nullptr) {
     out.line({"explain.no-row", {{"group", material.group}, {"grade", tool.grade}}});
     return;
   }
-  out.line(table_row(row, tool, depth));
-  out.line(source_label(what.shop, row.group->source), 2);
-  step_factor(out, what, step, tool);
+  table_row(out, what, row, kind);
+  step_factor(out, what, row, kind);
   corrections(out, what, step);
   conditions(out, "explain.wanted", step.wanted);
   conditions(out, "explain.used", step.used);

@@ -13,11 +13,15 @@ namespace turnwright {
 namespace {
 
 CutState from_table(const CutContext& c, Length depth) {
-  CutState s{c, step_factor(c), table_speed(c.shop, c.material, c.tool.grade, depth), {}};
-  s.conditions.used = {machine_factor(c) * s.factor.speed * s.table.speed, s.table.feed, depth};
+  CutState s{c, {}, {}};
+  const StepFactorId step = step_id(c);
+  // The width of a plunging tool is its depth of cut (ISO 3002).
+  const Length cut = s.plunges() && c.tool.width.si > 0 ? c.tool.width : depth;
+  s.table = table_speed(c.shop, c.material, {c.tool.grade, step, cut, cut});
+  s.conditions.used = {machine_factor(c) * s.table.of_step(), s.table.feed, depth};
+  if (s.plunges() && (!s.table.own() || s.table.feed.si <= 0))
+    s.conditions.used.feed = c.shop.step_factor(step).feed_share_of_width * c.tool.width;
   s.conditions.wanted = s.conditions.used;
-  if (s.plunges())
-    s.conditions.used.feed = s.conditions.wanted.feed = s.factor.feed_share_of_width * c.tool.width;
   return s;
 }
 
@@ -42,7 +46,7 @@ CutConditions conditions_at(const CutContext& context, Length depth) {
   check_torque(s);
   check_grip(s);
   check_spindle_speed(s.conditions, context, context.largest_diameter);
-  set_life(s.conditions, context, s.table.speed, feed_effect(s));
+  set_life(s.conditions, context, s.table, feed_effect(s));
   return std::move(s.conditions);
 }
 

@@ -30,6 +30,7 @@ struct CutConditions {
   bool depth_ok = true;
   Speed taylor_constant{};
   double taylor_exponent = 0.25;
+  Time reference_life{};            // of an edge at the table's speed
   std::optional<CutOptimum> tuned;  // where the shop's rule is not the handbook
 };
 CutConditions conditions_at(const CutContext& context, Length depth);

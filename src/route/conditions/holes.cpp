@@ -83,10 +83,12 @@ void limit_drill_feed(CutConditions& k, const CutContext& c, const DrillLoad& lo
 CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth) {
   CutConditions k;
   const Practice& practice = c.shop.practice;
-  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, practice.hole_table_depth);
+  const TableSpeed table = table_speed(
+      c.shop, c.material, {c.tool.grade, step_id(c), diameter, practice.hole_table_depth});
   const double factor = c.tool.kind == ToolKind::ream ? practice.reamer_feed_factor : 1.0;
-  k.wanted.surface_speed = machine_factor(c) * step_factor(c).speed * table.speed;
-  k.wanted.feed = factor * practice.drill_feed_share * diameter;
+  k.wanted.surface_speed = machine_factor(c) * table.of_step();
+  k.wanted.feed =
+      table.own() && table.feed.si > 0 ? table.feed : factor * practice.drill_feed_share * diameter;
   k.wanted.depth = diameter / 2.0;
   k.used = k.wanted;
   const bool drills = c.tool.kind == ToolKind::drill;
@@ -98,7 +100,7 @@ CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth
     limit_drill_feed(k, c, load);
   }
   check_spindle_speed(k, c, diameter);
-  set_life(k, c, table.speed);
+  set_life(k, c, table);
   return k;
 }
 

@@ -115,9 +115,7 @@ void check_grip(CutState& s) {
   note(s, LimitId::grip, allowed.si, needed.si, unit::Nm, binding, Remedy::one_more_pass);
 }
 
-const StepFactor& step_factor(const CutContext& c) {
-  return c.shop.step_factor(step_factor_of(c.kind, c.tool, c.machine));
-}
+StepFactorId step_id(const CutContext& c) { return step_factor_of(c.kind, c.tool, c.machine); }
 
 void check_spindle_speed(CutConditions& k, const CutContext& c, Length diameter) {
   const Frequency wanted = spindle_speed(k.used.surface_speed, diameter);
@@ -126,12 +124,13 @@ void check_spindle_speed(CutConditions& k, const CutContext& c, Length diameter)
                              unit::rev_per_min, wanted > fastest, Remedy::time_rises));
 }
 
-void set_life(CutConditions& k, const CutContext& c, Speed table, double feed_effect) {
+void set_life(CutConditions& k, const CutContext& c, const TableSpeed& table, double feed_effect) {
   const Grade* grade = c.shop.grade(c.tool.grade);
   if (grade == nullptr) return;
+  k.reference_life = table.reference_life;
   k.taylor_exponent = grade->exponent;
-  k.taylor_constant = table * step_factor(c).speed * feed_effect *
-                      std::pow(in(grade->reference_life, unit::min), grade->exponent);
+  k.taylor_constant = table.of_step() * feed_effect *
+                      std::pow(in(table.reference_life, unit::min), grade->exponent);
 }
 
 }  // namespace turnwright

@@ -9,7 +9,6 @@ namespace turnwright {
 /// Conditions on their way through the limits.
 struct CutState {
   const CutContext& context;
-  const StepFactor& factor;  // of the step, on the table's speed
   TableSpeed table;
   CutConditions conditions;
 
@@ -32,12 +31,12 @@ void limit_power(CutState& state);
 void check_torque(CutState& state);
 void check_grip(CutState& state);
 
-/// What the step is multiplied by on the table's speed.
-const StepFactor& step_factor(const CutContext& context);
+/// The row of the kinds of step that this cut goes by.
+StepFactorId step_id(const CutContext& context);
 /// The spindle is not faster than machine and chuck let it be; the time rises.
 void check_spindle_speed(CutConditions& conditions, const CutContext& context, Length diameter);
 /// The life of an edge at these conditions; a lighter feed lasts longer by `feed_effect`.
-void set_life(CutConditions& conditions, const CutContext& context, Speed table,
+void set_life(CutConditions& conditions, const CutContext& context, const TableSpeed& table,
               double feed_effect = 1.0);
 
 }  // namespace turnwright

@@ -27,13 +27,14 @@ CutConditions thread_conditions(const CutContext& c, Length diameter, Length lea
   CutConditions k;
   const bool on_axis = c.tool.kind == ToolKind::tap || c.tool.kind == ToolKind::die;
   const Length depth = on_axis ? c.shop.practice.hole_table_depth : infeed;
-  const TableSpeed table = table_speed(c.shop, c.material, c.tool.grade, depth);
-  k.wanted = {machine_factor(c) * step_factor(c).speed * table.speed, lead, infeed};
+  const TableSpeed table =
+      table_speed(c.shop, c.material, {c.tool.grade, step_id(c), diameter, depth});
+  k.wanted = {machine_factor(c) * table.of_step(), lead, infeed};
   k.used = k.wanted;
   check_spindle_speed(k, c, diameter);
   if (c.tool.kind == ToolKind::thread || c.tool.kind == ToolKind::inside_thread)
     limit_carriage(k, c, diameter, lead);
-  set_life(k, c, table.speed);
+  set_life(k, c, table);
   return k;
 }
 

@@ -21,9 +21,9 @@ double minute_price(const CutContext& c) {
 // life that the estimate counts with.
 std::vector<CutTerm> cost_terms(const CutState& s, const Grade& grade) {
   const CutContext& c = s.context;
-  const double v0 = in(s.factor.speed * s.table.speed, unit::m_per_min);
+  const double v0 = in(s.table.of_step(), unit::m_per_min);
   const double f0 = in(s.table.feed, unit::mm_per_rev);
-  const double life = in(grade.reference_life, unit::min);
+  const double life = in(s.table.reference_life, unit::min);
   const CutTerm worn =
       power(CutTerm{1 / v0 / std::pow(f0, grade.feed_exponent), 1, grade.feed_exponent, 0},
             1 / grade.exponent);

@@ -2,6 +2,9 @@
 #include "prepare/sizes.hpp"
 
 #include <algorithm>
+#include <cctype>
+#include <cstdlib>
+#include <tuple>
 
 #include "prepare/corners.hpp"
 #include "prepare/part_words.hpp"
@@ -11,15 +14,28 @@
 namespace turnwright {
 namespace {
 
+// Listed at the size, of holes or of shafts, those of the same letters first, by their grade and
+// letter.
+std::vector<std::string> likely_fits(const Standards& standards, const Size& size) {
+  const bool hole = std::isupper(static_cast<unsigned char>(size.letters[0])) != 0;
+  std::vector<std::string> names = standards.fits_at(size.nominal, hole);
+  auto distance = [&size](const std::string& name) {
+    const std::size_t letters = name.find_first_of("0123456789");
+    const bool same = name.substr(0, letters) == size.letters;
+    return std::tuple(!same, std::abs(std::stoi(name.substr(letters)) - size.grade),
+                      std::abs(name[0] - size.letters[0]));
+  };
+  std::stable_sort(names.begin(), names.end(),
+                   [&](const auto& a, const auto& b) { return distance(a) < distance(b); });
+  return names;
+}
+
 std::optional<Deviations> listed_fit(Preparation& p, const Element& e, const Size& size) {
   const auto fit = p.shop.standards.fit(size.letters, size.grade, size.nominal);
   if (fit) return fit;
-  std::vector<std::string> letters;
-  for (const FitRow& row : p.shop.standards.fits) letters.push_back(row.letters);
-  p.refuse(e.at,
-           {"prepare.fit-not-listed",
-            {{"fit", size.letters + std::to_string(size.grade)}, {"size", size.nominal}}},
-           "prepare.expect-fit", nearest(size.letters, letters));
+  const std::string name = size.letters + std::to_string(size.grade);
+  p.refuse(e.at, {"prepare.fit-not-listed", {{"fit", name}, {"size", size.nominal}}},
+           "prepare.expect-fit", nearest(name, likely_fits(p.shop.standards, size)));
   return std::nullopt;
 }
 

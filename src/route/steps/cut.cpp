@@ -101,6 +101,7 @@ void apply(Step& step, const CutConditions& k) {
   step.limits = k.limits;
   step.taylor_constant = k.taylor_constant;
   step.taylor_exponent = k.taylor_exponent;
+  step.reference_life = k.reference_life;
   if (!k.tuned) return;
   if (!k.tuned->found) {
     step.no_optimum = no_optimum(*k.tuned);
