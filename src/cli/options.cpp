@@ -60,6 +60,7 @@ void fill_cut(const po::variables_map& map, Options& o) {
   o.condition = text("condition");
   o.materials = text("materials");
   o.diameters = text("diameters");
+  o.date = text("date");
   o.working = map.count("working") > 0;
   o.interrupted = map.count("interrupted") > 0;
 }

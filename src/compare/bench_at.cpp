@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What somebody has set: the passes of the plan driven his way.
+// What somebody has set: the passes of the plan, driven so.
 #include "bench_at.hpp"
 
 #include <algorithm>

@@ -159,11 +159,11 @@ void add_rows(SpeedCard& card, const Shop& shop, const Material& material) {
   const RowMaker maker(shop, card.machine, material);
   for (const CardKind& kind : card_kinds) {
     const bool drills = kind.work == CardWork::drilling;
-    auto tools = tools_of(shop, card.machine, kind.tool);
-    if (drills && tools.size() > 1) tools.resize(1);  // each size takes the one that has it
-    for (const Tool* tool : tools)
+    for (const Tool* tool : tools_of(shop, card.machine, kind.tool)) {
       if (auto row = maker.row(kind, *tool, drills ? card.drills : card.diameters))
         card.rows.push_back(std::move(*row));
+      if (drills) break;  // each size takes the drill that has it
+    }
   }
 }
 

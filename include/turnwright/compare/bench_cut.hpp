@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // One cut at the bench: this material, this tool, this diameter, on this lathe. It is a part of one
-// element, planned and timed like every part; what is asked for goes into part, shop and plan.
+// element, planned and timed like every part; its wishes go into part, shop and plan.
 #include <optional>
 #include <string>
 #include <vector>
@@ -42,7 +42,7 @@ struct BenchStep {
   const StepTime* time = nullptr;
 };
 
-/// The same cut another way: with other tools, or the method; no minutes where it cannot be done.
+/// The same cut otherwise: with other tools, or the method; no minutes where it cannot be done.
 enum class BenchOther { high_speed_steel, carbide, two_finish_cuts };
 const char* name_of(BenchOther other);
 struct BenchOtherTime {

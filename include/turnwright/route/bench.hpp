@@ -60,13 +60,13 @@ Power rated_power(const Machine& machine);
 Torque rated_torque(const Machine& machine);
 Frequency fastest_speed(const Machine& machine);
 
-/// How far the work gives way under a step that turns its outside, where it gives way most, and the
+/// How far the work bends away under a step that turns its outside, where it bends most, and the
 /// feed at which that were half of what is left for the finishing cut (unlimited: it does not).
-struct GivesWay {
+struct Deflected {
   Length by{};
   Length feed{};
 };
-GivesWay gives_way(const Route& route, const Operation& operation, const Step& step,
+Deflected deflected(const Route& route, const Operation& operation, const Step& step,
                    const Shop& shop);
 
 /// The factors on the table's speed of a step, by name, with their sources.

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <chrono>
 #include <filesystem>
 #include <ostream>
 
@@ -28,10 +27,6 @@ std::string shop_name(const std::string& folder) {
   return std::filesystem::path(folder + "/").parent_path().filename().string();
 }
 
-Date today() {
-  return Date(std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()));
-}
-
 Message unknown_material(const Shop& shop, const std::string& name) {
   return with_near({"bench.unknown-material", {{"name", name}}},
                    nearest(name, shop.material_names(name)));
@@ -53,6 +48,13 @@ Message read_materials(const Session& session, CardRequest& request) {
   for (const std::string& name : request.materials)
     if (session.shop.material(name) == nullptr) return unknown_material(session.shop, name);
   return {};
+}
+
+// The day that the card bears: nothing takes it from the clock.
+Message read_day(const Options& o, CardRequest& request) {
+  if (o.date.empty()) return {};
+  request.date = read_date(o.date);
+  return request.date ? Message() : Message{"card.no-such-day", {{"text", o.date}}};
 }
 
 std::string written(const SpeedCard& card, const Options& o, const Words& words) {
@@ -80,10 +82,10 @@ Exit card(Session& session) {
   request.machine = o.machine;
   request.inch = o.inch;
   request.shop = shop_name(o.shop);
-  request.date = today();
   if (const Message fault = read_diameters(o, request); !fault.empty()) return session.wrong(fault);
   if (const Message fault = read_materials(session, request); !fault.empty())
     return session.wrong(fault);
+  if (const Message fault = read_day(o, request); !fault.empty()) return session.wrong(fault);
   const SpeedCard card = speed_card(request, session.shop);
   Outputs outputs(session, false);
   if (o.json || format_of(o.output) == FileFormat::json)

@@ -142,7 +142,8 @@ void surface_speed(TextWriter& out, const BenchCut& cut, const BenchStepView& v)
              {"feed", measure(v.table.feed, unit::mm_per_rev)}}});
   out.line(source_label(cut.shop, v.table.group->source), 2);
   if (const Grade* grade = cut.shop.grade(v.tool->grade))
-    out.line({"bench.stands-for", {{"life", minutes_text(grade->reference_life, out.words(), 0)}}});
+    out.line(
+        {"bench.edge-of-row", {{"life", minutes_text(grade->reference_life, out.words(), 0)}}});
   corrections(out, cut, v);
   speed_limits(out, v);
 }
@@ -230,8 +231,8 @@ void load(TextWriter& out, const BenchStepView& v) {
                {"rated", measure(v.rated_torque, unit::Nm, 3)}}});
     for (const LimitCheck& l : v.step->limits)
       if (l.limit == LimitId::grip) out.line(limit_label(l));
-    if (v.gives.by.si > 0.5e-6)
-      out.line({"bench.gives-way", {{"by", measure(v.gives.by, unit::mm, 2)}}});
+    if (v.bent.by.si > 0.5e-6)
+      out.line({"bench.gives-way", {{"by", measure(v.bent.by, unit::mm, 2)}}});
   } else {
     out.section("bench.takes");
     for (const LimitCheck& l : v.step->limits)
@@ -248,9 +249,9 @@ void load(TextWriter& out, const BenchStepView& v) {
 void check(TextWriter& out, const BenchStepView& v) {
   const Words& words = out.words();
   out.section("bench.check");
-  out.line({"bench.in-a-minute", {{"way", length_text(v.in_a_minute, words, 3)}}});
+  out.line({"bench.in-a-minute", {{"travel", length_text(v.in_a_minute, words, 3)}}});
   out.line({"bench.in-15-seconds",
-            {{"way", words.measure(measure(v.in_15_seconds, unit::m, 3))},
+            {{"travel", words.measure(measure(v.in_15_seconds, unit::m, 3))},
              {"diameter", length_text(v.spindle.diameter, words, 4)}}});
 }
 

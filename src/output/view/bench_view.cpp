@@ -80,7 +80,7 @@ std::vector<FeedView> feeds_of(const BenchCut& cut, const BenchStepView& v) {
     if (v.task.ra.si > 0 && by_table(step) && step.kind != StepKind::rough)
       add(feeds, FeedReason::roughness,
           feed_for_roughness(cut.shop.policy, v.tool->nose_radius, v.task.ra));
-    if (v.gives.by.si > 0) add(feeds, FeedReason::stiffness, v.gives.feed);
+    if (v.bent.by.si > 0) add(feeds, FeedReason::stiffness, v.bent.feed);
     if (!machine.feeds.empty()) add(feeds, FeedReason::machine, v.feed);
     if (std::abs(v.feed.si - v.tool->least_feed.si) <= same_feed * v.feed.si)
       add(feeds, FeedReason::tool_least, v.tool->least_feed);
@@ -133,7 +133,7 @@ BenchStepView view_of(const BenchCut& cut, const Step& step, const StepTime& tim
   v.table = bench_conditions(v.task).table;
   v.corrections = speed_corrections(cut.shop, route.machine, *v.tool, step.kind);
   v.spindle = spindle_of(cut, v);
-  v.gives = gives_way(route, cut.operation(), step, cut.shop);
+  v.bent = deflected(route, cut.operation(), step, cut.shop);
   v.feeds = feeds_of(cut, v);
   v.load = cut_load(route.job.material, *v.tool, width_of(v), v.feed, v.spindle.real,
                     v.spindle.diameter);

@@ -50,13 +50,13 @@ struct BenchStepView {
   std::vector<FeedView> feeds;
   Length depth{}, feed{};
   int passes = 0;
-  Speed feed_rate{};       // a minute's way of the carriage
+  Speed feed_rate{};       // what the carriage travels in a minute
   Length in_a_minute{};    // the same as a length
   Length in_15_seconds{};  // of the surface
   CutLoad load;
   Power rated_power{};
   Torque rated_torque{};
-  GivesWay gives;
+  Deflected bent;
   Time each{};      // cutting of the first pass
   double skin = 1;  // on the first cut's speed
 };

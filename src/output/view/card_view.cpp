@@ -80,9 +80,10 @@ Messages card_notes(const SpeedCard& card) {
 }
 
 Message card_shop(const SpeedCard& card) {
-  if (!card.request.date) return {};
-  if (card.request.shop.empty()) return {"card.day", {{"date", *card.request.date}}};
-  return {"card.shop", {{"shop", card.request.shop}, {"date", *card.request.date}}};
+  const CardRequest& r = card.request;
+  if (!r.date) return r.shop.empty() ? Message() : verbatim(r.shop);
+  if (r.shop.empty()) return {"card.day", {{"date", *r.date}}};
+  return {"card.shop", {{"shop", r.shop}, {"date", *r.date}}};
 }
 
 Message work_word(CardWork work) { return std::string("card.work-") + name_of(work); }

@@ -17,8 +17,8 @@ bool turns_the_outside(const Step& step) {
 
 }  // namespace
 
-GivesWay gives_way(const Route& route, const Operation& operation, const Step& step,
-                   const Shop& shop) {
+Deflected deflected(const Route& route, const Operation& operation, const Step& step,
+                    const Shop& shop) {
   const Tool* tool = shop.tool(step.tool);
   if (tool == nullptr || !turns_the_outside(step)) return {Length(0.0), no_limit};
   const Material& material = route.job.material;
