@@ -155,6 +155,7 @@ BenchAt bench_at(const BenchCut& cut, const BenchSettings& set) {
   at.passes = static_cast<int>(passes_of(route.operations.front().steps[i]).size());
   at.usual_passes = static_cast<int>(passes_of(usual).size());
   at.time = time.machine;
+  at.cutting = time.cutting;
   at.usual_time = cut.time(i).machine;
   at.life = time.life;
   at.usual_life = cut.time(i).life;

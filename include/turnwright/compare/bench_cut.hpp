@@ -56,6 +56,7 @@ struct BenchAt {
   Speed surface_speed{};
   int passes = 0, usual_passes = 0;
   Time time{}, usual_time{};
+  Time cutting{};  // of `time`
   Time life{}, usual_life{};
   CutLoad load;
   double speed_share = 1, feed_share = 1, depth_share = 1;  // of the usual

@@ -60,6 +60,7 @@ Json at_json(const BenchAt& at) {
           {"usual_passes", at.usual_passes},
           {"machine_s", at.time.si},
           {"usual_machine_s", at.usual_time.si},
+          {"cutting_s", at.cutting.si},
           {"edge_life_s", at.life.si},
           {"power_W", at.load.power.si},
           {"speed_share", at.speed_share},
