@@ -88,9 +88,12 @@ Length width_of(const Step& step, const Tool& tool, const BenchSettings& all) {
   return step.kind == StepKind::groove || step.kind == StepKind::part_off ? tool.width : all.depth;
 }
 
+double whole_percent(double share) { return std::round(100 * share) / 100; }
+
 void add_careful(const Practice& practice, BenchAt& at) {
   const auto low = [&](double share, const char* id) {
-    if (share < practice.careful_below) at.careful.push_back({id, {{"share", Share{share}}}});
+    if (share < practice.careful_below)
+      at.careful.push_back({id, {{"share", Share{whole_percent(share)}}}});
   };
   low(at.speed_share, "bench.speed-share");
   low(at.feed_share, "bench.feed-share");
@@ -100,7 +103,8 @@ void add_careful(const Practice& practice, BenchAt& at) {
 
 void add_shares(const Practice& practice, BenchAt& at) {
   const auto high = [&](double share, const char* id) {
-    if (share > practice.brave_above) at.brave.push_back({id, {{"share", Share{share}}}});
+    if (share > practice.brave_above)
+      at.brave.push_back({id, {{"share", Share{whole_percent(share)}}}});
   };
   high(at.speed_share, "bench.speed-share");
   high(at.feed_share, "bench.feed-share");

@@ -310,7 +310,7 @@ TEST_CASE("every kind of cut is planned on a manual and on a CNC lathe", "[bench
     }
 }
 
-TEST_CASE("what is asked for is taken: tool, roughness, clamping, coolant, stick-out", "[bench]") {
+TEST_CASE("wishes are taken: tool, roughness, clamping, coolant, stick-out", "[bench]") {
   BenchRequest request = request_of("C45", "50 to 42 x60", "geared lathe, medium");
   const BenchCut carbide = cut_of(request);
   request.tool = "HSS";

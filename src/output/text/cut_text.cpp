@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // One cut: what to set first, then why, how to check it, and what else would do.
+#include <algorithm>
+#include <cmath>
+
 #include "formatting.hpp"
 #include "text/text_writer.hpp"
 #include "turnwright/output/bench.hpp"
@@ -11,6 +14,12 @@ namespace {
 
 std::string rate_number(Speed rate, const Words& words) {
   return words.bare(measure(rate, unit::mm_per_min, 3));
+}
+
+// A spindle speed as it is set: whole from 100 up.
+std::string set_number(Frequency n, const Words& words) {
+  const double rpm = in(n, unit::rev_per_min);
+  return rpm < 100 ? words.readable(rpm, 3) : words.whole(std::llround(rpm));
 }
 
 std::vector<BenchStepView> views_of(const BenchCut& cut) {
@@ -40,9 +49,10 @@ Table settings(const std::vector<BenchStepView>& views, const Words& words) {
                    number_column("text.minutes")};
   for (const BenchStepView& v : views)
     table.add({words(word_of(v.step->kind)), words.name(v.tool->name),
-               spindle_number(v.spindle.set, words), feed_number(v.feed, words),
-               rate_number(v.feed_rate, words), length_number(v.depth, words, 3),
-               words.whole(v.passes), minutes_text(v.time->machine, words)});
+               set_number(v.spindle.set, words), feed_number(v.feed, words),
+               rate_number(v.feed_rate, words),
+               v.depth.si > 0 ? length_number(v.depth, words, 3) : "", words.whole(v.passes),
+               minutes_text(v.time->machine, words)});
   return table;
 }
 
@@ -56,6 +66,8 @@ void before(TextWriter& out, const BenchCut& cut) {
 }
 
 // ---- what somebody has set
+
+constexpr double hardly_wears = 10;  // times the usual life: no number that anybody needs
 
 void verdict(TextWriter& out, const BenchAt& at, const Words& words) {
   const Place now("now", minutes_text(at.time, words)),
@@ -81,7 +93,9 @@ void at_the_lathe_now(TextWriter& out, const BenchCut& cut) {
   out.line({"bench.now-takes",
             {{"power", measure(at.load.power, unit::kW, 3)},
              {"rated", measure(rated_power(cut.quote.route.machine), unit::kW, 3)}}});
-  if (at.life.si > 0)
+  if (at.life > hardly_wears * at.usual_life)
+    out.line("bench.now-hardly-wears");
+  else if (at.life.si > 0)
     out.line({"bench.now-lasts",
               {{"life", minutes_text(at.life, words, 0)},
                {"usual", minutes_text(at.usual_life, words, 0)}}});
@@ -120,8 +134,7 @@ void corrections(TextWriter& out, const BenchCut& cut, const BenchStepView& v) {
 
 // Limits that took the speed down.
 void speed_limits(TextWriter& out, const BenchStepView& v) {
-  for (const LimitCheck& l : v.step->limits)
-    if (l.binding && l.changed == Remedy::surface_speed) out.line(limit_label(l));
+  for (const Message& m : lowered_by(*v.step)) out.line(m);
 }
 
 void surface_speed(TextWriter& out, const BenchCut& cut, const BenchStepView& v) {
@@ -173,13 +186,38 @@ void spindle_speed(TextWriter& out, const BenchCut& cut, const BenchStepView& v)
     out.line({"bench.ladder-policy", {{"band", Share{cut.shop.policy.ladder_band}}}});
 }
 
+bool is_depth(LimitId limit) {
+  return limit == LimitId::reach || limit == LimitId::bar_reach || limit == LimitId::infeed ||
+         limit == LimitId::depth_in_diameters;
+}
+
+// What stopped a deeper cut.
+const LimitCheck* stopped_by(const Step& step) {
+  const LimitCheck* found = nullptr;
+  for (const LimitCheck& l : step.limits)
+    if (l.binding && l.limit != LimitId::depth && l.changed == Remedy::one_more_pass) found = &l;
+  return found;
+}
+
+void deepest(TextWriter& out, const BenchStepView& v, const LimitCheck& l) {
+  const Place most("most", Measure{l.allowed, l.unit, 3});
+  const LimitCheck* stopped = stopped_by(*v.step);
+  if (stopped != nullptr)
+    out.line({"bench.depth-stopped", {most, {"limit", word_of(stopped->limit)}}});
+  else
+    out.line({"bench.depth-most", {most}});
+}
+
 void depth(TextWriter& out, const BenchStepView& v) {
+  if (v.depth.si <= 0) return;
   out.section({"bench.depth", {{"depth", measure(v.depth, unit::mm, 3)}, {"n", v.passes}}});
   for (const LimitCheck& l : v.step->limits)
-    if (l.limit == LimitId::depth || l.limit == LimitId::reach || l.limit == LimitId::bar_reach ||
-        l.limit == LimitId::infeed || l.limit == LimitId::depth_in_diameters)
+    if (l.limit == LimitId::depth)
+      deepest(out, v, l);
+    else if (is_depth(l.limit))
       out.line(limit_label(l));
-  if (v.passes > 1) out.line("bench.evenly");
+  const bool even = v.step->kind == StepKind::rough || v.step->kind == StepKind::bore;
+  if (v.passes > 1 && even) out.line("bench.evenly");
 }
 
 void feed(TextWriter& out, const BenchStepView& v) {
@@ -219,27 +257,37 @@ bool drives_by_chip(const Step& step) {
          step.kind == StepKind::groove || step.kind == StepKind::part_off;
 }
 
+void chip_load(TextWriter& out, const BenchStepView& v) {
+  out.line({"bench.force", {{"force", measure(v.load.force, unit::N, 3)}}});
+  out.line({"bench.power",
+            {{"power", measure(v.load.power, unit::kW, 3)},
+             {"rated", measure(v.rated_power, unit::kW, 3)}}});
+  if (v.overloads()) out.line({"bench.overloads", {{"lower", v.spindle.next_lower}}});
+  out.line({"bench.torque",
+            {{"torque", measure(v.load.torque, unit::Nm, 3)},
+             {"rated", measure(v.rated_torque, unit::Nm, 3)}}});
+  const auto& limits = v.step->limits;
+  const auto grip = std::find_if(limits.begin(), limits.end(),
+                                 [](const LimitCheck& l) { return l.limit == LimitId::grip; });
+  if (grip != limits.end()) out.line(limit_label(*grip));
+  if (v.bent.by.si > 0.5e-6)
+    out.line({"bench.gives-way", {{"by", measure(v.bent.by, unit::mm, 2)}}});
+}
+
+// Drills push along the axis; others press and thread.
+void other_load(TextWriter& out, const BenchStepView& v) {
+  for (const LimitCheck& l : v.step->limits)
+    if (l.limit == LimitId::power || l.limit == LimitId::torque ||
+        l.limit == LimitId::grip_along_axis)
+      out.line(limit_label(l));
+}
+
 void load(TextWriter& out, const BenchStepView& v) {
-  if (drives_by_chip(*v.step)) {
-    out.section("bench.takes");
-    out.line({"bench.force", {{"force", measure(v.load.force, unit::N, 3)}}});
-    out.line({"bench.power",
-              {{"power", measure(v.load.power, unit::kW, 3)},
-               {"rated", measure(v.rated_power, unit::kW, 3)}}});
-    out.line({"bench.torque",
-              {{"torque", measure(v.load.torque, unit::Nm, 3)},
-               {"rated", measure(v.rated_torque, unit::Nm, 3)}}});
-    for (const LimitCheck& l : v.step->limits)
-      if (l.limit == LimitId::grip) out.line(limit_label(l));
-    if (v.bent.by.si > 0.5e-6)
-      out.line({"bench.gives-way", {{"by", measure(v.bent.by, unit::mm, 2)}}});
-  } else {
-    out.section("bench.takes");
-    for (const LimitCheck& l : v.step->limits)
-      if (l.limit == LimitId::power || l.limit == LimitId::torque ||
-          l.limit == LimitId::grip_along_axis)
-        out.line(limit_label(l));
-  }
+  out.section("bench.takes");
+  if (drives_by_chip(*v.step))
+    chip_load(out, v);
+  else
+    other_load(out, v);
   if (v.time->life.si > 0)
     out.line({"bench.edge",
               {{"life", minutes_text(v.time->life, out.words(), 0)},

@@ -46,11 +46,10 @@ void surface_speed(TextWriter& out, const BenchCut& cut, const BenchStepView& v)
             {{"metric", both.metric.measure(measure(v.table.speed, unit::m_per_min))},
              {"inch", both.inch.measure(measure(v.table.speed, unit::m_per_min))}}});
   out.line({"working.factors", {{"factors", factors}, {"product", Figure{product, 4}}}});
+  for (const Message& m : lowered_by(*v.step)) out.line(m);
   out.line({"working.speed-result",
             {{"metric", both.metric.measure(measure(v.spindle.wanted, unit::m_per_min))},
              {"inch", both.inch.measure(measure(v.spindle.wanted, unit::m_per_min))}}});
-  for (const LimitCheck& l : v.step->limits)
-    if (l.binding && l.changed == Remedy::surface_speed) out.line(limit_label(l));
   out.line(source_label(cut.shop, v.table.group->source), 2);
 }
 

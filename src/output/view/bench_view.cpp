@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "turnwright/figure/speeds.hpp"
+#include "view/labels.hpp"
 
 namespace turnwright {
 namespace {
@@ -28,6 +29,14 @@ Frequency set_speed(const CutSegment& s, Frequency exact) {
   return s.constant_speed ? s.spindle : min(exact, s.fastest);
 }
 
+// The next that the lathe has below.
+Frequency next_lower(const Machine& machine, Frequency set) {
+  Frequency lower = machine.slowest;
+  for (const Frequency n : machine.ladder)
+    if (n < set) lower = n;
+  return lower;
+}
+
 SpindleView spindle_of(const BenchCut& cut, const BenchStepView& v) {
   const CutSegment& first = v.step->segments.front();
   SpindleView s;
@@ -41,6 +50,7 @@ SpindleView spindle_of(const BenchCut& cut, const BenchStepView& v) {
   s.deviation = (s.set / s.exact).si - 1;
   const Machine& machine = cut.quote.route.machine;
   s.on_ladder = !machine.ladder.empty();
+  s.next_lower = next_lower(machine, s.set);
   s.in_band = std::abs(s.deviation) <= cut.shop.practice.speed_band + whole_slack;
   s.clamped = s.exact > first.fastest;
   s.varies = !first.constant_speed && (first.motion == Motion::across || v.passes > 1);
@@ -103,6 +113,15 @@ const char* name_of(FeedReason reason) {
   static constexpr std::array names{"table", "first",     "tool-most", "tool-least", "width",
                                     "lead",  "roughness", "stiffness", "machine"};
   return names[static_cast<std::size_t>(reason)];
+}
+
+Messages lowered_by(const Step& step) {
+  Messages list;
+  for (const LimitCheck& l : step.limits)
+    if (l.binding && l.changed == Remedy::surface_speed)
+      list.push_back({"bench.lowered",
+                      {{"limit", word_of(l.limit)}, {"allowed", Measure{l.allowed, l.unit, 3}}}});
+  return list;
 }
 
 double rule_deviation() { return pi / 3 - 1; }

@@ -31,7 +31,7 @@ struct FeedView {
 struct SpindleView {
   Length diameter{};
   Speed wanted{}, real{};  // surface speed asked for; at the speed that is set
-  Frequency exact{}, by_rule{}, set{};
+  Frequency exact{}, by_rule{}, set{}, next_lower{};
   double rule_off = 0;   // of the rule 4 CS / D
   double deviation = 0;  // of what is set from the exact
   bool on_ladder = false, in_band = false;
@@ -59,8 +59,14 @@ struct BenchStepView {
   Deflected bent;
   Time each{};      // cutting of the first pass
   double skin = 1;  // on the first cut's speed
+
+  /// A speed above the exact one takes more than there is.
+  bool overloads() const { return load.power > rated_power * (1 + whole_slack); }
 };
 BenchStepView view_of(const BenchCut& cut, const Step& step, const StepTime& time);
+
+/// What took the surface speed down.
+Messages lowered_by(const Step& step);
 
 /// How far the rule 4 CS / D is off the exact speed: pi / 3 - 1, everywhere.
 double rule_deviation();
