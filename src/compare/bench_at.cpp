@@ -122,16 +122,16 @@ void add_tool_limits(const Tool& tool, bool depth_counts, BenchAt& at) {
                          {"most", measure(tool.largest_feed, unit::mm_per_rev, 3)}}});
 }
 
-// What the machine does not give; its plate comes before all this.
-void add_machine_limits(const Machine& machine, BenchAt& at) {
+// What the machine does not give, beyond the band of its speeds; its plate comes before all this.
+void add_machine_limits(const Machine& machine, double band, BenchAt& at) {
   const Frequency fastest = fastest_speed(machine);
   if (at.set.spindle > fastest * (1 + 1e-9))
     at.brave.push_back({"bench.above-fastest", {{"spindle", at.set.spindle}, {"most", fastest}}});
-  if (at.load.power > rated_power(machine) * (1 + 1e-9))
+  if (at.load.power > rated_power(machine) * (1 + band))
     at.brave.push_back({"bench.power-short",
                         {{"power", measure(at.load.power, unit::kW, 3)},
                          {"rated", measure(rated_power(machine), unit::kW, 3)}}});
-  if (at.load.torque > rated_torque(machine) * (1 + 1e-9))
+  if (at.load.torque > rated_torque(machine) * (1 + band))
     at.brave.push_back({"bench.torque-short",
                         {{"torque", measure(at.load.torque, unit::Nm, 3)},
                          {"rated", measure(rated_torque(machine), unit::Nm, 3)}}});
@@ -171,7 +171,7 @@ BenchAt bench_at(const BenchCut& cut, const BenchSettings& set) {
   add_careful(cut.shop.practice, at);
   add_shares(cut.shop.practice, at);
   add_tool_limits(task.tool, by_depth(usual), at);
-  add_machine_limits(task.machine, at);
+  add_machine_limits(task.machine, cut.shop.practice.speed_band, at);
   if (cut.request.in_money && at.time > at.usual_time)
     at.lost = cost_of(cut, at.time - at.usual_time);
   return at;

@@ -97,20 +97,21 @@ Drawn drawn_cut(Draws& draws) {
           length(size, false) + " x" + length(run, false));
       break;
     }
-    case 3: {  // bored
+    case 3: {  // bored, in millimetres: a tube is written so
       const double hole = std::round(draws.real(25, 60)), to = hole + 2;
-      words = "bore " + in(hole) + " to " + in(to) + " x" + in(run);
-      d.part = part_file(material, "tube: " + in(2 * to) + " x " + in(to - hole / 2),
-                         in(2 * to) + " as drawn x" + in(run + held(2 * to)),
-                         in(to) + " x" + in(run) + ", " + in(hole) + " through");
+      const auto mm = [](double x) { return shortest(x); };
+      words = "bore " + mm(hole) + " to " + mm(to) + " x" + mm(run);
+      d.part = part_file(material, "tube: " + mm(2 * to) + "x" + mm(to - hole / 2),
+                         mm(2 * to) + " as drawn x" + mm(run + held(2 * to)),
+                         mm(to) + " x" + mm(run) + ", " + mm(hole) + " through");
       break;
     }
-    default: {  // grooved
-      const double bottom = from - 6;
-      words = "groove " + in(3) + " wide " + in(from) + " to " + in(bottom);
-      d.part = part_file(material, "round: " + in(from),
-                         "\"" + in(from) + " as drawn x" + in(9 + held(from)) + ", groove " +
-                             in(3) + " wide to " + in(bottom) + " at " + in(6) + "\"");
+    default: {  // grooved, in millimetres
+      const auto mm = [](double x) { return shortest(x); };
+      words = "groove 3 wide " + mm(from) + " to " + mm(from - 6);
+      d.part = part_file(material, "round: " + mm(from),
+                         "\"" + mm(from) + " as drawn x" + mm(9 + held(from)) +
+                             ", groove 3 wide to " + mm(from - 6) + " at 6\"");
     }
   }
   d.request.work = work_of(words);

@@ -60,7 +60,7 @@ struct BenchStepView {
   Time each{};      // cutting of the first pass
   double skin = 1;  // on the first cut's speed
 
-  /// A speed above the exact one takes more than there is.
+  /// Overloaded: a speed above the exact one takes what the machine does not give.
   bool overloads() const { return load.power > rated_power * (1 + whole_slack); }
 };
 BenchStepView view_of(const BenchCut& cut, const Step& step, const StepTime& time);
