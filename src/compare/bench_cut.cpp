@@ -77,6 +77,17 @@ Infeasible not_prepared(const Problems& problems) {
   return {problems.front().what, {problems.front().expected}};
 }
 
+// The sizes that the shop has instead.
+Infeasible no_tool(const BenchCut& cut) {
+  const BenchWork& work = cut.request.work;
+  const ToolKind kind = work.kind == BenchWorkKind::ream ? ToolKind::ream : ToolKind::drill;
+  Messages sizes;
+  if (work.kind == BenchWorkKind::drill || work.kind == BenchWorkKind::ream)
+    for (const Length size : sizes_near(cut.shop, cut.quote.route.machine, kind, work.to))
+      sizes.push_back({"bench.try-size", {{"size", size}}});
+  return {{"bench.no-tool-does-it", {{"work", work.text}}}, sizes};
+}
+
 Planned<BenchCut> planned(const BenchRequest& request, const Shop& shop) {
   BenchCut cut{request, bench_shop(request, shop), {}, {}, {}, {}, {}};
   const auto job = prepare(bench_part(request, shop), cut.shop);
@@ -90,8 +101,7 @@ Planned<BenchCut> planned(const BenchRequest& request, const Shop& shop) {
   if (route->operations.size() != 1) return Infeasible{"bench.not-in-one", {}};
   cut.quote = make_quote(*route, cut.shop);
   find_steps(cut);
-  if (cut.steps.empty())
-    return Infeasible{{"bench.no-tool-does-it", {{"work", request.work.text}}}, {}};
+  if (cut.steps.empty()) return no_tool(cut);
   return cut;
 }
 

@@ -9,7 +9,7 @@
 namespace turnwright {
 namespace {
 
-constexpr std::size_t most_materials = 6;  // that a page takes
+constexpr std::size_t most_materials = 4;  // that a page takes
 constexpr std::array metric_series{10.0, 16.0, 20.0, 25.0, 32.0, 40.0, 50.0, 63.0, 80.0, 100.0};
 constexpr std::array inch_series{0.375, 0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0};
 constexpr std::array metric_drills{4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0};
@@ -35,12 +35,15 @@ std::vector<const Material*> stock_list(const Shop& shop) {
   if (listed.empty())
     for (const Material& m : shop.materials)
       if (groups.insert(m.group).second) listed.push_back(&m);
-  if (listed.size() > most_materials) listed.resize(most_materials);
   return listed;
 }
 
 std::vector<const Material*> materials_of(const CardRequest& request, const Shop& shop) {
-  if (request.materials.empty()) return stock_list(shop);
+  if (request.materials.empty()) {
+    const auto listed = stock_list(shop);
+    const std::size_t shown = std::min(listed.size(), most_materials);
+    return {listed.begin(), listed.begin() + static_cast<std::ptrdiff_t>(shown)};
+  }
   std::vector<const Material*> named;
   for (const std::string& name : request.materials)
     if (const Material* m = shop.material(name)) named.push_back(m);
@@ -60,14 +63,16 @@ constexpr std::array card_kinds{CardKind{CardWork::roughing, ToolKind::rough, St
                                 CardKind{CardWork::drilling, ToolKind::drill, StepKind::drill}};
 
 // The first tool of each tool material, what is mounted before the rest.
-std::vector<const Tool*> tools_of(const Shop& shop, const Machine& machine, ToolKind kind) {
+std::vector<const Tool*> tools_of(const Shop& shop, const Machine& machine, ToolKind kind,
+                                  bool inch) {
   std::vector<const Tool*> tools;
   const auto add = [&](const Tool& t) {
     const bool goes =
         t.for_lathe == ToolFor::both || (t.for_lathe == ToolFor::manual) == machine.manual();
     const bool known = std::any_of(tools.begin(), tools.end(),
                                    [&](const Tool* other) { return other->grade == t.grade; });
-    if (t.kind == kind && goes && !t.inch_set && !known) tools.push_back(&t);
+    if (t.kind == kind && goes && !known && (t.inch_set == inch || kind != ToolKind::drill))
+      tools.push_back(&t);
   };
   if (const Tool* usual = usual_tool(shop, machine, kind)) add(*usual);
   for (const Tool& t : shop.tools) add(t);
@@ -87,10 +92,11 @@ Length depth_of(const CardKind& kind, const Tool& tool, const Shop& shop, const 
   }
 }
 
-const LeverRange* range_of(const Machine& machine, Frequency n) {
-  for (const LeverRange& range : machine.lever_ranges)
-    if (n <= range.up_to * (1 + whole_slack)) return &range;
-  return nullptr;
+int range_of(const Machine& machine, Frequency n) {
+  const auto& ranges = machine.lever_ranges;
+  for (std::size_t i = 0; i < ranges.size(); ++i)
+    if (n <= ranges[i].up_to * (1 + whole_slack)) return static_cast<int>(i);
+  return -1;
 }
 
 CardCell cell_of(const Machine& machine, const BenchConditions& k, Length diameter, double band) {
@@ -126,15 +132,14 @@ class RowMaker {
  private:
   void add_cell(CardRow& row, const CardKind& kind, Length diameter) const {
     const bool drills = kind.work == CardWork::drilling;
-    const Tool* tool = drills ? usual_tool_of_size(shop_, machine_, ToolKind::drill, diameter,
-                                                   drilled_deep * diameter)
-                              : row.tool;
+    const Tool& tool = *row.tool;
+    const bool has_it = !drills || (tool.has_size(diameter) && tool.deepest >= drilled_deep);
     CardCell none;
     none.diameter = diameter;
     none.possible = false;
-    if (tool == nullptr || diameter > machine_.largest_diameter) return row.cells.push_back(none);
+    if (!has_it || diameter > machine_.largest_diameter) return row.cells.push_back(none);
     const BenchConditions k =
-        bench_conditions({shop_, material_, machine_, *tool, kind.step, diameter,
+        bench_conditions({shop_, material_, machine_, tool, kind.step, diameter,
                           drills ? drilled_deep * diameter : row.depth, Length(0.0), card_lead});
     if (k.used.surface_speed.si <= 0) return row.cells.push_back(none);
     row.cells.push_back(cell_of(machine_, k, diameter, shop_.practice.speed_band));
@@ -159,11 +164,9 @@ void add_rows(SpeedCard& card, const Shop& shop, const Material& material) {
   const RowMaker maker(shop, card.machine, material);
   for (const CardKind& kind : card_kinds) {
     const bool drills = kind.work == CardWork::drilling;
-    for (const Tool* tool : tools_of(shop, card.machine, kind.tool)) {
+    for (const Tool* tool : tools_of(shop, card.machine, kind.tool, card.request.inch))
       if (auto row = maker.row(kind, *tool, drills ? card.drills : card.diameters))
         card.rows.push_back(std::move(*row));
-      if (drills) break;  // each size takes the drill that has it
-    }
   }
 }
 
@@ -186,11 +189,9 @@ SpeedCard speed_card(const CardRequest& request, const Shop& shop) {
   card.drills =
       request.inch ? series_of(inch_drills, unit::inch) : series_of(metric_drills, unit::mm);
   card.band = shop.practice.speed_band;
-  card.own_machines = shop.own_machines;
   for (const Material* m : materials_of(request, shop)) add_rows(card, shop, *m);
-  // The ranges are those of the card's own machine.
-  for (CardRow& row : card.rows)
-    for (CardCell& cell : row.cells) cell.range = range_of(card.machine, cell.spindle);
+  if (request.materials.empty())
+    card.left_out = stock_list(shop).size() - materials_of(request, shop).size();
   return card;
 }
 

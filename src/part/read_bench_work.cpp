@@ -80,8 +80,11 @@ class WorkText {
       }
     std::vector<std::string> known;
     for (const WorkWord& w : work_words) known.emplace_back(w.word);
+    const std::string near = nearest(words_[0].text, known);
     example_ = work_words.front().example;
-    refuse({"bench.unknown-work", {{"word", words_[0].text}}}, nearest(words_[0].text, known));
+    for (const WorkWord& w : work_words)
+      if (w.word == near) example_ = w.example;
+    refuse({"bench.unknown-work", {{"word", words_[0].text}}}, near);
     return nullptr;
   }
 

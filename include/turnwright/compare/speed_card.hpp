@@ -27,9 +27,9 @@ struct CardCell {
   Length diameter{};
   Frequency spindle{}, exact{};
   double deviation = 0;
-  bool off_band = false;              // of the lathe's ladder
-  const LeverRange* range = nullptr;  // of the machine
-  bool possible = true;               // no tool, or not on this lathe
+  bool off_band = false;  // of the lathe's ladder
+  int range = -1;         // of the machine's lever ranges; -1: none
+  bool possible = true;   // no tool, or not on this lathe
 };
 
 /// A kind of work with a tool in a material.
@@ -51,7 +51,7 @@ struct SpeedCard {
   std::vector<Length> diameters, drills;
   std::vector<CardRow> rows;  // by material
   double band = 0;
-  bool own_machines = false;
+  std::size_t left_out = 0;  // materials of the list that one page does not take
 };
 /// Only for a machine that the shop has and materials that it knows.
 SpeedCard speed_card(const CardRequest& request, const Shop& shop);

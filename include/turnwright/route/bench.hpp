@@ -12,9 +12,9 @@ Length full_grip(const Practice& practice, Length diameter);
 
 /// The first tool of a kind: one that is mounted in the machine before the shop's list; or null.
 const Tool* usual_tool(const Shop& shop, const Machine& machine, ToolKind kind);
-/// The tool of a set that has this size, or null.
-const Tool* usual_tool_of_size(const Shop& shop, const Machine& machine, ToolKind kind, Length size,
-                               Length depth);
+/// The sizes of the lathe's tools of a kind next to one that none of them has, ascending.
+std::vector<Length> sizes_near(const Shop& shop, const Machine& machine, ToolKind kind,
+                               Length size);
 
 /// A tool on a lathe at a diameter, the work held well.
 struct BenchTask {
@@ -67,7 +67,7 @@ struct Deflected {
   Length feed{};
 };
 Deflected deflected(const Route& route, const Operation& operation, const Step& step,
-                   const Shop& shop);
+                    const Shop& shop);
 
 /// The factors on the table's speed of a step, by name, with their sources.
 struct SpeedCorrection {

@@ -10,14 +10,15 @@ namespace turnwright {
 namespace {
 
 // Rows that a page takes in each size of type.
-constexpr std::size_t large_type_to = 18, middle_type_to = 34;
+constexpr std::size_t large_type_to = 14, middle_type_to = 26;
 
 constexpr const char* card_style = R"css(
 html { font: 9pt/1.25 "Liberation Sans", Arial, sans-serif; color: #111; background: #fff; }
 body { max-width: 277mm; margin: 8mm auto; padding: 0 4mm; }
-main.middle { font-size: 8pt; } main.small { font-size: 7pt; line-height: 1.12; }
+main.middle { font-size: 7.6pt; } main.small { font-size: 6.8pt; line-height: 1.06; }
 h1 { font-size: 17pt; margin: 0 0 1mm; } h2 { font-size: 1.15em; margin: 2.5mm 0 1mm; }
 p { margin: 0.6mm 0; } ul { margin: 1mm 0 0; padding-left: 5mm; columns: 2; column-gap: 8mm; } li { break-inside: avoid; }
+.wide { overflow-x: auto; }
 table { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }
 th, td { text-align: right; padding: 0.35mm 1.3mm; border-bottom: 0.15mm solid #b9b9b9; white-space: nowrap; }
 th { border-bottom: 0.4mm solid #111; font-weight: 600; } .left { text-align: left; }
@@ -28,7 +29,8 @@ td.off { font-style: italic; }
 .shop { float: right; margin-top: -9mm; }
 .foot { margin-top: 2mm; font-size: 0.85em; color: #333; }
 td, tr { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
-@media print { body { margin: 0; padding: 0; max-width: none; } }
+@media screen and (max-width: 700px) { .foot, p, li { overflow-wrap: anywhere; } ul { columns: 1; } .shop { float: none; margin: 0; } }
+@media print { body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
 )css";
 
 const char* type_size(const SpeedCard& card) {
@@ -41,10 +43,10 @@ void head_cell(Markup& m, const std::string& text, bool left = false) {
 }
 void left_cell(Markup& m, const std::string& text) { m.put("td", text, {{"class", "left"}}); }
 
-void cell(Markup& m, const CardCell& c, const Words& words) {
+void cell(Markup& m, const SpeedCard& card, const CardCell& c, const Words& words) {
   std::string kind = c.off_band ? "off" : "";
-  if (c.possible && c.range != nullptr && !c.range->colour.empty())
-    kind += (kind.empty() ? "" : " ") + c.range->colour;
+  if (c.possible && c.range >= 0)
+    kind += " " + card.machine.lever_ranges[static_cast<std::size_t>(c.range)].colour;
   m.put("td", cell_text(c, words),
         kind.empty() ? Markup::Attributes{} : Markup::Attributes{{"class", kind}});
 }
@@ -69,7 +71,7 @@ void turning_row(Markup& m, const SpeedCard& card, const CardRow& row, const Wor
   m.put("td", speed_number(row.surface_speed, words)).put("td", feed_text(row, words));
   m.put("td", row.depth.si > 0 ? length_number(row.depth, words, 2) : "");
   if (card.machine.manual())
-    for (const CardCell& c : row.cells) cell(m, c, words);
+    for (const CardCell& c : row.cells) cell(m, card, c, words);
   m.put("td",
         "[" + words.whole(static_cast<std::int64_t>(source_number(sources_of(card), row))) + "]");
   m.close();
@@ -80,6 +82,7 @@ void turning(PageWriter& page, const SpeedCard& card) {
   const Words& words = page.words();
   const std::string columns =
       std::to_string(6 + (card.machine.manual() ? card.diameters.size() : 0));
+  page.begin_wide({"card.title", {{"machine", card.machine.name}}});
   m.open("table");
   turning_head(m, card, words);
   m.open("tbody");
@@ -89,7 +92,7 @@ void turning(PageWriter& page, const SpeedCard& card) {
         .close();
     for (const CardRow* row : group.rows) turning_row(m, card, *row, words);
   }
-  m.close().close();
+  m.close().close().close();
 }
 
 void drilling(PageWriter& page, const SpeedCard& card) {
@@ -98,17 +101,20 @@ void drilling(PageWriter& page, const SpeedCard& card) {
   const auto rows = drilling_rows(card);
   if (rows.empty()) return;
   page.heading(2, {"card.drilling", {{"unit", words.unit(unit::mm)}}});
+  page.begin_wide("card.material");
   m.open("table").open("thead").open("tr");
   head_cell(m, words.heading("card.material"), true);
+  head_cell(m, words.heading("text.tool"), true);
   for (const Length d : card.drills) head_cell(m, length_text(d, words, 4));
   m.close().close().open("tbody");
   for (const CardRow* row : rows) {
     m.open("tr");
     left_cell(m, words.name(row->material->name));
-    for (const CardCell& c : row->cells) cell(m, c, words);
+    left_cell(m, words.name(row->tool->name));
+    for (const CardCell& c : row->cells) cell(m, card, c, words);
     m.close();
   }
-  m.close().close();
+  m.close().close().close();
 }
 
 void notes(PageWriter& page, const SpeedCard& card) {

@@ -35,11 +35,11 @@ Table turning_table(const SpeedCard& card, const CardGroup& group, const Words& 
 
 Table drilling_table(const SpeedCard& card, const Words& words) {
   Table table;
-  table.columns = {words_column("card.material")};
+  table.columns = {words_column("card.material"), words_column("text.tool")};
   for (const Length d : card.drills)
     table.columns.push_back(number_column(verbatim(length_number(d, words, 4))));
   for (const CardRow* row : drilling_rows(card)) {
-    Cells cells{words.name(row->material->name)};
+    Cells cells{words.name(row->material->name), words.name(row->tool->name)};
     for (const CardCell& cell : row->cells) cells.push_back(cell_text(cell, words));
     table.add(std::move(cells));
   }

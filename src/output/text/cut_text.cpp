@@ -72,10 +72,14 @@ constexpr double hardly_wears = 10;  // times the usual life: no number that any
 void verdict(TextWriter& out, const BenchAt& at, const Words& words) {
   const Place now("now", minutes_text(at.time, words)),
       usual("usual", minutes_text(at.usual_time, words));
-  if (!at.brave.empty()) out.line({"bench.too-brave", {{"what", at.brave}}});
-  if (!at.careful.empty()) out.line({"bench.too-careful", {{"what", at.careful}}});
-  if (at.brave.empty() && at.careful.empty()) out.line("bench.as-usual");
-  out.line({"bench.minutes-instead", {now, usual}});
+  if (!at.careful.empty())
+    out.line({"bench.too-careful", {{"what", at.careful}, now, usual}});
+  else if (at.brave.empty())
+    out.line({"bench.as-usual", {now, usual}});
+  if (at.brave.empty()) return;
+  out.line("bench.too-brave");
+  out.lines(at.brave, 2);
+  if (at.careful.empty()) out.line({"bench.minutes-instead", {now, usual}});
 }
 
 void at_the_lathe_now(TextWriter& out, const BenchCut& cut) {

@@ -85,7 +85,8 @@ std::vector<FeedView> feeds_of(const BenchCut& cut, const BenchStepView& v) {
     add(feeds, FeedReason::lead, v.feed);
   } else {
     add(feeds, plunges(step) ? FeedReason::width : FeedReason::table, step.wanted.feed);
-    if (by_table(step)) add(feeds, FeedReason::first, cut.shop.practice.first_feed * v.depth);
+    if (by_table(step) && step.kind != StepKind::finish)
+      add(feeds, FeedReason::first, cut.shop.practice.first_feed * v.depth);
     add(feeds, FeedReason::tool_most, v.tool->largest_feed);
     if (v.task.ra.si > 0 && by_table(step) && step.kind != StepKind::rough)
       add(feeds, FeedReason::roughness,

@@ -72,6 +72,7 @@ Messages card_notes(const SpeedCard& card) {
   for (const LeverRange& range : card.machine.lever_ranges)
     notes.push_back(
         {"card.range", {{"name", range.name}, {"colour", range.colour}, {"up_to", range.up_to}}});
+  if (card.left_out > 0) notes.push_back({"card.left-out", {{"n", card.left_out}}});
   notes.push_back({"card.threading-pitch", {{"pitch", measure(card.pitch, unit::mm, 3)}}});
   for (const char* id :
        {"sheet.plates-first", "bench.dress", "sheet.hot-chips", "bench.no-overload"})

@@ -53,9 +53,19 @@ const Tool* usual_tool(const Shop& shop, const Machine& machine, ToolKind kind) 
   return tool_of(shop, machine, kind);
 }
 
-const Tool* usual_tool_of_size(const Shop& shop, const Machine& machine, ToolKind kind, Length size,
-                               Length depth) {
-  return sized_tool(shop, machine, kind, size, depth);
+std::vector<Length> sizes_near(const Shop& shop, const Machine& machine, ToolKind kind,
+                               Length size) {
+  Length below(0.0), above(0.0);
+  for (const Tool& t : shop.tools)
+    if (t.kind == kind && goes_on(t, machine) && !t.inch_set)
+      for (const Length s : t.sizes) {
+        if (s < size) below = max(below, s);
+        if (s > size) above = above.si > 0 ? min(above, s) : s;
+      }
+  std::vector<Length> near;
+  for (const Length s : {below, above})
+    if (s.si > 0) near.push_back(s);
+  return near;
 }
 
 BenchConditions bench_conditions(const BenchTask& t) {
