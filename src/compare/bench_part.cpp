@@ -10,9 +10,10 @@ namespace {
 
 // Nothing here asks for a finishing cut; a roughness does.
 constexpr Length coarse = 1.0 * unit::mm;
-constexpr double sleeve = 2;         // outside of a hole's work over the hole
-constexpr double knurl_skin = 2e-3;  // on diameter, for the cut before a knurl
-constexpr double groove_in = 2;      // widths from the end
+constexpr double sleeve = 2;                 // outside of a hole's work over the hole
+constexpr double knurl_skin = 2e-3;          // on diameter, for the cut before a knurl
+constexpr Length to_spare = 1.0 * unit::um;  // so that rounding leaves the jaws enough
+constexpr double groove_in = 2;              // widths from the end
 
 std::string lower(std::string_view text) {
   std::string small;
@@ -43,7 +44,7 @@ Length widest_clearance(const Shop& shop) {
 // What is held and what keeps the tool clear of the jaws.
 Length held_length(const BenchRequest& r, const Shop& shop, Length diameter, Length worked) {
   const Length free = max(r.stick_out - worked, widest_clearance(shop));
-  return free + full_grip(shop.practice, diameter);
+  return free + full_grip(shop.practice, diameter) + to_spare;
 }
 
 void hold(Part& part, const BenchRequest& r, const Shop& shop, Length diameter, Length worked) {

@@ -120,11 +120,13 @@ class Evidence(unittest.TestCase):
         return now and now["spindle_per_s"]
 
     def turning_time(self, given, result):
-        """Approach and what is left at the shoulder fall out between two lengths."""
-        if result != "time" or "approach" in given or "overrun" in given:
+        """Our own approach and what is left at the shoulder fall out between two lengths."""
+        if result != "time" or "overrun" in given:
             return None
         settings = f"{spaced(given['spindle-speed'])}, {spaced(given['feed'])}"
-        short, long = (self.at("50mm", f"{times * quantity(given['length'])!r} m", settings) for times in (1, 2))
+        length = quantity(given["length"])
+        whole = length + quantity(given.get("approach", "0 mm"))
+        short, long = (self.at("50mm", f"{mm!r} m", settings) for mm in (length, length + whole))
         return short and long and (long["cutting_s"] - short["cutting_s"]) * float(given.get("passes", 1))
 
 

@@ -71,7 +71,7 @@ Deflected deflected(const Route& route, const Operation& operation, const Step& 
 
 /// The factors on the table's speed of a step, by name, with their sources.
 struct SpeedCorrection {
-  enum class Kind { step, coolant_flood, coolant_dry, machine_good, machine_worn };
+  enum class Kind { step, coolant_flood, coolant_dry, machine_good, machine_worn, interrupted };
   Kind kind = Kind::step;
   std::string row;  // of the rates
   double factor = 1;

@@ -114,6 +114,8 @@ const char* correction_id(SpeedCorrection::Kind kind) {
       return "explain.coolant-flood";
     case Kind::coolant_dry:
       return "explain.coolant-dry";
+    case Kind::interrupted:
+      return "bench.interrupted";
     case Kind::machine_worn:
       return "explain.machine-worn";
     default:
@@ -130,9 +132,6 @@ void corrections(TextWriter& out, const BenchCut& cut, const BenchStepView& v) {
                  {"source", source_label(cut.shop, c.source)}}});
     else
       out.line({correction_id(c.kind), {{"factor", Figure{c.factor, 3}}}});
-  if (cut.request.interrupted)
-    out.line({"bench.interrupted",
-              {{"factor", Figure{cut.shop.factor(FactorId::interrupted_corners), 3}}}});
   if (v.skin < 0.999) out.line({"explain.skin", {{"factor", Figure{v.skin, 3}}}});
 }
 

@@ -102,6 +102,16 @@ std::vector<FeedView> feeds_of(const BenchCut& cut, const BenchStepView& v) {
 
 Length width_of(const BenchStepView& v) { return plunges(*v.step) ? v.tool->width : v.depth; }
 
+// The factor of an interrupted cut, which the shop asked for has in its kinds of work.
+void part_interrupted(const BenchCut& cut, std::vector<SpeedCorrection>& corrections) {
+  using Kind = SpeedCorrection::Kind;
+  const double factor = cut.shop.factor(FactorId::interrupted_corners);
+  for (SpeedCorrection& c : corrections)
+    if (c.kind == Kind::step) c.factor /= factor;
+  corrections.push_back(
+      {Kind::interrupted, std::string(name_of(FactorId::interrupted_corners)), factor, {}});
+}
+
 void check_at_the_lathe(BenchStepView& v) {
   v.feed_rate = v.feed * v.spindle.set;
   v.in_a_minute = v.feed_rate * (1.0 * unit::min);
@@ -152,6 +162,7 @@ BenchStepView view_of(const BenchCut& cut, const Step& step, const StepTime& tim
                   1};
   v.table = bench_conditions(v.task).table;
   v.corrections = speed_corrections(cut.shop, route.machine, *v.tool, step.kind);
+  if (cut.request.interrupted) part_interrupted(cut, v.corrections);
   v.spindle = spindle_of(cut, v);
   v.bent = deflected(route, cut.operation(), step, cut.shop);
   v.feeds = feeds_of(cut, v);
