@@ -29,6 +29,15 @@ class Commands(unittest.TestCase):
             self.assertEqual((status, err), (0, ""))
             self.assertTrue(out.startswith("Example: turnwright " + name), out)
 
+    def test_the_examples_that_need_no_file_run(self):
+        for name in ("cut", "card", "figure"):
+            example = run(name, "--help")[1].split("\n")[0].removeprefix("Example: ")
+            with folder() as work:
+                words = [os.path.join(work, w) if w.endswith(".html") else w for w in shlex.split(example)[1:]]
+                status, out, err = run(*words)
+                self.assertEqual(status, 0, err)
+                self.assertTrue(out or os.listdir(work), example)
+
     def test_rates_from_the_books(self):
         status, out, err = run("rates", "--shop", SHOP)
         self.assertEqual((status, err), (0, ""))
@@ -243,11 +252,18 @@ class Documents(unittest.TestCase):
             if line.strip() not in ("", "..."):
                 self.assertIn(line, real)
 
+    def test_the_readme_shows_a_real_cut(self):
+        shown = text_of(os.path.join(ROOT, "README.md")).split("The first prints, shortened:")[1].split("```")[1]
+        real = run("cut", "C45", "50 to 46 x120", "--machine", "geared lathe, medium")[1].split("\n")
+        for line in shown.strip("\n").split("\n"):
+            self.assertIn(line, real)
+
     def test_the_readme_lists_working_commands(self):
         for line in text_of(os.path.join(ROOT, "README.md")).split("\n"):
             if line.startswith("    build/turnwright figure"):
                 self.assertEqual(run(*line.split()[1:])[0], 0, line)
-            if line.startswith(("    build/turnwright explain", "    build/turnwright offer", "    build/turnwright compare", "    build/turnwright tune")):
+            if line.startswith(("    build/turnwright explain", "    build/turnwright offer", "    build/turnwright compare", "    build/turnwright tune",
+                                "    build/turnwright cut", "    build/turnwright card")):
                 if "--output" in line:
                     line = line.split("--output")[0]
                 words = []

@@ -62,7 +62,7 @@ const std::vector<Command>& table() {
        figure},
       {"cut",
        "MATERIAL WORK",
-       "turnwright cut C45 \"50 to 42 x120\" --machine \"geared lathe, medium\"",
+       "turnwright cut C45 \"50 to 46 x120\" --machine \"geared lathe, medium\"",
        {"shop", "machine", "units", "tool", "at", "working", "Ra", "stick-out", "clamping",
         "coolant", "condition", "interrupted", "json", "output"},
        cut},

@@ -56,6 +56,22 @@ Table settings(const std::vector<BenchStepView>& views, const Words& words) {
   return table;
 }
 
+bool drives_by_chip(const Step& step) {
+  return step.kind == StepKind::rough || step.kind == StepKind::finish ||
+         step.kind == StepKind::face || step.kind == StepKind::bore ||
+         step.kind == StepKind::groove || step.kind == StepKind::part_off;
+}
+
+// A speed of the ladder above the exact one may ask for more than the machine gives.
+void overloads(TextWriter& out, const std::vector<BenchStepView>& views) {
+  for (const BenchStepView& v : views)
+    if (drives_by_chip(*v.step) && v.overloads())
+      out.line({"bench.overloads",
+                {{"power", measure(v.load.power, unit::kW, 3)},
+                 {"rated", measure(v.rated_power, unit::kW, 3)},
+                 {"lower", v.spindle.next_lower}}});
+}
+
 void before(TextWriter& out, const BenchCut& cut) {
   Messages list;
   for (const std::size_t i : cut.before)
@@ -254,18 +270,11 @@ void minutes(TextWriter& out, const BenchStepView& v) {
   out.table(table);
 }
 
-bool drives_by_chip(const Step& step) {
-  return step.kind == StepKind::rough || step.kind == StepKind::finish ||
-         step.kind == StepKind::face || step.kind == StepKind::bore ||
-         step.kind == StepKind::groove || step.kind == StepKind::part_off;
-}
-
 void chip_load(TextWriter& out, const BenchStepView& v) {
   out.line({"bench.force", {{"force", measure(v.load.force, unit::N, 3)}}});
   out.line({"bench.power",
             {{"power", measure(v.load.power, unit::kW, 3)},
              {"rated", measure(v.rated_power, unit::kW, 3)}}});
-  if (v.overloads()) out.line({"bench.overloads", {{"lower", v.spindle.next_lower}}});
   out.line({"bench.torque",
             {{"torque", measure(v.load.torque, unit::Nm, 3)},
              {"rated", measure(v.rated_torque, unit::Nm, 3)}}});
@@ -347,6 +356,7 @@ std::string cut_text(const BenchCut& cut, const Words& words) {
   head(out, cut);
   out.section("bench.set");
   out.table(settings(views, words));
+  overloads(out, views);
   before(out, cut);
   at_the_lathe_now(out, cut);
   for (const BenchStepView& v : views) why(out, cut, v, views.size() > 1);
