@@ -401,3 +401,70 @@ TEST_CASE("a ladder of DIN 804 leaves no hole wider than its step, one with a ga
   REQUIRE(holes.size() == 1);
   CHECK(std::abs(holes.front().widest) > 0.3);
 }
+
+TEST_CASE("any words of a cut are read or refused, and what is read is planned or refused",
+          "[bench]") {
+  const std::array words{"50",   "to",   "42",     "x120",  "face",   "drill", "18",  "x40",
+                         "bore", "wide", "3",      "part",  "off",    "tap",   "M10", "x20",
+                         "ream", "12",   "thread", "M24x2", "knurl",  "RGE",   "1.0", "groove",
+                         "in",   "2",    "1-3/4",  "0.001", "x0.001", "NPT",   "1/2", "x1e9",
+                         "-5",   "kg",   "",       "x",     "Tr40x7"};
+  Draws draws(99);
+  int read = 0, planned = 0;
+  const auto any = [&] {
+    return std::string(
+        words[static_cast<std::size_t>(draws.whole(0, static_cast<int>(words.size()) - 1))]);
+  };
+  const std::array<std::vector<std::string>, 6> cuts{
+      std::vector<std::string>{"50", "to", "42", "x20"},
+      {"face", "50", "to", "0"},
+      {"drill", "18", "x40"},
+      {"groove", "3", "wide", "40", "to", "34"},
+      {"tap", "M10", "x20"},
+      {"knurl", "RGE", "1.0", "30", "x20"}};
+  for (int i = 0; i < 3000; ++i) {
+    auto cut_words = cuts[static_cast<std::size_t>(draws.whole(0, 5))];
+    for (int n = draws.whole(0, 2); n > 0; --n)
+      cut_words[static_cast<std::size_t>(draws.whole(0, static_cast<int>(cut_words.size()) - 1))] =
+          any();
+    std::string text;
+    for (const std::string& word : cut_words) text += word + " ";
+    TextFault fault;
+    const auto work = read_bench_work(text, false, fault);
+    CHECK(work.has_value() == fault.what.empty());
+    if (!work) continue;
+    ++read;
+    BenchRequest request;
+    request.material = "C45";
+    request.work = *work;
+    INFO(text);
+    const auto cut = bench_cut(request, shipped_shop());
+    planned += cut ? 1 : 0;
+    if (cut) CHECK(std::isfinite(cut->minutes().si));
+  }
+  CHECK(read > 1000);
+  CHECK(planned > 500);
+  for (const char* text :
+       {"0.001 to 0.0005 x0.001", "9999 to 1 x9999", "drill 0.0001 x1", "face 0.01 to 0",
+        "groove 100 wide 40 to 34", "bore 0.1 to 9000 x1", "thread NPT 1/2 x20",
+        "thread Tr40x7 x50", "thread M30x6(P2) LH x40", "50 to 49.9999 x0.01", "part off 300",
+        "part off 0.5", "knurl RAA 1.0 30 x20", "tap M3 x500", "ream 7.77 x5"}) {
+    INFO(text);
+    TextFault fault;
+    const auto work = read_bench_work(text, false, fault);
+    if (!work) continue;
+    BenchRequest request;
+    request.material = "C45";
+    request.work = *work;
+    request.at =
+        BenchSettings{300 * unit::rev_per_min, {}, 0.1 * unit::mm_per_rev, 0.01 * unit::mm};
+    const auto cut = bench_cut(request, shipped_shop());
+    if (cut) {
+      CHECK_FALSE(cut_text(*cut, Words()).empty());
+      CHECK_FALSE(cut_working_text(*cut, Words()).empty());
+      CHECK_FALSE(cut_json(*cut).empty());
+    } else {
+      CHECK_FALSE(english(cut.infeasible().why).empty());
+    }
+  }
+}
