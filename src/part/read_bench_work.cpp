@@ -207,6 +207,8 @@ class WorkText {
   std::size_t at_ = 0;
 };
 
+constexpr double finest_setting = 1e-6;  // m, of a feed or a depth: nobody sets less
+
 // One value of "300 rev/min, 0.1 mm/rev, 1 mm": its unit says what it is. A length a revolution is
 // written with its own unit.
 bool take_setting(std::string_view text, BenchSettings& set) {
@@ -222,7 +224,7 @@ bool take_setting(std::string_view text, BenchSettings& set) {
     set.spindle = Frequency(si);
   else if (unit->dim == Dim{1, 0, -1})
     set.surface_speed = Speed(si);
-  else if (unit->dim == Dim{1})
+  else if (unit->dim == Dim{1} && si >= finest_setting)
     (per_turn ? set.feed : set.depth) = Length(si);
   else
     return false;

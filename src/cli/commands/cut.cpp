@@ -99,6 +99,14 @@ Exit refuse(const Session& session, const TextFault& fault) {
   return session.wrong(verbatim(problem_words(problem, session.words)));
 }
 
+// "geared lathe" means the first that is called so and something more.
+std::string machine_meant(const Shop& shop, const std::string& name) {
+  if (name.empty() || shop.machine(name) != nullptr) return name;
+  for (const Machine& m : shop.machines)
+    if (m.name.starts_with(name + ",") || m.name.starts_with(name + " ")) return m.name;
+  return name;
+}
+
 Exit answer(const Session& session, const BenchRequest& request) {
   const Options& o = session.options;
   const Words words = session.words_for(request.work.inch);
@@ -123,9 +131,11 @@ Exit cut(Session& session) {
   if (const Message fault = output_fault(session, {".txt", ".json"}, false); !fault.empty())
     return session.wrong(fault);
   TextFault fault;
-  const auto request = request_of(o, fault);
+  auto request = request_of(o, fault);
   if (!request) return refuse(session, fault);
-  if (!ready(session)) return Exit::input_wrong;
+  if (!read_shop_files(session)) return Exit::input_wrong;
+  request->machine = machine_meant(session.shop, o.machine);
+  if (!knows_machine(session, request->machine)) return Exit::input_wrong;
   if (const auto unknown = unknown_in(*request, session.shop)) return refuse(session, *unknown);
   return answer(session, *request);
 }

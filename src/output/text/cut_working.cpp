@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // One cut as a worked example for teaching: formula, units brought to one, numbers, result,
 // rounding, source; metric and inch side by side.
+#include <cmath>
+
 #include "formatting.hpp"
 #include "text/explain.hpp"
 #include "turnwright/figure/catalogue.hpp"
@@ -79,18 +81,28 @@ void spindle_speed(TextWriter& out, const BenchStepView& v) {
   out.line({"working.lathe-has", {{"spindle", s.set}, {"off", Share{s.deviation}}}});
 }
 
+// Of all passes together.
+Length whole_depth(const Step& step) {
+  Length sum(0.0);
+  for (const CutSegment& s : step.segments)
+    if (s.starts_pass) sum += s.depth;
+  return sum;
+}
+
 void depth(TextWriter& out, const BenchCut& cut, const BenchStepView& v) {
+  if (v.depth.si <= 0) return;
   out.section("working.depth");
   const BothUnits both(out.words());
-  const Length whole = static_cast<double>(v.passes) * v.depth;
+  const Length whole = whole_depth(*v.step);
+  const bool even = std::abs((whole - static_cast<double>(v.passes) * v.depth).si) < same_point;
   const auto line = [&](const char* id, const Words& words) {
     out.line({id,
               {{"whole", length_text(whole, words)},
                {"n", v.passes},
                {"depth", length_text(v.depth, words)}}});
   };
-  line("working.depth-metric", both.metric);
-  line("working.depth-inch", both.inch);
+  line(even ? "working.depth-metric" : "working.uneven-metric", both.metric);
+  line(even ? "working.depth-inch" : "working.uneven-inch", both.inch);
   if (cut.request.work.kind == BenchWorkKind::turn) out.line("working.half-of-diameter");
 }
 

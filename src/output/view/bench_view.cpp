@@ -77,6 +77,13 @@ void mark_deciding(std::vector<FeedView>& feeds, Length used) {
   marks([](const FeedView& f) { return f.reason == FeedReason::machine; });
 }
 
+// What the feed begins with.
+FeedReason start_of(const Step& step) {
+  if (plunges(step)) return FeedReason::width;
+  if (step.kind == StepKind::drill || step.kind == StepKind::ream) return FeedReason::diameter;
+  return step.kind == StepKind::knurl ? FeedReason::rolls : FeedReason::table;
+}
+
 std::vector<FeedView> feeds_of(const BenchCut& cut, const BenchStepView& v) {
   std::vector<FeedView> feeds;
   const Step& step = *v.step;
@@ -84,7 +91,7 @@ std::vector<FeedView> feeds_of(const BenchCut& cut, const BenchStepView& v) {
   if (by_lead(step)) {
     add(feeds, FeedReason::lead, v.feed);
   } else {
-    add(feeds, plunges(step) ? FeedReason::width : FeedReason::table, step.wanted.feed);
+    add(feeds, start_of(step), step.wanted.feed);
     if (by_table(step) && step.kind != StepKind::finish)
       add(feeds, FeedReason::first, cut.shop.practice.first_feed * v.depth);
     add(feeds, FeedReason::tool_most, v.tool->largest_feed);
@@ -92,7 +99,8 @@ std::vector<FeedView> feeds_of(const BenchCut& cut, const BenchStepView& v) {
       add(feeds, FeedReason::roughness,
           feed_for_roughness(cut.shop.policy, v.tool->nose_radius, v.task.ra));
     if (v.bent.by.si > 0) add(feeds, FeedReason::stiffness, v.bent.feed);
-    if (!machine.feeds.empty()) add(feeds, FeedReason::machine, v.feed);
+    if (!machine.feeds.empty() && (by_table(step) || plunges(step)))
+      add(feeds, FeedReason::machine, v.feed);
     if (std::abs(v.feed.si - v.tool->least_feed.si) <= same_feed * v.feed.si)
       add(feeds, FeedReason::tool_least, v.tool->least_feed);
   }
@@ -121,8 +129,9 @@ void check_at_the_lathe(BenchStepView& v) {
 }  // namespace
 
 const char* name_of(FeedReason reason) {
-  static constexpr std::array names{"table", "first",     "tool-most", "tool-least", "width",
-                                    "lead",  "roughness", "stiffness", "machine"};
+  static constexpr std::array names{"table",     "first",     "tool-most", "tool-least",
+                                    "width",     "lead",      "diameter",  "rolls",
+                                    "roughness", "stiffness", "machine"};
   return names[static_cast<std::size_t>(reason)];
 }
 

@@ -16,6 +16,8 @@ enum class FeedReason {
   tool_least,
   width,
   lead,
+  diameter,
+  rolls,
   roughness,
   stiffness,
   machine
