@@ -46,6 +46,8 @@ Exit promise(Session& session);
 Exit actuals(Session& session);
 Exit figure(Session& session);
 Exit check(Session& session);
+Exit cut(Session& session);
+Exit card(Session& session);
 Exit new_file(Session& session);
 /// Of `quote`: a table of parts.
 Exit quote_list(Session& session);

@@ -47,6 +47,24 @@ Message read_units(const std::string& text, Options& o) {
   return {"cli.units", {{"text", text}}};
 }
 
+void fill_cut(const po::variables_map& map, Options& o) {
+  auto text = [&](const char* name) {
+    return map.count(name) ? map[name].as<std::string>() : std::string();
+  };
+  o.tool = text("tool");
+  o.at = text("at");
+  o.ra = text("Ra");
+  o.stick_out = text("stick-out");
+  o.clamping = text("clamping");
+  o.coolant = text("coolant");
+  o.condition = text("condition");
+  o.materials = text("materials");
+  o.diameters = text("diameters");
+  o.date = text("date");
+  o.working = map.count("working") > 0;
+  o.interrupted = map.count("interrupted") > 0;
+}
+
 Message fill(const po::variables_map& map, Options& o) {
   auto text = [&](const char* name) {
     return map.count(name) ? map[name].as<std::string>() : std::string();
@@ -58,6 +76,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.posted = text("posted");
   o.methods = text("methods");
   o.rule = text("rule");
+  fill_cut(map, o);
   o.week = text("week");
   o.output = text("output");
   o.json = map.count("json") > 0;

@@ -78,8 +78,10 @@ bool read_shop_files(Session& session) {
 }
 
 bool ready(Session& session) {
-  if (!read_shop_files(session)) return false;
-  const std::string& machine = session.options.machine;
+  return read_shop_files(session) && knows_machine(session, session.options.machine);
+}
+
+bool knows_machine(const Session& session, const std::string& machine) {
   if (machine.empty() || session.shop.machine(machine) != nullptr) return true;
   std::vector<std::string> names;
   for (const Machine& m : session.shop.machines) names.push_back(m.name);

@@ -38,6 +38,8 @@ std::vector<NamedText> own_files(const std::string& folder);
 Checked<Shop> read_shop_with(const std::vector<NamedText>& own);
 /// The shipped rates with the shop folder over them. Its problems are said.
 bool read_shop_files(Session& session);
+/// The shop has this machine, or the name is empty; else it is said.
+bool knows_machine(const Session& session, const std::string& machine);
 /// Shop files and the machine that was asked for: what every command of parts needs first.
 bool ready(Session& session);
 

@@ -86,6 +86,25 @@ HourlyRate read_rate(const Node& node, ProblemList& notes) {
   return r;
 }
 
+LeverRange read_range(const Node& node, ProblemList& notes) {
+  LeverRange range;
+  MapReader map(node, notes, "shop.a-lever-range");
+  range.name = map.text_or("name", "");
+  range.colour = map.one_of("colour", lever_colours()).value_or("");
+  range.up_to = map.needed("up to", unit::rev_per_min);
+  map.finish();
+  return range;
+}
+
+void read_ranges(MapReader& map, Machine& m) {
+  const Node* ranges = map.find("lever ranges");
+  if (ranges == nullptr) return;
+  for (const Node* item : as_list(*ranges))
+    m.lever_ranges.push_back(read_range(*item, map.notes()));
+  std::sort(m.lever_ranges.begin(), m.lever_ranges.end(),
+            [](const LeverRange& a, const LeverRange& b) { return a.up_to < b.up_to; });
+}
+
 void read_speeds(MapReader& map, Machine& m) {
   m.ladder = quantities(map, "ladder", unit::rev_per_min);
   std::sort(m.ladder.begin(), m.ladder.end());
@@ -105,6 +124,11 @@ void read_speeds(MapReader& map, Machine& m) {
 }
 
 }  // namespace
+
+const std::vector<std::string>& lever_colours() {
+  static const std::vector<std::string> colours{"green", "blue", "yellow", "red", "black", "white"};
+  return colours;
+}
 
 Tool read_tool(MapReader& map) {
   Tool t;
@@ -154,6 +178,7 @@ Machine read_machine(MapReader& map) {
   m.kind =
       map.one_of("kind", {"manual", "CNC"}) == "manual" ? MachineKind::manual : MachineKind::cnc;
   read_speeds(map, m);
+  read_ranges(map, m);
   m.power = map.needed("power", unit::kW);
   m.efficiency = map.quantity_or("efficiency", unit::ratio, Number(0.8)).si;
   m.largest_torque = map.needed("largest torque", unit::Nm);

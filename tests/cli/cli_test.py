@@ -23,11 +23,20 @@ class Commands(unittest.TestCase):
         status, out, _ = run("--help")
         self.assertEqual(status, 0)
         names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
-        self.assertEqual(names, ["quote", "offer", "route", "compare", "tune", "explain", "rates", "load", "promise", "actuals", "figure", "check", "new"])
+        self.assertEqual(names, ["quote", "offer", "route", "compare", "tune", "explain", "rates", "load", "promise", "actuals", "figure", "cut", "card", "check", "new"])
         for name in names:
             status, out, err = run(name, "--help")
             self.assertEqual((status, err), (0, ""))
             self.assertTrue(out.startswith("Example: turnwright " + name), out)
+
+    def test_the_examples_that_need_no_file_run(self):
+        for name in ("cut", "card", "figure"):
+            example = run(name, "--help")[1].split("\n")[0].removeprefix("Example: ")
+            with folder() as work:
+                words = [os.path.join(work, w) if w.endswith(".html") else w for w in shlex.split(example)[1:]]
+                status, out, err = run(*words)
+                self.assertEqual(status, 0, err)
+                self.assertTrue(out or os.listdir(work), example)
 
     def test_rates_from_the_books(self):
         status, out, err = run("rates", "--shop", SHOP)
@@ -243,11 +252,18 @@ class Documents(unittest.TestCase):
             if line.strip() not in ("", "..."):
                 self.assertIn(line, real)
 
+    def test_the_readme_shows_a_real_cut(self):
+        shown = text_of(os.path.join(ROOT, "README.md")).split("The first prints, shortened:")[1].split("```")[1]
+        real = run("cut", "C45", "50 to 46 x120", "--machine", "geared lathe, medium")[1].split("\n")
+        for line in shown.strip("\n").split("\n"):
+            self.assertIn(line, real)
+
     def test_the_readme_lists_working_commands(self):
         for line in text_of(os.path.join(ROOT, "README.md")).split("\n"):
             if line.startswith("    build/turnwright figure"):
                 self.assertEqual(run(*line.split()[1:])[0], 0, line)
-            if line.startswith(("    build/turnwright explain", "    build/turnwright offer", "    build/turnwright compare", "    build/turnwright tune")):
+            if line.startswith(("    build/turnwright explain", "    build/turnwright offer", "    build/turnwright compare", "    build/turnwright tune",
+                                "    build/turnwright cut", "    build/turnwright card")):
                 if "--output" in line:
                     line = line.split("--output")[0]
                 words = []

@@ -118,7 +118,8 @@ const worker = async () => {
 };
 // What is written is judged too: every command with --json against the schema of its name.
 const weekly = join(ROOT, 'samples/12-week.yaml');
-const outputs = [['load', [weekly]], ['promise', [weekly, join(ROOT, 'samples/01-winch-spindle.yaml'), '10']], ['actuals', [weekly, join(ROOT, 'samples/12-booked.csv')]], ['rates', []], ['figure', ['spindle-speed', 'surface-speed=100ft/min', 'diameter=2in']]];
+const outputs = [['load', [weekly]], ['promise', [weekly, join(ROOT, 'samples/01-winch-spindle.yaml'), '10']], ['actuals', [weekly, join(ROOT, 'samples/12-booked.csv')]], ['rates', []], ['figure', ['spindle-speed', 'surface-speed=100ft/min', 'diameter=2in']],
+  ['cut', ['C45', '50 to 42 x120', '--at', '300 rev/min, 0.1 mm/rev, 1 mm']], ['cut', ['C45', 'tap M10 x20']], ['card', ['--machine', 'Tarn geared lathe']]];
 for (const sample of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml') && !/request|family|week/.test(f)))
   for (const command of ['quote', 'route', 'compare']) outputs.push([command, [join(ROOT, 'samples', sample)]]);
 for (const [command, words] of outputs) {

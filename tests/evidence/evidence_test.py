@@ -1,4 +1,5 @@
 """Published worked examples through the program's figure command; failure prints the source."""
+import json
 import os
 import re
 import sys
@@ -23,6 +24,17 @@ UNITS = {"rev/min": 1 / 60, "m/min": 1 / 60, "ratio": 1, "min": 60, "mm3/s": 1e-
 def si(text):
     value, unit = text.split(" ", 1)
     return float(value) * UNITS[unit]
+
+
+def spaced(text):
+    """"100ft/min" as "100 ft/min"."""
+    return re.sub(r"^([\d.e-]+)\s*", r"\1 ", text)
+
+
+def quantity(text):
+    """Of a length, in metres."""
+    number, unit = spaced(text).split(" ")
+    return float(number) * {"m": 1, "mm": 1e-3, "in": 0.0254}[unit]
 
 
 class Evidence(unittest.TestCase):
@@ -55,7 +67,6 @@ class Evidence(unittest.TestCase):
                 with self.subTest(f"{case['id']} without {name}"):
                     tried += 1
                     if status == 0:
-                        import json
                         back = json.loads(out)
                         if back["solved_for"] == name:
                             solved += 1
@@ -72,6 +83,51 @@ class Evidence(unittest.TestCase):
                 real, printed, right = found["results"][case["result"]]["si"], si(case["printed"]), si(case["right"])
                 self.assertGreater(abs(real - printed), abs(printed) * case["apart_percent"] / 100, case["source"])
                 self.assertAlmostEqual(real / right, 1, delta=1e-3)
+
+
+    def test_published_examples_through_one_cut(self):
+        """What the examples say of speeds and times comes out of `cut` too, at the settings that they name."""
+        through = sum(self.cut_says(case) for case in CASES)
+        self.assertGreaterEqual(through, 8)
+
+    def cut_says(self, case):
+        """1 where the example is about one cut that a lathe of the rates can make, after it was compared."""
+        given = dict(word.split("=") for word in case["inputs"].split())
+        asked = {"surface-speed": self.surface_speed, "spindle-speed": self.spindle_speed,
+                 "turning-time": self.turning_time}.get(case["figure"])
+        found = asked(given, case["result"]) if asked else None
+        if found is None:
+            return 0
+        with self.subTest("cut " + case["id"]):
+            expected = si(case["expect"])
+            self.assertLessEqual(abs(found - expected), abs(expected) * case["tolerance_percent"] / 100, case["source"])
+        return 1
+
+    @staticmethod
+    def at(diameter, length, settings):
+        """Half a millimetre a side off this diameter, set so; None where no lathe of the rates takes it."""
+        smaller = spaced(f"{quantity(diameter) - 0.001!r} m")
+        status, out, _ = run("cut", "C45", f"{spaced(diameter)} to {smaller} x{length}", "--at", settings, "--json",
+                             "--machine", "CNC lathe, heavy")
+        return json.loads(out)["at"] if status == 0 else None
+
+    def surface_speed(self, given, _):
+        now = self.at(given["diameter"], "60 mm", spaced(given["spindle-speed"]))
+        return now and now["surface_speed_m_per_s"]
+
+    def spindle_speed(self, given, _):
+        now = self.at(given["diameter"], "60 mm", spaced(given["surface-speed"]))
+        return now and now["spindle_per_s"]
+
+    def turning_time(self, given, result):
+        """Our own approach and what is left at the shoulder fall out between two lengths."""
+        if result != "time" or "overrun" in given:
+            return None
+        settings = f"{spaced(given['spindle-speed'])}, {spaced(given['feed'])}"
+        length = quantity(given["length"])
+        whole = length + quantity(given.get("approach", "0 mm"))
+        short, long = (self.at("50mm", f"{mm!r} m", settings) for mm in (length, length + whole))
+        return short and long and (long["cutting_s"] - short["cutting_s"]) * float(given.get("passes", 1))
 
 
 if __name__ == "__main__":

@@ -307,6 +307,25 @@ def part_runs(part, full):
     return runs
 
 
+def cut_runs():
+    """Every kind of cut, with what can be asked of it, and the cards of a manual and of a CNC lathe."""
+    turned = ["cut", "42CrMo4 +QT", "50 to 42 x120", *SHOP]
+    runs = forms(turned, [".txt"], [["--working"], ["--Ra", "1.6"], ["--units", "inch"], ["--tool", "HSS"]])
+    runs += [Run(*turned, "--machine", "Tarn geared lathe", "--at", at) for at in
+             ("200 rev/min, 0.1 mm/rev, 1 mm", "2000 rev/min, 0.8 mm/rev, 6 mm", "560 rev/min")]
+    runs += [Run(*turned, "--condition", "hot rolled", "--interrupted", "--coolant", "dry", "--stick-out", "200"),
+             Run(*turned, "--clamping", "chuck and centre")]
+    for work in ("face 120 to 0", "drill 18 x40", "bore 30 to 32 x50", "groove 3 wide 40 to 34", "part off 40",
+                 "thread M24x2 x30", "ream 12 x30", "tap M10 x20", "knurl RGE 1.0 30 x20"):
+        runs += [Run("cut", "C45", work, *SHOP), Run("cut", "C45", work, *SHOP, "--working")]
+    for bad in ("50 to 60 x20", "mill 20 x30", "50 kg to 42 x20", "drill x20", "50 to 42 x20 x30", "groove 3 40 to 34"):
+        runs.append(Run("cut", "C45", bad, *SHOP, statuses=(2,)))
+    runs += [Run("cut", "C54", "50 to 42 x20", *SHOP, statuses=(2,)), Run("cut", "C45", "900 to 800 x20", *SHOP)]
+    for machine in ("Tarn geared lathe", "Tarn CNC 1"):
+        runs += forms(["card", "--machine", machine, *SHOP], [".html", ".csv", ".txt"])
+    return runs
+
+
 def all_runs(work, chosen):
     """Every command and every form of output, with few parts and one week: a plan takes seconds."""
     kinds = kinds_of_samples()
@@ -326,6 +345,7 @@ def all_runs(work, chosen):
     runs += [Run("load", week, *SHOP, "--posted", posted, "--why"), *(Run("load", week, *SHOP, output=e) for e in (".html", ".xlsx", ".ics"))]
     runs += [Run("promise", week, first, "40", *SHOP, "--posted", posted), Run("actuals", week, booked, *SHOP), Run("check", week, *SHOP)]
     runs += forms(["rates", *SHOP], []) + [Run("rates")]
+    runs += cut_runs()
     runs += figure_runs() + help_runs() + new_runs(work) + refused_runs(kinds, week, work)
     return runs
 

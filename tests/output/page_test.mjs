@@ -30,6 +30,16 @@ try {
 pages.push({ file: week, most: 9, inside: true });
 pages.push({ file: write('compare', '04-two-cuts.yaml', 'methods.html'), most: 5, inside: true });
 pages.push({ file: write('offer', '10-request.yaml', 'offer.html'), most: 1 });
+// The speed card of every lathe of the shop: one page, on A4 and on Letter.
+const card = (machine, name, ...more) => {
+  const out = join(work, name);
+  execFileSync(TURNWRIGHT, ['card', '--machine', machine, '--shop', SHOP, '--output', out, ...more], { stdio: 'ignore' });
+  return { file: out, most: 1, inside: true };
+};
+for (const machine of ['Tarn CNC 1', 'Tarn bar lathe', 'Tarn geared lathe', 'Tarn heavy lathe']) {
+  const file = machine.replaceAll(' ', '-');
+  pages.push(card(machine, `${file}.html`), card(machine, `${file}-inch.html`, '--units', 'inch'), card(machine, `${file}-de.html`, '--language', 'de'));
+}
 pages.push({ file: write('offer', '10-request.yaml', 'angebot.html', '--language', 'de'), most: 1 });
 
 // WCAG 2.1, relative luminance and contrast ratio, of every text on what lies behind it.

@@ -172,8 +172,9 @@ struct Route {
 struct PlanRequest {
   std::string machine;  // "" : the shop's first that takes the part
   MethodKind method = MethodKind::rough_then_finish;
-  bool two_at_least = false;  // operations, also where one would do
-  bool ends_first = false;    // both ends are roughed before either is finished
+  bool two_at_least = false;            // operations, also where one would do
+  std::optional<Support> support = {};  // asked for where a drawn end is held; none: by stiffness
+  bool ends_first = false;              // both ends are roughed before either is finished
 };
 
 /// Plans the job: machine, operations and steps, audited. Infeasible where no machine takes it, it

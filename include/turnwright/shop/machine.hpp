@@ -20,6 +20,14 @@ struct Chuck {
   Length jaw_length{};  // along the axis, what the jaws hold at most
 };
 
+/// The spindle speeds that one lever position of a geared head gives, with the colour of its mark.
+struct LeverRange {
+  std::string name, colour;  // as the shop says them; a colour of lever_colours()
+  Frequency up_to{};         // its fastest
+};
+/// The colours that a range may be marked with, as files name them.
+const std::vector<std::string>& lever_colours();
+
 /// All-in, or machine, person and overhead apart. Per hour of machine or attended time.
 struct HourlyRate {
   std::optional<Rate> all_in;
@@ -30,7 +38,8 @@ struct HourlyRate {
 struct Machine {
   std::string name;
   MachineKind kind = MachineKind::cnc;
-  std::vector<Frequency> ladder;  // empty: stepless
+  std::vector<Frequency> ladder;         // empty: stepless
+  std::vector<LeverRange> lever_ranges;  // of the ladder, slowest first; may be empty
   Frequency slowest{}, fastest{};
   std::vector<Length> feeds;  // empty: stepless
   Power power{};

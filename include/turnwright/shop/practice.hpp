@@ -155,6 +155,12 @@ struct Practice {
   Compliance steady_compliance{};
   Length follow_rest_behind{};
 
+  // ---- one cut at the lathe
+  double speed_band = 0;     // of the spindle speed
+  double first_feed = 0;     // of the depth
+  double careful_below = 0;  // of the usual value
+  double brave_above = 0;    // of the usual value
+
   std::map<std::string, Source> sources;  // by the record's name
 
   /// What this machine leaves for the finishing cut, a side.

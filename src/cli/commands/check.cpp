@@ -4,6 +4,7 @@
 #include "command.hpp"
 #include "files.hpp"
 #include "inputs.hpp"
+#include "turnwright/compare/speed_card.hpp"
 #include "week_inputs.hpp"
 
 namespace turnwright::cli {
@@ -14,12 +15,28 @@ void no_problems(const Session& session, const std::string& path, const std::str
                       << "\n";
 }
 
+// Where a lathe's spindle speeds leave a hole for the shop's usual cuts: no problem, but worth
+// knowing.
+void warn_of_ladders(const Session& session, const Shop& shop) {
+  if (!shop.own_machines) return;
+  for (const LadderHole& hole : ladder_holes(shop))
+    session.note({"card.ladder-hole",
+                  {{"machine", hole.machine->name},
+                   {"off", hole.off},
+                   {"cuts", hole.cuts},
+                   {"band", Share{shop.practice.speed_band}},
+                   {"share", Share{hole.widest}},
+                   {"diameter", measure(hole.at, unit::mm)},
+                   {"material", hole.material}}});
+}
+
 Exit check_folder(const Session& session, const std::string& folder) {
   Options options = session.options;
   options.shop = folder;
   Session other{options, session.streams, session.words, {}, {}};
   if (!read_shop_files(other)) return Exit::input_wrong;
   no_problems(session, folder, session.words("file.shop"));
+  warn_of_ladders(session, other.shop);
   return Exit::done;
 }
 

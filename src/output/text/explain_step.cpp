@@ -4,11 +4,29 @@
 
 #include "formatting.hpp"
 #include "text/explain.hpp"
+#include "text/table_row.hpp"
 #include "turnwright/route/cutting_table.hpp"
 #include "view/labels.hpp"
 #include "view/quote_view.hpp"
 
 namespace turnwright {
+
+// With the life that its speed stands for, and where it comes from.
+void table_row(TextWriter& out, const Shop& shop, const TableSpeed& row, const std::string& work) {
+  std::vector<Place> places{{"group", row.group->name},
+                            {"low", Figure{row.row->hardness.low}},
+                            {"high", Figure{row.row->hardness.high}},
+                            {"grade", row.row->grade},
+                            {"depth", measure(row.at, unit::mm, 3)},
+                            {"speed", row.speed},
+                            {"life", measure(row.reference_life, unit::min, 3)}};
+  if (row.own()) places.emplace_back("work", work);
+  if (row.feed.si > 0) places.emplace_back("feed", measure(row.feed, unit::mm_per_rev));
+  const char* own = row.feed.si > 0 ? "explain.own-row" : "explain.own-row-without-feed";
+  out.line({row.own() ? own : "explain.table-row", std::move(places)});
+  out.line(source_label(shop, row.row->source), 2);
+}
+
 namespace {
 
 bool is_on_the_axis(ToolKind kind) {
@@ -35,23 +53,6 @@ void conditions(TextWriter& out, const char* id, const Conditions& c) {
             {{"speed", c.surface_speed},
              {"feed", measure(c.feed, unit::mm_per_rev)},
              {"depth", measure(c.depth, unit::mm, 3)}}});
-}
-
-// With the life that its speed stands for, and where it comes from.
-void table_row(TextWriter& out, const Explained& what, const TableSpeed& row,
-               const StepFactor& kind) {
-  std::vector<Place> places{{"group", row.group->name},
-                            {"low", Figure{row.row->hardness.low}},
-                            {"high", Figure{row.row->hardness.high}},
-                            {"grade", row.row->grade},
-                            {"depth", measure(row.at, unit::mm, 3)},
-                            {"speed", row.speed},
-                            {"life", measure(row.reference_life, unit::min, 3)}};
-  if (row.own()) places.emplace_back("work", kind.name);
-  if (row.feed.si > 0) places.emplace_back("feed", measure(row.feed, unit::mm_per_rev));
-  const char* own = row.feed.si > 0 ? "explain.own-row" : "explain.own-row-without-feed";
-  out.line({row.own() ? own : "explain.table-row", std::move(places)});
-  out.line(source_label(what.shop, row.row->source), 2);
 }
 
 void step_factor(TextWriter& out, const Explained& what, const TableSpeed& row,
@@ -94,7 +95,7 @@ void start(TextWriter& out, const Explained& what, const Step& step, const Tool&
     out.line({"explain.no-row", {{"group", material.group}, {"grade", tool.grade}}});
     return;
   }
-  table_row(out, what, row, kind);
+  table_row(out, what.shop, row, kind.name);
   step_factor(out, what, row, kind);
   corrections(out, what, step);
   conditions(out, "explain.wanted", step.wanted);

@@ -4,12 +4,12 @@
 #include <cmath>
 
 #include "geometry/bend.hpp"
+#include "turnwright/route/bench.hpp"
 
 namespace turnwright {
 
 Length full_grip(const PlanContext& context, Length diameter) {
-  const Practice& practice = context.shop.practice;
-  return max(practice.full_grip * diameter, practice.least_grip);
+  return full_grip(context.shop.practice, diameter);
 }
 Length fair_grip(const PlanContext& context, Length diameter) {
   const Practice& practice = context.shop.practice;

@@ -102,6 +102,8 @@ CentreChoice by_stiffness(const PlanContext& context, const OperationTask& task)
 }
 
 CentreChoice choose_centre(const PlanContext& context, const OperationTask& task) {
+  if (const auto& asked = context.request.support)
+    return {*asked != Support::chuck, "clamping.as-asked"};
   const Practice& practice = context.shop.practice;
   const double ratio = task.operation.free_ratio;
   const double most = context.short_grip ? practice.short_grip_centre_ratio : practice.centre_ratio;
@@ -174,6 +176,13 @@ std::optional<Infeasible> decide_facing(const PlanContext& context, OperationTas
   return std::nullopt;
 }
 
+// As it was asked for: a dog turns the end that the jaws would hold.
+void hold_between_centres(Operation& operation) {
+  operation.support = Support::between_centres;
+  operation.holder = Holder::dog;
+  operation.grip_diameter = Length(0.0);
+}
+
 }  // namespace
 
 Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
@@ -184,10 +193,12 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
   operation.free_ratio = d.si > 0 ? (operation.stick_out / d).si : 0;
   CentreChoice choice = choose_centre(context, task);
   const bool possible = context.machine.tailstock && context.job.part.centres.keep != CentreUse::no;
-  if (choice.centre && !possible && operation.free_ratio > context.shop.practice.centre_ratio)
+  if (choice.centre && !possible &&
+      (context.request.support || operation.free_ratio > context.shop.practice.centre_ratio))
     return without_centre(context, operation.free_ratio);
   operation.support = choice.centre && possible ? Support::chuck_and_centre : Support::chuck;
   operation.holder = Holder::chuck;
+  if (context.request.support == Support::between_centres) hold_between_centres(operation);
   decide_centre_hole(context, task, cautions);
   decide_rest(context, task, cautions);
   operation.why = both(std::move(operation.why), std::move(choice.why));

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "turnwright/route/cutting_table.hpp"
+#include "turnwright/route/bench.hpp"
 #include "turnwright/tune/cut_optimum.hpp"
 
 namespace turnwright {
@@ -51,6 +51,5 @@ Length machine_feed(const Machine& machine, Length wanted);
 /// The spindle speed of a manual lathe at a diameter; keeps `current` when changing does not pay.
 Frequency lever_speed(const CutContext& context, Speed v, Length diameter, Length path, Length feed,
                       Frequency current);
-Frequency fastest_speed(const Machine& machine);
 
 }  // namespace turnwright

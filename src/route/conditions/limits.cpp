@@ -6,6 +6,7 @@
 #include "turnwright/figure/cutting.hpp"
 #include "turnwright/figure/finish.hpp"
 #include "turnwright/figure/speeds.hpp"
+#include "turnwright/route/bench.hpp"
 
 namespace turnwright {
 namespace {
@@ -33,9 +34,6 @@ Force cutting_force(const CutState& s) {
              {width_of_cut(s), s.conditions.used.feed, specific_force(s)})
       .force;
 }
-Power rated_power(const Machine& m) { return m.power * m.efficiency; }
-Torque rated_torque(const Machine& m) { return m.largest_torque * m.efficiency; }
-
 // What the cut takes at a speed.
 Power power_taken(const CutState& s, Speed v) {
   return figure::CuttingPower::work_out<>(
@@ -52,6 +50,11 @@ Frequency spindle_speed(Speed v, Length diameter) {
 
 }  // namespace
 
+// Ra = k f^2 / (32 r), solved for the feed.
+Length feed_for_roughness(const Policy& policy, Length nose_radius, Length ra) {
+  return sqrt(32.0 * nose_radius * ra / policy.roughness_factor);
+}
+
 void limit_tool_feed(CutState& s) {
   const Tool& tool = s.context.tool;
   Length& feed = s.conditions.used.feed;
@@ -66,8 +69,7 @@ void limit_roughness(CutState& s) {
   if (c.ra.si <= 0 || s.plunges()) return;
   Length& feed = s.conditions.used.feed;
   const double k = c.shop.policy.roughness_factor;
-  // Ra = k f^2 / (32 r), solved for the feed.
-  const Length allowed = sqrt(32.0 * c.tool.nose_radius * c.ra / k);
+  const Length allowed = feed_for_roughness(c.shop.policy, c.tool.nose_radius, c.ra);
   const bool binding = feed > allowed;
   if (binding) feed = allowed;
   const Length real = k * figure::Roughness::work_out<>({feed, c.tool.nose_radius}).Ra;
