@@ -210,6 +210,19 @@ TextFault unknown(const char* id, const std::string& name, std::vector<std::stri
   return {{id, {{"name", name}}}, one_of(names), std::move(near)};
 }
 
+// Every speed of the table by this factor.
+void slow_down(Shop& shop, double factor) {
+  for (StepFactor& f : shop.step_factors) {
+    f.speed *= factor;
+    for (auto& [grade, speed] : f.by_grade) speed *= factor;
+  }
+  // Rows for one kind of step take no factor of it.
+  for (CuttingGroup& group : shop.cutting_groups)
+    for (CuttingRow& row : group.rows)
+      if (!row.steps.empty())
+        for (Speed& speed : row.speed) speed = factor * speed;
+}
+
 }  // namespace
 
 std::optional<TextFault> unknown_in(const BenchRequest& r, const Shop& shop) {
@@ -249,8 +262,10 @@ Shop bench_shop(const BenchRequest& request, const Shop& shop) {
   take_tool(own, request);
   forget_tools(own);
   for (Machine& m : own.machines) m.flood = request.flood.value_or(m.flood);
-  if (request.interrupted)
-    for (StepFactor& f : own.step_factors) f.speed *= own.factor(FactorId::interrupted_corners);
+  if (request.interrupted) slow_down(own, own.factor(FactorId::interrupted_corners));
+  // Held where it stands out as far as asked, not beside the cut.
+  if (request.stick_out.si > 0)
+    for (Machine& m : own.machines) m.spindle_bore = m.chuck.jaw_length = Length(0.0);
   return own;
 }
 

@@ -23,7 +23,7 @@ PART_DAMAGE = [
     (r"chamfer ([\d.]+)x45", r"chamfer \1"), (r"  - (\d)", r"  - k\1"), (r"drawing: \{", "drawing: {colour: red, "), (r"general: [^,}]+", "general: ISO 9999-q"),
     (r"Ra: [\d.]+", "Ra: 0"), (r"Ra: [\d.]+", "Ra: smooth"), (r"part: \{number", "part: {number: A, number"), (r"outside:\n", "outside:\n  - {diameter: 3}\n"),
     (r"outside:\n", "outside:\n  - {length: 3}\n"), (r"outside:\n", "outside:\n  - {diameter: 30, length: 3, colour: red}\n"),
-    (r"outside:\n", "outside:\n  - Ra 3\n"), (r"outside:\n", "outside:\n  - M24x30\n"), (r"outside:\n", "outside:\n  - M24 x30\n"),
+    (r"outside:\n", "outside:\n  - Ra 3\n"), (r"outside:\n", "outside:\n  - M24x30\n"), (r"outside:\n", "outside:\n  - M24 x11\n"),
     (r"outside:\n", "outside:\n  - cone 30 x20\n"), (r"outside:\n", "outside:\n  - arc R1 to 40 x90\n"),
     (r"outside:\n", "outside:\n  - hexagon 24 x12\n"), (r"outside:\n", "outside:\n  - 30 x20, O-ring 3.0\n"), (r"outside:\n", "outside:\n  - 30 k4 x20\n"),
     (r"outside:\n", "outside:\n  - 30 zz7 x20\n"), (r"outside:\n", "outside:\n  - 30 +0.1/+0.2 x20\n"), (r"outside:\n", "outside:\n  - 30 x20, groove 3 wide at 5\n"),

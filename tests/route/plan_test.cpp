@@ -274,7 +274,7 @@ TEST_CASE("stock: too small is a problem with the next size, off the list is a c
 
 TEST_CASE("what is not planned yet says so, and takes the time given", "[route]") {
   const std::string bare =
-      "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside:\n  - M24x2 x30\n  - 40 x40\n";
+      "part: {number: T}\nmaterial: C45\nquantities: [1]\noutside:\n  - M24x2 x7\n  - 40 x40\n";
   const auto refused = prepare(part_of(bare), shipped_shop());
   REQUIRE_FALSE(refused);
   CHECK_THAT(problems_text(refused.problems()),

@@ -49,7 +49,7 @@ std::vector<NamedText> without(const std::string& name) {
 
 TEST_CASE("every row of the practice says where it comes from", "[shop][rates][practice]") {
   const Practice& practice = shipped_shop().practice;
-  CHECK(practice.sources.size() == 108);
+  CHECK(practice.sources.size() == 113);
   for (const auto& [name, source] : practice.sources) {
     INFO(name);
     CHECK_FALSE(source.text.empty());
@@ -69,8 +69,8 @@ TEST_CASE("rows of the practice are read in their units", "[shop][practice]") {
 }
 
 TEST_CASE("a row of the shop's own practice changes the plan", "[shop][practice]") {
-  CHECK(first_grip(shipped_shop()) == Approx(0.5 * 55));
-  CHECK(first_grip(shop_with("full grip", "0.4")) == Approx(0.4 * 55));
+  CHECK(first_grip(shipped_shop()) == Approx(40));  // the jaws of a chuck of 200 mm
+  CHECK(first_grip(shop_with("full grip", "0.9")) == Approx(0.9 * 55));
   const Shop more = shop_with("finish allowance on CNC", "0.6 mm");
   Machine machine;
   machine.kind = MachineKind::cnc;

@@ -15,12 +15,24 @@ Length drawn_to(const Job& job) {
   return end;
 }
 
+// Up to where nothing is cut, grooves included, from the left.
+Length plain_to(const Job& job) {
+  const auto& pieces = job.finished.pieces();
+  const Length r = pieces.front().to.r;
+  Length end = job.left();
+  for (const Segment& s : pieces) {
+    if (s.bulge != Bulge::none || s.from.r.si != s.to.r.si || s.to.r.si != r.si) break;
+    end = s.to.z;
+  }
+  return end;
+}
+
 // Where the jaws end: beside the cut where the bar goes through the spindle.
 Length jaws_end(const PlanContext& context) {
   const Job& job = context.job;
-  const Length there = drawn_to(job) - context.machine.chuck.jaw_clearance;
-  const Length grip = best_grip(context, job.stock.diameter, there - job.left());
-  return goes_through_spindle(context) ? there : job.left() + grip;
+  const Length beside = min(drawn_to(job), plain_to(job)) - context.machine.chuck.jaw_clearance;
+  const Length grip = best_grip(context, job.stock.diameter, beside - job.left());
+  return goes_through_spindle(context) ? max(beside, job.left() + grip) : job.left() + grip;
 }
 
 OperationTask drawn_end_task(const PlanContext& context) {
