@@ -229,7 +229,9 @@ class ThreadText {
     return take_class();
   }
   bool take_series() {
-    return take("UNEF") || take("UNC") || take("UNF") || take("UNS") || take("UN");
+    const bool series = take("UNEF") || take("UNC") || take("UNF") || take("UNS") || take("UN");
+    return series &&
+           (rest_.empty() || std::isalpha(static_cast<unsigned char>(rest_.front())) == 0);
   }
   bool pitch_fits() {
     if (2 * t_.depth(false).si < 0.9 * t_.major.si) return true;
