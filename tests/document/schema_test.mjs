@@ -102,6 +102,8 @@ for (const [kind, name, doc, only] of corpus) {
   cases.push([kind, `${name} as it is`, doc, true]);
   if (!only) for (const [what, other] of changed(doc)) cases.push([kind, `${name}: ${what}`, other, false]);
 }
+// A material that is shipped lends what a record leaves out; which are, no schema knows.
+const shippedAlone = /a record of materials lacks '(group|elastic modulus|source|basis)'/;
 const wrong = [];
 let next = 0, refused = 0;
 const worker = async () => {
@@ -113,7 +115,7 @@ const worker = async () => {
     refused += valid ? 0 : 1;
     if (good && (!valid || (status === 2 && !name.startsWith('every-key') && !name.startsWith('all ')))) wrong.push(`${name}: should be good: ${why ?? err}`);
     else if (!valid && status !== 2) wrong.push(`${kind}, ${name}: only the schema refuses: ${why}`);
-    else if (valid && status === 2 && structural.test(err)) wrong.push(`${kind}, ${name}: only the reader refuses: ${err.trim().split('\n')[0]}`);
+    else if (valid && status === 2 && structural.test(err) && !shippedAlone.test(err)) wrong.push(`${kind}, ${name}: only the reader refuses: ${err.trim().split('\n')[0]}`);
   }
 };
 // What is written is judged too: every command with --json against the schema of its name.
