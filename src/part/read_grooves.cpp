@@ -132,11 +132,12 @@ void undercut_map(const ElementReading& in, const Node& node, Undercut& undercut
   map.finish();
 }
 
-// "DIN 76-A", "DIN 76-B": by the standard, long or short, outside or inside; a bare word is the long
-// form.
+// "DIN 76-A", "DIN 76-B": by the standard, long or short, outside or inside; a bare word is the
+// long form.
 bool undercut_by_standard(const std::string& text, Undercut& undercut) {
   undercut.short_form = text == "DIN 76-B" || text == "DIN 76-D";
-  return undercut.short_form || text == "yes" || text == "DIN 76" || text == "DIN 76-A" || text == "DIN 76-C";
+  return undercut.short_form || text == "yes" || text == "DIN 76" || text == "DIN 76-A" ||
+         text == "DIN 76-C";
 }
 
 // "3 wide to 20.3"
