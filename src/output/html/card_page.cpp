@@ -105,12 +105,14 @@ void drilling(PageWriter& page, const SpeedCard& card) {
   m.open("table").open("thead").open("tr");
   head_cell(m, words.heading("card.material"), true);
   head_cell(m, words.heading("text.tool"), true);
+  head_cell(m, words.heading({"text.feed", {{"unit", words.unit(unit::mm_per_rev)}}}));
   for (const Length d : card.drills) head_cell(m, length_text(d, words, 4));
   m.close().close().open("tbody");
   for (const CardRow* row : rows) {
     m.open("tr");
     left_cell(m, words.name(row->material->name));
     left_cell(m, words.name(row->tool->name));
+    m.put("td", feed_text(*row, words));
     for (const CardCell& c : row->cells) cell(m, card, c, words);
     m.close();
   }

@@ -35,11 +35,13 @@ Table turning_table(const SpeedCard& card, const CardGroup& group, const Words& 
 
 Table drilling_table(const SpeedCard& card, const Words& words) {
   Table table;
-  table.columns = {words_column("card.material"), words_column("text.tool")};
+  table.columns = {words_column("card.material"), words_column("text.tool"),
+                   number_column({"text.feed", {{"unit", words.unit(unit::mm_per_rev)}}})};
   for (const Length d : card.drills)
     table.columns.push_back(number_column(verbatim(length_number(d, words, 4))));
   for (const CardRow* row : drilling_rows(card)) {
-    Cells cells{words.name(row->material->name), words.name(row->tool->name)};
+    Cells cells{words.name(row->material->name), words.name(row->tool->name),
+                feed_text(*row, words)};
     for (const CardCell& cell : row->cells) cells.push_back(cell_text(cell, words));
     table.add(std::move(cells));
   }
