@@ -11,6 +11,7 @@
 #include <optional>
 #include <sstream>
 #include <string>
+#include <utility>
 
 #include "turnwright/document/workbook_table.hpp"
 #include "turnwright/output/offer.hpp"
@@ -67,8 +68,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (const auto request = read_request("fuzz.yaml", text))
     for (const RequestItem& item : request->parts) (void)ordered(Part{}, item, *request);
   if (size > 0 && data[0] % 8 == 1) {
-    OfferWords words;
-    if (const auto read = read_offer_words("fuzz.yaml", text)) words = *read;
+    Words words;
+    if (auto read = read_word_overlay("fuzz.yaml", text)) words.overlay(std::move(*read));
     CustomerQuote quote;
     quote.date = quote.valid_until = *read_date("2026-12-07");
     (void)filled("fuzz.txt", text, quote, words);
