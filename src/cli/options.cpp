@@ -47,10 +47,12 @@ Message read_units(const std::string& text, Options& o) {
   return {"cli.units", {{"text", text}}};
 }
 
+std::string text_of(const po::variables_map& map, const char* name) {
+  return map.count(name) ? map[name].as<std::string>() : std::string();
+}
+
 void fill_cut(const po::variables_map& map, Options& o) {
-  auto text = [&](const char* name) {
-    return map.count(name) ? map[name].as<std::string>() : std::string();
-  };
+  const auto text = [&](const char* name) { return text_of(map, name); };
   o.tool = text("tool");
   o.at = text("at");
   o.ra = text("Ra");
@@ -66,9 +68,7 @@ void fill_cut(const po::variables_map& map, Options& o) {
 }
 
 Message fill(const po::variables_map& map, Options& o) {
-  auto text = [&](const char* name) {
-    return map.count(name) ? map[name].as<std::string>() : std::string();
-  };
+  const auto text = [&](const char* name) { return text_of(map, name); };
   o.shop = text("shop");
   o.machine = text("machine");
   o.language = text("language");

@@ -93,6 +93,7 @@ constexpr PracticeRow practice_rows[] = {
     {"depth slack", &Practice::depth_slack, 0, 0.5},
     {"sliver", &Practice::sliver, unit::mm, 0, 5},
     {"more than allowance", &Practice::more_than_allowance, unit::mm, 0, 5},
+    {"sideways worth", &Practice::sideways_worth, 0.05, 5},
     {"least recess", &Practice::least_recess, unit::mm, 0, 50},
     {"smallest edge", &Practice::smallest_edge, unit::mm, 0, 1},
     {"two equal cuts to", &Practice::two_equal_cuts_to, 1, 18},

@@ -49,8 +49,7 @@ struct Practice {
   double chuck_ratio = 0;  // stick-out over diameter, as the next three
   double centre_ratio = 0;
   double short_grip_centre_ratio = 0;
-  double overhang_depth =
-      0;  // of the diameter, a rough cut beyond the chuck ratio without a centre
+  double overhang_depth = 0;  // of the diameter, a rough cut far out without a centre
   double rest_ratio = 0;
   double mostly_plain = 0;  // of the free length
   double check_margin = 0;  // on what the jaws hold
@@ -96,6 +95,7 @@ struct Practice {
   // ---- finishing
   Length more_than_allowance{};  // a side, that the finishing cut may find beside its depth
   Length least_recess{};         // along the axis; what is narrower is left to the last cut
+  double sideways_worth = 0;     // of what a copying tool removes, what a grooving tool must
   Length smallest_edge{};
   int two_equal_cuts_to = 0;   // IT
   int bending_matters_to = 0;  // IT

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "formatting.hpp"
+#include "text/minutes_table.hpp"
 #include "text/table_row.hpp"
 #include "text/text_writer.hpp"
 #include "turnwright/output/bench.hpp"
@@ -241,19 +242,7 @@ void minutes(TextWriter& out, const BenchStepView& v) {
   const Words& words = out.words();
   const StepTime& t = *v.time;
   out.section({"bench.minutes", {{"minutes", minutes_text(t.machine, words)}}});
-  Table table;
-  table.columns = {words_column(), number_column({})};
-  const auto add = [&](const Message& what, Time time) {
-    if (!is_shown_as_zero(time)) table.add({words(what), minutes_text(time, words)});
-  };
-  if (v.passes > 1) add("bench.first-pass", v.each);
-  add("explain.cutting", t.cutting);
-  add("explain.moving", t.moving);
-  add("explain.tool-change", t.tool_change);
-  add("explain.speed-change", t.speed_change);
-  add("explain.trial-cuts", t.trial_cuts);
-  add("explain.edge-change", t.edge_change);
-  out.table(table);
+  minutes_table(out, v.passes > 1 ? std::optional(v.each) : std::nullopt, t);
 }
 
 void chip_load(TextWriter& out, const BenchStepView& v) {

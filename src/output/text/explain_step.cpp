@@ -4,6 +4,7 @@
 
 #include "formatting.hpp"
 #include "text/explain.hpp"
+#include "text/minutes_table.hpp"
 #include "text/table_row.hpp"
 #include "turnwright/route/cutting_table.hpp"
 #include "view/labels.hpp"
@@ -25,6 +26,23 @@ void table_row(TextWriter& out, const Shop& shop, const TableSpeed& row, const s
   const char* own = row.feed.si > 0 ? "explain.own-row" : "explain.own-row-without-feed";
   out.line({row.own() ? own : "explain.table-row", std::move(places)});
   out.line(source_label(shop, row.row->source), 2);
+}
+
+void minutes_table(TextWriter& out, std::optional<Time> first_pass, const StepTime& t) {
+  const Words& words = out.words();
+  Table table;
+  table.columns = {words_column(), number_column({})};
+  const auto add = [&](const Message& what, Time time) {
+    if (!is_shown_as_zero(time)) table.add({words(what), minutes_text(time, words)});
+  };
+  if (first_pass) add("bench.first-pass", *first_pass);
+  add("explain.cutting", t.cutting);
+  add("explain.moving", t.moving);
+  add("explain.tool-change", t.tool_change);
+  add("explain.speed-change", t.speed_change);
+  add("explain.trial-cuts", t.trial_cuts);
+  add("explain.edge-change", t.edge_change);
+  out.table(table);
 }
 
 namespace {
@@ -112,18 +130,7 @@ void limits(TextWriter& out, const Step& step) {
 void times(TextWriter& out, const StepTime& t) {
   const Words& words = out.words();
   out.section({"explain.its-minutes", {{"minutes", minutes_text(t.machine, words)}}});
-  Table table;
-  table.columns = {words_column(), number_column({})};
-  auto add = [&](const char* what, Time time) {
-    if (!is_shown_as_zero(time)) table.add({words(what), minutes_text(time, words)});
-  };
-  add("explain.cutting", t.cutting);
-  add("explain.moving", t.moving);
-  add("explain.tool-change", t.tool_change);
-  add("explain.speed-change", t.speed_change);
-  add("explain.trial-cuts", t.trial_cuts);
-  add("explain.edge-change", t.edge_change);
-  out.table(table);
+  minutes_table(out, {}, t);
 }
 
 std::string spindle_text(const PassView& pass, const Words& words) {

@@ -19,11 +19,7 @@ struct Recess {
 };
 Recess recess_at(const OperationContext& op, const Workpiece& work, const Interval& z) {
   const Length top = work.outside.largest(z.from, z.to);
-  Length bottom = top;
-  for (const Segment& s : op.task.final.pieces())
-    if (s.to.z.si > z.from.si + same_point && s.from.z.si < z.to.si - same_point)
-      bottom = min(bottom, min(s.from.r, s.to.r));
-  return {z, top, bottom};
+  return {z, top, min(top, lowest(op.task.final, z))};
 }
 
 // How wide a tool may be: left of the recess the part may lie lower already.

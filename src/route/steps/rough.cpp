@@ -14,7 +14,6 @@
 #include "steps/walls.hpp"
 
 namespace turnwright {
-namespace steps {
 namespace {
 
 // A shoulder and the stock that stands before it, to its right.
@@ -105,20 +104,20 @@ Outline smooth(const OperationContext& op, Workpiece& work, const Tool& tool, co
   return combine(left, limit, Envelope::lower);
 }
 
+// What is left on the part, where this operation cuts.
+Outline in_zone(const OperationContext& op, const Outline& left_on) {
+  return blocked_left(combine(op.view.local(left_on), op.task.target, Envelope::upper),
+                      op.task.zone_left);
+}
+
 }  // namespace
-}  // namespace steps
 
 Outline rough_shape(const OperationContext& op, Length allowance) {
-  const Outline part = combine(op.view.local(with_allowance(op.job, op.shop.practice, allowance)),
-                               op.task.target, Envelope::upper);
-  return blocked_left(part, op.task.zone_left);
+  return in_zone(op, with_allowance(op.job, op.shop.practice, allowance));
 }
 
 Outline rough_floor(const OperationContext& op, Length allowance) {
-  const Outline part =
-      combine(op.view.local(with_radial_allowance(op.job, op.shop.practice, allowance)),
-              op.task.target, Envelope::upper);
-  return blocked_left(part, op.task.zone_left);
+  return in_zone(op, with_radial_allowance(op.job, op.shop.practice, allowance));
 }
 
 void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
@@ -142,12 +141,11 @@ void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
   if (most.stopped) step.limits.push_back(*most.stopped);
   if (stock.skin && cuts.front().depth() < practice.scale_depth)
     work.cautions.push_back({"steps.thin-first-cut", {{"depth", cuts.front().depth()}}});
-  Outline left = steps::cut_levels(op, work, limit, cuts, cut, step);
-  left = steps::smooth(op, work, tool, limit, std::move(left), cut.conditions.used.depth, step);
+  Outline left = cut_levels(op, work, limit, cuts, cut, step);
+  left = smooth(op, work, tool, limit, std::move(left), cut.conditions.used.depth, step);
   if (!step.segments.empty()) work.commit_outside(std::move(step), left);
 }
 
-namespace steps {
 namespace {
 
 // The first of two cuts of the finishing tool follows the contour.
@@ -171,7 +169,7 @@ Outcome first_of_two_cuts(const OperationContext& op, Workpiece& work, const Too
 
 }  // namespace
 
-Outcome rough(const OperationContext& op, Workpiece& work) {
+Outcome steps::rough(const OperationContext& op, Workpiece& work) {
   const Tool* tool = rougher(op);
   if (tool == nullptr) return Infeasible{"steps.no-roughing-tool", {}};
   const bool both = op.task.finisher_takes_both;
@@ -189,5 +187,4 @@ Outcome rough(const OperationContext& op, Workpiece& work) {
   return {};
 }
 
-}  // namespace steps
 }  // namespace turnwright

@@ -44,14 +44,6 @@ bool is_steep(const OperationContext& op, const Outline& shape, const Outline& c
   return thickest(copied, shape, z) > op.shop.practice.more_than_allowance;
 }
 
-Length lowest(const Outline& shape, const Interval& z) {
-  Length low = shape.largest(z.from, z.to);
-  for (const Segment& s : shape.pieces())
-    if (s.to.z.si > z.from.si + same_point && s.from.z.si < z.to.si - same_point)
-      low = min(low, min(s.from.r, s.to.r));
-  return low;
-}
-
 const Tool* sideways_tool(const OperationContext& op, const Interval& z, Length depth) {
   return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
     return t.width.si <= z.width().si + same_point && t.reach >= depth;
@@ -98,11 +90,11 @@ double removal(const Cut& cut, Length depth) {
 
 // A grooving tool that is slow is no help: copied, the walls alone are left to it.
 bool is_worth_it(const OperationContext& op, const Tool& groover, const Tool& copier, Length top) {
-  constexpr double walls = 0.7;  // of the copying tool's: its walls are plunged all the same
   const Length side = op.shop.practice.side_turning_share * groover.width;
   const Cut groove = plunge_to(op, groover, StepKind::groove, 2.0 * top, side);
   const Cut copy = cut_at(op, copier, StepKind::rough, 2.0 * top, copier.largest_depth);
-  return removal(groove, side) >= walls * removal(copy, copier.largest_depth);
+  return removal(groove, side) >=
+         op.shop.practice.sideways_worth * removal(copy, copier.largest_depth);
 }
 
 void rough_sideways(const OperationContext& op, Workpiece& work, const Tool& copier,
@@ -124,8 +116,8 @@ void rough_sideways(const OperationContext& op, Workpiece& work, const Tool& cop
 Outcome rough_behind(const OperationContext& op, Workpiece& work) {
   const Tool* finisher = finishing_tool(op);
   if (finisher == nullptr) return {};
-  const Outline shape = rough_shape(op, op.shop.practice.finish_allowance(op.machine));
-  const Outline floor = rough_floor(op, op.shop.practice.finish_allowance(op.machine));
+  const Length allowance = op.shop.practice.finish_allowance(op.machine);
+  const Outline shape = rough_shape(op, allowance), floor = rough_floor(op, allowance);
   const Outline copied = reachable(shape, finisher->copying_angle);
   for (const Interval& z : stretches_over(op, work, shape))
     if (is_steep(op, shape, copied, z)) rough_sideways(op, work, *finisher, floor, z);

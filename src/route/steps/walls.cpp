@@ -10,6 +10,14 @@ Outline blocked_left(const Outline& shape, Length zone_left) {
   return combine(shape, wall, Envelope::upper);
 }
 
+Length lowest(const Outline& shape, const Interval& z) {
+  Length low = shape.largest(z.from, z.to);
+  for (const Segment& s : shape.pieces())
+    if (s.to.z.si > z.from.si + same_point && s.from.z.si < z.to.si - same_point)
+      low = min(low, min(s.from.r, s.to.r));
+  return low;
+}
+
 Outline within(const Outline& shape, const Interval& z) {
   constexpr Length far(1e3);
   const Outline wall(std::vector<Segment>{{{z.to, far}, {z.to + far, far}, Bulge::none, {}, {}}});
