@@ -111,7 +111,7 @@ void inserts_and_material(const Quote& quote, const Policy& policy, model::LotIn
   lot.whole_edges_up_to = static_cast<double>(policy.whole_edges_up_to);
   lot.material_each = quote.material.each;
   if (quote.material.pieces_per_bar > 0) {
-    lot.material_each -= quote.material.bar * (1 + policy.overhead_on_material);
+    lot.material_each -= quote.material.by_bar;
     lot.pieces_per_bar = static_cast<double>(quote.material.pieces_per_bar);
     lot.bar_each = quote.material.whole_bar;
   }

@@ -23,6 +23,10 @@ class PieceElements {
   void beside_cutting(ElementId id, Time time, Basis basis) {
     add({id, 0, 1, c_.manual() ? time : Time(0.0), time, !c_.manual(), basis});
   }
+  // Where the machine does not wait for it.
+  void away(ElementId id, HandlingId row) {
+    add({id, 0, 1, Time(0.0), c_.element(row), false, c_.shop.element(row).source.basis, true});
+  }
   void add(const ElementTime& element) {
     if (element.machine.si != 0 || element.person.si != 0) list_.push_back(element);
   }
@@ -51,7 +55,8 @@ Time load_time(const TimeContext& c, Mass mass) {
 
 void loading(const TimeContext& c, const Operation& operation, PieceElements& out) {
   if (!operation.from_bar) {
-    out.external(ElementId::load_and_unload, load_time(c, operation.mass),
+    out.external(ElementId::load_and_unload,
+                 load_time(c, operation.mass) / static_cast<double>(operation.pieces),
                  c.shop.load.source.basis);
     return out.row(ElementId::door, HandlingId::door);
   }
@@ -129,9 +134,7 @@ std::vector<ElementTime> piece_elements(const TimeContext& c, const Operation& o
   out.row(ElementId::blow_off, HandlingId::blow_off);
   gauging(c, operation, out);
   deburring(c, operation, out);
-  if (&operation == &c.route.operations.back())
-    out.add({ElementId::pack, 0, 1, Time(0.0), c.element(HandlingId::pack), true,
-             c.shop.element(HandlingId::pack).source.basis});
+  if (&operation == &c.route.operations.back()) out.away(ElementId::pack, HandlingId::pack);
   return std::move(out).list();
 }
 

@@ -28,7 +28,8 @@ Time sum_steps(const TimeContext& c, OperationTime& t) {
 }
 
 model::ClockedTime<double> clocked(const TimeContext& c, const OperationTime& t, Time external) {
-  return model::clocked_time<double>(t.run, external, t.internal, c.machine().operator_share);
+  return model::clocked_time<double>(t.run, external, t.internal, t.away,
+                                     c.machine().operator_share);
 }
 
 // What own records say beside the estimate, as an element of its own.
@@ -48,7 +49,10 @@ void total(const TimeContext& c, OperationTime& t) {
   const ChipShare& chips = c.shop.chip_share(c.route.job.material.short_chips);
   t.chip_share = c.manual() ? chips.manual : chips.cnc;
   for (const ElementTime& e : t.elements)
-    (e.internal ? t.internal : t.external_fixed) += e.internal ? e.person : e.machine;
+    if (e.away)
+      t.away += e.person;
+    else
+      (e.internal ? t.internal : t.external_fixed) += e.internal ? e.person : e.machine;
   const Time clearing = t.chip_share * cutting;
   own_records(c, t, clearing);
   add(t, {ElementId::chips, 0, 1, clearing, clearing, false, chips.source.basis});

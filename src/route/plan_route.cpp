@@ -24,13 +24,24 @@ std::optional<Infeasible> asks_for_more(const PlanContext& context) {
   return std::nullopt;
 }
 
+// Both ends of a sawn blank. Where that cannot be held, or would finish a toleranced surface in two
+// operations, the blank is longer.
+Planned<Layout> from_sawn_blank(const PlanContext& context) {
+  auto two = two_sides(context);
+  if ((two && !two->splits) || !length_is_free(context)) return two;
+  if (!context.request.two_at_least && !context.request.ends_first && !work_between(context.job))
+    if (auto parted = parted_from_length(context)) return parted;
+  auto longer = with_chucking_piece(context);
+  return longer ? std::move(longer) : std::move(two);
+}
+
 Planned<Layout> layout_of(const PlanContext& context) {
   const PlanRequest& request = context.request;
   if (context.job.stock.from_bar) return parted_from_bar(context);
   if (one_side_possible(context) && !request.two_at_least) return one_side(context);
   if (request.method == MethodKind::between_centres || tie_needs_centres(context))
     return between_centres(context);
-  return two_sides(context);
+  return from_sawn_blank(context);
 }
 
 // What would let two cuts of the finishing tool do it.

@@ -359,7 +359,7 @@ TEST_CASE("times of passes add up to steps, steps and elements to pieces", "[est
       run += t.steps[k].machine;
     }
     for (const ElementTime& e : t.elements)
-      (e.internal ? internal : external) += e.internal ? e.person : e.machine;
+      if (!e.away) (e.internal ? internal : external) += e.internal ? e.person : e.machine;
     CHECK(t.machine.si == Approx((external + max(run, internal)).si).epsilon(1e-12));
     machine += t.machine;
   }
@@ -534,7 +534,7 @@ TEST_CASE(
     "[estimate]") {
   const auto at = [](double internal, double share) {
     return model::clocked_time<double>(60.0 * unit::s, 20.0 * unit::s, internal * unit::s,
-                                       Number(share));
+                                       Time(0.0), Number(share));
   };
   CHECK(at(0, 0.25).machine.si == 80);
   CHECK(at(20, 0.25).machine.si == 80);

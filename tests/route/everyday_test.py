@@ -474,20 +474,10 @@ def row(name, machine, expected, route):
 
 # What the planner does not do yet, each a must that fails today. One that is kept must leave this list.
 NOT_YET = {
-    ("e01-dowel", "packing beside the machine's cycle"),
     ("e01-dowel", "one rough of 0.7 and one finish"),
-    ("e08-thin-disc", "planned"),
-    ("e08-thin-disc", "second face in soft jaws or parted"),
-    ("e08-thin-disc", "both faces cut"),
-    ("e11-thin-ring", "packing beside the machine's cycle"),
-    ("e11-thin-ring", "100 h8 in one operation"),
-    ("e11-thin-ring", "several rings from one length"),
-    ("p1-motor-shaft", "packing beside the machine's cycle"),
     ("p1-motor-shaft", "a nose of 0.8 on the plain 38"),
     ("p3-flange", "not more than 9 roughing passes"),
     ("p5-fitting", "second end on the hexagon"),
-    ("x07-textbook-shaft", "packing beside the machine's cycle"),
-    ("x12-pin-second-op", "packing beside the machine's cycle"),
     ("x13-fitting-hexagon", "a pass removes what its depth says"),
 }
 

@@ -45,17 +45,18 @@ inline Time pass_time(const CutSegment& s) {
 }
 
 /// Machine and operator time of one operation from its parts. `run` is cutting and everything the
-/// machine does by itself; `external` stops it; `internal` is done beside it. A person gives
-/// `share` of the running time.
+/// machine does by itself; `external` stops it; `internal` is done beside it; `away` by the person
+/// alone, where the machine waits for nobody. A person gives `share` of the running time.
 template <class N>
 struct ClockedTime {
   TimeOf<N> machine, person;
 };
 template <class N>
-ClockedTime<N> clocked_time(TimeOf<N> run, TimeOf<N> external, TimeOf<N> internal, Pure<N> share) {
+ClockedTime<N> clocked_time(TimeOf<N> run, TimeOf<N> external, TimeOf<N> internal, TimeOf<N> away,
+                            Pure<N> share) {
   // Internal work lengthens the cycle only when it exceeds it.
-  return {external + max(run, internal),
-          external + max(internal, min(run, share * run + internal))};
+  const TimeOf<N> beside = internal + away;
+  return {external + max(run, internal), external + max(beside, min(run, share * run + beside))};
 }
 
 template <class N>

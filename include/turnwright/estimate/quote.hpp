@@ -89,8 +89,9 @@ const char* name_of(PriceStatus status);
 struct MaterialCost {
   Mass blank{}, finished{};
   Amount bar{}, cut_charge{}, credit{}, overhead{}, each{};
-  int pieces_per_bar = 0;  // where whole bars are charged
-  Amount whole_bar{};      // overhead included
+  int pieces_per_bar = 0;  // where whole bars are charged, or the ends of sawn lengths
+  Amount whole_bar{};      // what each costs, overhead included
+  Amount by_bar{};         // what of `each` that replaces
   double credit_share = 0;
   PriceStatus status = PriceStatus::no_price;
 };

@@ -59,7 +59,8 @@ enum class ElementId {
 };
 const char* name_of(ElementId id);
 
-/// A handling element. Internal: done while the machine cuts.
+/// A handling element. Internal: done at the machine while it cuts. Away: done elsewhere, the
+/// machine does not wait for it.
 struct ElementTime {
   ElementId id = ElementId::chips;
   int count = 0;      // of tools, edges, sizes, where it has a number
@@ -67,6 +68,11 @@ struct ElementTime {
   Time machine{}, person{};
   bool internal = false;
   Basis basis = Basis::typical;
+  bool away = false;
+
+  bool stops_machine() const { return !internal && !away; }
+  /// What it takes of the one who does it; of the machine where that waits.
+  Time shown() const { return stops_machine() ? machine : person; }
 };
 
 struct SegmentTime {
@@ -90,7 +96,7 @@ struct StepTime {
 struct OperationTime {
   std::vector<StepTime> steps;
   std::vector<ElementTime> elements;
-  Time run{}, external{}, internal{};
+  Time run{}, external{}, internal{}, away{};
   double chip_share = 0;     // chip clearing as a share of the cutting time, part of external
   Time external_fixed{};     // external without chips and allowance
   Time attended_handling{};  // inside steps, allowance applies (manual lathes)

@@ -95,6 +95,11 @@ struct Stock {
   bool from_bar = false;
   bool customers = false;
   double price_factor = 1;
+  int pieces = 0;  // turned and parted one after the other from one sawn length; 0: it is not so
+  Length sawn{};   // that length: the pieces, their kerfs and the end that stays in the jaws
+
+  /// A parting tool cuts the piece off.
+  bool parted() const { return from_bar || pieces > 0; }
 };
 
 struct Job {

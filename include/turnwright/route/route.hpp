@@ -131,6 +131,7 @@ struct Operation {
   bool collet = false;
   bool follow = false;    // a follow rest on the carriage
   bool steady = false;    // a steady rest beside chuck and centre
+  int pieces = 1;         // of one load: a sawn length that several are parted from
   bool drawn_in = false;  // faced and centred with little out, then drawn out and clamped again
   Mass mass{};            // of the work when it is loaded
   std::vector<Step> steps;

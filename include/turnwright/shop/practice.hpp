@@ -44,6 +44,9 @@ struct Practice {
   double usual_grip = 0;
   Length least_grip{};
   Length least_short_grip{};
+  double rim_grip = 0;  // of the diameter
+  Length least_rim_grip{};
+  double length_out = 0;  // of the diameter
   Length short_grip_clearance{};
   Length grip_inside_edge{};
   double chuck_ratio = 0;  // stick-out over diameter, as the next three

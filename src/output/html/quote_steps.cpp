@@ -93,7 +93,7 @@ Bar machine_bar(const Operation& operation, const OperationTime& t, const Words&
   Bar bar{words({"page.machine-bar", {{"op", operation_label(operation)}}}), {}};
   BarPieces list(bar, words);
   for (const ElementTime& e : t.elements)
-    if (!e.internal) list.add(e.machine, handling, word_of(e));
+    if (e.stops_machine()) list.add(e.machine, handling, word_of(e));
   for (std::size_t k = 0; k < t.steps.size(); ++k) {
     const StepTime& s = t.steps[k];
     const Step& step = operation.steps[k];
@@ -111,12 +111,12 @@ Bar person_bar(const Operation& operation, const OperationTime& t, const Words& 
   BarPieces list(bar, words);
   Time known(0.0);
   for (const ElementTime& e : t.elements) {
-    if (e.internal) continue;
+    if (!e.stops_machine()) continue;
     known += e.machine;
     list.add(e.machine, handling, word_of(e));
   }
   for (const ElementTime& e : t.elements) {
-    if (!e.internal) continue;
+    if (e.stops_machine()) continue;
     known += e.person;
     list.add(e.person, beside, {"page.beside", {{"element", word_of(e)}}});
   }
@@ -165,11 +165,9 @@ void add_steps(Table& table, const Operation& operation, const OperationTime& ti
 void add_elements(Table& table, const Operation& operation, const OperationTime& time,
                   const Words& words) {
   for (const ElementTime& e : time.elements) {
-    const Time t = e.internal ? e.person : e.machine;
-    if (!is_shown_as_zero(t))
-      table.add({words(operation_label(operation)), words(word_of(e)),
-                 e.internal ? words("text.beside-cutting") : "", "", "", "", "",
-                 minutes_text(t, words)});
+    if (!is_shown_as_zero(e.shown()))
+      table.add({words(operation_label(operation)), words(word_of(e)), words(beside_label(e)), "",
+                 "", "", "", minutes_text(e.shown(), words)});
   }
 }
 

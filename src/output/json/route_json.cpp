@@ -78,6 +78,8 @@ Json stock_json(const Job& job, Volume volume) {
           {"upper_limit_m", json_number(s.upper)},
           {"bore_m", json_number(s.bore)},
           {"length_m", json_number(s.length)},
+          {"pieces", s.pieces},
+          {"sawn_length_m", json_number(s.sawn)},
           {"volume_m3", json_number(volume)},
           {"mass_kg", json_number(volume * job.material.density)}};
 }
@@ -170,6 +172,7 @@ Json element_json(const ElementTime& e, bool internal_key) {
   if (e.factor != 1) j["factor"] = json_number(e.factor);
   if (internal_key) {
     j["internal"] = e.internal;
+    j["away"] = e.away;
     j["basis"] = name_of(e.basis);
   }
   return j;

@@ -34,8 +34,7 @@ std::vector<PieceTime> shares_of(const Quote& q) {
       list.push_back({step_name(operation, operation.steps[k]), "explain.worked-out",
                       t.steps[k].machine, false});
     for (const ElementTime& e : t.elements)
-      list.push_back({element_name(operation, e), word_of(e.basis),
-                      e.internal ? e.person : e.machine, e.internal});
+      list.push_back({element_name(operation, e), word_of(e.basis), e.shown(), !e.stops_machine()});
   }
   std::stable_sort(list.begin(), list.end(),
                    [](const PieceTime& a, const PieceTime& b) { return a.time > b.time; });

@@ -76,7 +76,8 @@ Messages material_parts(const Lot& lot) {
         {"credit", money4(m.credit)}}}};
   if (m.pieces_per_bar > 0)
     parts.push_back(
-        {"explain.whole-bars", {{"pieces", m.pieces_per_bar}, {"price", rounded(m.whole_bar)}}});
+        {lot.what.quote.route.job.stock.pieces > 0 ? "explain.sawn-lengths" : "explain.whole-bars",
+         {{"pieces", m.pieces_per_bar}, {"price", rounded(m.whole_bar)}}});
   return parts;
 }
 

@@ -155,10 +155,8 @@ Table element_table(const std::vector<ElementTime>& elements, const Words& words
   Table table;
   table.columns = {words_column(), number_column({}), words_column()};
   for (const ElementTime& e : elements) {
-    const Time time = e.internal ? e.person : e.machine;
-    if (!is_shown_as_zero(time))
-      table.add({words(word_of(e)), minutes_text(time, words),
-                 e.internal ? words("text.beside-cutting") : ""});
+    if (!is_shown_as_zero(e.shown()))
+      table.add({words(word_of(e)), minutes_text(e.shown(), words), words(beside_label(e))});
   }
   return table;
 }

@@ -42,6 +42,11 @@ Message word_of(const ElementTime& element) {
   return {std::string("element.") + name_of(element.id),
           {{"count", element.count}, {"n", element.count}, {"factor", Figure{element.factor}}}};
 }
+
+Message beside_label(const ElementTime& element) {
+  if (element.away) return "text.away-from-machine";
+  return element.internal ? Message("text.beside-cutting") : Message();
+}
 Message word_of(Remedy remedy) {
   return remedy == Remedy::none ? Message() : word("remedy.", name_of(remedy));
 }
@@ -70,6 +75,8 @@ Message stock_label(const Job& job) {
 }
 
 Message blank_label(const Stock& stock) {
+  if (stock.pieces > 0)
+    return {"text.blank-from-length", {{"n", stock.pieces}, {"length", stock.sawn}}};
   const char* id = stock.from_bar         ? "text.blank-from-bar"
                    : stock.section.si > 0 ? "text.blank-sawn"
                                           : "text.blank";

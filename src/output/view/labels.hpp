@@ -20,6 +20,8 @@ Message word_of(PriceStatus status);
 Message word_of(TuneRule rule);
 /// With its count or factor where it has one.
 Message word_of(const ElementTime& element);
+/// Where it is done beside the cutting or away from the machine; nothing where that waits for it.
+Message beside_label(const ElementTime& element);
 /// Empty for none.
 Message word_of(Remedy remedy);
 

@@ -184,6 +184,7 @@ enum Column {
   chips,
   handling,
   internal,
+  away,
   cycle,
   person,
   setup_fixed,
@@ -207,6 +208,7 @@ Messages operation_headings() {
           "xlsx.chip-share",
           "xlsx.handling-min",
           "xlsx.beside-min",
+          "xlsx.away-min",
           "text.cycle-min",
           "text.operator-min",
           "xlsx.setup-fixed-min",
@@ -258,8 +260,10 @@ model::ClockedTime<Expression> write_clocks(const QuoteBook& of, const LiveCells
     handling = book.formula(steps_sheet, row, op::handling, run - cut, unit::min, Look::number3);
   const auto internal =
       book.input(steps_sheet, row, op::internal, t.internal, unit::min, Look::input);
+  const auto away = book.input(steps_sheet, row, op::away, t.away, unit::min, Look::input);
   const auto external = fixed + chips * cut + live.allowance * (fixed + handling);
-  const auto both = model::clocked_time<Expression>(run, external, internal, live.operator_share);
+  const auto both =
+      model::clocked_time<Expression>(run, external, internal, away, live.operator_share);
   return {book.formula(steps_sheet, row, op::cycle, both.machine, unit::min, Look::number3),
           book.formula(steps_sheet, row, op::person, both.person, unit::min, Look::number3)};
 }

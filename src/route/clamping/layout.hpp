@@ -12,6 +12,7 @@ struct PlanContext {
   const Machine& machine;
   const PlanRequest& request;
   bool short_grip = false;  // held on less than usual: discs and flanged shafts
+  Length chucking{};        // of the blank's left end that is there for the jaws alone; 0: none
 
   View view(bool from_left) const { return {job.left(), from_left}; }
   bool bored_from(bool left) const { return !job.bores[left ? 1 : 0].empty(); }
@@ -31,10 +32,18 @@ struct Layout {
   Outline hollow;                 // the void so far, global
   std::vector<std::size_t> made;  // surfaces with their knurl or thread
   double score = 0;               // smaller is better
+  bool splits = false;            // a toleranced surface is finished in two operations
 };
 
 /// The bar through the spindle, parted off; the second end turned round where it asks for it.
 Planned<Layout> parted_from_bar(const PlanContext& context);
+/// The blank may be sawn longer than the part needs.
+bool length_is_free(const PlanContext& context);
+/// Several pieces from one sawn length in the chuck, each parted off.
+Planned<Layout> parted_from_length(const PlanContext& context);
+/// From a blank that is longer by what the jaws hold: all that can be is turned beside it, and it
+/// is faced away on the turned rim.
+Planned<Layout> with_chucking_piece(const PlanContext& context);
 /// A drawn end is held, that nobody cuts.
 Planned<Layout> one_side(const PlanContext& context);
 /// Why one operation does not do it.
@@ -43,6 +52,8 @@ Infeasible left_bore_out_of_reach();
 bool one_side_possible(const PlanContext& context);
 /// Both ends from the chuck, turned round; held on little where nothing else is left.
 Planned<Layout> two_sides(const PlanContext& context);
+/// The same, the right end turned first.
+Planned<Layout> right_end_first(const PlanContext& context);
 /// Faces and centre holes in the chuck, then all turning between the same two centres.
 Planned<Layout> between_centres(const PlanContext& context);
 /// A tie finer than soft jaws hold, between surfaces on both sides of the cut-over.

@@ -98,8 +98,9 @@ Frequency bending_frequency(const Material& material, Length diameter, Length ou
 }
 
 Length effective_diameter(const Outline& shape, Length from, Length to) {
-  const Volume v = shape.only(from, to).volume();
-  const Length l = to - from;
+  // Beyond its left end the stock goes on.
+  const Length begin = max(from, shape.left()), l = to - begin;
+  const Volume v = shape.only(begin, to).volume();
   return l.si <= 0 ? Length(0.0) : sqrt(4.0 * v / (pi * l));
 }
 

@@ -38,7 +38,7 @@ Length room_for_tool(const OperationContext& op, const Recess& recess) {
 const Tool* grooving_tool(const OperationContext& op, const Recess& recess) {
   const bool at_part_off =
       op.task.part_off && std::abs(recess.z.from.si - op.task.part_off_at.si) < same_point;
-  if (at_part_off) return parting_tool(op.shop, op.machine, op.job.stock.diameter / 2.0);
+  if (at_part_off) return parting_tool(op.shop, op.machine, parting_reach(op.job));
   const Length room = max(recess.z.width(), room_for_tool(op, recess));
   return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
     return t.width.si <= room.si + same_point && t.reach >= recess.depth();

@@ -7,11 +7,11 @@ namespace turnwright::steps {
 
 Outcome part_off(const OperationContext& op, Workpiece& work) {
   const Length at = op.task.part_off_at;
-  const Length r = work.outside.left_of(at);
-  const Tool* tool = parting_tool(op.shop, op.machine, r);
+  const Length r = work.outside.left_of(at), reach = parting_reach(op.job);
+  const Tool* tool = parting_tool(op.shop, op.machine, reach);
   if (tool == nullptr)
     return Infeasible{{"steps.no-parting-tool", {{"diameter", 2.0 * r}}},
-                      {{"steps.longer-parting-tool", {{"reach", r}}}, "steps.sawn-blanks"}};
+                      {{"steps.longer-parting-tool", {{"reach", reach}}}, "steps.sawn-blanks"}};
   Step step = begin(StepKind::part_off, *tool, "steps.part-off");
   Cut cut = plunge_to(op, *tool, StepKind::part_off, 2.0 * r, r);
   apply(step, cut.conditions);

@@ -30,6 +30,17 @@ const Tool* parting_tool(const Shop& shop, const Machine& machine, Length reach)
   return best;
 }
 
+Length parting_reach(const Job& job) {
+  const Bore& bore = job.bores[0];
+  Length hole = job.stock.bore / 2.0;
+  if (!bore.empty() && bore.through) {
+    Length narrowest = bore.turned.largest();
+    for (const Segment& s : bore.turned.pieces()) narrowest = min(narrowest, min(s.from.r, s.to.r));
+    hole = max(hole, narrowest);
+  }
+  return job.stock.diameter / 2.0 - hole;
+}
+
 const Tool* sized_tool(const Shop& shop, const Machine& machine, ToolKind kind, Length size,
                        Length depth) {
   const Tool* best = nullptr;

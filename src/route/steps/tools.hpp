@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Which tool of the shop does a job.
-#include "turnwright/shop/shop.hpp"
+#include "turnwright/route/job.hpp"
 
 namespace turnwright {
 
@@ -11,6 +11,9 @@ bool goes_on(const Tool& tool, const Machine& machine);
 const Tool* tool_of(const Shop& shop, const Machine& machine, ToolKind kind);
 /// A parting tool that reaches so deep: one that is mounted, else the narrowest; or nullptr.
 const Tool* parting_tool(const Shop& shop, const Machine& machine, Length reach);
+/// How far parting travels: to the middle, or through the wall to the narrowest of a bore right
+/// through from the right, or of the bar's own.
+Length parting_reach(const Job& job);
 /// A tool of a set that has this size: one that goes so deep before one that does not, this kind of
 /// lathe's own before a common one; or nullptr.
 const Tool* sized_tool(const Shop& shop, const Machine& machine, ToolKind kind, Length size,

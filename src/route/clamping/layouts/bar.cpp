@@ -1,41 +1,44 @@
 // SPDX-License-Identifier: MIT
-// Bar through the spindle, parted off: one operation.
+// Parted off a bar through the spindle, or a sawn length in the chuck; the second end turned round
+// where it asks for it.
+#include <algorithm>
+
 #include "clamping/blank.hpp"
 #include "clamping/grip.hpp"
+#include "clamping/layouts/parting.hpp"
 #include "clamping/layouts/rechucking.hpp"
 #include "clamping/support.hpp"
-#include "steps/tools.hpp"
 
 namespace turnwright {
 namespace {
 
-Length parting_width(const PlanContext& context) {
-  const Tool* tool = parting_tool(context.shop, context.machine, context.job.stock.diameter / 2.0);
-  return tool != nullptr ? tool->width : 3.0 * unit::mm;
-}
-
 // Where the piece is parted: a second operation faces what is left on it.
 Length back_of(const Job& job) { return job.left() - job.stock.facing_left; }
 
-// Bar stands out as far as the part, the parting tool and the clearance of the jaws.
+// It stands out as far as the part, the parting tool and the clearance of the jaws; a length for
+// several pieces as far as all of them for the first.
 void clamp_bar(const PlanContext& context, Length kerf, OperationTask& task) {
   const Job& job = context.job;
+  const Stock& stock = job.stock;
   Operation& operation = task.operation;
-  task.jaw = back_of(job) - kerf - context.machine.chuck.jaw_clearance;
+  operation.pieces = std::max(stock.pieces, 1);
+  const Length others = (operation.pieces - 1) * (stock.length + kerf);
+  task.jaw = back_of(job) - kerf - others - context.machine.chuck.jaw_clearance;
   operation.number = 10;
-  operation.from_bar = true;
-  operation.why = "clamping.bar-parted-off";
+  operation.from_bar = stock.from_bar;
+  operation.why = stock.from_bar ? "clamping.bar-parted-off" : "clamping.length-parted-off";
   operation.grip_from =
-      task.jaw - best_grip(context, job.stock.diameter, context.machine.chuck.jaw_length);
+      task.jaw - best_grip(context, stock.diameter, context.machine.chuck.jaw_length);
   operation.grip_to = task.jaw;
-  operation.grip_diameter = job.stock.diameter;
-  operation.mass = blank_mass(job);
+  operation.grip_diameter = stock.diameter;
+  operation.mass =
+      stock.pieces > 0 ? stock.sawn * stock.section * job.material.density : blank_mass(job);
 }
 
 // What is turned from the bar: right of `cut_over`.
 OperationTask bar_task(const PlanContext& context, Length cut_over) {
   const Job& job = context.job;
-  const Length kerf = parting_width(context), back = back_of(job);
+  const Length kerf = parting_width(context, job), back = back_of(job);
   const Length top = max(job.turned.largest(), job.stock.diameter / 2.0);
   OperationTask task;
   task.last = cut_over <= job.left();
@@ -50,7 +53,7 @@ OperationTask bar_task(const PlanContext& context, Length cut_over) {
   return task;
 }
 
-Messages bar_cautions(const PlanContext& context) {
+Messages parting_cautions(const PlanContext& context) {
   Messages cautions;
   if (!context.machine.parts_catcher)
     cautions.push_back({"clamping.no-parts-catcher", {{"machine", context.machine.name}}});
@@ -62,7 +65,7 @@ Messages bar_cautions(const PlanContext& context) {
 Planned<Layout> turned_from_bar(const PlanContext& context, Length cut_over) {
   Layout layout;
   layout.hollow = blank_hollow(context.job);
-  layout.cautions = bar_cautions(context);
+  layout.cautions = parting_cautions(context);
   OperationTask all = bar_task(context, cut_over);
   if (all.last)
     all.given = context.job.given;
@@ -73,9 +76,11 @@ Planned<Layout> turned_from_bar(const PlanContext& context, Length cut_over) {
   Operation& operation = task->operation;
   if (operation.support == Support::chuck_and_centre)
     return Infeasible{"clamping.parting-at-centre", {"plan.try-sawn-blanks"}};
-  // A collet closes on bright bar only.
-  operation.collet = !context.job.stock.skin;
-  operation.holder = operation.collet ? Holder::bar_in_collet : Holder::bar_in_chuck;
+  if (operation.from_bar) {
+    // A collet closes on bright bar only.
+    operation.collet = !context.job.stock.skin;
+    operation.holder = operation.collet ? Holder::bar_in_collet : Holder::bar_in_chuck;
+  }
   decide_two_cuts(context, *task, layout);
   return with_operation(context, std::move(*task), std::move(layout));
 }
@@ -100,6 +105,7 @@ Planned<Layout> in_two_operations(const PlanContext& context) {
   Job job = context.job;
   job.stock.facing_left = context.shop.practice.face_in_one;
   job.stock.length = job.stock.length + job.stock.facing_left;
+  job.stock.sawn = job.stock.sawn + job.stock.pieces * job.stock.facing_left;
   const PlanContext faced{job, context.shop, context.machine, context.request};
   const Length over = second_cut_over(job);
   auto layout = turned_from_bar(faced, over);

@@ -37,6 +37,13 @@ Interval plain_of(const Outline& finished, const Interval& surface, Length radiu
   return best;
 }
 
+// In front of a chucking piece the jaws are bored with a step: it takes the face, they the rim.
+Length least_seat(const PlanContext& context, Length diameter) {
+  const Practice& practice = context.shop.practice;
+  if (context.chucking.si > 0) return max(practice.rim_grip * diameter, practice.least_rim_grip);
+  return (context.short_grip ? shortest_grip : fair_grip)(context, diameter);
+}
+
 std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zone_left,
                             const Surface& s) {
   if (!s.gripable) return std::nullopt;
@@ -44,7 +51,7 @@ std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zo
       plain_of(v.local(context.job.finished), v.between(s.left, s.right), s.diameter() / 2.0);
   const Length inside = context.shop.practice.grip_inside_edge;
   const Length end = min(z.to - inside, zone_left - jaw_clearance(context));
-  const Length needed = (context.short_grip ? shortest_grip : fair_grip)(context, s.diameter());
+  const Length needed = least_seat(context, s.diameter());
   if (end - z.from < needed - Length(same_point)) return std::nullopt;
   return Seat{s, z.from, end};
 }

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Both ends from the chuck: the first on the raw stock, then turned round.
+#include <algorithm>
+
 #include "clamping/blank.hpp"
 #include "clamping/grip.hpp"
 #include "clamping/layouts/rechucking.hpp"
@@ -35,6 +37,7 @@ FirstEnd first_end(const PlanContext& context, bool left_first) {
 Planned<Length> raw_grip(const PlanContext& context, const FirstEnd& end) {
   const Length stock = context.job.stock.diameter, back = end.work.left();
   const Length clearance = jaw_clearance(context);
+  if (context.chucking.si > 0) return context.chucking;
   if (context.cast()) {
     // Not longer than the raw diameter that is held.
     const Length there = end.work.pieces().front().to.z - back - clearance;
@@ -86,7 +89,8 @@ OperationTask first_task(const PlanContext& context, const FirstEnd& end, Length
   const bool through = end.drawn && goes_through_spindle(context);
   task.zone_left = through     ? end.wide.to
                    : end.drawn ? cut_over
-                               : max(free_from, cut_over - context.shop.practice.overlap);
+                               : max(max(free_from, -job.part.overall),
+                                     cut_over - context.shop.practice.overlap);
   aim(job, end, cut_over, task);
   for (const GivenTime& g : job.given)
     if (g.left ? left_first : end.view.z(g.z) >= cut_over - Length(same_point))
@@ -112,6 +116,15 @@ std::vector<Rechucking> after_first(bool left_first, Length over, bool ends_firs
           {other, 40, false, true, true}};
 }
 
+// A surface with a tolerance of its own that is finished on both sides of the change-over.
+bool split_at(const Job& job, Length over) {
+  const auto outside = job.outside();
+  return std::any_of(outside.begin(), outside.end(), [&](const Surface& s) {
+    return s.toleranced && !s.as_drawn && s.left.si < over.si - same_point &&
+           s.right.si > over.si + same_point;
+  });
+}
+
 Planned<Layout> from_end(const PlanContext& context, bool left_first) {
   const FirstEnd end = first_end(context, left_first);
   const auto grip = raw_grip(context, end);
@@ -131,6 +144,7 @@ Planned<Layout> from_end(const PlanContext& context, bool left_first) {
                            std::move(empty));
   for (const Rechucking& next : after_first(left_first, end.view.z(cut_over), ends_first))
     if (layout) layout = rechucked(context, next, std::move(*layout));
+  if (layout) layout->splits = split_at(context.job, end.view.z(cut_over));
   return layout;
 }
 
@@ -140,6 +154,8 @@ Planned<Layout> better(Planned<Layout> right, Planned<Layout> left) {
 }
 
 }  // namespace
+
+Planned<Layout> right_end_first(const PlanContext& context) { return from_end(context, false); }
 
 Planned<Layout> two_sides(const PlanContext& context) {
   auto right = from_end(context, false);
