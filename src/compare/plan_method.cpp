@@ -22,6 +22,7 @@ bool takes_grade(const Tool& tool) {
   switch (tool.kind) {
     case ToolKind::rough:
     case ToolKind::finish:
+    case ToolKind::left_hand:
     case ToolKind::groove:
     case ToolKind::part_off:
     case ToolKind::bore:

@@ -84,7 +84,8 @@ Length depth_of(const CardKind& kind, const Tool& tool, const Shop& shop, const 
     case CardWork::roughing:
       return half * tool.largest_depth;
     case CardWork::finishing:
-      return min(shop.practice.finish_allowance(machine), tool.largest_depth);
+      return min(shop.practice.finish_allowance(machine, shop.practice.slight_work),
+                 tool.largest_depth);
     case CardWork::facing:
       return min(shop.practice.face_depth, tool.largest_depth);
     default:

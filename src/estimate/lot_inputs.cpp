@@ -94,10 +94,14 @@ void pieces_and_times(const Quote& quote, const Policy& policy, model::LotInputs
   lot.quantity = 1.0;
   lot.scrap_share = policy.scrap_share;
   lot.scrap_from = static_cast<double>(policy.scrap_from);
-  // A manual lathe's first piece is a good one; a CNC spends a blank on each new operation.
-  lot.setting_pieces = route.machine.manual() ? 0.0
-                                              : static_cast<double>(policy.setting_pieces) *
-                                                    static_cast<double>(route.operations.size());
+  // The first piece is a good one on a manual lathe, and where it is dear; else a CNC spends a
+  // blank on each new operation.
+  const bool kept = route.machine.manual() ||
+                    quote.times.machine_each > policy.setting_piece_up_to ||
+                    quote.material.each > policy.setting_blank_up_to;
+  lot.setting_pieces = kept ? 0.0
+                            : static_cast<double>(policy.setting_pieces) *
+                                  static_cast<double>(route.operations.size());
   lot.setup_machine = lot.setup_person = quote.times.setup;
   lot.machine_each = quote.times.machine_each;
   lot.person_each = quote.times.person_each;

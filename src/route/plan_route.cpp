@@ -85,21 +85,22 @@ void adopt(const PlanContext& context, Layout layout, Route& route) {
   number_steps(route);
 }
 
-Route begun(const Job& job, const PlanRequest& request, const MachineChoice& choice) {
+Route begun(const Job& job, const PlanRequest& request, const Machine& machine) {
   Route route;
   route.method = request.method;
   route.job = job;
-  route.machine = *choice.machine;
+  route.machine = machine;
   route.cautions = job.cautions;
-  route.cautions.insert(route.cautions.end(), choice.cautions.begin(), choice.cautions.end());
   return route;
 }
 
-Planned<Route> planned(const Job& job, const Shop& shop, const PlanRequest& request) {
-  const auto choice = choose_machine(job, shop, request.machine, blank_mass(job));
-  if (!choice) return choice.infeasible();
-  Route route = begun(job, request, *choice);
-  const PlanContext context{job, shop, *choice->machine, request};
+Planned<Route> planned_on(const Job& job, const Shop& shop, const PlanRequest& request,
+                          const Machine& machine, Message not_on) {
+  Route route = begun(job, request, machine);
+  if (!not_on.empty())
+    route.cautions.push_back(
+        {"plan.taken-instead", {{"why", std::move(not_on)}, {"machine", machine.name}}});
+  const PlanContext context{job, shop, machine, request};
   const auto by_hand = contours_by_hand(context);
   if (!by_hand) return by_hand.infeasible();
   route.cautions.insert(route.cautions.end(), by_hand->begin(), by_hand->end());
@@ -111,6 +112,21 @@ Planned<Route> planned(const Job& job, const Shop& shop, const PlanRequest& requ
   if (!layout) return layout.infeasible();
   adopt(context, std::move(*layout), route);
   return audited(std::move(route), job, shop.practice);
+}
+
+// On the first of the machines that can; where none can, why the first does not.
+Planned<Route> planned(const Job& job, const Shop& shop, const PlanRequest& request) {
+  const auto choice = choose_machines(job, shop, request.machine, blank_mass(job));
+  if (!choice) return choice.infeasible();
+  std::optional<Infeasible> first;
+  for (const Machine* machine : choice->machines) {
+    const Message not_on =
+        first ? on_machine(*choice->machines.front(), first->why) : choice->usual_why;
+    auto route = planned_on(job, shop, request, *machine, not_on);
+    if (route) return route;
+    if (!first) first = route.infeasible();
+  }
+  return *first;
 }
 
 }  // namespace

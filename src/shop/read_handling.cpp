@@ -199,6 +199,14 @@ constexpr PolicyRow policy_rows[] = {
      [](MapReader& map, const Node&, Policy& p) { p.scrap_from = whole(map, any_quantity); }},
     {"setting pieces",
      [](MapReader& map, const Node&, Policy& p) { p.setting_pieces = whole(map, 1000); }},
+    {"setting piece up to",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.setting_piece_up_to = map.quantity_or("value", unit::min, Time(0.0));
+     }},
+    {"setting blank up to",
+     [](MapReader& map, const Node&, Policy& p) {
+       p.setting_blank_up_to = map.quantity_or("value", unit::money, Amount(0.0));
+     }},
     {"allowance",
      [](MapReader& map, const Node&, Policy& p) {
        p.allowance = share(map);

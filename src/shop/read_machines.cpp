@@ -20,6 +20,7 @@ ToolKind tool_kind(MapReader& map) {
   static const std::vector<std::pair<std::string, ToolKind>> kinds{
       {"rough", ToolKind::rough},
       {"finish", ToolKind::finish},
+      {"left-hand", ToolKind::left_hand},
       {"groove", ToolKind::groove},
       {"part off", ToolKind::part_off},
       {"centre", ToolKind::centre},

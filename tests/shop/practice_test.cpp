@@ -49,7 +49,7 @@ std::vector<NamedText> without(const std::string& name) {
 
 TEST_CASE("every row of the practice says where it comes from", "[shop][rates][practice]") {
   const Practice& practice = shipped_shop().practice;
-  CHECK(practice.sources.size() == 117);
+  CHECK(practice.sources.size() == 121);
   for (const auto& [name, source] : practice.sources) {
     INFO(name);
     CHECK_FALSE(source.text.empty());
@@ -74,7 +74,7 @@ TEST_CASE("a row of the shop's own practice changes the plan", "[shop][practice]
   const Shop more = shop_with("finish allowance on CNC", "0.6 mm");
   Machine machine;
   machine.kind = MachineKind::cnc;
-  CHECK(more.practice.finish_allowance(machine) == 0.6 * unit::mm);
+  CHECK(more.practice.finish_allowance(machine, 50.0 * unit::mm) == 0.6 * unit::mm);
   CHECK(more.practice.sources.at("finish allowance on CNC").basis == Basis::own_records);
   CHECK(more.practice.approach == shipped_shop().practice.approach);
 }

@@ -17,6 +17,7 @@ using Compliance = Quantity<Dim{0, -1, 2}>;  // length per force
 struct Practice {
   // ---- the part made ready
   Length thread_blank_under_size{};  // radial
+  Length finest_turned{};            // roughness
   int rough_grade = 0;               // IT
   Length rough_roughness{};
   double o_ring_width = 0;         // of the section
@@ -53,6 +54,7 @@ struct Practice {
   double centre_ratio = 0;
   double short_grip_centre_ratio = 0;
   double overhang_depth = 0;  // of the diameter, a rough cut far out without a centre
+  double parting_ratio = 0;
   double rest_ratio = 0;
   double mostly_plain = 0;  // of the free length
   double check_margin = 0;  // on what the jaws hold
@@ -74,6 +76,8 @@ struct Practice {
   // ---- what is left for the finishing cut
   Length finish_allowance_cnc{};     // a side
   Length finish_allowance_manual{};  // a side
+  Length finish_allowance_small{};   // a side, of slight work on a CNC lathe
+  Length slight_work{};              // diameter of the stock
   Length axial_allowance{};
 
   // ---- moves
@@ -166,9 +170,11 @@ struct Practice {
 
   std::map<std::string, Source> sources;  // by the record's name
 
-  /// What this machine leaves for the finishing cut, a side.
-  Length finish_allowance(const Machine& machine) const {
-    return machine.manual() ? finish_allowance_manual : finish_allowance_cnc;
+  /// What this machine leaves for the finishing cut of such stock, a side.
+  Length finish_allowance(const Machine& machine, Length stock) const {
+    if (machine.manual()) return finish_allowance_manual;
+    return stock < slight_work ? min(finish_allowance_small, finish_allowance_cnc)
+                               : finish_allowance_cnc;
   }
 };
 

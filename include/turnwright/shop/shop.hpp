@@ -45,6 +45,8 @@ struct Policy {
   double scrap_share = 0;
   int scrap_from = 0;  // quantity from which scrap is planned
   int setting_pieces = 0;
+  Time setting_piece_up_to{};    // cycle time; a dearer piece is proved on a good one
+  Amount setting_blank_up_to{};  // price of the blank
   double allowance = 0;
   bool allowance_on_shift = false;
   int whole_edges_up_to = 0;

@@ -12,6 +12,7 @@ namespace turnwright {
 enum class ToolKind {
   rough,
   finish,
+  left_hand,  // copies towards the tailstock
   groove,
   part_off,
   centre,

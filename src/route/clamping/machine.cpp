@@ -40,10 +40,6 @@ Message refused_by(const Machine& m, const Job& job, const Practice& practice, M
   return {};
 }
 
-Message on_machine(const Machine& m, Message why) {
-  return Message{"plan.on-machine", {{"machine", m.name}, {"why", std::move(why)}}};
-}
-
 Infeasible unknown_machine(const Shop& shop, std::string_view wanted) {
   std::vector<std::string> names;
   for (const Machine& m : shop.machines) names.push_back(m.name);
@@ -57,7 +53,7 @@ Planned<MachineChoice> asked_for(const Job& job, const Shop& shop, std::string_v
   const Machine* machine = shop.machine(wanted);
   if (machine == nullptr) return unknown_machine(shop, wanted);
   const Message why = refused_by(*machine, job, shop.practice, blank);
-  if (why.empty()) return MachineChoice{machine, {}};
+  if (why.empty()) return MachineChoice{{machine}, {}};
   for (const Machine& m : shop.machines)
     if (refused_by(m, job, shop.practice, blank).empty())
       return Infeasible{on_machine(*machine, why), {verbatim(m.name)}};
@@ -73,20 +69,19 @@ std::vector<const Machine*> in_order(const Job& job, const Shop& shop) {
   return order;
 }
 
-Planned<MachineChoice> first_that_takes(const Job& job, const Shop& shop, Mass blank) {
-  Message first_why, usual_why;  // of the first machine tried, and of the shop's first
+Planned<MachineChoice> all_that_take(const Job& job, const Shop& shop, Mass blank) {
+  MachineChoice choice;
+  Message first_why;  // of the first machine tried
   for (const Machine* m : in_order(job, shop)) {
     const Message why = refused_by(*m, job, shop.practice, blank);
     if (why.empty()) {
-      MachineChoice choice{m, {}};
-      if (!usual_why.empty())
-        choice.cautions.push_back(
-            {"plan.taken-instead", {{"why", usual_why}, {"machine", m->name}}});
-      return choice;
+      choice.machines.push_back(m);
+      continue;
     }
     if (first_why.empty()) first_why = on_machine(*m, why);
-    if (m == &shop.machines.front()) usual_why = on_machine(*m, why);
+    if (m == &shop.machines.front()) choice.usual_why = on_machine(*m, why);
   }
+  if (!choice.machines.empty()) return choice;
   return Infeasible{first_why.empty() ? Message("plan.no-machine") : first_why,
                     {"plan.try-larger-lathe", "plan.try-subcontract"}};
 }
@@ -123,9 +118,13 @@ Planned<Message> cone_by_hand(const PlanContext& context, const Surface& s, cons
 
 }  // namespace
 
-Planned<MachineChoice> choose_machine(const Job& job, const Shop& shop, std::string_view wanted,
-                                      Mass blank) {
-  return wanted.empty() ? first_that_takes(job, shop, blank) : asked_for(job, shop, wanted, blank);
+Message on_machine(const Machine& m, Message why) {
+  return Message{"plan.on-machine", {{"machine", m.name}, {"why", std::move(why)}}};
+}
+
+Planned<MachineChoice> choose_machines(const Job& job, const Shop& shop, std::string_view wanted,
+                                       Mass blank) {
+  return wanted.empty() ? all_that_take(job, shop, blank) : asked_for(job, shop, wanted, blank);
 }
 
 Planned<Messages> contours_by_hand(const PlanContext& context) {

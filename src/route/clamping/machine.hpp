@@ -1,19 +1,23 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The machine for a job: the one asked for, or the shop's first that takes it.
+// The machines for a job: the one asked for, or all that take it, the shop's first before.
 #include <string_view>
 
 #include "clamping/layout.hpp"
 
 namespace turnwright {
 
+/// The machines that take the job, best first, never empty; why the shop's first does not.
 struct MachineChoice {
-  const Machine* machine = nullptr;  // never null
-  Messages cautions;
+  std::vector<const Machine*> machines;
+  Message usual_why;
 };
 
-Planned<MachineChoice> choose_machine(const Job& job, const Shop& shop, std::string_view wanted,
-                                      Mass blank);
+Planned<MachineChoice> choose_machines(const Job& job, const Shop& shop, std::string_view wanted,
+                                       Mass blank);
+
+/// "on Tarn CNC 1: why".
+Message on_machine(const Machine& machine, Message why);
 
 /// A manual lathe turns a cone with its compound slide, or a slender one with the tailstock set
 /// over, and a radius only with a form tool. Cautions, none on a CNC lathe.

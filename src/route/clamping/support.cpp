@@ -64,7 +64,8 @@ std::optional<Message> reason_for_centre(const PlanContext& context, const Opera
       task,
       {task.target, task.jaw, Length(0.0), Support::chuck, context.job.material.elastic_modulus,
        context.shop.practice, context.shop.policy.chuck_compliance, nullptr, std::nullopt}};
-  const Length allowance = context.shop.practice.finish_allowance(context.machine);
+  const Length allowance =
+      context.shop.practice.finish_allowance(context.machine, context.job.stock.diameter);
   const auto bends = fit_would_bend(judged, *finisher, allowance);
   return bends ? bends : rough_cut_would_push(judged, *rougher, allowance);
 }

@@ -74,8 +74,9 @@ void decide_two_cuts(const PlanContext& context, OperationTask& task, Layout& la
   if (!why.empty()) return note(task, layout, false, why);
   const Depths depths = depths_of(context, task, *finisher);
   if (depths.most.si <= same_point) return layout.two_cuts.push_back(false);
-  const Length last = max(context.shop.practice.finish_allowance(context.machine),
-                          depths.most - finisher->largest_depth);
+  const Length last =
+      max(context.shop.practice.finish_allowance(context.machine, context.job.stock.diameter),
+          depths.most - finisher->largest_depth);
   if (last > depths.last + Length(same_point))
     return note_too_deep(task, layout, depths, finisher->largest_depth);
   task.finisher_takes_both = true;

@@ -57,6 +57,8 @@ void cut_undercuts(Job& job, const std::vector<UndercutDip>& undercuts);
 void check_walls(Preparation& preparation);
 /// `face_cuts` and their `features`.
 void find_face_grooves(Preparation& preparation);
+/// Cautions on roughness that turning hardly gives, or that looks like another unit.
+void caution_what_is_asked(Preparation& preparation);
 /// `stock`, and the shape of a casting or forging.
 void choose_stock(Preparation& preparation);
 

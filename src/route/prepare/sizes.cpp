@@ -124,12 +124,26 @@ Length mean_radius(Preparation& p, const Element& e, const Size& size, Surface& 
   return upper.si == -lower.si ? size.nominal / 2.0 : (size.nominal + (upper + lower) / 2.0) / 2.0;
 }
 
+namespace {
+// The size and finish of the drawing come later: what is left on is turned to those of a seat that
+// will be ground.
+void turned_for_grinding(const Practice& practice, Surface& s) {
+  s.ra = s.ra.si > 0 ? max(s.ra, practice.ground_seat_roughness) : s.ra;
+  const Length tolerance = 2.0 * practice.ground_seat_turned_to;
+  if (s.tolerance >= tolerance) return;
+  s.tolerance = tolerance;
+  s.grade = std::max(s.grade, grade_of(s.diameter(), tolerance));
+}
+}  // namespace
+
 void leave_on(Preparation& p, const Element& e, Surface& s, double away) {
   const Place element("element", e.text);
   if (e.leave.si > 0) {
     s.left_radius = s.left_radius + away * e.leave / 2.0;
     s.right_radius = s.right_radius + away * e.leave / 2.0;
-    p.caution({"prepare.left-on", {element, {"leave", e.leave}}});
+    turned_for_grinding(p.shop.practice, s);
+    p.caution(
+        {"prepare.left-on", {element, {"leave", e.leave}, {"ra", measure(s.ra, unit::um, 2)}}});
   }
   if (e.ra_from_rz) p.caution({"prepare.ra-from-rz", {element}});
   if (std::any_of(e.grooves.begin(), e.grooves.end(),

@@ -90,8 +90,8 @@ bool runs_into_undercut(Preparation& p, const Candidate& c, const ThreadRunout& 
 void run_out_at_shoulder(Preparation& p, const Candidate& c, ThreadCut& cut) {
   const Length by = p.shop.practice.shoulder_run_out_pitches * c.thread().pitch;
   shorten(cut, by);
-  p.job.cautions.push_back({"prepare.thread-short-of-shoulder",
-                            {{"thread", c.thread().designation}, {"by", by}}});
+  p.job.cautions.push_back(
+      {"prepare.thread-short-of-shoulder", {{"thread", c.thread().designation}, {"by", by}}});
 }
 
 void refuse_without_run_out(Preparation& p, const Candidate& c, const ThreadRunout* row) {

@@ -36,7 +36,8 @@ Deflected deflected(const Route& route, const Operation& operation, const Step& 
   const double range =
       std::max(compliance_range(held, s.to.z, Length(0.0)), compliance_at(held, Length(0.0)));
   const Length by(passive_force(material, *tool, s.depth, s.feed).si * range);
-  const Length allowed = shop.practice.finish_allowance(route.machine) / 2.0;
+  const Length allowed =
+      shop.practice.finish_allowance(route.machine, route.job.stock.diameter) / 2.0;
   if (by.si <= 0) return {by, no_limit};
   // The force grows with the feed to the power of 1 - mc.
   return {by, s.feed * std::pow((allowed / by).si, 1 / (1 - material.mc))};

@@ -27,13 +27,15 @@ Message reason_for(const OperationContext& op, const Hole& hole) {
   return {hole.point ? "steps.drill-blind" : "steps.drill-through", {diameter, depth}};
 }
 
-CutSegment drilled(const Practice& practice, const Hole& hole, Length tip) {
+// A carbide drill clears its chips as deep as it goes at all.
+CutSegment drilled(const Practice& practice, const Tool& tool, const Hole& hole, Length tip) {
   CutSegment segment = on_axis(practice, -hole.start, -hole.depth - tip, hole.diameter);
   const double ratio = ((hole.depth - hole.start) / hole.diameter).si;
   segment.cut = hole.depth - hole.start + tip;
   segment.overrun = hole.point ? Length(0.0) : practice.through_by;
-  segment.pecks =
-      ratio > practice.peck_from ? static_cast<int>(std::ceil(ratio - practice.peck_from)) : 0;
+  const double from =
+      high_speed_steel(tool) ? practice.peck_from : std::max(practice.peck_from, tool.deepest);
+  segment.pecks = ratio > from ? static_cast<int>(std::ceil(ratio - from)) : 0;
   // Each peck goes out and in again over about the depth reached.
   segment.travel = hole.depth + practice.tailstock_travel +
                    2.0 * static_cast<double>(segment.pecks) * hole.depth;
@@ -47,7 +49,7 @@ void drill_hole(const OperationContext& op, Workpiece& work, const Hole& hole) {
   step.tailstock = op.machine.manual();
   const Cut cut = hole_cut(op, *tool, StepKind::drill, d, hole.depth - hole.start);
   apply(step, cut.conditions);
-  CutSegment segment = drilled(op.shop.practice, hole, tip);
+  CutSegment segment = drilled(op.shop.practice, *tool, hole, tip);
   set_speed(work, cut, segment);
   step.segments.push_back(segment);
   step.from = -hole.depth - (hole.point ? tip : Length(0.0));

@@ -61,8 +61,9 @@ Outcome finish(const OperationContext& op, Workpiece& work) {
   if (where.empty()) return {};
   const Length corner = smallest_corner(op);
   if (tool->nose_radius.si > corner.si + same_point) return sharp_corner(*tool, corner);
-  const Length depth = op.task.finisher_takes_both ? op.task.last_cut
-                                                   : op.shop.practice.finish_allowance(op.machine);
+  const Length depth = op.task.finisher_takes_both
+                           ? op.task.last_cut
+                           : op.shop.practice.finish_allowance(op.machine, op.job.stock.diameter);
   Step step = begin(StepKind::finish, *tool, "steps.finish");
   step.from = op.task.zone_left;
   step.segments = segments_along(op, work, {*tool, StepKind::finish, shape, where, depth, true});

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "steps/cut.hpp"
+#include "steps/left_hand.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
 #include "steps/walls.hpp"
@@ -22,14 +23,16 @@ Recess recess_at(const OperationContext& op, const Workpiece& work, const Interv
   return {z, top, min(top, lowest(op.task.final, z))};
 }
 
+constexpr Length flush(2e-6);  // what the foot of a fillet may stand higher than its floor
+
 // How wide a tool may be: left of the recess the part may lie lower already.
 Length room_for_tool(const OperationContext& op, const Recess& recess) {
   Length end = recess.z.from;
   const auto& pieces = op.task.final.pieces();
   for (auto s = pieces.rbegin(); s != pieces.rend(); ++s) {
     if (s->from.z.si >= end.si - same_point) continue;
-    if (max(s->from.r, s->to.r).si > recess.bottom.si + same_point || s->bulge != Bulge::none)
-      break;
+    const Length right = min(s->to.z, end);
+    if (max(s->from.r, radius_at(*s, right)) > recess.bottom + flush || turning_point(*s)) break;
     end = s->from.z;
   }
   return recess.z.to - max(end, op.task.zone_left);
@@ -103,7 +106,11 @@ void gauge_recess(const OperationContext& op, const Interval& z, Step& step) {
 Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& interval) {
   const Recess recess = recess_at(op, work, interval);
   const Tool* tool = grooving_tool(op, recess);
-  if (tool == nullptr) return no_tool(op, recess);
+  if (tool == nullptr) {
+    const Tool* left_hand = left_hand_tool(op);
+    if (left_hand != nullptr && finish_left_handed(op, work, *left_hand, interval)) return {};
+    return no_tool(op, recess);
+  }
   Step step = begin(StepKind::groove, *tool,
                     tool->kind == ToolKind::part_off ? "steps.rear-edge" : "steps.groove");
   step.from = interval.from;

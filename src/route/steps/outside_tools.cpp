@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "steps/outside_tools.hpp"
 
+#include <algorithm>
+
 #include "steps/tools.hpp"
 #include "steps/walls.hpp"
 
@@ -25,21 +27,27 @@ const Tool* rougher(const OperationContext& op) {
 }
 
 const Tool* finishing_tool(const OperationContext& op) {
-  const Tool* best = tool_of(op.shop, op.machine, ToolKind::finish);
-  if (best == nullptr || op.task.finisher_takes_both) return best;
+  const Tool* usual = tool_of(op.shop, op.machine, ToolKind::finish);
+  if (usual == nullptr || op.task.finisher_takes_both) return usual;
   const Length corner = smallest_corner(op);
   auto too_round = [&](const Tool& t) { return t.nose_radius.si > corner.si + same_point; };
-  double least = too_round(*best) ? 1e9 : left_over(op, *best);
-  if (least < 1e-15) return best;
+  const auto& mounted = op.machine.mounted_tools;
+  auto stands = [&](const Tool& t) {
+    return std::find(mounted.begin(), mounted.end(), t.name) != mounted.end();
+  };
+  const Tool* best = too_round(*usual) ? nullptr : usual;
+  double least = best == nullptr ? 1e9 : left_over(op, *best);
   for (const Tool& t : op.shop.tools) {
-    if (t.kind != ToolKind::finish || t.grade != best->grade || too_round(t)) continue;
+    if (t.kind != ToolKind::finish || t.grade != usual->grade || too_round(t)) continue;
     const double left = left_over(op, t);
-    if (left < least * 0.999) {
-      least = left;
-      best = &t;
-    }
+    const bool reaches_more = left < least * 0.999 - 1e-15;
+    const bool rounder = best != nullptr && left <= least * 1.001 + 1e-15 && stands(t) &&
+                         (!stands(*best) || t.nose_radius > best->nose_radius);
+    if (!reaches_more && !rounder) continue;
+    least = left;
+    best = &t;
   }
-  return best;
+  return best == nullptr ? usual : best;
 }
 
 Length smallest_corner(const OperationContext& op) {

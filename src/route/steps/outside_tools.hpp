@@ -7,7 +7,8 @@ namespace turnwright {
 
 /// The roughing tool, or the finishing tool where it takes both cuts; or nullptr.
 const Tool* rougher(const OperationContext& op);
-/// The mounted finishing tool, unless another reaches more of the contour; or nullptr.
+/// The mounted finishing tool with the roundest nose that the corners allow, unless another reaches
+/// more of the contour; or nullptr.
 const Tool* finishing_tool(const OperationContext& op);
 /// The sharpest inner corner of the contour in this zone.
 Length smallest_corner(const OperationContext& op);

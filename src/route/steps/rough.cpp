@@ -173,7 +173,9 @@ Outcome steps::rough(const OperationContext& op, Workpiece& work) {
   const Tool* tool = rougher(op);
   if (tool == nullptr) return Infeasible{"steps.no-roughing-tool", {}};
   const bool both = op.task.finisher_takes_both;
-  const Length allowance = both ? op.task.last_cut : op.shop.practice.finish_allowance(op.machine);
+  const Length allowance =
+      both ? op.task.last_cut
+           : op.shop.practice.finish_allowance(op.machine, op.job.stock.diameter);
   const Outline limit = reachable(rough_shape(op, allowance), tool->copying_angle);
   const auto where = where_above(work.right_of(op.task.zone_left), limit);
   if (where.empty()) return {};

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Roughing behind shoulders: the grooving tool sideways where walls are too steep to copy, else the
-// finishing tool in cuts of its own. The finishing cut finds no more than its depth.
+// finishing tool in cuts of its own, and the left-hand tool up the far walls. The finishing cut
+// finds no more than its depth.
 #include <algorithm>
 
+#include "steps/left_hand.hpp"
 #include "steps/levels.hpp"
 #include "steps/outside_tools.hpp"
 #include "steps/rough.hpp"
@@ -111,22 +113,30 @@ void rough_sideways(const OperationContext& op, Workpiece& work, const Tool& cop
   if (!step.segments.empty()) work.commit_outside(std::move(step), left);
 }
 
+void rough_copied(const OperationContext& op, Workpiece& work, const Tool& finisher,
+                  const Outline& copied, const std::vector<Interval>& over) {
+  Step step = begin(StepKind::rough, finisher, "steps.recess-copied");
+  step.from = over.back().from;
+  step.to = over.front().to;
+  rough_levels(op, work, finisher, copied, std::move(step));
+}
+
 }  // namespace
 
 Outcome rough_behind(const OperationContext& op, Workpiece& work) {
   const Tool* finisher = finishing_tool(op);
   if (finisher == nullptr) return {};
-  const Length allowance = op.shop.practice.finish_allowance(op.machine);
+  const Length allowance = op.shop.practice.finish_allowance(op.machine, op.job.stock.diameter);
   const Outline shape = rough_shape(op, allowance), floor = rough_floor(op, allowance);
   const Outline copied = reachable(shape, finisher->copying_angle);
   for (const Interval& z : stretches_over(op, work, shape))
     if (is_steep(op, shape, copied, z)) rough_sideways(op, work, *finisher, floor, z);
   const auto over = stretches_over(op, work, copied);
-  if (over.empty()) return {};
-  Step step = begin(StepKind::rough, *finisher, "steps.recess-copied");
-  step.from = over.back().from;
-  step.to = over.front().to;
-  rough_levels(op, work, *finisher, copied, std::move(step));
+  if (!over.empty()) rough_copied(op, work, *finisher, copied, over);
+  if (const Tool* left_hand = left_hand_tool(op))
+    for (const Interval& z : stretches_over(op, work, shape))
+      if (sideways_tool(op, z, work.outside.largest(z.from, z.to) - lowest(shape, z)) == nullptr)
+        rough_left_handed(op, work, *left_hand, shape, z);
   return {};
 }
 

@@ -74,8 +74,12 @@ Planned<Layout> turned_from_bar(const PlanContext& context, Length cut_over) {
   auto task = supported(context, std::move(all), layout.cautions);
   if (!task) return task.infeasible();
   Operation& operation = task->operation;
-  if (operation.support == Support::chuck_and_centre)
-    return Infeasible{"clamping.parting-at-centre", {"plan.try-sawn-blanks"}};
+  if (operation.support == Support::chuck_and_centre) {
+    if (operation.free_ratio > context.shop.practice.parting_ratio)
+      return Infeasible{"clamping.parting-at-centre", {"plan.try-sawn-blanks"}};
+    layout.cautions.push_back(
+        {"clamping.centre-withdrawn", {{"ratio", Figure{operation.free_ratio, 2}}}});
+  }
   if (operation.from_bar) {
     // A collet closes on bright bar only.
     operation.collet = !context.job.stock.skin;

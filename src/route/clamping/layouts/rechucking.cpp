@@ -13,6 +13,7 @@
 namespace turnwright {
 namespace {
 
+constexpr Length neck_from(0.5e-3);       // higher than jaws open past
 constexpr double plain_within = 0.02e-3;  // m, of the radius: mean sizes differ by tolerances
 
 // A turned surface to hold on, local z; the jaws end at `jaw`.
@@ -37,15 +38,24 @@ Interval plain_of(const Outline& finished, const Interval& surface, Length radiu
   return best;
 }
 
-// In front of a chucking piece the jaws are bored with a step: it takes the face, they the rim.
+// Jaws that are bored with a step: it takes the face, they the rim.
 Length least_seat(const PlanContext& context, Length diameter) {
   const Practice& practice = context.shop.practice;
-  if (context.chucking.si > 0) return max(practice.rim_grip * diameter, practice.least_rim_grip);
+  if (context.on_rim) return max(practice.rim_grip * diameter, practice.least_rim_grip);
   return (context.short_grip ? shortest_grip : fair_grip)(context, diameter);
 }
 
-std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zone_left,
+// Larger work on both sides: no jaws slide on.
+bool in_a_neck(const Outline& work, const Interval& seat, Length radius) {
+  const Length larger = radius + neck_from;
+  return seat.from > work.left() && seat.to < work.right() &&
+         work.largest(work.left(), seat.from) > larger &&
+         work.largest(seat.to, work.right()) > larger;
+}
+
+std::optional<Seat> seat_on(const PlanContext& context, const View& v, const OperationTask& task,
                             const Surface& s) {
+  const Length zone_left = task.zone_left;
   if (!s.gripable) return std::nullopt;
   const Interval z =
       plain_of(v.local(context.job.finished), v.between(s.left, s.right), s.diameter() / 2.0);
@@ -53,14 +63,17 @@ std::optional<Seat> seat_on(const PlanContext& context, const View& v, Length zo
   const Length end = min(z.to - inside, zone_left - jaw_clearance(context));
   const Length needed = least_seat(context, s.diameter());
   if (end - z.from < needed - Length(same_point)) return std::nullopt;
+  if (!context.cast() && in_a_neck(task.work, {z.from, end}, s.diameter() / 2.0))
+    return std::nullopt;
   return Seat{s, z.from, end};
 }
 
 // The nearest to the cut; a fine seat only when nothing else is there.
-std::optional<Seat> nearest_seat(const PlanContext& context, const View& v, Length zone_left) {
+std::optional<Seat> nearest_seat(const PlanContext& context, const View& v,
+                                 const OperationTask& task) {
   std::vector<Seat> seats;
   for (const Surface& s : context.job.outside())
-    if (const auto seat = seat_on(context, v, zone_left, s)) seats.push_back(*seat);
+    if (const auto seat = seat_on(context, v, task, s)) seats.push_back(*seat);
   auto rank = [&](const Seat& s) {
     return s.jaw - (fine_seat(context, s.surface) ? Length(1e3) : Length(0.0));
   };
@@ -138,7 +151,7 @@ double score_of(const PlanContext& context, const Layout& layout, const Surface&
 Planned<Layout> rechucked(const PlanContext& context, const Rechucking& how, Layout layout) {
   const View v = context.view(how.turned.from_left);
   OperationTask task = task_of(context, how, layout);
-  const auto seat = nearest_seat(context, v, task.zone_left);
+  const auto seat = nearest_seat(context, v, task);
   if (how.last && how.finishes && wants_mandrel(context, how.turned, !seat && context.short_grip))
     return on_mandrel(context, std::move(task), std::move(layout));
   if (!seat)

@@ -36,6 +36,7 @@ Planned<Layout> with_chucking_piece(const PlanContext& context) {
   Job job = context.job;
   Stock& stock = job.stock;
   PlanContext longer{job, context.shop, context.machine, context.request};
+  longer.on_rim = true;
   longer.short_grip = job.part.overall < stock.diameter;
   longer.chucking = grip_length(longer, stock.diameter);
   const Length more = longer.chucking + jaw_clearance(longer);

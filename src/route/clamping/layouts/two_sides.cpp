@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Both ends from the chuck: the first on the raw stock, then turned round.
 #include <algorithm>
+#include <optional>
 
 #include "clamping/blank.hpp"
 #include "clamping/grip.hpp"
@@ -17,6 +18,7 @@ struct FirstEnd {
   Outline work;
   Interval wide;       // the longest flat of the largest diameter
   bool drawn = false;  // it stays as the bar is bought
+  Length hold_from{};  // the left end of what is held
   Length grip_diameter{};
 };
 
@@ -28,9 +30,30 @@ FirstEnd first_end(const PlanContext& context, bool left_first) {
                v.local(blank_outside(job)),
                v.between(global.from, global.to),
                drawn_at(job, (global.from + global.to) / 2.0),
+               {},
                {}};
-  end.grip_diameter = 2.0 * end.work.right_of(end.work.left());
+  end.hold_from = end.work.left();
+  end.grip_diameter = 2.0 * end.work.right_of(end.hold_from);
   return end;
+}
+
+// The raw rim behind a smaller hub, where the jaws pass over the hub.
+std::optional<FirstEnd> behind_hub(FirstEnd end) {
+  const Length hub = end.grip_diameter / 2.0;
+  for (const Segment& s : end.work.pieces()) {
+    if (s.from.r <= hub || s.bulge != Bulge::none || s.from.r.si != s.to.r.si) continue;
+    end.hold_from = s.from.z;
+    end.grip_diameter = 2.0 * s.from.r;
+    return end;
+  }
+  return std::nullopt;
+}
+
+// How long the raw diameter is that is held.
+Length raw_land(const FirstEnd& end) {
+  for (const Segment& s : end.work.pieces())
+    if (s.to.z > end.hold_from) return s.to.z - end.hold_from;
+  return Length(0.0);
 }
 
 // How much of the raw end is held.
@@ -39,11 +62,12 @@ Planned<Length> raw_grip(const PlanContext& context, const FirstEnd& end) {
   const Length clearance = jaw_clearance(context);
   if (context.chucking.si > 0) return context.chucking;
   if (context.cast()) {
-    // Not longer than the raw diameter that is held.
-    const Length there = end.work.pieces().front().to.z - back - clearance;
+    // Not longer than the raw diameter that is held, nor than the jaws reach.
+    const Length reach = context.machine.chuck.jaw_length - (end.hold_from - back);
+    const Length there = min(raw_land(end) - clearance, reach);
     const Length grip = min(best_grip(context, end.grip_diameter, there), there);
     if (grip >= shortest_grip(context, end.grip_diameter)) return grip;
-    return Infeasible{{"clamping.raw-end-too-short", {{"length", there}}},
+    return Infeasible{{"clamping.raw-end-too-short", {{"length", max(there, Length(0.0))}}},
                       {"plan.try-chucking-boss", "plan.try-other-end"}};
   }
   const Length grip = grip_length(context, stock);
@@ -125,12 +149,11 @@ bool split_at(const Job& job, Length over) {
   });
 }
 
-Planned<Layout> from_end(const PlanContext& context, bool left_first) {
-  const FirstEnd end = first_end(context, left_first);
+Planned<Layout> held_on(const PlanContext& context, const FirstEnd& end, bool left_first) {
   const auto grip = raw_grip(context, end);
   if (!grip) return grip.infeasible();
   const bool through = end.drawn && goes_through_spindle(context);
-  const Length jaw = through ? end.wide.to - jaw_clearance(context) : end.work.left() + *grip;
+  const Length jaw = through ? end.wide.to - jaw_clearance(context) : end.hold_from + *grip;
   const Length free_from = jaw + jaw_clearance(context);
   if (!through && free_from > end.wide.to - Length(same_point))
     return Infeasible{"clamping.jaws-cover-cut",
@@ -146,6 +169,16 @@ Planned<Layout> from_end(const PlanContext& context, bool left_first) {
     if (layout) layout = rechucked(context, next, std::move(*layout));
   if (layout) layout->splits = split_at(context.job, end.view.z(cut_over));
   return layout;
+}
+
+Planned<Layout> from_end(const PlanContext& context, bool left_first) {
+  const FirstEnd end = first_end(context, left_first);
+  auto layout = held_on(context, end, left_first);
+  if (layout || !context.cast()) return layout;
+  const auto rim = behind_hub(end);
+  if (!rim) return layout;
+  auto on_rim = held_on(context, *rim, left_first);
+  return on_rim ? std::move(on_rim) : std::move(layout);
 }
 
 // The better of the layouts that begin at either end.
@@ -166,7 +199,10 @@ Planned<Layout> two_sides(const PlanContext& context) {
   PlanContext on_little = context;
   on_little.short_grip = true;
   auto little = better(from_end(on_little, false), from_end(on_little, true));
-  return little ? std::move(little) : std::move(right);
+  if (little) return little;
+  on_little.on_rim = true;
+  auto rim = better(from_end(on_little, false), from_end(on_little, true));
+  return rim ? std::move(rim) : std::move(right);
 }
 
 }  // namespace turnwright
