@@ -37,7 +37,7 @@ class OtherEnd {
   const Interval& stretch() const { return stretch_; }
   /// What the tool makes of a shape of this end, nothing beside the stretch.
   Outline limit(const Outline& shape, const Tool& tool) const {
-    return reachable(within(shape.mirrored(mirror_), stretch_), tool.copying_angle);
+    return within(reachable(shape.mirrored(mirror_), tool.copying_angle), stretch_);
   }
   /// The step as it looks from the end that is worked.
   Step back(Step step) const {

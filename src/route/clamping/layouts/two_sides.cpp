@@ -62,9 +62,12 @@ Planned<Length> raw_grip(const PlanContext& context, const FirstEnd& end) {
   const Length clearance = jaw_clearance(context);
   if (context.chucking.si > 0) return context.chucking;
   if (context.cast()) {
-    // Not longer than the raw diameter that is held, nor than the jaws reach.
+    // Not longer than the raw diameter that is held, nor than the jaws reach, and no more than half
+    // of it where the rest is to be turned.
     const Length reach = context.machine.chuck.jaw_length - (end.hold_from - back);
-    const Length there = min(raw_land(end) - clearance, reach);
+    const Length there =
+        min(min(raw_land(end) - clearance, reach),
+            max((end.wide.to - end.hold_from) / 2.0, shortest_grip(context, end.grip_diameter)));
     const Length grip = min(best_grip(context, end.grip_diameter, there), there);
     if (grip >= shortest_grip(context, end.grip_diameter)) return grip;
     return Infeasible{{"clamping.raw-end-too-short", {{"length", max(there, Length(0.0))}}},
