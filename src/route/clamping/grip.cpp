@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "clamping/grip.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "geometry/bend.hpp"
@@ -17,7 +18,8 @@ Length fair_grip(const PlanContext& context, Length diameter) {
 }
 Length shortest_grip(const PlanContext& context, Length diameter) {
   const Practice& practice = context.shop.practice;
-  return max(practice.short_grip * diameter, practice.least_short_grip);
+  const double share = context.on_rim ? 2 * practice.rim_grip : practice.short_grip;
+  return max(std::min(share, practice.short_grip) * diameter, practice.least_short_grip);
 }
 
 bool goes_through_spindle(const PlanContext& context) {

@@ -109,6 +109,9 @@ CentreChoice choose_centre(const PlanContext& context, const OperationTask& task
   const double ratio = task.operation.free_ratio;
   const double most = context.short_grip ? practice.short_grip_centre_ratio : practice.centre_ratio;
   const Place stick_out("ratio", Figure{ratio, 2});
+  if (task.operation.from_bar && ratio > most &&
+      (task.operation.stick_out / context.job.stock.diameter).si <= most)
+    return {false, {"clamping.length-by-length", {stick_out}}};
   if (ratio > most)
     return {true, {"clamping.above-needs-centre", {stick_out, {"most", Figure{most}}}}};
   if (ratio > practice.chuck_ratio) return by_stiffness(context, task);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What is plunged outside: grooves, recesses, the rear edge before parting.
+// What is plunged outside: grooves, recesses, the rear edge before parting; before them what no
+// grooving tool reaches.
 #include <algorithm>
 #include <cmath>
 
@@ -106,11 +107,7 @@ void gauge_recess(const OperationContext& op, const Interval& z, Step& step) {
 Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& interval) {
   const Recess recess = recess_at(op, work, interval);
   const Tool* tool = grooving_tool(op, recess);
-  if (tool == nullptr) {
-    const Tool* left_hand = left_hand_tool(op);
-    if (left_hand != nullptr && finish_left_handed(op, work, *left_hand, interval)) return {};
-    return no_tool(op, recess);
-  }
+  if (tool == nullptr) return no_tool(op, recess);
   Step step = begin(StepKind::groove, *tool,
                     tool->kind == ToolKind::part_off ? "steps.rear-edge" : "steps.groove");
   step.from = interval.from;
@@ -131,6 +128,17 @@ Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& i
 }
 
 }  // namespace
+
+Outcome finish_behind(const OperationContext& op, Workpiece& work) {
+  const Tool* left_hand = left_hand_tool(op);
+  if (left_hand == nullptr) return {};
+  const auto left = where_above(work.right_of(op.task.zone_left),
+                                blocked_left(op.task.target, op.task.zone_left));
+  for (auto i = left.rbegin(); i != left.rend(); ++i)
+    if (grooving_tool(op, recess_at(op, work, *i)) == nullptr)
+      finish_left_handed(op, work, *left_hand, *i);
+  return {};
+}
 
 Outcome groove(const OperationContext& op, Workpiece& work) {
   // Whatever the contour left above the part in this zone is plunged.

@@ -91,12 +91,12 @@ void rough_left_handed(const OperationContext& op, Workpiece& work, const Tool& 
   work.commit_outside(other.back(std::move(other.work().steps.back())), after);
 }
 
-bool finish_left_handed(const OperationContext& op, Workpiece& work, const Tool& tool,
+void finish_left_handed(const OperationContext& op, Workpiece& work, const Tool& tool,
                         const Interval& z) {
-  if (tool.nose_radius.si > smallest_corner(op).si + same_point) return false;
+  if (tool.nose_radius.si > smallest_corner(op).si + same_point) return;
   OtherEnd other(op, work, z);
-  const Outline limit = other.limit(op.task.final, tool);
-  if (!where_above(limit, within(op.task.final, z).mirrored(op.job.left())).empty()) return false;
+  const Outline limit = other.limit(op.task.target, tool);
+  if (!where_above(limit, within(op.task.target, z).mirrored(op.job.left())).empty()) return;
   const Length depth = op.shop.practice.finish_allowance(op.machine, op.job.stock.diameter);
   Step step = begin(StepKind::finish, tool, "steps.finish-left-handed");
   step.segments = segments_along(other.op(), other.work(),
@@ -107,8 +107,7 @@ bool finish_left_handed(const OperationContext& op, Workpiece& work, const Tool&
   step = other.back(std::move(step));
   gauge_stretch(op, z, step);
   limit_bending(op, work, tool, step);
-  work.commit_outside(std::move(step), lowered(work.outside, op.task.final, z));
-  return true;
+  work.commit_outside(std::move(step), lowered(work.outside, op.task.target, z));
 }
 
 }  // namespace turnwright

@@ -11,8 +11,8 @@ const Tool* left_hand_tool(const OperationContext& op);
 /// A stretch down to `shape`, as far as the tool reaches, level after level.
 void rough_left_handed(const OperationContext& op, Workpiece& work, const Tool& tool,
                        const Outline& shape, const Interval& z);
-/// A stretch to size along its contour; false where the tool does not reach all of it.
-bool finish_left_handed(const OperationContext& op, Workpiece& work, const Tool& tool,
+/// A stretch to size along its contour, where the tool reaches all of it.
+void finish_left_handed(const OperationContext& op, Workpiece& work, const Tool& tool,
                         const Interval& z);
 
 }  // namespace turnwright

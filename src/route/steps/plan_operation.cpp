@@ -34,6 +34,7 @@ std::vector<Work> order_of(const OperationTask& task) {
           {finishes, steps::finish},
           {later && finishes, steps::finish_bore},
           {later && finishes, steps::ream},
+          {finishes && !task.finisher_takes_both, steps::finish_behind},
           {finishes, steps::groove},
           {later && finishes, steps::inside_edges},
           {finishes, steps::face_groove},

@@ -17,6 +17,8 @@ Outcome rough(const OperationContext& op, Workpiece& work);
 Outcome rough_behind(const OperationContext& op, Workpiece& work);
 /// The outside to size along its contour.
 Outcome finish(const OperationContext& op, Workpiece& work);
+/// Walls behind shoulders that no grooving tool reaches, with the left-hand tool.
+Outcome finish_behind(const OperationContext& op, Workpiece& work);
 /// What the contour left: grooves, recesses, the rear edge before parting.
 Outcome groove(const OperationContext& op, Workpiece& work);
 /// The piece from the bar.

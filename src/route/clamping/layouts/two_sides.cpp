@@ -143,11 +143,13 @@ std::vector<Rechucking> after_first(bool left_first, Length over, bool ends_firs
           {other, 40, false, true, true}};
 }
 
-// A surface with a tolerance of its own that is finished on both sides of the change-over.
+// A thread, or a surface with a tolerance of its own, that is finished on both sides of the
+// change-over.
 bool split_at(const Job& job, Length over) {
   const auto outside = job.outside();
   return std::any_of(outside.begin(), outside.end(), [&](const Surface& s) {
-    return s.toleranced && !s.as_drawn && s.left.si < over.si - same_point &&
+    const bool matters = s.toleranced || job.element_of(s).kind == ElementKind::thread;
+    return matters && !s.as_drawn && s.left.si < over.si - same_point &&
            s.right.si > over.si + same_point;
   });
 }
