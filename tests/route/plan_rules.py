@@ -238,7 +238,9 @@ class Bar:
     def cut(self, operation, step, s):
         (z1, r1), (z2, r2) = s["from"], s["to"]
         if abs(z2 - z1) > 1e-7:
-            return self.take(z1, r1, z2, r2)
+            # A grooving tool that turns sideways covers its width left of where it is.
+            width = tool_width(step) if step["kind"] in ("groove", "rough") and "grooving" in step["tool"] else None
+            return self.take(min(z1, z2) - (width or 0), r1, max(z1, z2), r2) if width and r1 == r2 else self.take(z1, r1, z2, r2)
         if step["kind"] == "face":
             right = free_side(operation) > 0
             return self.take(z1, min(r1, r2), 1.0, min(r1, r2)) if right else self.take(-9.0, min(r1, r2), z1, min(r1, r2))

@@ -127,7 +127,10 @@ Outline::Outline(const std::vector<Segment>& pieces) {
     if (s.to.z.si - s.from.z.si <= same_point) continue;
     if (!pieces_.empty() && s.from.z.si - pieces_.back().to.z.si > same_point)
       append(pieces_, flat(pieces_.back().to.z.si, s.from.z.si, 0));
-    append(pieces_, s);
+    Segment next = s;
+    // Where a sliver was dropped its neighbour goes on: no volume is lost between two pieces.
+    if (!pieces_.empty()) next.from.z = pieces_.back().to.z;
+    append(pieces_, next);
   }
 }
 

@@ -42,9 +42,10 @@ class ContourPath {
   // The shoulder that a stretch ends at: up to the work outside, down to the hole inside.
   void face_end(const Interval& interval) {
     const Length z = interval.from;
-    const Length end = max(op_.job.left(), contour_.inside ? op_.job.left() : op_.task.zone_left);
-    if (starts_ || z <= end + Length(same_point)) return;
-    const Length beside = contour_.shape.left_of(z);
+    if (starts_ || z <= op_.job.left() + Length(same_point)) return;
+    // The wall of the zone is no shoulder, what the part has there is.
+    const bool at_zone = !contour_.inside && z <= op_.task.zone_left + Length(same_point);
+    const Length beside = at_zone ? op_.task.target.left_of(z) : contour_.shape.left_of(z);
     const Length to =
         contour_.inside ? max(beside, work_.hollow.empty() ? Length(0.0) : work_.hollow.left_of(z))
                         : min(beside, work_.outside.left_of(z));

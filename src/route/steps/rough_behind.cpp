@@ -4,6 +4,7 @@
 // finds no more than its depth.
 #include <algorithm>
 
+#include "steps/contour.hpp"
 #include "steps/left_hand.hpp"
 #include "steps/levels.hpp"
 #include "steps/outside_tools.hpp"
@@ -113,8 +114,39 @@ void rough_sideways(const OperationContext& op, Workpiece& work, const Tool& cop
   if (!step.segments.empty()) work.commit_outside(std::move(step), left);
 }
 
+// Thin stretches in one pass along their contour.
+void rough_along(const OperationContext& op, Workpiece& work, const Tool& finisher,
+                 const Outline& copied, std::vector<Interval> thin, Length depth) {
+  std::reverse(thin.begin(), thin.end());
+  Step step = begin(StepKind::rough, finisher, "steps.recess-copied");
+  step.from = thin.front().from;
+  step.to = thin.back().to;
+  apply(step,
+        cut_at(op, finisher, StepKind::rough, 2.0 * work.outside.largest(step.from, step.to), depth)
+            .conditions);
+  put_first(step, {LimitId::depth, finisher.largest_depth.si, depth.si, unit::mm});
+  step.segments = segments_along(op, work, {finisher, StepKind::rough, copied, thin, depth});
+  Outline after = work.outside;
+  for (const Interval& z : thin) after = lowered(after, copied, z);
+  work.commit_outside(std::move(step), after);
+}
+
 void rough_copied(const OperationContext& op, Workpiece& work, const Tool& finisher,
                   const Outline& copied, const std::vector<Interval>& over) {
+  std::vector<Interval> thin;
+  Length depth(0.0);
+  bool thick = false;
+  for (const Interval& z : over) {
+    const Length here = thickest(work.outside, copied, z);
+    if (here <= finisher.largest_depth) {
+      thin.push_back(z);
+      depth = max(depth, here);
+    } else {
+      thick = true;
+    }
+  }
+  if (!thin.empty()) rough_along(op, work, finisher, copied, std::move(thin), depth);
+  if (!thick) return;
   Step step = begin(StepKind::rough, finisher, "steps.recess-copied");
   step.from = over.back().from;
   step.to = over.front().to;
