@@ -138,7 +138,9 @@ class Surface:
         if z2 - z1 < 1e-7:
             r1 = r2 = min(r1, r2)
             if step["kind"] == "groove":
-                z1 -= tool_width(step) or 0
+                # The tool lies left of where it plunges, right of it in an operation from the left.
+                width = tool_width(step) or 0
+                z1, z2 = (z1 - width, z2) if z1 - width >= step["where"]["from_z_m"] - 1e-5 else (z1, z2 + width)
         return z1, z2, r1, r2, step["kind"]
 
     def at(self, z):

@@ -5,6 +5,7 @@ A part is what a drawing may ask for: walls, steps and depths are such that a tu
 """
 import math
 import random
+import re
 
 RANGES = """diameters 4-400 mm, lengths 5-1200 mm, up to 15 diameters long (8 below 12 mm), up to 400 kg
 kinds: shaft 30 %, bar part 20 %, bush 14 %, flange or disc 14 %, hexagon or square 9 %, tube ring 7 %, drawn rod 6 %
@@ -229,6 +230,22 @@ def dress(part):
         if e.kind in ("cylinder", "knurl"):
             edges(draw, e, before, after)
         pos += e.length
+    part_fillets_from_edges(part)
+
+
+def part_fillets_from_edges(part):
+    """A fillet and the broken edge above it both fit into their shoulder, or the fillet goes."""
+    for i, e in enumerate(part.outside):
+        for side, other, facing in (("left", i + 1, "right"), ("right", i - 1, "left")):
+            if not 0 <= other < len(part.outside):
+                continue
+            height = abs(part.outside[other].right - e.left if side == "left" else part.outside[other].left - e.right) / 2
+            broken = max([number_in(m) for m in part.outside[other].more if m.startswith(("chamfer", "round")) and (facing in m or "both" in m)], default=0)
+            e.more = [m for m in e.more if not (m.startswith("fillet") and side in m and number_in(m) + broken > height - 0.01)]
+
+
+def number_in(words):
+    return float(re.search(r"[0-9.]+", words).group())
 
 
 def corner(draw, e, step):

@@ -24,6 +24,7 @@ class ElementProfile {
         list_(list),
         surface_(list.surfaces[i]),
         element_(list.elements[i]),
+        index_(i),
         walls_{list.left_wall(i), list.right_wall(i)},
         left_(surface_.left),
         right_(surface_.right) {}
@@ -68,10 +69,13 @@ class ElementProfile {
         line(surface_.left, surface_.left_radius, surface_.right, surface_.right_radius);
     return between(whole, left_, right_);
   }
+  static Length height_of(const EdgeBreak& edge) {
+    return edge.round ? edge.width : edge.width * std::tan(edge.angle.si);
+  }
   void edge_break(const EdgeBreak& edge) {
     const bool left = edge.side == Side::left;
     const Length r = radius(left);
-    const Length height = edge.round ? edge.width : edge.width * std::tan(edge.angle.si);
+    const Length height = height_of(edge);
     if (!flat() && edge.round) misfit_ = "prepare.round-on-slope";
     if (height.si > (r - wall(left)).si + same_point) misfit_ = "prepare.edge-too-high";
     const Length end = left ? outer(left) + edge.width : outer(left) - edge.width;
@@ -90,9 +94,17 @@ class ElementProfile {
     else
       relief(corner, left);
   }
+  // What the broken edge of the shoulder beside it takes of the wall.
+  Length broken_beside(bool left) const {
+    if (left ? index_ + 1 >= list_.elements.size() : index_ == 0) return Length(0.0);
+    for (const EdgeBreak& edge : list_.elements[left ? index_ + 1 : index_ - 1].breaks)
+      if ((edge.side == Side::left) != left) return height_of(edge);
+    return Length(0.0);
+  }
   void fillet(const Corner& corner, bool left) {
     const Length r = radius(left);
-    if (corner.radius.si > (wall(left) - r).si + same_point) misfit_ = "prepare.fillet-too-large";
+    if (corner.radius.si > (wall(left) - r - broken_beside(left)).si + same_point)
+      misfit_ = "prepare.fillet-too-large";
     const Length end = left ? outer(left) + corner.radius : outer(left) - corner.radius;
     add(left, {outer(left), r + corner.radius}, {end, r}, Bulge::in, corner.radius,
         {end, r + corner.radius});
@@ -140,6 +152,7 @@ class ElementProfile {
   const DrawnList& list_;
   const Surface& surface_;
   const Element& element_;
+  std::size_t index_;
   const Walls walls_;
   Length left_{}, right_{};  // of the body
   std::vector<Segment> left_end_, right_end_;

@@ -44,6 +44,17 @@ InvertedBody inverted_bore(const Workpiece& work) {
   return InvertedBody::of(spanned(work.hollow, work.outside));
 }
 
+Length layer_over(const Practice& practice, const InvertedBody& body, const InvertedBody& limit,
+                  const Interval& z) {
+  Length thick = body.shape().largest(z.from, z.to) - limit.shape().largest(z.from, z.to);
+  for (const Segment& s : limit.shape().pieces()) {
+    const Interval flat{max(s.from.z, z.from), min(s.to.z, z.to)};
+    if (!is_cylinder(s) || flat.width() < practice.shortest_shoulder) continue;
+    thick = max(thick, body.shape().left_of((flat.from + flat.to) / 2.0) - s.from.r);
+  }
+  return thick;
+}
+
 Outline bar_target(const OperationContext& op, const Workpiece& work) {
   const Bore* bore = op.task.bore;
   const Outline& target = work.hollow_target;

@@ -8,6 +8,9 @@ namespace turnwright {
 
 /// The work's void over its whole length, inverted: a bar cuts it by the rules of the outside.
 InvertedBody inverted_bore(const Workpiece& work);
+/// How thick what stands over a limit is on its cylinders; edges are wider.
+Length layer_over(const Practice& practice, const InvertedBody& body, const InvertedBody& limit,
+                  const Interval& z);
 /// What the bar may open here; a reamed element stays as drilled.
 Outline bar_target(const OperationContext& op, const Workpiece& work);
 

@@ -22,7 +22,7 @@ Length last_depth(const Practice& practice, const InvertedBody& body, const Inve
                   const std::vector<Interval>& left) {
   Length depth = practice.bore_finish;
   for (const Interval& i : left)
-    depth = max(depth, min(body.shape().largest(i.from, i.to) - limit.shape().largest(i.from, i.to),
+    depth = max(depth, min(layer_over(practice, body, limit, i),
                            practice.bore_finish + practice.least_bore_rough));
   return depth;
 }

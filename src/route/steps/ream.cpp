@@ -41,7 +41,8 @@ Outcome ream(const OperationContext& op, Workpiece& work) {
   step.from = z.from;
   step.to = z.to;
   step.gauged.push_back(bore->narrow);
-  const Length from = bore->through ? work.outside.left() : z.from;
+  const Length from =
+      bore->through ? max(work.outside.left(), z.from - op.shop.practice.through_by) : z.from;
   work.commit_bore(std::move(step), joined(work.hollow, Outline::cylinder(from, z.to, d / 2.0)));
   return {};
 }

@@ -24,9 +24,8 @@ std::optional<BarReach> reach_of(const Practice& practice, const Workpiece& work
   bool any = false;
   for (const Interval& i : where_above(body, limit)) {
     if (i.width() < practice.shortest_shoulder) continue;
-    // The thinnest layer: edges are wider.
     const Length top = body.shape().largest(i.from, i.to);
-    const Length thick = top - limit.shape().largest(i.from, i.to);
+    const Length thick = layer_over(practice, body, limit, i);
     if (thick < practice.least_bore_rough && top < inversion_radius - Length(same_point)) continue;
     any = true;
     reach.widen(work, i);
