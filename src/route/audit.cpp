@@ -54,9 +54,19 @@ void find_forgotten(Route& route, const Job& job) {
   }
 }
 
+// At the foot of a fillet cuts meet within nanometres.
+bool is_nothing(const Outline& high, const Outline& low, const Interval& i) {
+  constexpr Length nothing(10e-9);
+  const Length middle = (i.from + i.to) / 2.0;
+  return high.left_of(middle) - low.left_of(middle) < nothing &&
+         high.left_of(i.to) - low.left_of(i.to) < nothing &&
+         high.right_of(i.from) - low.right_of(i.from) < nothing;
+}
+
 void note_regions(Route& route, const char* id, const Outline& high, const Outline& low) {
   for (const Interval& i : where_above(high, low))
-    route.audit.regions.push_back({id, {{"from", -i.to}, {"to", -i.from}}});
+    if (!is_nothing(high, low, i))
+      route.audit.regions.push_back({id, {{"from", -i.to}, {"to", -i.from}}});
 }
 
 void compare_outlines(Route& route, const Job& job) {

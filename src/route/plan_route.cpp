@@ -19,8 +19,6 @@ std::optional<Infeasible> asks_for_more(const PlanContext& context) {
                       {"plan.try-sawn-blanks", "plan.try-work-after-turning"}};
   if (context.request.ends_first && one)
     return Infeasible{"plan.no-other-end", {"plan.try-sawn-blanks"}};
-  if (context.request.two_at_least && context.job.stock.from_bar)
-    return Infeasible{"plan.bar-is-one-operation", {"plan.try-sawn-blanks"}};
   return std::nullopt;
 }
 

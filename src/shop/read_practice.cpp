@@ -64,6 +64,7 @@ constexpr PracticeRow practice_rows[] = {
     {"short grip centre ratio", &Practice::short_grip_centre_ratio, 0.1, 30},
     {"overhang depth", &Practice::overhang_depth, 0.005, 1},
     {"parting ratio", &Practice::parting_ratio, 1, 20},
+    {"rest needed", &Practice::rest_needed, 1, 60},
     {"rest ratio", &Practice::rest_ratio, 1, 50},
     {"mostly plain", &Practice::mostly_plain, 0, 1},
     {"check margin", &Practice::check_margin, 1, 10},

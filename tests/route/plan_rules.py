@@ -128,19 +128,19 @@ class Surface:
             if step["kind"] in ("part-off", "face"):
                 continue
             for s in segments(step):
-                self.cuts.append(self.span(step, s))
+                self.cuts.append(self.span(step, s, free_side(operation)))
 
     @staticmethod
-    def span(step, s):
+    def span(step, s, side):
         (z1, r1), (z2, r2) = s["from"], s["to"]
         if z1 > z2:
             z1, r1, z2, r2 = z2, r2, z1, r1
         if z2 - z1 < 1e-7:
             r1 = r2 = min(r1, r2)
-            if step["kind"] == "groove":
-                # The tool lies left of where it plunges, right of it in an operation from the left.
-                width = tool_width(step) or 0
-                z1, z2 = (z1 - width, z2) if z1 - width >= step["where"]["from_z_m"] - 1e-5 else (z1, z2 + width)
+        if r1 == r2 and (step["kind"] == "groove" or step["kind"] == "rough" and "grooving" in step["tool"]):
+            # The tool lies left of where it plunges or turns, right of it in an operation from the left.
+            width = tool_width(step) or 0
+            z1, z2 = (z1 - width, z2) if side > 0 else (z1, z2 + width)
         return z1, z2, r1, r2, step["kind"]
 
     def at(self, z):
@@ -240,9 +240,10 @@ class Bar:
     def cut(self, operation, step, s):
         (z1, r1), (z2, r2) = s["from"], s["to"]
         if abs(z2 - z1) > 1e-7:
-            # A grooving tool that turns sideways covers its width left of where it is.
-            width = tool_width(step) if step["kind"] in ("groove", "rough") and "grooving" in step["tool"] else None
-            return self.take(min(z1, z2) - (width or 0), r1, max(z1, z2), r2) if width and r1 == r2 else self.take(z1, r1, z2, r2)
+            # A grooving tool that turns sideways covers its width beside where it is.
+            width = (tool_width(step) or 0) if step["kind"] in ("groove", "rough") and "grooving" in step["tool"] and r1 == r2 else 0
+            left, right = (width, 0) if free_side(operation) > 0 else (0, width)
+            return self.take(min(z1, z2) - left, r1, max(z1, z2) + right, r2) if width else self.take(z1, r1, z2, r2)
         if step["kind"] == "face":
             right = free_side(operation) > 0
             return self.take(z1, min(r1, r2), 1.0, min(r1, r2)) if right else self.take(-9.0, min(r1, r2), z1, min(r1, r2))

@@ -56,6 +56,7 @@ struct Practice {
   double overhang_depth = 0;  // of the diameter, a rough cut far out without a centre
   double parting_ratio = 0;
   double rest_ratio = 0;
+  double rest_needed = 0;
   double mostly_plain = 0;  // of the free length
   double check_margin = 0;  // on what the jaws hold
   int soft_jaws_grade = 0;  // IT

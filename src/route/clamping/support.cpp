@@ -128,11 +128,12 @@ Infeasible without_centre(const PlanContext& context, double ratio) {
 }
 
 // A rest for what is slender beside its centre.
-void decide_rest(const PlanContext& context, OperationTask& task, Messages& cautions) {
+std::optional<Infeasible> decide_rest(const PlanContext& context, OperationTask& task,
+                                      Messages& cautions) {
   Operation& operation = task.operation;
   const Machine& machine = context.machine;
   const Practice& practice = context.shop.practice;
-  if (operation.free_ratio <= practice.rest_ratio) return;
+  if (operation.free_ratio <= practice.rest_ratio) return std::nullopt;
   const bool centre = operation.support == Support::chuck_and_centre;
   operation.follow = centre && machine.follow_rest && plain_share(task) >= practice.mostly_plain;
   operation.steady = centre && machine.steady && !operation.follow;
@@ -142,8 +143,12 @@ void decide_rest(const PlanContext& context, OperationTask& task, Messages& caut
     cautions.push_back({"clamping.follow-rest-in-times", {number, ratio}});
   else if (operation.steady)
     cautions.push_back({"clamping.steady-rest-in-times", {number, ratio}});
+  else if (operation.free_ratio > practice.rest_needed)
+    return Infeasible{{"clamping.rest-needed", {ratio, {"machine", machine.name}}},
+                      {"plan.try-steady"}};
   else
     cautions.push_back({"clamping.no-rest", {number, ratio, {"machine", machine.name}}});
+  return std::nullopt;
 }
 
 void decide_centre_hole(const PlanContext& context, OperationTask& task, Messages& cautions) {
@@ -204,7 +209,7 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
   operation.holder = Holder::chuck;
   if (context.request.support == Support::between_centres) hold_between_centres(operation);
   decide_centre_hole(context, task, cautions);
-  decide_rest(context, task, cautions);
+  if (auto fails = decide_rest(context, task, cautions)) return std::move(*fails);
   operation.why = both(std::move(operation.why), std::move(choice.why));
   if (auto fails = decide_facing(context, task, cautions)) return std::move(*fails);
   return task;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/bend.hpp"
 #include "steps/cut.hpp"
 #include "steps/facing.hpp"
 #include "steps/outside_tools.hpp"
@@ -35,6 +36,19 @@ FaceCuts face_cuts(const OperationContext& op, const Tool& tool) {
   return {rough, (stock - practice.face_last) / std::max(rough, 1), practice.face_last};
 }
 
+// The end is faced before the centre holds it: it whips at less.
+Machine before_the_centre(const OperationContext& op) {
+  Machine machine = op.machine;
+  const Operation& o = op.task.operation;
+  if (o.support != Support::chuck_and_centre || o.steady || op.task.facing_out.si > 0 ||
+      o.free_ratio <= 0)
+    return machine;
+  const Frequency whip =
+      bending_frequency(op.job.material, o.stick_out / o.free_ratio, o.stick_out, false) / 2.0;
+  machine.chuck.rated_speed = min(machine.chuck.rated_speed, whip);
+  return machine;
+}
+
 Length depth_of(const CentreHole& hole, bool form_b, Length d) {
   return hole.pilot + (hole.countersink - hole.pilot) / (2 * std::tan(pi / 6)) +
          (form_b ? (d - hole.countersink) / (2 * std::tan(pi / 3)) : Length(0.0));
@@ -50,7 +64,9 @@ Feature centre_hole(const OperationContext& op, const CentreHole& hole, bool for
 
 }  // namespace
 
-Outcome face(const OperationContext& op, Workpiece& work) {
+Outcome face(const OperationContext& in_use, Workpiece& work) {
+  const Machine machine = before_the_centre(in_use);
+  const OperationContext op{in_use.job, in_use.shop, machine, in_use.view, in_use.task};
   const Tool* tool = rougher(op);
   if (tool == nullptr) return Infeasible{"steps.no-facing-tool", {}};
   const FaceCuts cuts = face_cuts(op, *tool);

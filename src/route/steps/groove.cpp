@@ -89,7 +89,7 @@ void plunge(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
     step.segments.push_back(
         across(work, cut, z, recess.top, recess.bottom, practice.plunge_approach));
   if (plunges.size() > 1)
-    step.segments.push_back(along(work, cut, recess.z.to - tool.width, recess.z.from, recess.bottom,
+    step.segments.push_back(along(work, cut, recess.z.to, recess.z.from + tool.width, recess.bottom,
                                   recess.bottom + practice.groove_floor_cut, Length(0.0)));
 }
 

@@ -110,10 +110,17 @@ Planned<Layout> in_two_operations(const PlanContext& context) {
   job.stock.facing_left = context.shop.practice.face_in_one;
   job.stock.length = job.stock.length + job.stock.facing_left;
   job.stock.sawn = job.stock.sawn + job.stock.pieces * job.stock.facing_left;
-  const PlanContext faced{job, context.shop, context.machine, context.request};
+  PlanContext faced{job, context.shop, context.machine, context.request};
   const Length over = second_cut_over(job);
-  auto layout = turned_from_bar(faced, over);
-  if (layout) layout = rechucked(faced, {{true, over}, 20, true, true, true}, std::move(*layout));
+  const auto first = turned_from_bar(faced, over);
+  if (!first) return first;
+  const Rechucking second{{true, over}, 20, true, true, true};
+  auto layout = rechucked(faced, second, *first);
+  if (!layout) {
+    // On a short hexagon or collar, the face on the step of the jaws.
+    faced.short_grip = faced.on_rim = true;
+    if (auto on_little = rechucked(faced, second, *first)) layout = std::move(on_little);
+  }
   if (layout) layout->stock = job.stock;
   return layout;
 }
@@ -129,6 +136,7 @@ bool asks_for_second(const PlanContext& context) {
 }  // namespace
 
 Planned<Layout> parted_from_bar(const PlanContext& context) {
+  if (context.request.two_at_least) return in_two_operations(context);
   const bool two_first = asks_for_second(context);
   auto first = (two_first ? in_two_operations : in_one_operation)(context);
   if (first) return first;
