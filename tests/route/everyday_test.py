@@ -475,10 +475,7 @@ def row(name, machine, expected, route):
 # What the planner does not do yet, each a must that fails today. One that is kept must leave this list.
 NOT_YET = {
     ("e01-dowel", "one rough of 0.7 and one finish"),
-    ("p1-motor-shaft", "a nose of 0.8 on the plain 38"),
     ("p3-flange", "not more than 9 roughing passes"),
-    ("p5-fitting", "second end on the hexagon"),
-    ("x13-fitting-hexagon", "a pass removes what its depth says"),
 }
 
 

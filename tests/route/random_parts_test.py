@@ -28,9 +28,8 @@ BATCH = 200
 GOAL = 0.97
 # By hand (PARTS is given) every rule is asserted; in the suite those that hold today.
 EXPLORE = "PARTS" in os.environ
-PLANNED_NOW = 0.70
-BROKEN_YET = {"a pass removes what its depth says", "each roughing pass meets what its depth says", "jaws on one plain cylinder",
-              "speed within machine, chuck and half the bending frequency", "stick-out by diameters"}
+PLANNED_NOW = 0.97
+BROKEN_YET = {"a pass removes what its depth says", "each roughing pass meets what its depth says"}
 
 
 def yaml_text(document):

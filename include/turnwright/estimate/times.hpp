@@ -59,7 +59,7 @@ enum class ElementId {
 };
 const char* name_of(ElementId id);
 
-/// A handling element. Internal: done at the machine while it cuts. Away: done elsewhere, the
+/// A handling element. Internal: done at the machine while it cuts. Away: not done there, the
 /// machine does not wait for it.
 struct ElementTime {
   ElementId id = ElementId::chips;

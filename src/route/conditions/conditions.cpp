@@ -25,6 +25,16 @@ CutState from_table(const CutContext& c, Length depth) {
   return s;
 }
 
+// A finishing cut goes as fast as nose and roughness let it; the table knows neither.
+void raise_to_roughness(CutState& s) {
+  const CutContext& c = s.context;
+  if (c.kind != StepKind::finish || c.ra.si <= 0) return;
+  Length& feed = s.conditions.used.feed;
+  feed = max(feed,
+             min(c.tool.largest_feed, feed_for_roughness(c.shop.policy, c.tool.nose_radius, c.ra)));
+  s.conditions.wanted = s.conditions.used;
+}
+
 // The table's speed at its feed stands for the reference life; a lighter feed lasts longer.
 double feed_effect(const CutState& s) {
   const Grade* grade = s.context.shop.grade(s.context.tool.grade);
@@ -37,6 +47,7 @@ double feed_effect(const CutState& s) {
 
 CutConditions conditions_at(const CutContext& context, Length depth) {
   CutState s = from_table(context, depth);
+  raise_to_roughness(s);
   tune(s);
   limit_tool_feed(s);
   limit_roughness(s);

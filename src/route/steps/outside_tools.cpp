@@ -32,7 +32,7 @@ const Tool* finishing_tool(const OperationContext& op) {
   const Length corner = smallest_corner(op);
   auto too_round = [&](const Tool& t) { return t.nose_radius.si > corner.si + same_point; };
   const auto& mounted = op.machine.mounted_tools;
-  auto stands = [&](const Tool& t) {
+  auto is_mounted = [&](const Tool& t) {
     return std::find(mounted.begin(), mounted.end(), t.name) != mounted.end();
   };
   const Tool* best = too_round(*usual) ? nullptr : usual;
@@ -41,8 +41,8 @@ const Tool* finishing_tool(const OperationContext& op) {
     if (t.kind != ToolKind::finish || t.grade != usual->grade || too_round(t)) continue;
     const double left = left_over(op, t);
     const bool reaches_more = left < least * 0.999 - 1e-15;
-    const bool rounder = best != nullptr && left <= least * 1.001 + 1e-15 && stands(t) &&
-                         (!stands(*best) || t.nose_radius > best->nose_radius);
+    const bool rounder = best != nullptr && left <= least * 1.001 + 1e-15 && is_mounted(t) &&
+                         (!is_mounted(*best) || t.nose_radius > best->nose_radius);
     if (!reaches_more && !rounder) continue;
     least = left;
     best = &t;

@@ -138,6 +138,8 @@ void rough_copied(const OperationContext& op, Workpiece& work, const Tool& finis
   bool thick = false;
   for (const Interval& z : over) {
     const Length here = thickest(work.outside, copied, z);
+    // What is shorter is an edge or a relief, and left to the finishing cut.
+    if (here <= finisher.largest_depth && z.width() < op.shop.practice.shortest_shoulder) continue;
     if (here <= finisher.largest_depth) {
       thin.push_back(z);
       depth = max(depth, here);
