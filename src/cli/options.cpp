@@ -6,6 +6,7 @@
 #include <boost/program_options.hpp>
 
 #include "command.hpp"
+#include "turnwright/part/part.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright::cli {
@@ -37,6 +38,14 @@ Message read_jobs(const std::string& text, int& jobs) {
   const auto n = read_whole(text, 1, 256);
   if (!n) return {"cli.jobs", {{"text", text}}};
   jobs = *n;
+  return {};
+}
+
+Message read_quantity(const std::string& text, int& quantity) {
+  if (text.empty()) return {};
+  const auto n = read_whole(text, 1, most_pieces);
+  if (!n) return {"cli.no-pieces", {{"text", text}}};
+  quantity = *n;
   return {};
 }
 
@@ -74,6 +83,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.language = text("language");
   o.workbooks = text("workbooks");
   o.posted = text("posted");
+  o.method = text("method");
   o.methods = text("methods");
   o.rule = text("rule");
   fill_cut(map, o);
@@ -86,6 +96,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.version = map.count("version") > 0;
   if (map.count("operands")) o.operands = map["operands"].as<std::vector<std::string>>();
   if (Message fault = read_jobs(text("jobs"), o.jobs); !fault.empty()) return fault;
+  if (Message fault = read_quantity(text("quantity"), o.quantity); !fault.empty()) return fault;
   return read_units(text("units"), o);
 }
 

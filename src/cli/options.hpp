@@ -19,11 +19,12 @@ struct Options {
   std::string workbooks;
   std::string posted;
   std::string week;
-  std::string methods;
+  std::string method, methods;
   std::string rule;
   // Of one cut and of the speed card.
   std::string tool, at, ra, stick_out, clamping, coolant, condition, materials, diameters, date;
-  int jobs = 0;  // 0: as many as the machine has
+  int quantity = 0;  // 0: the part's middle one
+  int jobs = 0;      // 0: as many as the machine has
   bool inch = false, metric = false;
   bool json = false, why = false, list = false, working = false, interrupted = false, help = false,
        version = false;

@@ -22,7 +22,7 @@ Exit dispatch(const Options& options, const Streams& streams, const Words& words
     streams.out << help_for(options.command, words);
     return Exit::done;
   }
-  Session session{options, streams, words, {}, {}};
+  Session session{options, streams, words, {}, {}, {}};
   session.words.units(options.inch);
   if (!options.language.empty() && !language_named(options.language))
     return session.wrong({"cli.unknown-language", {{"language", options.language}}});

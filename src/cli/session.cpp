@@ -78,7 +78,16 @@ bool read_shop_files(Session& session) {
 }
 
 bool ready(Session& session) {
-  return read_shop_files(session) && knows_machine(session, session.options.machine);
+  const Options& o = session.options;
+  if (!read_shop_files(session) || !knows_machine(session, o.machine)) return false;
+  session.fixed.machine = o.machine;
+  if (o.method.empty()) return true;
+  session.fixed.records = methods_named(session.shop, o.method);
+  if (!session.fixed.records.empty()) return true;
+  std::vector<std::string> names;
+  for (const Method& m : session.shop.methods) names.push_back(m.name);
+  session.say(with_near({"cli.unknown-method", {{"method", o.method}}}, nearest(o.method, names)));
+  return false;
 }
 
 bool knows_machine(const Session& session, const std::string& machine) {

@@ -7,6 +7,7 @@
 
 #include "options.hpp"
 #include "turnwright/cli/run.hpp"
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/output/json.hpp"
 #include "turnwright/output/words.hpp"
 #include "turnwright/shop/shop.hpp"
@@ -18,6 +19,7 @@ struct Session {
   const Streams& streams;
   Words words;
   Shop shop;
+  FixedMethod fixed;                 // by --machine and --method
   std::vector<InputDigest> digests;  // of the shop's own files
 
   /// "turnwright quote: …" to standard error.
@@ -40,7 +42,8 @@ Checked<Shop> read_shop_with(const std::vector<NamedText>& own);
 bool read_shop_files(Session& session);
 /// The shop has this machine, or the name is empty; else it is said.
 bool knows_machine(const Session& session, const std::string& machine);
-/// Shop files and the machine that was asked for: what every command of parts needs first.
+/// Shop files, and the machine and method that were asked for: what every command of parts needs
+/// first.
 bool ready(Session& session);
 
 }  // namespace turnwright::cli

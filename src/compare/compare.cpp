@@ -4,27 +4,11 @@
 #include <algorithm>
 
 #include "judge.hpp"
+#include "method_words.hpp"
+#include "practised.hpp"
 
 namespace turnwright {
 namespace {
-
-// As the shop's record calls it.
-std::string name_in(const Shop& shop, MethodKind kind) {
-  const Method* record = method_of(shop, kind);
-  return record != nullptr ? record->name : name_of(kind);
-}
-
-MethodResult by_kind(const Job& job, const Shop& shop, const std::string& machine,
-                     MethodKind kind) {
-  MethodResult result;
-  result.name = name_in(shop, kind);
-  result.method = kind;
-  if (const auto route = plan_route(job, shop, {machine, kind}))
-    result.quote = make_quote(*route, shop);
-  else
-    result.quote = route.infeasible();
-  return result;
-}
 
 // Every piece is checked where seats that are tied lie in two operations.
 bool tied_over_operations(const MethodResult& method) {
@@ -38,14 +22,80 @@ bool tied_over_operations(const MethodResult& method) {
 bool same(const MethodResult& a, const MethodResult& b) {
   if (!a.feasible() || !b.feasible() || a.route().machine.name != b.route().machine.name)
     return false;
+  if (a.quote->times.machine_each.si != b.quote->times.machine_each.si) return false;
   for (const int q : {1, 10, 100})
     if (lot_cost(*a.quote, q).si != lot_cost(*b.quote, q).si) return false;
-  return a.quote->times.machine_each.si == b.quote->times.machine_each.si;
+  return true;
 }
 
 bool is_known(const Comparison& c, const MethodResult& method) {
   return std::any_of(c.methods.begin(), c.methods.end(),
                      [&](const MethodResult& known) { return same(known, method); });
+}
+
+// Where several machines take part, a method's name says on which.
+void name_machine(MethodResult& method, const Shop& shop, const FixedMethod& fixed) {
+  if (fixed.machine.empty() && shop.machines.size() > 1 && !method.machine.empty())
+    method.name += " (" + method.machine + ")";
+}
+
+// Where each end needs its own operation anyway, asking for two changes nothing.
+bool asks_in_vain_for_two(const Comparison& c, const Recipe& recipe, const std::string& machine) {
+  if (recipe.records.empty()) return false;
+  Recipe one = recipe;
+  std::erase_if(one.records, [](const Method& m) { return m.clampings == 2; });
+  if (one.records.size() == recipe.records.size()) return false;
+  const auto alone = std::find_if(c.methods.begin(), c.methods.end(), [&](const MethodResult& m) {
+    return m.machine == machine && m.records.size() == one.records.size() &&
+           std::equal(m.records.begin(), m.records.end(), one.records.begin(),
+                      [](const Method& a, const Method& b) { return a.name == b.name; });
+  });
+  return alone != c.methods.end() && alone->feasible() && alone->route().operations.size() > 1;
+}
+
+void add_practised(Comparison& c, MethodPlanner& planner, const Job& job, const Shop& shop,
+                   const FixedMethod& fixed) {
+  for (const Recipe& recipe : practised_recipes(job.part, shop, fixed))
+    for (const std::string& machine : recipe.machines) {
+      if (asks_in_vain_for_two(c, recipe, machine)) continue;
+      MethodResult method = planner.plan(recipe.records, machine);
+      method.practised = true;
+      if (method.feasible()) method.held_back = held_back(*method.quote, shop);
+      name_machine(method, shop, fixed);
+      if (!is_known(c, method)) c.methods.push_back(std::move(method));
+    }
+}
+
+// The records of the quoted method with others in the place of those that decide the same.
+std::vector<Method> with_records(const MethodResult& quoted, const std::vector<Method>& others) {
+  std::vector<Method> records = quoted.records;
+  for (const Method& other : others) {
+    std::erase_if(records, [&](const Method& m) { return choice_of(m) == choice_of(other); });
+    records.push_back(other);
+  }
+  return records;
+}
+
+// Called by the records that are put in.
+MethodResult plan_variant(MethodPlanner& planner, const MethodResult& quoted, const Shop& shop,
+                          const std::vector<Method>& others) {
+  const bool own =
+      std::any_of(others.begin(), others.end(), [](const Method& m) { return !m.machine.empty(); });
+  MethodResult method = planner.plan(with_records(quoted, others), own ? "" : quoted.machine);
+  if (method.feasible()) method.held_back = held_back(*method.quote, shop);
+  method.name.clear();
+  for (const Method& other : others)
+    method.name += (method.name.empty() ? "" : std::string(and_record)) + other.name;
+  return method;
+}
+
+// What else would hold the tie, and what it costs.
+void add_ties(Comparison& c, MethodPlanner& planner, const Shop& shop) {
+  if (c.chosen.empty() || !tied_over_operations(c.quoted())) return;
+  const MethodResult quoted = c.quoted();
+  for (const MethodKind kind : {MethodKind::between_centres, MethodKind::leave_and_grind})
+    if (const Method* record = method_of(shop, kind))
+      c.methods.push_back(plan_variant(planner, quoted, shop, {*record}));
 }
 
 // What the price holds whatever is cut: no lot of this stock and outside work costs less.
@@ -77,59 +127,109 @@ bool is_best_somewhere(const Comparison& c, const MethodResult& method, const Qu
                      [&](int q) { return lot_cost(*method.quote, q).si < best_of(c, q); });
 }
 
-void add_pairs(Comparison& c, const Job& job, const Shop& shop, const std::string& machine,
-               Combining& combining) {
-  const Quantities at{1, job.part.quantities.front(), main_quantity(job.part),
-                      job.part.quantities.back()};
-  const std::size_t singles = c.methods.size();
-  for (std::size_t i = 1; i < singles; ++i)
-    for (std::size_t k = i + 1; k < singles; ++k) {
-      const MethodResult &a = c.methods[i], &b = c.methods[k];
-      if (!a.feasible() || !b.feasible()) continue;
+// A record put into the quoted method, and what came of it.
+struct Variant {
+  Method record;
+  MethodResult method;
+};
+
+void add_pairs(Comparison& c, MethodPlanner& planner, const Job& job, const Shop& shop,
+               const std::vector<Variant>& variants, Combining& combining) {
+  const Quantities at{1, job.part.quantities.front(), c.quantity, job.part.quantities.back()};
+  const MethodResult quoted = c.quoted();
+  for (std::size_t i = 0; i < variants.size(); ++i)
+    for (std::size_t k = i + 1; k < variants.size(); ++k) {
+      const auto& [a, by_a] = variants[i];
+      const auto& [b, by_b] = variants[k];
+      if (!by_a.feasible() || !by_b.feasible() || choice_of(a) == choice_of(b)) continue;
       ++combining.possible;
-      if (is_hopeless(c, a, b, at)) {
+      if (is_hopeless(c, by_a, by_b, at)) {
         ++combining.left_out;
         continue;
       }
       ++combining.planned;
-      MethodResult both =
-          plan_method(job.part, shop, {a.records.front(), b.records.front()}, machine);
+      MethodResult both = plan_variant(planner, quoted, shop, {a, b});
       if (both.feasible() && !is_known(c, both) && is_best_somewhere(c, both, at))
         c.methods.push_back(std::move(both));
     }
 }
 
+bool is_named(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+// Beside what is quoted and the first, only what was asked for.
+void keep_named(Comparison& c, const std::vector<std::string>& names) {
+  std::vector<bool> kept(c.methods.size());
+  for (std::size_t i = 0; i < kept.size(); ++i)
+    kept[i] = i == 0 || std::any_of(c.methods[i].records.begin(), c.methods[i].records.end(),
+                                    [&](const Method& m) { return is_named(names, m.name); });
+  for (const ChosenMethod& chosen : c.chosen) kept[chosen.method] = true;
+  std::vector<MethodResult> methods;
+  for (std::size_t i = 0; i < kept.size(); ++i)
+    if (kept[i]) methods.push_back(std::move(c.methods[i]));
+  c.methods = std::move(methods);
+}
+
+// A kind of lathe alone: each of its machines has its row already.
+bool is_kind_of_lathe(const Method& record) {
+  return choice_of(record) == MethodChoice::machine && machine_kind_named(record.machine);
+}
+
+std::vector<Variant> variants_of(const Comparison& c, MethodPlanner& planner, const Shop& shop,
+                                 const std::vector<std::string>& names) {
+  std::vector<Variant> variants;
+  for (const Method& record : shop.methods) {
+    const bool asked = names.empty() ? !is_kind_of_lathe(record) : is_named(names, record.name);
+    if (record.practised || !asked) continue;
+    variants.push_back({record, plan_variant(planner, c.quoted(), shop, {record})});
+  }
+  return variants;
+}
+
 }  // namespace
 
-Comparison compare_methods(const Job& job, const Shop& shop, const std::string& machine) {
+std::vector<MethodResult> practised_methods(const Job& job, const Shop& shop,
+                                            const FixedMethod& fixed, int quantity) {
   Comparison c;
-  auto add = [&](MethodKind kind) { c.methods.push_back(by_kind(job, shop, machine, kind)); };
-  add(MethodKind::rough_then_finish);
-  add(MethodKind::two_finish_cuts);
-  // What else would hold the tie, and what it costs.
-  if (tied_over_operations(c.methods.front())) {
-    add(MethodKind::between_centres);
-    add(MethodKind::leave_and_grind);
-  }
-  judge(c, job, shop);
+  MethodPlanner planner(job.part, shop, quantity);
+  add_practised(c, planner, job, shop, fixed);
+  return std::move(c.methods);
+}
+
+Comparison choose_methods(const Job& job, const Shop& shop, const FixedMethod& fixed,
+                          int quantity) {
+  Comparison c;
+  c.methods = practised_methods(job, shop, fixed, quantity);
+  judge_choice(c, job.part, shop, quantity);
   return c;
 }
 
-Comparison compare_all(const Job& job, const Shop& shop, const std::string& machine,
-                       const std::vector<std::string>& names, bool combine, Combining& combining) {
-  Comparison c;
-  c.methods.push_back(plan_method(job.part, shop, default_method(shop), machine));
-  c.methods.front().name = name_in(shop, MethodKind::rough_then_finish);
-  const Method* planned = method_of(shop, MethodKind::rough_then_finish);
-  for (const Method& method : shop.methods) {
-    if (&method == planned) continue;
-    if (!names.empty() && std::find(names.begin(), names.end(), method.name) == names.end())
-      continue;
-    MethodResult result = plan_method(job.part, shop, {method}, machine);
-    if (!is_known(c, result)) c.methods.push_back(std::move(result));
+Comparison compare_methods(const Job& job, const Shop& shop, const FixedMethod& fixed,
+                           int quantity) {
+  Comparison c = choose_methods(job, shop, fixed, quantity);
+  MethodPlanner planner(job.part, shop, c.quantity);
+  add_ties(c, planner, shop);
+  judge(c, job.part, shop);
+  return c;
+}
+
+Comparison compare_all(const Job& job, const Shop& shop, const FixedMethod& fixed,
+                       const std::vector<std::string>& names, bool combine, Combining& combining,
+                       int quantity) {
+  Comparison c = choose_methods(job, shop, fixed, quantity);
+  MethodPlanner planner(job.part, shop, c.quantity);
+  if (!names.empty()) {
+    keep_named(c, names);
+    judge_choice(c, job.part, shop, quantity);
   }
-  if (combine) add_pairs(c, job, shop, machine, combining);
-  judge(c, job, shop);
+  if (!c.methods.empty()) {
+    const std::vector<Variant> variants = variants_of(c, planner, shop, names);
+    for (const Variant& variant : variants)
+      if (!is_known(c, variant.method)) c.methods.push_back(variant.method);
+    if (combine) add_pairs(c, planner, job, shop, variants, combining);
+  }
+  judge(c, job.part, shop);
   return c;
 }
 

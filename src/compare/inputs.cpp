@@ -59,7 +59,10 @@ void tool_change(Shop& shop, double factor) {
   for (HandlingElement& e : shop.handling)
     if (is_tool_change(e)) scale(e, factor);
 }
+// Loading and unloading with it.
 void handling(Shop& shop, double factor) {
+  for (auto* times : {&shop.load.manual, &shop.load.cnc})
+    for (Time& time : *times) time = factor * time;
   for (HandlingElement& e : shop.handling)
     if (!is_tool_change(e)) scale(e, factor);
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Who leads at which quantity, and by what money.
 #include <algorithm>
+#include <numeric>
+#include <set>
 
 #include "judge.hpp"
 
@@ -20,50 +22,163 @@ TimeSums sums(const Quote& quote) {
   return t;
 }
 
-// The cheapest at a quantity, with those that are as good as it within the band; nothing when no
-// method is feasible.
-std::optional<LeadingRange> lead_at(const std::vector<MethodResult>& methods, int q,
-                                    double either_within) {
-  std::vector<double> cost(methods.size());
-  std::size_t best = methods.size();
-  for (std::size_t i = 0; i < methods.size(); ++i) {
-    if (!methods[i].feasible()) continue;
-    cost[i] = lot_cost(*methods[i].quote, q).si;
-    if (best == methods.size() || cost[i] < cost[best]) best = i;
+// Running money by the seconds that make it: the machine's own rate with its overhead on each.
+Amount running_cost(const Quote& quote, const model::LotLines<double>& lines, Time each) {
+  const Rate rate = quote.lot.machine_rate * (1.0 + quote.lot.overhead);
+  return quote.lot.releases * lines.pieces * each * rate;
+}
+
+// The costs of every feasible method, quantity after quantity.
+class AllCosts {
+ public:
+  explicit AllCosts(const std::vector<MethodResult>& methods) {
+    for (std::size_t i = 0; i < methods.size(); ++i) {
+      if (!methods[i].feasible()) continue;
+      indices_.push_back(i);
+      costs_.emplace_back(*methods[i].quote);
+    }
   }
-  if (best == methods.size()) return std::nullopt;
-  LeadingRange lead{q, q, best, {}};
-  for (std::size_t i = 0; i < methods.size(); ++i)
-    if (methods[i].feasible() && cost[i] - cost[best] <= either_within * cost[best])
-      lead.either.push_back(i);
+  bool empty() const { return indices_.empty(); }
+  std::size_t size() const { return indices_.size(); }
+  double at(std::size_t k, int quantity) { return costs_[k].at(quantity).si; }
+  std::size_t method(std::size_t k) const { return indices_[k]; }
+
+ private:
+  std::vector<std::size_t> indices_;  // of the methods
+  std::vector<LotCosts> costs_;
+};
+
+// Some of them at one quantity.
+struct CostsAt {
+  std::vector<std::size_t> of;  // of AllCosts
+  std::vector<double> cost;
+
+  std::size_t best() const {
+    return static_cast<std::size_t>(std::min_element(cost.begin(), cost.end()) - cost.begin());
+  }
+  double least() const { return cost[best()]; }
+};
+
+CostsAt costs_at(AllCosts& all, const std::vector<std::size_t>& of, int quantity) {
+  CostsAt costs{of, {}};
+  for (const std::size_t k : of) costs.cost.push_back(all.at(k, quantity));
+  return costs;
+}
+
+// The cheapest at a quantity, with those that are as good as it within the band.
+LeadingRange lead_at(const AllCosts& all, const CostsAt& costs, int q, double either_within) {
+  const double least = costs.least();
+  LeadingRange lead{q, q, all.method(costs.of[costs.best()]), {}};
+  for (std::size_t i = 0; i < costs.of.size(); ++i)
+    if (costs.cost[i] - least <= either_within * least)
+      lead.either.push_back(all.method(costs.of[i]));
   if (lead.either.size() == 1) lead.either.clear();
   return lead;
 }
 
+void add_lead(std::vector<LeadingRange>& found, LeadingRange lead) {
+  if (!found.empty() && found.back().method == lead.method && found.back().either == lead.either)
+    found.back().to = lead.to;
+  else
+    found.push_back(std::move(lead));
+}
+
+// Each of the first few, then a twentieth more each time, and both sides of where a lot is no
+// longer turned round piece by piece: in between no lot costs less than a smaller one.
+std::vector<int> probes(const std::vector<MethodResult>& methods, int to) {
+  std::set<int> at{to};
+  for (int q = 1; q <= to; q = q < 20 ? q + 1 : q + q / 20) at.insert(q);
+  for (const MethodResult& method : methods)
+    if (method.feasible() && method.quote->lot.turned_round_up_to.si < to - 1) {
+      const int last = static_cast<int>(method.quote->lot.turned_round_up_to.si);
+      if (last > 0) at.insert({last, last + 1});
+    }
+  return {at.begin(), at.end()};
+}
+
+// Every whole quantity is worked out, by those that may be as good as the best in its stretch.
 std::vector<LeadingRange> leads(const std::vector<MethodResult>& methods, int to,
                                 double either_within) {
   std::vector<LeadingRange> found;
-  for (int q = 1; q <= to; ++q) {
-    auto lead = lead_at(methods, q, either_within);
-    if (!lead) return found;
-    if (!found.empty() && found.back().method == lead->method &&
-        found.back().either == lead->either)
-      found.back().to = q;
-    else
-      found.push_back(*std::move(lead));
+  AllCosts all(methods);
+  if (all.empty()) return found;
+  std::vector<std::size_t> everyone(all.size());
+  std::iota(everyone.begin(), everyone.end(), std::size_t{0});
+  CostsAt before;
+  int last = 0;
+  for (const int probe : probes(methods, to)) {
+    CostsAt here = costs_at(all, everyone, probe);
+    std::vector<std::size_t> near;
+    for (std::size_t k = 0; k < before.cost.size(); ++k)
+      if (before.cost[k] <= (1 + either_within) * here.least()) near.push_back(k);
+    for (int q = last + 1; q < probe; ++q)
+      add_lead(found, lead_at(all, costs_at(all, near, q), q, either_within));
+    add_lead(found, lead_at(all, here, probe, either_within));
+    before = std::move(here);
+    last = probe;
   }
   return found;
 }
 
+bool may_be_quoted(const MethodResult& m, bool held_back_too) {
+  return m.practised && m.feasible() && (held_back_too || m.held_back.empty());
+}
+
+// Those that may lead unasked; where there is none, all that are practised.
+std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods) {
+  std::vector<std::size_t> found;
+  for (const bool held_back_too : {false, true}) {
+    for (std::size_t i = 0; i < methods.size(); ++i)
+      if (may_be_quoted(methods[i], held_back_too)) found.push_back(i);
+    if (!found.empty()) break;
+  }
+  return found;
+}
+
+double cost_of(const Comparison& c, std::size_t method, int quantity) {
+  return lot_cost(*c.methods[method].quote, quantity).si;
+}
+
+std::optional<std::size_t> cheapest_of(const std::vector<MethodResult>& methods,
+                                       const std::vector<std::size_t>& of, int quantity) {
+  std::optional<std::size_t> best;
+  double least = 0;
+  for (const std::size_t i : of) {
+    const double cost = lot_cost(*methods[i].quote, quantity).si;
+    if (best && cost >= least) continue;
+    best = i;
+    least = cost;
+  }
+  return best;
+}
+
+// Where the next best costs less than the quoted method of the main quantity.
+RunnerUp runner_up(const Comparison& c, const Shop& shop, std::size_t next) {
+  RunnerUp found;
+  found.method = next;
+  found.each = price_at(*c.methods[next].quote, shop, c.quantity).each;
+  const double cost = cost_of(c, c.main, c.quantity);
+  if (cost > 0) found.more = cost_of(c, next, c.quantity) / cost - 1;
+  LotCosts quoted(*c.quoted().quote), other(*c.methods[next].quote);
+  auto is_cheaper = [&](int q) { return other.at(q) < quoted.at(q); };
+  for (int q = c.quantity + 1; q <= c.scanned_to && found.from == 0; ++q)
+    if (is_cheaper(q)) found.from = q;
+  for (int q = c.quantity - 1; q >= 1 && found.from == 0 && found.to == 0; --q)
+    if (is_cheaper(q)) found.to = q;
+  return found;
+}
+
 void differences(Comparison& c, const Part& part) {
-  if (!c.methods.front().feasible()) return;
-  const Quote& first = *c.methods.front().quote;
-  if (c.methods.size() > 1 && c.methods[1].feasible())
-    for (const int q : part.quantities)
-      c.differences.push_back(difference(first, *c.methods[1].quote, q));
-  for (std::size_t i = 1; i < c.methods.size(); ++i) {
-    if (!c.methods[i].feasible()) continue;
-    c.reasons.push_back(difference(first, *c.methods[i].quote, main_quantity(part)));
+  if (c.chosen.empty()) return;
+  const Quote& quoted = *c.quoted().quote;
+  if (c.runner_up)
+    for (const int q : part.quantities) {
+      c.differences.push_back(difference(quoted, *c.methods[c.runner_up->method].quote, q));
+      c.differences.back().method = c.runner_up->method;
+    }
+  for (std::size_t i = 0; i < c.methods.size(); ++i) {
+    if (i == c.main || !c.methods[i].feasible()) continue;
+    c.reasons.push_back(difference(quoted, *c.methods[i].quote, c.quantity));
     c.reasons.back().method = i;
   }
 }
@@ -77,22 +192,57 @@ Difference difference(const Quote& first, const Quote& other, int quantity) {
   d.setup = b.setup - a.setup;
   d.inserts = b.inserts - a.inserts;
   d.material = b.material - a.material;
-  // Running money by the seconds that make it: machine rate with its overhead on each.
+  d.outside = b.outside - a.outside;
   const TimeSums ta = sums(first), tb = sums(other);
-  const Rate rate = first.lot.machine_rate * (1.0 + first.lot.overhead);
-  d.tool_change = first.lot.releases * a.pieces * (tb.tool_change - ta.tool_change) * rate;
-  d.cutting = first.lot.releases * a.pieces * (tb.cutting - ta.cutting) * rate;
+  d.tool_change = running_cost(other, b, tb.tool_change) - running_cost(first, a, ta.tool_change);
+  d.cutting = running_cost(other, b, tb.cutting) - running_cost(first, a, ta.cutting);
   d.total = lot_cost(other, quantity) - lot_cost(first, quantity);
-  d.other_time = d.total - d.setup - d.inserts - d.material - d.tool_change - d.cutting;
+  d.other_time = d.total - d.setup - d.inserts - d.material - d.outside - d.tool_change - d.cutting;
   return d;
 }
 
-void judge(Comparison& c, const Job& job, const Shop& shop) {
-  c.scanned_to = std::clamp(job.part.quantities.back(), 1000, 100000);
-  c.lead = leads(c.methods, c.scanned_to, shop.policy.either_within);
+const MethodResult* cheapest_practised(const std::vector<MethodResult>& methods, int quantity,
+                                       std::size_t operations) {
+  std::vector<std::size_t> of = contenders(methods);
+  if (operations > 0)
+    std::erase_if(
+        of, [&](std::size_t i) { return methods[i].route().operations.size() != operations; });
+  const auto best = cheapest_of(methods, of, quantity);
+  return best ? &methods[*best] : nullptr;
+}
+
+std::optional<ChosenMethod> choose(const Comparison& c, int quantity) {
+  std::vector<std::size_t> of = contenders(c.methods);
+  const auto best = cheapest_of(c.methods, of, quantity);
+  if (!best) return std::nullopt;
+  ChosenMethod chosen{quantity, *best, std::nullopt};
+  const double least = cost_of(c, *best, quantity);
+  if (cost_of(c, c.base, quantity) - least <= c.either_within * least) chosen.method = c.base;
+  std::erase(of, chosen.method);
+  chosen.next = cheapest_of(c.methods, of, quantity);
+  return chosen;
+}
+
+void judge_choice(Comparison& c, const Part& part, const Shop& shop, int quantity) {
+  c.scanned_to = std::clamp(part.quantities.back(), 1000, 100000);
+  c.quantity = quantity > 0 ? quantity : main_quantity(part);
+  c.either_within = shop.policy.either_within;
+  c.chosen.clear();
+  const auto base = cheapest_of(c.methods, contenders(c.methods), part.quantities.front());
+  if (!base) return;
+  c.base = *base;
+  for (const int q : part.quantities) c.chosen.push_back(*choose(c, q));
+  c.main = choose(c, c.quantity)->method;
+  c.each = price_at(*c.quoted().quote, shop, c.quantity).each;
+}
+
+void judge(Comparison& c, const Part& part, const Shop& shop) {
+  if (!c.chosen.empty())
+    if (const auto next = choose(c, c.quantity)->next) c.runner_up = runner_up(c, shop, *next);
+  c.lead = leads(c.methods, c.scanned_to, c.either_within);
   for (const LeadingRange& l : c.lead)
     if (l.method != c.lead.front().method && c.break_even == 0) c.break_even = l.from;
-  differences(c, job.part);
+  differences(c, part);
 }
 
 }  // namespace turnwright

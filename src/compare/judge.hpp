@@ -7,7 +7,9 @@ namespace turnwright {
 /// Money of `other` less `first` for a lot of this quantity, by cause.
 Difference difference(const Quote& first, const Quote& other, int quantity);
 
-/// Fills in what follows from the methods: who leads, why, and from where on.
-void judge(Comparison& c, const Job& job, const Shop& shop);
+/// What the part is quoted by, from the methods. `quantity`: the main one; 0 is the part's.
+void judge_choice(Comparison& c, const Part& part, const Shop& shop, int quantity);
+/// Who leads, why, and from where on; after the choice.
+void judge(Comparison& c, const Part& part, const Shop& shop);
 
 }  // namespace turnwright

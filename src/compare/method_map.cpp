@@ -24,19 +24,18 @@ Length stock_of_row(int row, int rows) {
   return (0.25 + 5.75 * row / std::max(rows - 1.0, 1.0)) * unit::mm;
 }
 
-std::vector<MethodResult> planned(const Part& part, const Shop& shop, const std::string& machine,
-                                  const Comparison& c) {
+std::vector<MethodResult> planned(const Part& part, const Shop& shop, const Comparison& c) {
   std::vector<MethodResult> results;
   results.reserve(c.methods.size());
-  for (const MethodResult& m : c.methods)
-    results.push_back(plan_method(part, shop, m.records, machine));
+  MethodPlanner planner(part, shop);
+  for (const MethodResult& m : c.methods) results.push_back(planner.plan_again(m));
   return results;
 }
 
 }  // namespace
 
-std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const std::string& machine,
-                                    const Comparison& c, int rows, int columns) {
+std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const Comparison& c,
+                                    int rows, int columns) {
   if (part.stock.form == StockForm::casting || part.stock.form == StockForm::forging)
     return std::nullopt;
   const auto job = prepare(part, shop);
@@ -50,7 +49,7 @@ std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const st
     Part with = part;
     with.stock.form = StockForm::round;
     with.stock.size = largest + 2.0 * map.stock.back();
-    const std::vector<MethodResult> results = planned(with, shop, machine, c);
+    const std::vector<MethodResult> results = planned(with, shop, c);
     std::vector<int> row;
     for (const int q : map.quantities) row.push_back(cheapest(results, q));
     map.method.push_back(std::move(row));

@@ -8,6 +8,9 @@
 
 namespace turnwright {
 
+/// Between the records of a method's name.
+inline constexpr std::string_view and_record = " + ";
+
 /// "manual", "CNC"; nothing for the name of a machine.
 std::optional<MachineKind> machine_kind_named(std::string_view word);
 /// "bar" through the spindle, else a sawn blank.

@@ -20,12 +20,13 @@ void of_all(Part& part, const std::function<void(Element&)>& change) {
 
 class QuestionFinder {
  public:
-  QuestionFinder(const Quote& quote, const Shop& shop)
-      : quote_(quote),
+  QuestionFinder(const MethodResult& method, const Shop& shop, int quantity)
+      : method_(method),
+        quote_(*method.quote),
         shop_(shop),
-        part_(quote.route.job.part),
-        quantity_(main_quantity(part_)),
-        price_(price_at(quote, shop, quantity_).each) {}
+        part_(quote_.route.job.part),
+        quantity_(quantity),
+        price_(price_at(quote_, shop, quantity_).each) {}
 
   std::vector<Question> all() {
     order();
@@ -50,12 +51,10 @@ class QuestionFinder {
   void if_planned(Message ask, Message otherwise, const std::function<void(Part&)>& change) {
     Part part = part_;
     change(part);
-    const auto job = prepare(part, shop_);
-    if (!job) return;
-    const auto route = plan_route(*job, shop_, {quote_.route.machine.name, quote_.route.method});
-    if (route)
-      add(std::move(ask), std::move(otherwise),
-          price_at(make_quote(*route, shop_), shop_, quantity_).each);
+    const MethodResult planned =
+        plan_method(part, shop_, method_.records, quote_.route.machine.name);
+    if (planned.feasible())
+      add(std::move(ask), std::move(otherwise), price_at(*planned.quote, shop_, quantity_).each);
   }
   void order() {
     if (!part_.repeat)
@@ -107,6 +106,7 @@ class QuestionFinder {
     });
   }
 
+  const MethodResult& method_;
   const Quote& quote_;
   const Shop& shop_;
   const Part& part_;
@@ -117,9 +117,8 @@ class QuestionFinder {
 
 }  // namespace
 
-std::vector<Question> open_questions(const Quote& quote, const Shop& shop) {
-  if (quote.prices.empty()) return {};
-  return QuestionFinder(quote, shop).all();
+std::vector<Question> open_questions(const MethodResult& method, const Shop& shop, int quantity) {
+  return QuestionFinder(method, shop, quantity).all();
 }
 
 }  // namespace turnwright

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "method_words.hpp"
 
+#include "turnwright/compare/plan_method.hpp"
+
 namespace turnwright {
 
 std::optional<MachineKind> machine_kind_named(std::string_view word) {
@@ -10,6 +12,18 @@ std::optional<MachineKind> machine_kind_named(std::string_view word) {
 }
 
 bool is_bar(std::string_view stock) { return stock == "bar"; }
+
+std::vector<Method> methods_named(const Shop& shop, std::string_view name) {
+  std::vector<Method> methods;
+  for (std::size_t from = 0; from <= name.size();) {
+    const std::size_t to = std::min(name.find(and_record, from), name.size());
+    const Method* method = method_named(shop, name.substr(from, to - from));
+    if (method == nullptr) return {};
+    methods.push_back(*method);
+    from = to + and_record.size();
+  }
+  return methods;
+}
 
 bool is_turned_round(std::string_view pieces) { return pieces == "turned round"; }
 

@@ -9,13 +9,12 @@ namespace {
 
 struct Pricing {
   const Part& part;
-  const std::string& machine;
-  std::vector<Method> methods;
+  const MethodResult& method;
   int quantity;
 
   // Not rounded to steps; nothing where the part cannot be made so.
   std::optional<double> each(const Shop& shop) const {
-    const MethodResult result = plan_method(part, shop, methods, machine);
+    const MethodResult result = MethodPlanner(part, shop, quantity).plan_again(method);
     if (!result.feasible()) return std::nullopt;
     Shop fine = shop;
     fine.policy.price_steps = {{}};
@@ -41,8 +40,8 @@ std::optional<Sensitivity> sensitivity(const Pricing& pricing, const Shop& shop,
 }  // namespace
 
 std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
-                                       const std::string& machine, int quantity) {
-  const Pricing pricing{part, machine, default_method(shop), quantity};
+                                       const MethodResult& method, int quantity) {
+  const Pricing pricing{part, method, quantity};
   std::vector<Sensitivity> found;
   const auto now = pricing.each(shop);
   if (!now || *now <= 0) return found;

@@ -3,13 +3,11 @@
 
 #include <algorithm>
 #include <array>
-#include <optional>
+
+#include "practised.hpp"
 
 namespace turnwright {
 namespace {
-
-// An edge that lasts less than a third of what the table's speeds stand for is beyond its evidence.
-constexpr double least_life_share = 1.0 / 3;  // a convention of ours
 
 constexpr int rounds_of_worth = 4;
 
@@ -17,74 +15,41 @@ constexpr int rounds_of_worth = 4;
 struct Tuning {
   const Part& part;
   const Shop& shop;
-  const std::string& machine;
+  const MethodResult& method;
   TuneRule rule;
   int quantity;
   Money income;
 
-  bool for_contribution() const { return rule == TuneRule::contribution; }
   Rate contribution(const MethodResult& m) const {
     return contribution_per_hour(*m.quote, quantity, income);
   }
-  // Smaller is better.
-  double score(const MethodResult& m) const {
-    if (rule == TuneRule::contribution) return -contribution(m).si;
-    if (rule == TuneRule::time) return lot_machine_time(*m.quote, quantity).si;
-    return lot_cost(*m.quote, quantity).si;
-  }
 };
 
-MethodResult plan_by(const Tuning& t, const Shop& shop, ConditionsRule rule) {
+MethodResult plan_by(const Tuning& t, const Shop& shop) {
   Method best;
   best.name = name_of(t.rule);
-  best.conditions = rule;
-  return plan_method(t.part, shop, {best}, t.machine);
+  best.conditions =
+      t.rule == TuneRule::time ? ConditionsRule::least_time : ConditionsRule::least_cost;
+  std::vector<Method> records = t.method.records;
+  std::erase_if(records, [](const Method& m) { return choice_of(m) == MethodChoice::conditions; });
+  records.push_back(std::move(best));
+  return plan_method(t.part, shop, records, t.method.machine, t.quantity);
 }
 
 // What an hour is worth is what the work makes of it (W. Dinkelbach, Management Science 13, 1967);
 // a few rounds settle it.
-MethodResult plan_tuned(const Tuning& t, Shop shop, ConditionsRule rule, Rate worth) {
-  if (!t.for_contribution()) {
-    shop.hour_worth = Rate(0.0);
-    return plan_by(t, shop, rule);
-  }
+MethodResult plan_tuned(const Tuning& t, Rate worth) {
+  Shop shop = t.shop;
+  shop.hour_worth = Rate(0.0);
+  if (t.rule != TuneRule::contribution) return plan_by(t, shop);
   MethodResult found;
   shop.hour_worth = worth;
   for (int k = 0; k < rounds_of_worth; ++k) {
-    found = plan_by(t, shop, rule);
+    found = plan_by(t, shop);
     if (!found.feasible()) break;
     shop.hour_worth = max(t.contribution(found), Rate(1e-9));
   }
   return found;
-}
-
-Shop with_roughing_depth(Shop shop, double share) {
-  for (Tool& tool : shop.tools)
-    if (tool.kind == ToolKind::rough)
-      tool.largest_depth = max(tool.least_depth, share * tool.largest_depth);
-  return shop;
-}
-
-void search(const Tuning& t, Tuned& out) {
-  std::optional<MethodResult> leading;
-  auto consider = [&](const Shop& changed, ConditionsRule rule, double share) {
-    MethodResult found = plan_tuned(t, changed, rule, out.hour_before);
-    if (!found.feasible()) {
-      if (!leading) out.best = std::move(found);
-      return;
-    }
-    if (leading && t.score(found) >= t.score(*leading)) return;
-    leading = std::move(found);
-    out.roughing_depth = share;
-  };
-  for (const double share : {1.0, 0.8, 0.65, 0.5}) {
-    const Shop changed = with_roughing_depth(t.shop, share);
-    // Where a lot pays whole edges, wear costs nothing at the margin: the least time may cost less.
-    if (t.rule != TuneRule::time) consider(changed, ConditionsRule::least_cost, share);
-    consider(changed, ConditionsRule::least_time, share);
-    ++out.divisions;
-  }
-  if (leading) out.best = std::move(*leading);
 }
 
 TunedStep tuned_step(const Operation& operation, const Step& step, const StepTime& time) {
@@ -147,21 +112,22 @@ const char* name_of(TuneRule rule) {
   return names.at(static_cast<std::size_t>(rule));
 }
 
-Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneRule rule) {
+Tuned tune(const Part& part, const Shop& shop, const MethodResult& method, TuneRule rule,
+           int quantity) {
   Tuned out;
   out.rule = rule;
-  out.quantity = main_quantity(part);
-  Method plain;
-  plain.name = "handbook";
-  out.handbook = plan_method(part, shop, {plain}, machine);
+  out.quantity = quantity;
+  out.handbook = method;
   if (!out.handbook.feasible()) {
     out.best = out.handbook;
     return out;
   }
   const Price price = price_at(*out.handbook.quote, shop, out.quantity);
-  const Tuning tuning{part, shop, machine, rule, out.quantity, price.income()};
+  const Tuning tuning{part, shop, method, rule, out.quantity, price.income()};
   out.hour_before = tuning.contribution(out.handbook);
-  search(tuning, out);
+  out.best = plan_tuned(tuning, out.hour_before);
+  out.roughing_depth = out.best.roughing_depth;
+  out.divisions = out.best.divisions;
   if (!out.feasible()) return out;
   out.hour = tuning.contribution(out.best);
   compare_steps(out);

@@ -11,14 +11,14 @@ namespace {
 
 constexpr double farthest = 5;    // times, up and down
 constexpr double hopeless = 1.5;  // times the leader's cost: not planned again
-constexpr int halvings = 9;       // of the interval in which the winner changes
+constexpr std::size_t most_contestants = 8;
+constexpr int halvings = 9;  // of the interval in which the winner changes
 constexpr double coarse_steps[] = {0.06, 0.14, 0.3, 0.6, 1.0};  // outwards, of the farthest
 
 // The methods of a comparison that are not hopeless, planned again and again.
 struct Contest {
   const Part& part;
   const Shop& shop;
-  const std::string& machine;
   int quantity;
   std::vector<const MethodResult*> methods;
   std::vector<bool> as_good;  // as the leader, within the band: it takes another one to win
@@ -26,8 +26,8 @@ struct Contest {
   int leader(const Shop& changed) const {
     std::vector<MethodResult> planned;
     planned.reserve(methods.size());
-    for (const MethodResult* method : methods)
-      planned.push_back(plan_method(part, changed, method->records, machine));
+    MethodPlanner planner(part, changed, quantity);
+    for (const MethodResult* method : methods) planned.push_back(planner.plan_again(*method));
     return cheapest(planned, quantity);
   }
   int leader(const ChangeableInput& input, double log_factor) const {
@@ -40,19 +40,29 @@ struct Contest {
   }
 };
 
-Contest contest_of(const Comparison& c, const Part& part, const Shop& shop,
-                   const std::string& machine, int quantity) {
-  Contest contest{part, shop, machine, quantity, {}, {}};
-  double least = 1e300;
+// The cheapest first; what is not possible today may be with another input, and comes last.
+std::vector<const MethodResult*> contestants(const Comparison& c, int quantity) {
+  std::vector<std::pair<double, const MethodResult*>> by_cost;
   for (const MethodResult& m : c.methods)
-    if (m.feasible()) least = std::min(least, lot_cost(*m.quote, quantity).si);
-  const double band = 1 + shop.policy.either_within;
-  for (const MethodResult& m : c.methods) {
-    const double cost = m.feasible() ? lot_cost(*m.quote, quantity).si : 1e300;
-    if (m.feasible() && cost > hopeless * least) continue;
-    contest.methods.push_back(&m);
-    contest.as_good.push_back(cost <= band * least);
+    by_cost.emplace_back(m.feasible() ? lot_cost(*m.quote, quantity).si : 1e300, &m);
+  std::stable_sort(by_cost.begin(), by_cost.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<const MethodResult*> methods;
+  for (const auto& [cost, method] : by_cost) {
+    if (methods.size() == most_contestants) break;
+    if (!method->feasible() || cost <= hopeless * by_cost.front().first) methods.push_back(method);
   }
+  return methods;
+}
+
+Contest contest_of(const Comparison& c, const Part& part, const Shop& shop, int quantity) {
+  Contest contest{part, shop, quantity, contestants(c, quantity), {}};
+  double least = 1e300;
+  for (const MethodResult* m : contest.methods)
+    if (m->feasible()) least = std::min(least, lot_cost(*m->quote, quantity).si);
+  const double band = 1 + shop.policy.either_within;
+  for (const MethodResult* m : contest.methods)
+    contest.as_good.push_back(m->feasible() && lot_cost(*m->quote, quantity).si <= band * least);
   return contest;
 }
 
@@ -105,10 +115,9 @@ std::optional<WinnerChange> nearest_change(const Contest& contest, const Changea
 
 }  // namespace
 
-std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
-                                         const std::string& machine, const Comparison& c,
+std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop, const Comparison& c,
                                          int quantity) {
-  const Contest contest = contest_of(c, part, shop, machine, quantity);
+  const Contest contest = contest_of(c, part, shop, quantity);
   if (contest.leader(shop) < 0) return {};
   // Each input by itself, so any number of threads finds the same.
   const auto& inputs = changeable_inputs();

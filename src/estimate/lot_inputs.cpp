@@ -109,9 +109,14 @@ void pieces_and_times(const Quote& quote, const Policy& policy, model::LotInputs
 }
 
 void inserts_and_material(const Quote& quote, const Policy& policy, model::LotInputs<double>& lot) {
+  std::vector<const StepTime*> steps;
   for (const OperationTime& operation : quote.times.operations)
-    for (const StepTime& step : operation.steps)
-      if (step.edge_share > 0) lot.edges.push_back({step.edge_share, step.edge_price});
+    for (const StepTime& step : operation.steps) steps.push_back(&step);
+  for (const EdgeUse& use : edge_uses(quote.route, quote.times)) {
+    double share = 0;
+    for (const std::size_t i : use.steps) share += steps[i]->edge_share;
+    lot.edges.push_back({share, steps[use.steps.front()]->edge_price});
+  }
   lot.whole_edges_up_to = static_cast<double>(policy.whole_edges_up_to);
   lot.material_each = quote.material.each;
   if (quote.material.pieces_per_bar > 0) {
@@ -129,6 +134,23 @@ OneOffLine own_line(const OneOff& o, Amount cost, const Policy& policy) {
 }
 
 }  // namespace
+
+std::vector<EdgeUse> edge_uses(const Route& route, const RouteTimes& times) {
+  std::vector<EdgeUse> uses;
+  std::size_t number = 0;
+  for (std::size_t i = 0; i < route.operations.size(); ++i)
+    for (std::size_t k = 0; k < route.operations[i].steps.size(); ++k, ++number) {
+      if (times.operations[i].steps[k].edge_share <= 0) continue;
+      const std::string& tool = route.operations[i].steps[k].tool;
+      const auto known = std::find_if(uses.begin(), uses.end(),
+                                      [&](const EdgeUse& use) { return use.tool == tool; });
+      if (known == uses.end())
+        uses.push_back({tool, {number}});
+      else
+        known->steps.push_back(number);
+    }
+  return uses;
+}
 
 std::size_t roughing_operations(const Route& route) {
   const auto& work = route.job.part.other_work;

@@ -37,6 +37,10 @@ model::LotInputs<double> lot_in(const Quote& quote, int quantity, int releases) 
   return lot;
 }
 
+Amount sum_of(const model::LotLines<double>& l) {
+  return l.setup + l.machine + l.labour + l.inserts + l.material + l.other + l.outside + l.one_offs;
+}
+
 Time machine_time(const model::LotInputs<double>& lot, const model::LotLines<double>& lines) {
   return lot.releases * (lot.setup_machine - lines.setup_saved) + lines.machine_run;
 }
@@ -101,9 +105,17 @@ model::LotLines<double> lot_lines(const Quote& quote, int quantity) {
   return model::lot_lines(lot_of(quote, quantity));
 }
 
-Amount lot_cost(const Quote& quote, int quantity) {
-  const auto l = lot_lines(quote, quantity);
-  return l.setup + l.machine + l.labour + l.inserts + l.material + l.other + l.outside + l.one_offs;
+Amount lot_cost(const Quote& quote, int quantity) { return sum_of(lot_lines(quote, quantity)); }
+
+LotCosts::LotCosts(const Quote& quote)
+    : quote_(&quote),
+      lot_(lot_of(quote, 1)),
+      plain_(quote.service_level <= 0 && !quote.route.job.part.learning) {}
+
+Amount LotCosts::at(int quantity) {
+  if (!plain_) return lot_cost(*quote_, quantity);
+  lot_.quantity = static_cast<double>(quantity);
+  return sum_of(model::lot_lines(lot_));
 }
 
 Time lot_machine_time(const Quote& quote, int quantity) {
@@ -123,6 +135,11 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   const Part& part = quote.route.job.part;
   Price p;
   p.quantity = quantity;
+  p.method = quote.method;
+  p.made_on = quote.route.machine.name;
+  p.cycle = quote.times.machine_each;
+  p.attended = quote.times.person_each;
+  p.setup = quote.times.setup;
   p.price_unit = part.price_unit > 0 ? part.price_unit : policy.price_unit;
   p.made = static_cast<int>(std::lround(lines.made.si));
   p.machine = machine_time(quote.lot, lines);

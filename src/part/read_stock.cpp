@@ -90,7 +90,9 @@ PartStock read_stock(const SectionReading& in, const Node& node) {
   stock.condition = map.text_or("condition", "");
   stock.length = map.quantity("length", in.bare.length);
   stock.facing = map.quantity("facing", in.bare.length);
-  stock.from_bar = map.one_of("fed from", {"bar", "blank"}) == "bar";
+  const auto fed = map.one_of("fed from", {"bar", "blank"});
+  stock.feed_said = fed.has_value();
+  stock.from_bar = fed == "bar";
   stock.customers = map.one_of("supplied by", {"us", "customer"}) == "customer";
   map.finish();
   return stock;

@@ -177,7 +177,7 @@ Shop build(const Sections& s) {
   });
   add("outside work", shop.outside_work, read_outside_work);
   add("corrections", shop.corrections, read_correction);
-  add("methods", shop.methods, read_method);
+  read_methods(s, shop);
   add("book people", shop.books.people, read_booked_people);
   add("book machines", shop.books.machines, read_booked_machine);
   add("book overheads", shop.books.overheads, read_booked_overhead);

@@ -73,7 +73,6 @@ BarRules read_bars(MapReader& map);
 OutsideWork read_outside_work(MapReader& map);
 Correction read_correction(MapReader& map);
 ExchangeRate read_exchange(MapReader& map);
-Method read_method(MapReader& map);
 void read_policy(MapReader& map, Policy& p);
 void read_band(MapReader& map, Policy& p);
 // ---- read_practice.cpp

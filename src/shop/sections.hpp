@@ -29,5 +29,7 @@ void each_record(const Sections& sections, std::string_view name,
 void read_materials(const Sections& sections, Shop& shop);
 void read_grades(const Sections& sections, Shop& shop);
 void read_cutting(const Sections& sections, Shop& shop);
+/// A method that leaves something out has it from the record of its name in an earlier file.
+void read_methods(const Sections& sections, Shop& shop);
 
 }  // namespace turnwright

@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/document/reader.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "turnwright/week/search.hpp"
@@ -39,8 +40,8 @@ class OrderRouter {
   }
 
  private:
-  // An order's quote on a machine of the shop, or why there is none.
-  using ByMachine = std::map<std::string, Planned<Quote>>;
+  // The methods that the shop practises for an order, by machine of the shop.
+  using ByMachine = std::map<std::string, std::vector<MethodResult>>;
 
   std::optional<Job> job_of(const WeekOrder& order) {
     const Checked<Part> read = part_(week_, order);
@@ -56,14 +57,26 @@ class OrderRouter {
     out_.problems.insert(out_.problems.end(), problems.begin(), problems.end());
     return std::nullopt;
   }
-  const Planned<Quote>& quote_on(const std::string& machine, const Job& job, ByMachine& quotes) {
-    const auto found = quotes.find(machine);
-    if (found != quotes.end()) return found->second;
-    const auto route = plan_route(job, shop_, {machine, MethodKind::rough_then_finish});
-    return quotes
-        .emplace(machine, route ? Planned<Quote>(make_quote(*route, shop_))
-                                : Planned<Quote>(route.infeasible()))
-        .first->second;
+  ByMachine methods_of(const Job& job) const {
+    ByMachine methods;
+    for (const WeekMachine& m : week_.machines)
+      if (!methods.contains(m.machine))
+        methods.emplace(m.machine, practised_methods(job, shop_, {m.machine, {}}));
+    return methods;
+  }
+  // The cheapest on any machine of the week; it decides how many operations there are.
+  static const MethodResult* leader_of(const ByMachine& methods, int quantity) {
+    const MethodResult* leader = nullptr;
+    for (const auto& [machine, on] : methods) {
+      const MethodResult* best = cheapest_practised(on, quantity);
+      if (best != nullptr && (leader == nullptr || is_cheaper(*best, *leader, quantity)))
+        leader = best;
+    }
+    return leader;
+  }
+  static bool is_cheaper(const MethodResult& a, const MethodResult& b, int quantity) {
+    if (a.held_back.empty() != b.held_back.empty()) return a.held_back.empty();
+    return lot_cost(*a.quote, quantity) < lot_cost(*b.quote, quantity);
   }
   std::optional<OrderRoutes> routes_of(std::size_t i) {
     const WeekOrder& order = week_.orders[i];
@@ -71,29 +84,29 @@ class OrderRouter {
     if (!job) return std::nullopt;
     OrderRoutes routes;
     routes.order = i;
-    ByMachine quotes;
+    const ByMachine methods = methods_of(*job);
+    const MethodResult* leader = leader_of(methods, order.quantity);
+    if (leader == nullptr) return refused({no_machine(order, methods)});
+    const std::size_t operations = leader->route().operations.size();
     for (std::size_t m = 0; m < week_.machines.size(); ++m) {
-      const Planned<Quote>& quote = quote_on(week_.machines[m].machine, *job, quotes);
-      if (!quote) continue;
-      // Other machines of as many operations stand in; the first decides how many.
-      if (!routes.on.empty() &&
-          quote->route.operations.size() != routes.on.front().route.operations.size())
-        continue;
-      routes.on.push_back(*quote);
+      // Other machines stand in by a method of as many operations.
+      const MethodResult* best =
+          cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
+      if (best == nullptr) continue;
+      routes.on.push_back(*best->quote);
       routes.machines.push_back(static_cast<int>(m));
     }
-    if (routes.on.empty()) return refused({no_machine(order, quotes)});
-    routes.band = time_band(band_rows(routes.on.front(), shop_, order.quantity));
+    routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity));
     return routes;
   }
   // Each machine of the shop says its reason once, also where the week has two of it.
-  Problem no_machine(const WeekOrder& order, const ByMachine& quotes) const {
+  Problem no_machine(const WeekOrder& order, const ByMachine& methods) const {
     Messages reasons;
     std::vector<std::string> said;
     for (const WeekMachine& m : week_.machines) {
       if (std::find(said.begin(), said.end(), m.machine) != said.end()) continue;
       said.push_back(m.machine);
-      reasons.push_back(reason_of(m.machine, quotes.at(m.machine).infeasible().why));
+      reasons.push_back(reason_of(m.machine, methods.at(m.machine).front().quote.infeasible().why));
     }
     return problem_in(week_, order.at,
                       {"week.no-machine", {{"order", order.number}, {"reasons", reasons}}});

@@ -12,6 +12,7 @@
 #include <functional>
 #include <sstream>
 
+#include "../one_method.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/compare/inputs.hpp"
 #include "turnwright/compare/tuned.hpp"
@@ -126,7 +127,7 @@ void optimum(const Part& part, const Shop& shop) {
       }));
     }
   std::sort(times.begin(), times.end());
-  const double whole = best(9, [&] { (void)tune(part, shop, "", TuneRule::cost); });
+  const double whole = best(9, [&] { (void)test::tune_on(part, shop, "", TuneRule::cost); });
   std::printf(
       "optimum of one pass               %8.1f us (at most 50); several passes with proof, median "
       "%.2f ms, worst %.1f (30); the part %.1f ms (200)\n",
@@ -150,8 +151,7 @@ int main(int count, char** words) {
     const auto s = read_shop(files, own);
     const auto p = read_part(words[2], part_text);
     const auto j = prepare(*p, *s);
-    const Quote q = make_quote(*plan_route(*j, *s, {}), *s);
-    write_workbook(q, compare_methods(*j, *s, ""), *s, {}, Words(), out);
+    write_workbook(*quote_part(*j, *s, {}), *s, {}, Words(), out);
   });
   const int formulas = count_of(out, "<f>"), strings = count_of(out, "t=\"s\""),
             all = count_of(out, "<v>");
@@ -188,20 +188,24 @@ int main(int count, char** words) {
   });
   std::printf("4,096 draws of every price        %8.0f us (at most 4000)\n", draws);
 
-  const Comparison methods = compare_methods(*job, *shop, "");
+  const double choosing = best(50, [&] { (void)quote_part(*job, *shop, {}); });
+  const double pricing = best(50, [&] { (void)price_part(*job, *shop, {}); });
+  const PartQuote chosen = *quote_part(*job, *shop, {});
+  std::printf(
+      "%zu practised methods, chosen     %8.0f us (at most 5000); the prices alone %.0f us\n",
+      chosen.methods.methods.size(), choosing, pricing);
   std::size_t size = 0;
-  const double page =
-      best(50, [&] { size = quote_page(quote, methods, *shop, {}, Words()).size(); });
+  const double page = best(50, [&] { size = quote_page(chosen, *shop, {}, Words()).size(); });
   std::printf("the inside page                   %8.0f us, %zu KB (at most 20000 us, 300 KB)\n",
               page, size / 1024);
 
   optimum(*part, *shop);
   Combining combining;
   const double all_methods =
-      best(9, [&] { (void)compare_all(*job, *shop, "", {}, true, combining); });
-  const Comparison c = compare_all(*job, *shop, "", {}, true, combining);
-  const double changes = best(3, [&] { (void)winner_changes(*part, *shop, "", c, 50); });
-  const double mapped = best(3, [&] { (void)method_map(*part, *shop, "", c, 40, 40); });
+      best(9, [&] { (void)compare_all(*job, *shop, {}, {}, true, combining); });
+  const Comparison c = compare_all(*job, *shop, {}, {}, true, combining);
+  const double changes = best(3, [&] { (void)winner_changes(*part, *shop, c, 50); });
+  const double mapped = best(3, [&] { (void)method_map(*part, *shop, c, 40, 40); });
   std::printf(
       "all methods, %d pairs, lead to 1,000 %6.1f ms (at most 100), changes of the winner %.0f ms "
       "(1000), map 40 x 40 %.0f ms (2000)\n",

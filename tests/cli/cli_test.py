@@ -1,4 +1,5 @@
 """The program as a user meets it: commands, streams, exit statuses, files whole or not at all."""
+import csv
 import glob
 import hashlib
 import json
@@ -360,7 +361,7 @@ class Samples(unittest.TestCase):
     def test_all_methods_of_a_drift(self):
         document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")[1])
         names = [method["name"] for method in document["methods"]]
-        for name in ("rough then finish", "two finish cuts", "manual lathe", "parted from the bar", "high-speed steel", "tuned for cost"):
+        for name in ("sawn blanks + rough then finish (Tarn geared lathe)", "parted from the bar + two finish cuts (Tarn bar lathe)", "high-speed steel", "tuned for cost"):
             self.assertIn(name, names)
         self.assertEqual(len(names), len(set(names)))
         self.assertGreater(document["pairs"]["planned"], 10)
@@ -371,14 +372,14 @@ class Samples(unittest.TestCase):
             covered = lead["to"]
         self.assertGreaterEqual(covered, 1000)
         for reason in document["reasons"]:
-            parts = sum(float(reason[k]) for k in ("setup", "tool_change", "cutting", "other_time", "inserts", "material"))
+            parts = sum(float(reason[k]) for k in ("setup", "tool_change", "cutting", "other_time", "inserts", "material", "outside"))
             self.assertAlmostEqual(parts, float(reason["total"]), delta=0.04)
         self.assertEqual(len(document["map"]["rows"]), 40)
         widest = [abs(float(s["higher"]) - float(s["lower"])) for s in document["sensitivity"]]
         self.assertEqual(widest[0], max(widest))
         # A method's numbers are those of planning it alone.
-        alone = json.loads(run("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--machine", "Tarn geared lathe", "--json")[1])
-        manual = next(method for method in document["methods"] if method["name"] == "manual lathe")
+        alone = json.loads(run("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--machine", "Tarn geared lathe", "--method", "sawn blanks + rough then finish", "--json")[1])
+        manual = next(method for method in document["methods"] if method["name"] == "sawn blanks + rough then finish (Tarn geared lathe)")
         self.assertEqual([p["each"] for p in manual["prices"]], [p["each"] for p in alone["prices"]])
         status, out, err = run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--methods", "two finish cut")
         self.assertEqual((status, out), (2, ""))
@@ -389,6 +390,46 @@ class Samples(unittest.TestCase):
                 self.assertEqual(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--output", path)[0], 0)
                 self.assertTrue(os.path.getsize(path) > 1000)
             self.assertEqual(openpyxl.load_workbook(os.path.join(work, "methods.xlsx")).sheetnames, ["Methods", "Map", "Inputs"])
+
+    def test_quote_and_compare_choose_alike_and_say_so_everywhere(self):
+        for name in ("01-winch-spindle.yaml", "03-pivot-pin-inch.yaml", "04-two-cuts.yaml", "06-guide-bush.yaml"):
+            words = (sample(name), "--shop", SHOP)
+            quote = json.loads(run("quote", *words, "--json")[1])
+            compare = json.loads(run("compare", *words, "--json")[1])
+            self.assertEqual(quote["chosen"], compare["chosen"])
+            rows = {method["name"]: method for method in compare["methods"]}
+            with folder() as work:
+                path = os.path.join(work, "list.csv")
+                self.assertEqual(run("quote", *words, "--output", path)[0], 0)
+                with open(path, encoding="utf-8", newline="") as file:
+                    listed = list(csv.DictReader(file))
+            for chosen, price, row in zip(quote["chosen"], quote["prices"], listed):
+                method = rows[chosen["method"]]
+                self.assertTrue(method["practised"])
+                self.assertEqual(price["machine"], method["machine"])
+                own = next(p for p in method["prices"] if p["quantity"] == price["quantity"])
+                self.assertEqual(price["cost"], own["cost"])
+                self.assertEqual((row["method"], row["machine"], row["cost"]), (price["method"], price["machine"], price["cost"]))
+                quantity = str(price["quantity"])
+                route = json.loads(run("route", *words, "--quantity", quantity, "--json")[1])
+                self.assertEqual(route["made_by"], price["method"])
+                self.assertTrue(all(operation["machine"] == price["machine"] for operation in route["operations"]))
+                self.assertIn(price["cost"], run("explain", sample(name), "price", quantity, "--shop", SHOP)[1].replace(",", ""))
+            # Every method that is used has its route in the document.
+            used = {c["method"] for c in quote["chosen"]} | {quote["made_by"]}
+            self.assertEqual({quote["made_by"]} | {other["made_by"] for other in quote["other_routes"]}, used)
+
+    def test_what_is_fixed_is_not_chosen(self):
+        words = ("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")
+        free = json.loads(run(*words)[1])["prices"]
+        for fixed, key, value in ((("--machine", "Tarn CNC 1"), "machine", "Tarn CNC 1"), (("--method", "rough then finish"), "method", "rough then finish")):
+            prices = json.loads(run(*words, *fixed)[1])["prices"]
+            self.assertTrue(all(value in price[key] for price in prices))
+            for price, cheapest in zip(prices, free):
+                self.assertGreaterEqual(float(price["cost"]) * 1.02, float(cheapest["cost"]))
+        status, out, err = run("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--method", "two finish cut")
+        self.assertEqual((status, out), (2, ""))
+        self.assertIn("did you mean 'two finish cuts'", err)
 
     def test_a_method_of_the_shop_folder(self):
         with folder() as work:

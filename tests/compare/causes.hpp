@@ -13,14 +13,18 @@ inline void check_causes(const Quote& first, const Quote& other, const Differenc
       for (const StepTime& step : operation.steps) sum += step.*time;
     return sum;
   };
+  // Each at the rate of its own machine.
   auto running = [&](Time StepTime::*time) {
-    return first.lot.releases * a.pieces * (sum_of(other, time) - sum_of(first, time)) *
-           first.lot.machine_rate * (1.0 + first.lot.overhead);
+    auto cost = [&](const Quote& q, const model::LotLines<double>& lines) {
+      return q.lot.releases * lines.pieces * sum_of(q, time) * q.lot.machine_rate *
+             (1.0 + q.lot.overhead);
+    };
+    return cost(other, b) - cost(first, a);
   };
   const Amount changes = running(&StepTime::tool_change), cutting = running(&StepTime::cutting);
-  const Amount other_time = (b.machine + b.labour + b.other + b.outside + b.one_offs) -
-                            (a.machine + a.labour + a.other + a.outside + a.one_offs) - changes -
-                            cutting;
+  const Amount other_time = (b.machine + b.labour + b.other + b.one_offs) -
+                            (a.machine + a.labour + a.other + a.one_offs) - changes - cutting;
+  CHECK(d.outside.si == Approx((b.outside - a.outside).si).margin(1e-9));
   CHECK(d.setup.si == Approx((b.setup - a.setup).si).margin(1e-9));
   CHECK(d.inserts.si == Approx((b.inserts - a.inserts).si).margin(1e-9));
   CHECK(d.material.si == Approx((b.material - a.material).si).margin(1e-9));

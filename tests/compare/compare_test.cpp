@@ -9,14 +9,15 @@ using namespace turnwright::test;
 
 namespace {
 std::string drift() {
-  return "part: {number: W}\nmaterial: C45\nstock: {round: 52, condition: drawn}\nquantities: [1, "
+  return "part: {number: W}\nmaterial: C45\nstock: {round: 52, condition: drawn, fed from: "
+         "blank}\nquantities: [1, "
          "20, 200]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 x60\n  - 50 h9 x40\n";
 }
 }  // namespace
 
 TEST_CASE("a method's numbers equal those of planning it alone", "[compare]") {
   const Job job = job_of(drift());
-  const Comparison c = compare_methods(job, shipped_shop(), "geared lathe, medium");
+  const Comparison c = compare_methods(job, shipped_shop(), {"geared lathe, medium", {}});
   for (const MethodResult& w : c.methods) {
     REQUIRE(w.feasible());
     const auto route = plan_route(job, shipped_shop(), {"geared lathe, medium", w.method});
@@ -29,7 +30,7 @@ TEST_CASE("a method's numbers equal those of planning it alone", "[compare]") {
 
 TEST_CASE("the lead equals a scan by hand, and the causes add up", "[compare]") {
   for (const char* machine : {"geared lathe, medium", "CNC lathe, medium"}) {
-    const Comparison c = compare_methods(job_of(drift()), shipped_shop(), machine);
+    const Comparison c = compare_methods(job_of(drift()), shipped_shop(), {machine, {}});
     int covered = 0;
     for (const LeadingRange& l : c.lead) {
       CHECK(l.from == covered + 1);
@@ -44,7 +45,7 @@ TEST_CASE("the lead equals a scan by hand, and the causes add up", "[compare]") 
     }
     CHECK(covered == c.scanned_to);
     for (const Difference& d : c.differences)
-      check_causes(*c.methods[0].quote, *c.methods[1].quote, d);
+      check_causes(*c.quoted().quote, *c.methods[d.method].quote, d);
   }
 }
 
@@ -52,7 +53,7 @@ TEST_CASE("a slow tool change makes two finish cuts win at every quantity", "[co
   Shop shop = shipped_shop();
   for (HandlingElement& e : shop.handling)
     if (e.name == name_of(HandlingId::change_tool)) e.manual = e.cnc = 60.0 * unit::s;
-  const Comparison slow = compare_methods(job_of(drift(), shop), shop, "CNC lathe, medium");
+  const Comparison slow = compare_methods(job_of(drift(), shop), shop, {"CNC lathe, medium", {}});
   for (const LeadingRange& l : slow.lead) CHECK((l.method == 1u || l.to < 5));
   CHECK(slow.lead.back().method == 1u);
 }
@@ -69,7 +70,7 @@ TEST_CASE("no tool change, no tool setting and a feed to match: roughing first w
     if (t.kind == ToolKind::finish) t.largest_feed = 0.1 * unit::mm;
     t.price = Amount(0.0);
   }
-  const Comparison c = compare_methods(job_of(drift(), shop), shop, "CNC lathe, medium");
+  const Comparison c = compare_methods(job_of(drift(), shop), shop, {"CNC lathe, medium", {}});
   REQUIRE(c.methods[1].feasible());
   CHECK(c.lead.front().method == 0u);
   CHECK(c.break_even == 0);
@@ -81,18 +82,20 @@ TEST_CASE("what a tool change costs more stands under tool change, and nowhere e
   const Time more = 10.0 * unit::s;
   for (HandlingElement& e : slower.handling)
     if (e.name == name_of(HandlingId::change_tool)) e.cnc = e.cnc + more;
-  const Comparison before = compare_methods(job_of(drift()), shipped_shop(), machine),
-                   after = compare_methods(job_of(drift()), slower, machine);
+  const Comparison before = compare_methods(job_of(drift()), shipped_shop(), {machine, {}}),
+                   after = compare_methods(job_of(drift()), slower, {machine, {}});
   auto changes = [](const Quote& q) {
     int n = 0;
     for (const OperationTime& operation : q.times.operations)
       for (const StepTime& step : operation.steps) n += step.tool_change.si > 0 ? 1 : 0;
     return n;
   };
-  const Quote &a = *before.methods[0].quote, &b = *before.methods[1].quote;
+  REQUIRE(before.differences.size() == 3);
+  REQUIRE(before.main == after.main);
+  const Quote &a = *before.quoted().quote,
+              &b = *before.methods[before.differences.front().method].quote;
   const int fewer = changes(b) - changes(a);
   CHECK(fewer != 0);
-  REQUIRE(before.differences.size() == 3);
   for (std::size_t i = 0; i < 3; ++i) {
     const Difference &x = before.differences[i], &y = after.differences[i];
     const Amount each = fewer * more * a.lot.machine_rate;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
 
+#include "../one_method.hpp"
 #include "../support.hpp"
 #include "causes.hpp"
 #include "turnwright/compare/inputs.hpp"
@@ -12,8 +13,8 @@ using namespace turnwright::test;
 namespace {
 
 const char* const drift =
-    "part: {number: W}\nmaterial: C45\nstock: {round: 52, condition: drawn}\nquantities: [1, 20, "
-    "200]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 x60\n  - 50 h9 x40\n";
+    "part: {number: W}\nmaterial: C45\nstock: {round: 52, condition: drawn, fed from: "
+    "blank}\nquantities: [1, 20, 200]\ndrawing: {Ra: 3.2}\noutside:\n  - 50 x60\n  - 50 h9 x40\n";
 
 Method record(const Shop& shop, const std::string& name) {
   const Method* method = method_named(shop, name);
@@ -28,7 +29,7 @@ TEST_CASE("every method of the rates plans alone what it is compared with", "[co
   const Shop& shop = shipped_shop();
   const Job job = job_of(drift);
   Combining combining;
-  const Comparison c = compare_all(job, shop, "", {}, true, combining);
+  const Comparison c = compare_all(job, shop, {}, {}, true, combining);
   CHECK(combining.possible == combining.planned + combining.left_out);
   int feasible = 0;
   for (const MethodResult& w : c.methods) {
@@ -37,13 +38,7 @@ TEST_CASE("every method of the rates plans alone what it is compared with", "[co
       continue;
     }
     ++feasible;
-    std::vector<Method> records;
-    for (std::size_t from = 0; from < w.name.size();) {
-      const std::size_t to = std::min(w.name.find(" + ", from), w.name.size());
-      records.push_back(record(shop, w.name.substr(from, to - from)));
-      from = to + 3;
-    }
-    const auto in = inputs_of(job.part, shop, records, "");
+    const auto in = inputs_of(job.part, shop, w.records, w.machine);
     REQUIRE(in);
     const auto alone = prepare(in->part, in->shop);
     REQUIRE(alone);
@@ -62,7 +57,7 @@ TEST_CASE("every method of the rates plans alone what it is compared with", "[co
         if (w.feasible())
           CHECK(lot_cost(*c.methods[lead.method].quote, q).si <= lot_cost(*w.quote, q).si);
   for (const Difference& d : c.reasons)
-    check_causes(*c.methods[0].quote, *c.methods[d.method].quote, d);
+    check_causes(*c.quoted().quote, *c.methods[d.method].quote, d);
 }
 
 TEST_CASE("by every method a larger lot costs more in all and a rougher finish no more",
@@ -70,7 +65,7 @@ TEST_CASE("by every method a larger lot costs more in all and a rougher finish n
   const Shop& shop = shipped_shop();
   Combining combining;
   const Job job = job_of(drift);
-  const Comparison c = compare_all(job, shop, "", {}, false, combining);
+  const Comparison c = compare_all(job, shop, {}, {}, false, combining);
   Part rougher = job.part;
   rougher.drawing.ra = 6.3 * unit::um;
   for (const MethodResult& w : c.methods) {
@@ -83,7 +78,7 @@ TEST_CASE("by every method a larger lot costs more in all and a rougher finish n
       before = cost;
     }
     for (const Part* easier : {&rougher}) {
-      const MethodResult e = plan_method(*easier, shop, {record(shop, w.name)}, "");
+      const MethodResult e = plan_method(*easier, shop, w.records, w.machine);
       REQUIRE(e.feasible());
       for (const int q : {1, 20, 200})
         CHECK(lot_cost(*e.quote, q).si <= lot_cost(*w.quote, q).si + 1e-9);
@@ -96,9 +91,9 @@ TEST_CASE("a change of the winner changes it, and a little less does not", "[com
   const Job job = job_of(drift);
   Combining combining;
   const Comparison c =
-      compare_all(job, shop, "geared lathe, medium", {"two finish cuts"}, false, combining);
+      compare_all(job, shop, {"geared lathe, medium", {}}, {"two finish cuts"}, false, combining);
   REQUIRE(c.methods.size() == 2);
-  const auto found = winner_changes(job.part, shop, "geared lathe, medium", c, 20);
+  const auto found = winner_changes(job.part, shop, c, 20);
   auto least = [&](const Shop& s, std::size_t method) {
     const MethodResult w =
         plan_method(job.part, s, {record(shop, c.methods[method].name)}, "geared lathe, medium");
@@ -124,7 +119,10 @@ TEST_CASE("a change of the winner changes it, and a little less does not", "[com
 }
 
 TEST_CASE("a price never falls when a cost rises by a tenth", "[compare][property]") {
-  for (const Sensitivity& s : sensitivities(job_of(drift).part, shipped_shop(), "", 20)) {
+  const Part part = job_of(drift).part;
+  const MethodResult method =
+      plan_method(part, shipped_shop(), {record(shipped_shop(), "rough then finish")}, "");
+  for (const Sensitivity& s : sensitivities(part, shipped_shop(), method, 20)) {
     INFO(name_of(s.input));
     const bool saves = s.input == InputId::cutting_speeds || s.input == InputId::feeds ||
                        s.input == InputId::insert_life || s.input == InputId::machine_power ||
@@ -140,7 +138,7 @@ TEST_CASE("tuned conditions keep every limit, cost no more, and say what is not 
       Part part = job_of(drift).part;
       if (shipped_shop().material(material) == nullptr) continue;
       part.material = material;
-      const Tuned t = tune(part, shipped_shop(), machine, TuneRule::cost);
+      const Tuned t = tune_on(part, shipped_shop(), machine, TuneRule::cost);
       INFO(machine << ", " << material);
       if (!t.feasible()) continue;
       for (const TunedStep& s : t.steps) CHECK(s.gap <= 1e-6);
@@ -162,9 +160,9 @@ TEST_CASE("each rule is best at what it is for", "[compare][tune]") {
   Part part = job_of(drift).part;
   part.stock.size = 64.0 * unit::mm;
   const Shop& shop = shipped_shop();
-  const Tuned cost = tune(part, shop, "CNC lathe, medium", TuneRule::cost);
-  const Tuned time = tune(part, shop, "CNC lathe, medium", TuneRule::time);
-  const Tuned hour = tune(part, shop, "CNC lathe, medium", TuneRule::contribution);
+  const Tuned cost = tune_on(part, shop, "CNC lathe, medium", TuneRule::cost);
+  const Tuned time = tune_on(part, shop, "CNC lathe, medium", TuneRule::time);
+  const Tuned hour = tune_on(part, shop, "CNC lathe, medium", TuneRule::contribution);
   for (const Tuned* t : {&cost, &time, &hour}) {
     REQUIRE(t->feasible());
     CHECK(t->divisions == 4);
@@ -183,8 +181,8 @@ TEST_CASE("the map's fields are the cheapest methods there", "[compare]") {
   const Job job = job_of(drift);
   Combining combining;
   const Comparison c =
-      compare_all(job, shop, "", {"two finish cuts", "manual lathe"}, false, combining);
-  const auto map = method_map(job.part, shop, "", c, 6, 8);
+      compare_all(job, shop, {}, {"two finish cuts", "manual lathe"}, false, combining);
+  const auto map = method_map(job.part, shop, c, 6, 8);
   REQUIRE(map);
   REQUIRE(map->method.size() == 6);
   for (std::size_t r = 0; r < 6; ++r) {
@@ -195,7 +193,7 @@ TEST_CASE("the map's fields are the cheapest methods there", "[compare]") {
       double least = 1e300;
       int best = -1;
       for (std::size_t i = 0; i < c.methods.size(); ++i) {
-        const MethodResult w = plan_method(part, shop, {record(shop, c.methods[i].name)}, "");
+        const MethodResult w = plan_method(part, shop, c.methods[i].records, c.methods[i].machine);
         if (!w.feasible()) continue;
         const double cost = lot_cost(*w.quote, map->quantities[k]).si;
         if (cost < least) least = cost, best = static_cast<int>(i);
@@ -242,7 +240,7 @@ TEST_CASE("a result outlives the shop and the records that it was planned with",
   }();
   REQUIRE(result.records.size() == 1);
   CHECK(result.records.front().name == "two finish cuts");
-  const Tuned t = tune(part, shipped_shop(), "CNC lathe, medium", TuneRule::cost);
+  const Tuned t = tune_on(part, shipped_shop(), "CNC lathe, medium", TuneRule::cost);
   REQUIRE(t.feasible());
   REQUIRE(t.best.records.size() == 1);
   CHECK(t.best.records.front().name == t.best.name);

@@ -7,13 +7,12 @@ using namespace turnwright;
 using namespace turnwright::test;
 
 namespace {
-Quote quoted(const Part& part) {
-  const auto job = prepare(part, shipped_shop());
-  REQUIRE(job);
-  const auto route = plan_route(*job, shipped_shop(), {});
-  REQUIRE(route);
-  return make_quote(*route, shipped_shop());
+MethodResult planned(const Part& part) {
+  MethodResult method = plan_method(part, shipped_shop(), {}, "CNC lathe, medium");
+  REQUIRE(method.feasible());
+  return method;
 }
+Quote quoted(const Part& part) { return *planned(part).quote; }
 const Question* asked(const std::vector<Question>& list, const Message& what) {
   for (const Question& q : list)
     if (q.ask == what) return &q;
@@ -25,7 +24,7 @@ TEST_CASE("another answer costs what the part with that answer costs", "[compare
   Part part = *read_part("p.yaml", shaft());
   part.repeat = false;
   const Quote q = quoted(part);
-  const auto list = open_questions(q, shipped_shop());
+  const auto list = open_questions(planned(part), shipped_shop(), main_quantity(part));
   REQUIRE(list.size() >= 3);
   for (std::size_t i = 1; i < list.size(); ++i)
     CHECK(std::abs(list[i - 1].change) >= std::abs(list[i].change));
@@ -57,7 +56,7 @@ TEST_CASE("what the drawing says is not asked", "[compare][questions]") {
   part.centres.keep = CentreUse::yes;
   part.drawing.ra = 3.2 * unit::um;
   part.drawing.general.iso_class = "m";
-  const auto list = open_questions(quoted(part), shipped_shop());
+  const auto list = open_questions(planned(part), shipped_shop(), 1);
   for (const char* what :
        {"question.made-before", "question.material-supplied", "question.one-lot",
         "question.centre-holes", "question.finish", "question.general-tolerance"})

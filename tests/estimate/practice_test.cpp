@@ -160,9 +160,12 @@ TEST_CASE("practice 4: looser is never dearer", "[practice]") {
   }
 }
 
+const char* const sawn = "{round: 55, condition: hot rolled, fed from: blank}";
+
 TEST_CASE("practice 5: a tie decides the clamping, and what else would hold it has its price",
           "[practice]") {
-  const Comparison c = compare_methods(job_of(spindle()), shipped_shop(), cnc);
+  const Comparison c =
+      compare_methods(job_of(spindle("42CrMo4 +QT", sawn)), shipped_shop(), {cnc, {}});
   REQUIRE(c.methods.size() == 4);
   CHECK(c.methods[2].method == MethodKind::between_centres);
   CHECK(c.methods[3].method == MethodKind::leave_and_grind);
@@ -180,10 +183,9 @@ TEST_CASE("practice 5: a tie decides the clamping, and what else would hold it h
              unit::min),
           1, 4);
   const Comparison free =
-      compare_methods(job_of(spindle("42CrMo4 +QT", "{round: 55, condition: hot rolled}",
-                                     "30 k6 x44, Ra 0.8, relief F",
+      compare_methods(job_of(spindle("42CrMo4 +QT", sawn, "30 k6 x44, Ra 0.8, relief F",
                                      "35 h6 x112, Ra 0.8, relief F, chamfer 1x45 left")),
-                      shipped_shop(), cnc);
+                      shipped_shop(), {cnc, {}});
   CHECK(free.methods.size() == 2);
 }
 
@@ -231,7 +233,8 @@ TEST_CASE("practice 7: two finish cuts, when they can be done and from when they
   for (Machine& m : shop.machines) m.mounted_tools = {"centre drill"};
   shop.policy.whole_edges_up_to = 0;
   for (Tool& t : shop.tools) t.price = Amount(0.0);
-  const Comparison c = compare_methods(job_of(drift(52, "drawn"), shop), shop, cnc);
+  const Comparison c =
+      compare_methods(job_of(drift(52, "drawn, fed from: blank"), shop), shop, {cnc, {}});
   REQUIRE(c.methods[0].feasible());
   REQUIRE(c.methods[1].feasible());
   const auto &a = c.methods[0].quote->times, &b = c.methods[1].quote->times;

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 // rework PART SHOP-FILE MACHINE UNITS LANGUAGE CHANGE OUT.xlsx
-// The engine working a frozen route out again with one changed input, as a fresh workbook. CHANGE
-// is none, speed:STEP:FACTOR, feed:STEP:FACTOR, rate:FACTOR, margin:VALUE or quantity:INDEX:PIECES.
+// The engine working frozen routes out again with one changed input, as a fresh workbook. MACHINE
+// any: by the methods that the part is quoted by; else rough then finish on it. CHANGE is none,
+// speed:STEP:FACTOR, feed:STEP:FACTOR or rate:FACTOR of the main quantity's method, margin:VALUE or
+// quantity:INDEX:PIECES.
 #include <fstream>
 #include <iostream>
 #include <sstream>
 
-#include "turnwright/compare/compare.hpp"
+#include "../one_method.hpp"
 #include "turnwright/output/workbook.hpp"
 
 using namespace turnwright;
@@ -20,15 +22,13 @@ std::string bytes_of(const char* path) {
   return text.str();
 }
 
-void change(Route& route, Shop& shop, const std::string& what) {
+void change(Route& route, const std::string& what) {
   std::istringstream words(what);
   std::string kind, first, second;
   std::getline(words, kind, ':');
   std::getline(words, first, ':');
   std::getline(words, second, ':');
   if (kind == "rate") route.machine.rate.all_in = *route.machine.rate.all_in * std::stod(first);
-  if (kind == "margin") shop.policy.margin = std::stod(first);
-  if (kind == "quantity") route.job.part.quantities[std::stoul(first)] = std::stoi(second);
   if (kind != "speed" && kind != "feed") return;
   std::size_t index = 0;
   for (Operation& operation : route.operations)
@@ -48,6 +48,41 @@ void change(Route& route, Shop& shop, const std::string& what) {
     }
 }
 
+// Margin and quantities are of all methods.
+void change_list(PartQuote& part, Shop& shop, const std::string& what) {
+  if (what.starts_with("margin:")) shop.policy.margin = std::stod(what.substr(7));
+  if (!what.starts_with("quantity:")) return;
+  const std::size_t colon = what.find(':', 9);
+  const std::size_t index = std::stoul(what.substr(9, colon - 9));
+  part.methods.chosen[index].quantity = std::stoi(what.substr(colon + 1));
+}
+
+// Every method costed again, and the list from them.
+void work_again(PartQuote& part, const Shop& shop, const std::string& what) {
+  Comparison& c = part.methods;
+  for (const std::size_t i : used_methods(c)) {
+    Route route = c.methods[i].quote->route;
+    if (i == c.main) change(route, what);
+    const std::string method = c.methods[i].quote->method;
+    c.methods[i].quote = make_quote(route, shop);
+    c.methods[i].quote->method = method;
+  }
+  part.quote = *c.quoted().quote;
+  part.quote.prices.clear();
+  for (const ChosenMethod& chosen : c.chosen) {
+    part.quote.prices.push_back(price_at(*c.methods[chosen.method].quote, shop, chosen.quantity));
+    part.quote.prices.back().method_index = chosen.method;
+  }
+  never_rising(part.quote.prices, shop.policy);
+}
+
+Planned<PartQuote> quoted(const Job& job, const Shop& shop, const std::string& machine) {
+  if (machine == "any") return price_part(job, shop, {});
+  const auto route = plan_route(job, shop, {machine, MethodKind::rough_then_finish});
+  if (!route) return route.infeasible();
+  return test::one_method(make_quote(*route, shop));
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -61,11 +96,11 @@ int main(int count, char** words) {
   const auto job = prepare(*part, *shop);
   if (!job) return 2;
   const auto language = language_named(words[5]);
-  auto route = plan_route(*job, *shop, {words[3], MethodKind::rough_then_finish});
-  if (!route || !language) return 1;
-  change(*route, *shop, words[6]);
-  const Quote quote = make_quote(*route, *shop);
-  write_workbook(quote, compare_methods(*job, *shop, words[3]), *shop, {},
-                 Words(*language, std::string(words[4]) == "inch"), words[7]);
+  auto part_quote = quoted(*job, *shop, words[3]);
+  if (!part_quote || !language) return 1;
+  change_list(*part_quote, *shop, words[6]);
+  work_again(*part_quote, *shop, words[6]);
+  write_workbook(*part_quote, *shop, {}, Words(*language, std::string(words[4]) == "inch"),
+                 words[7]);
   return 0;
 }

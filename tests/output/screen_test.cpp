@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <regex>
 
+#include "../one_method.hpp"
 #include "../support.hpp"
 #include "turnwright/compare/tuned.hpp"
 #include "turnwright/estimate/band.hpp"
@@ -28,15 +29,6 @@ std::string found(const std::string& text, const char* pattern) {
 Quote quote_on(const std::string& machine) {
   return with_band(make_quote(route_of(shaft(), machine), shipped_shop()), shipped_shop());
 }
-Comparison alone(const Quote& quote) {
-  MethodResult method;
-  method.name = "alone";
-  method.quote = quote;
-  Comparison c;
-  c.methods.push_back(std::move(method));
-  return c;
-}
-
 CustomerQuote one_item() {
   CustomerQuote quote;
   quote.customer = "Works";
@@ -54,13 +46,13 @@ CustomerQuote one_item() {
 
 TEST_CASE("The page and the tuning give one contribution per hour for the same lot") {
   const Part part = part_of(shaft());
-  const Tuned tuned = tune(part, shipped_shop(), "", TuneRule::cost);
+  const Tuned tuned = tune_on(part, shipped_shop(), "", TuneRule::cost);
   REQUIRE(tuned.feasible());
   const std::string text = tuned_text(tuned, shipped_shop(), Words());
   const std::string before = found(text, "handbook's price: ([0-9.,]+)");
   REQUIRE_FALSE(before.empty());
   const Quote& quote = *tuned.handbook.quote;
-  CHECK(contains(quote_page(quote, alone(quote), shipped_shop(), {}, Words()),
+  CHECK(contains(quote_page(one_method(quote), shipped_shop(), {}, Words()),
                  "<td>" + before + "</td>"));
 }
 
@@ -74,10 +66,10 @@ TEST_CASE("Quote and comparison give one number of machine hours for a lot in re
   report.title = "T-1";
   report.currency = "EUR";
   report.quantity = 240;
-  report.comparison = compare_methods(*job, shipped_shop(), "");
-  const Quote& quote = *report.comparison.methods.front().quote;
-  const std::string hours =
-      found(quote_text(quote, report.comparison, Words()), ": ([0-9.]+) for 240");
+  const auto part_quote = quote_part(*job, shipped_shop(), {});
+  REQUIRE(part_quote);
+  report.comparison = part_quote->methods;
+  const std::string hours = found(quote_text(*part_quote, Words()), ": ([0-9.]+) for 240");
   REQUIRE_FALSE(hours.empty());
   CHECK(contains(methods_text(report, Words()), "  " + hours + "  "));
 }
@@ -113,12 +105,12 @@ TEST_CASE("What a route does not have is answered with what it has") {
 
 TEST_CASE("The inside page says that it is not to be sent") {
   const Quote quote = quote_on("");
-  CHECK(contains(quote_page(quote, alone(quote), shipped_shop(), {}, Words()),
+  CHECK(contains(quote_page(one_method(quote), shipped_shop(), {}, Words()),
                  "INTERNAL: do not send"));
 }
 
 TEST_CASE("Headings of numbers stand over them, and no text touches a number") {
-  const std::string text = quote_text(quote_on(""), alone(quote_on("")), Words());
+  const std::string text = quote_text(one_method(quote_on("")), Words());
   const std::string head = found(text, "\n( +Qty.*)\n");
   const std::string row = found(text, "\n +Qty.*\n(.*)\n");
   REQUIRE_FALSE(head.empty());

@@ -33,6 +33,11 @@ CASES = [
     ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "en", "quantity:1:100", "qty:1", "100"),
     ("09-clevis-pin.yaml", "Tarn CNC 1", "metric", "en", "rate:1.4", "machine_rate", 1.4),
     ("07-cover-flange.yaml", "Tarn heavy lathe", "metric", "en", "quantity:1:9", "qty:1", "9"),
+    # Two methods in one list: each price follows the steps and rates of its own.
+    ("04-two-cuts.yaml", "any", "metric", "en", "none", None, None),
+    ("04-two-cuts.yaml", "any", "metric", "en", "speed:1:1.2", "E6", 1.2),
+    ("04-two-cuts.yaml", "any", "inch", "de", "rate:1.3", "machine_rate", 1.3),
+    ("04-two-cuts.yaml", "any", "metric", "en", "quantity:0:3", "qty:0", "3"),
 ]
 
 

@@ -18,9 +18,8 @@ int main(int, char** words) {
   const auto shop = read_shop(shipped_rates(), shipped_rates().size());
   const auto part = read_part("part", text);
   const auto job = prepare(*part, *shop);
-  const Comparison methods = compare_methods(*job, *shop, "");  // threads
-  const Quote quote = with_band(*methods.methods.front().quote, *shop);
-  write_workbook(quote, methods, *shop, {}, Words(), words[1]);
+  const PartQuote quote = with_band(*quote_part(*job, *shop, {}), *shop);  // threads
+  write_workbook(quote, *shop, {}, Words(), words[1]);
   verify_workbook(words[1]);
   std::istringstream list("number;material\nP-1;C45\n");
   TableReader rows("list.csv", list);

@@ -2,7 +2,7 @@
 // Prices the part file that comes in, with the rates that ship with the library.
 #include <iostream>
 #include <iterator>
-#include <turnwright/estimate/quote.hpp>
+#include <turnwright/compare/compare.hpp>
 #include <turnwright/output/words.hpp>
 
 using namespace turnwright;
@@ -19,8 +19,8 @@ int main() {
   if (!part) return refuse(part.problems());
   const auto job = prepare(*part, *shop);
   if (!job) return refuse(job.problems());
-  const auto route = plan_route(*job, *shop, {});
-  if (!route) return std::cerr << Words()(route.infeasible().why) << '\n', 1;
-  for (const Price& price : make_quote(*route, *shop).prices)
+  const auto priced = price_part(*job, *shop, {});
+  if (!priced) return std::cerr << Words()(priced.infeasible().why) << '\n', 1;
+  for (const Price& price : priced->quote.prices)
     std::cout << price.quantity << " " << price.each.text() << '\n';
 }

@@ -44,10 +44,9 @@ struct Sensitivity {
   Money lower, higher;
   double widest = 0;  // share of the price, without its sign
 };
-/// Of the default method, the widest first; the price is not rounded to steps, so that a tenth
-/// shows.
+/// Of a method, the widest first; the price is not rounded to steps, so that a tenth shows.
 std::vector<Sensitivity> sensitivities(const Part& part, const Shop& shop,
-                                       const std::string& machine, int quantity);
+                                       const MethodResult& method, int quantity);
 
 /// The smallest change of one input with which another method leads that is not as good, within the
 /// shop's band, today.
@@ -57,10 +56,9 @@ struct WinnerChange {
   std::string leader;  // then
 };
 /// Every input that changes the winner between a fifth and five times itself, the smallest change
-/// first.
+/// first; of the methods, those that come nearest to the winner.
 std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop,
-                                         const std::string& machine, const Comparison& comparison,
-                                         int quantity);
+                                         const Comparison& comparison, int quantity);
 
 /// Which method leads by stock per side and quantity.
 struct MethodMap {
@@ -71,7 +69,7 @@ struct MethodMap {
 };
 /// Of the methods of a comparison, on round bar from a quarter of a millimetre per side to six;
 /// nothing where the part is no bar work.
-std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const std::string& machine,
+std::optional<MethodMap> method_map(const Part& part, const Shop& shop,
                                     const Comparison& comparison, int rows, int columns);
 
 }  // namespace turnwright

@@ -22,22 +22,51 @@ Planned<MethodInputs> inputs_of(const Part& part, const Shop& shop,
                                 const std::vector<Method>& methods, const std::string& machine);
 
 struct MethodResult {
-  std::string name;
+  std::string name;             // with the machine where several take part: no two alike
+  std::string recipe;           // of the records alone
   std::vector<Method> records;  // that it was planned with; none: the planner's rule alone
+  std::string machine;          // that it was planned for; "": any of the shop
+  bool practised = false;       // the shop quotes by it unasked
+  Message held_back;            // why it does not lead unasked all the same; empty: it may
+  // Where conditions are tuned, what was found to be best: the rule, the roughing tools' depth as a
+  // share of their largest, of so many divisions of depth that were planned.
+  ConditionsRule conditions = ConditionsRule::handbook;
+  double roughing_depth = 1;
+  int divisions = 0;
   MethodKind method = MethodKind::rough_then_finish;
   Planned<Quote> quote = Infeasible{};
   bool feasible() const { return static_cast<bool>(quote); }
   const Route& route() const { return quote->route; }  // only where feasible
 };
+/// Plans a part by one method after another; what they share is prepared once.
+class MethodPlanner {
+ public:
+  /// `quantity`: of the lot that tuned conditions are best for; 0: the part's middle one.
+  MethodPlanner(const Part& part, const Shop& shop, int quantity = 0);
+  /// By several records together. `machine`: "" is any of the shop; a machine that a record asks
+  /// for goes before it. Tuned conditions are those of the division of depth that is best.
+  MethodResult plan(const std::vector<Method>& methods, const std::string& machine);
+  /// A method as it was found: by its records, on its machine, with the division that was best.
+  MethodResult plan_again(const MethodResult& method);
+
+ private:
+  const Checked<Job>& prepared(const Part& part);
+
+  const Part& part_;
+  const Shop& shop_;
+  int quantity_;
+  std::vector<std::pair<PartStock, Checked<Job>>> jobs_;  // by the stock that methods change
+};
 /// The part planned and costed by several records together, on a machine ("": any of the shop).
 MethodResult plan_method(const Part& part, const Shop& shop, const std::vector<Method>& methods,
-                         const std::string& machine);
+                         const std::string& machine, int quantity = 0);
 
 /// The record of a name, or null.
 const Method* method_named(const Shop& shop, std::string_view name);
 /// The first record that plans by this rule, or null.
 const Method* method_of(const Shop& shop, MethodKind kind);
-/// What a part is quoted by, rough then finish: its record, or none where the shop has none.
-std::vector<Method> default_method(const Shop& shop);
+/// The records of a name as results bear it, "parted from the bar + two finish cuts"; none where
+/// one is not known.
+std::vector<Method> methods_named(const Shop& shop, std::string_view name);
 
 }  // namespace turnwright

@@ -4,7 +4,7 @@
 // customer, and what another answer would do to the price, from planning the part again with it.
 #include <vector>
 
-#include "turnwright/estimate/quote.hpp"
+#include "turnwright/compare/plan_method.hpp"
 
 namespace turnwright {
 
@@ -16,8 +16,8 @@ struct Question {
   double change = 0;  // share of the price quoted, below 0 when cheaper
 };
 
-/// At the main quantity, the widest change first; what changes the price by less than half a
-/// percent is left out.
-std::vector<Question> open_questions(const Quote& quote, const Shop& shop);
+/// Of a feasible method, at a quantity, the widest change first; what changes the price by less
+/// than half a percent is left out.
+std::vector<Question> open_questions(const MethodResult& method, const Shop& shop, int quantity);
 
 }  // namespace turnwright

@@ -38,9 +38,11 @@ struct Tuned {
 
   bool feasible() const { return handbook.feasible() && best.feasible(); }
 };
-/// Speeds and feeds by their optimum at each depth; depths of roughing by planning the part with
-/// its roughing tools at all of their largest depth and at shares of it.
-Tuned tune(const Part& part, const Shop& shop, const std::string& machine, TuneRule rule);
+/// A method with speeds and feeds by their optimum at each depth, for lots of a quantity; depths of
+/// roughing by planning the part with its roughing tools at all of their largest depth and at
+/// shares of it.
+Tuned tune(const Part& part, const Shop& shop, const MethodResult& method, TuneRule rule,
+           int quantity);
 
 /// A row of the cutting table and what it does to many parts: the sum of their lots at the main
 /// quantity when its speeds are a tenth faster, less what it is.

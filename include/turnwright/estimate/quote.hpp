@@ -52,7 +52,10 @@ struct CostLine {
 
 struct Price {
   int quantity = 1;
-  int made = 1;  // blanks bought: scrap and setting pieces too
+  std::string method, made_on;        // by which it is made, and the machine
+  std::size_t method_index = 0;       // of the methods that a part is quoted by
+  Time cycle{}, attended{}, setup{};  // of the method: a piece, and a batch
+  int made = 1;                       // blanks bought: scrap and setting pieces too
   std::vector<CostLine> lines;
   int price_unit = 1;  // pieces that `each` and its low, likely and high are for
   Money cost, each, total, minimum_surcharge, margin;
@@ -97,6 +100,7 @@ struct MaterialCost {
 };
 
 struct Quote {
+  std::string method;  // as its records are called; empty: the planner's rule alone
   Route route;
   RouteTimes times;
   model::LotInputs<double> lot;  // quantity is set per price
@@ -116,12 +120,31 @@ struct Quote {
 Quote make_quote(const Route& route, const Shop& shop);
 /// The price at one quantity, without the rule that a list never rises.
 Price price_at(const Quote& quote, const Shop& shop, int quantity);
+/// The steps that wear one tool's edge, of all operations in their order: its edges are charged
+/// once.
+struct EdgeUse {
+  std::string tool;
+  std::vector<std::size_t> steps;  // of all steps of the route, in order
+};
+std::vector<EdgeUse> edge_uses(const Route& route, const RouteTimes& times);
+
 /// What is known of a lot of this quantity: its pieces for a service level, what is learned.
 model::LotInputs<double> lot_of(const Quote& quote, int quantity);
 /// The unrounded lines of a lot, in money.
 model::LotLines<double> lot_lines(const Quote& quote, int quantity);
 /// Their sum.
 Amount lot_cost(const Quote& quote, int quantity);
+/// The same of one quantity after another, without copying what a lot costs by each time.
+class LotCosts {
+ public:
+  explicit LotCosts(const Quote& quote);
+  Amount at(int quantity);
+
+ private:
+  const Quote* quote_;
+  model::LotInputs<double> lot_;
+  bool plain_;  // nothing of the lot but its quantity follows the quantity
+};
 /// Machine time of a lot, the setup of every release included: what the machine is taken for.
 Time lot_machine_time(const Quote& quote, int quantity);
 /// What a lot that brings `income` leaves for an hour of the machine once material, inserts and

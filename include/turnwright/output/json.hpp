@@ -34,10 +34,16 @@ struct FigureAnswer {
 };
 std::string figure_json(const FigureAnswer& answer);
 
-std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop);
+/// The method that a route is of, and the quantity that is quoted by it; empty: unsaid.
+struct MadeBy {
+  std::string method;
+  int quantity = 0;
+};
+std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop,
+                       const MadeBy& made_by = {});
 /// A part that cannot be made, with why and what would help.
 std::string infeasible_json(const Job& job, const Infeasible& infeasible);
-std::string quote_json(const Quote& quote, const Comparison& methods, const Shop& shop,
+std::string quote_json(const PartQuote& part, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Request* request = nullptr);
 
 }  // namespace turnwright

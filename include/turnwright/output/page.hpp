@@ -10,7 +10,7 @@
 
 namespace turnwright {
 
-std::string quote_page(const Quote& quote, const Comparison& methods, const Shop& shop,
+std::string quote_page(const PartQuote& part, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Words& words);
 
 }  // namespace turnwright

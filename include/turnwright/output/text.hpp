@@ -5,6 +5,7 @@
 #include <string>
 
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/output/json.hpp"
 #include "turnwright/output/words.hpp"
 
 namespace turnwright {
@@ -13,12 +14,10 @@ struct TextOptions {
   bool why = false;  // the reason behind each step, operation and condition; the score of a week
 };
 
-std::string quote_text(const Quote& quote, const Comparison& methods, const Words& words,
-                       const TextOptions& options = {});
-std::string compare_text(const Comparison& methods, const Words& words);
+std::string quote_text(const PartQuote& part, const Words& words, const TextOptions& options = {});
 /// What the turner gets: operations, tools, spindle speed, feed, depth, passes, and the cautions.
 std::string step_sheet_text(const Route& route, const RouteTimes& times, const Shop& shop,
-                            const Words& words);
+                            const Words& words, const MadeBy& made_by = {});
 /// Why a part cannot be made, and what would help.
 std::string infeasible_text(const std::string& part, const Infeasible& infeasible,
                             const Words& words);

@@ -21,9 +21,8 @@ struct CannotWrite : std::runtime_error {
 
 /// Writes the quote's workbook to `path` (a temporary file that the caller made), reads it back and
 /// throws CannotWrite when a cell is missing in it.
-void write_workbook(const Quote& quote, const Comparison& methods, const Shop& shop,
-                    const std::vector<InputDigest>& inputs, const Words& words,
-                    const std::string& path);
+void write_workbook(const PartQuote& part, const Shop& shop, const std::vector<InputDigest>& inputs,
+                    const Words& words, const std::string& path);
 /// Reads a workbook's parts back; throws CannotWrite when one is broken.
 void verify_workbook(const std::string& path);
 

@@ -128,6 +128,7 @@ struct PartStock {
   std::string condition;  // "" when unsaid
   std::optional<Length> length, facing;
   bool from_bar = false;
+  bool feed_said = false;  // the file says bar or blank
   bool customers = false;
   Position at;
 };

@@ -94,6 +94,7 @@ struct Stock {
   bool skin = false;
   bool from_bar = false;
   bool customers = false;
+  bool cleans_up = true;  // as its condition asks for
   double price_factor = 1;
   int pieces = 0;  // turned and parted one after the other from one sawn length; 0: it is not so
   Length sawn{};   // that length: the pieces, their kerfs and the end that stays in the jaws

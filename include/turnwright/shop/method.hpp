@@ -16,11 +16,12 @@ enum class ConditionsRule { handbook, least_cost, least_time };
 
 struct Method {
   std::string name, why;
-  std::string plan;       // a rule of the planner: "two finish cuts", "between centres" …
-  std::string tools;      // the grade that all turning tools get
-  std::string machine;    // "manual", "CNC", or a machine of the shop
-  std::string stock;      // "bar" through the spindle, or sawn "blank"
-  std::string condition;  // of the bar: "drawn", "hot rolled" …
+  bool practised = false;  // the shop quotes by it unasked
+  std::string plan;        // a rule of the planner: "two finish cuts", "between centres" …
+  std::string tools;       // the grade that all turning tools get
+  std::string machine;     // "manual", "CNC", or a machine of the shop
+  std::string stock;       // "bar" through the spindle, or sawn "blank"
+  std::string condition;   // of the bar: "drawn", "hot rolled" …
   std::vector<std::string> groups;  // ISO 513 groups that it is for; none: all
   int clampings = 0;                // 1, or 2 at least
   bool fixed_speed = false;

@@ -52,6 +52,7 @@ struct Policy {
   int whole_edges_up_to = 0;
   int turn_round_up_to = 0;  // manual lathes
   double either_within = 0.02;
+  Time shortest_edge_life{};  // of a method that is quoted unasked
   double roughness_factor = 1;
   double ladder_band = 0.1;
   double deflection_share = 0.25;

@@ -33,7 +33,7 @@ void warn_of_ladders(const Session& session, const Shop& shop) {
 Exit check_folder(const Session& session, const std::string& folder) {
   Options options = session.options;
   options.shop = folder;
-  Session other{options, session.streams, session.words, {}, {}};
+  Session other{options, session.streams, session.words, {}, {}, {}};
   if (!read_shop_files(other)) return Exit::input_wrong;
   no_problems(session, folder, session.words("file.shop"));
   warn_of_ladders(session, other.shop);

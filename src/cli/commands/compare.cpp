@@ -17,16 +17,17 @@ constexpr int map_size = 40;  // rows and columns of the map of methods
 
 MethodsReport report_of(const Session& session, const Job& job,
                         const std::vector<std::string>& asked) {
-  const std::string& machine = session.options.machine;
   const Shop& shop = session.shop;
   MethodsReport r;
   r.title = job.part.number + (job.part.name.empty() ? "" : " " + job.part.name);
   r.currency = shop.policy.currency;
-  r.quantity = main_quantity(job.part);
-  r.comparison = compare_all(job, shop, machine, asked, asked.empty(), r.combining);
-  r.winner_changes = winner_changes(job.part, shop, machine, r.comparison, r.quantity);
-  r.sensitivities = sensitivities(job.part, shop, machine, r.quantity);
-  r.map = method_map(job.part, shop, machine, r.comparison, map_size, map_size);
+  r.comparison = compare_all(job, shop, session.fixed, asked, asked.empty(), r.combining,
+                             session.options.quantity);
+  r.quantity = r.comparison.quantity;
+  if (r.comparison.chosen.empty()) return r;
+  r.winner_changes = winner_changes(job.part, shop, r.comparison, r.quantity);
+  r.sensitivities = sensitivities(job.part, shop, r.comparison.quoted(), r.quantity);
+  r.map = method_map(job.part, shop, r.comparison, map_size, map_size);
   return r;
 }
 

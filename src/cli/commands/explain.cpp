@@ -6,6 +6,7 @@
 #include "command.hpp"
 #include "infeasible.hpp"
 #include "inputs.hpp"
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright::cli {
@@ -74,13 +75,15 @@ Exit explain(Session& session) {
   const auto inputs = part_inputs(session, {o.operands[0]});
   const auto job = job_of(session, inputs.front());
   if (!job) return Exit::input_wrong;
-  const auto route = plan_route(*job, session.shop, {o.machine});
-  if (!route) {
-    say_infeasible(session, *job, route.infeasible());
+  // A price is explained by the method that it is quoted by.
+  const int quantity = ask->kind == ExplainKind::price ? ask->quantity : o.quantity;
+  const auto part = price_part(*job, session.shop, session.fixed, quantity);
+  if (!part) {
+    say_infeasible(session, *job, part.infeasible());
     return Exit::answer_is_no;
   }
-  const auto text = explain_text(make_quote(*route, session.shop), session.shop, *ask,
-                                 session.words_for(job->part.inch));
+  const auto text =
+      explain_text(part->quote, session.shop, *ask, session.words_for(job->part.inch));
   if (!text) return session.wrong(text.infeasible().why);
   session.streams.out << *text;
   return Exit::done;

@@ -11,7 +11,7 @@
 #include "infeasible.hpp"
 #include "inputs.hpp"
 #include "outputs.hpp"
-#include "turnwright/estimate/quote.hpp"
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "week_inputs.hpp"
 
@@ -74,12 +74,12 @@ std::optional<Quote> quoted(const Session& session, const PartInput& input,
                             const Request& request) {
   const auto job = job_of(session, input);
   if (!job) return std::nullopt;
-  const auto route = plan_route(*job, session.shop, {session.options.machine});
-  if (!route) {
-    say_infeasible(session, *job, route.infeasible());
+  const auto part = price_part(*job, session.shop, session.fixed);
+  if (!part) {
+    say_infeasible(session, *job, part.infeasible());
     return std::nullopt;
   }
-  Quote quote = make_quote(*route, session.shop);
+  Quote quote = part->quote;
   mark_old_price(quote, request.date, session.shop.policy);
   return quote;
 }

@@ -24,16 +24,16 @@ Exit quote_table(const Session& session, const std::vector<PartInput>& inputs) {
   std::size_t refused = 0;
   for (const PartInput& input : inputs) {
     const auto job = job_of(session, input);
-    const auto planned = job ? plan_route(*job, session.shop, {session.options.machine})
-                             : Planned<Route>(Infeasible{});
+    const auto planned =
+        job ? price_part(*job, session.shop, session.fixed) : Planned<PartQuote>(Infeasible{});
     if (job && !planned) say_infeasible(session, *job, planned.infeasible());
     if (!planned) {
       ++refused;
       continue;
     }
-    Quote quote = with_band(make_quote(*planned, session.shop), session.shop);
-    if (input.request) mark_old_price(quote, input.request->date, session.shop.policy);
-    output.add(price_rows(quote, ""));
+    PartQuote part = with_band(*planned, session.shop);
+    if (input.request) mark_old_price(part.quote, input.request->date, session.shop.policy);
+    output.add(price_rows(part.quote, ""));
   }
   session.note({"cli.priced", {{"priced", inputs.size() - refused}, {"refused", refused}}});
   if (refused == inputs.size()) return Exit::input_wrong;
@@ -44,48 +44,46 @@ Exit quote_table(const Session& session, const std::vector<PartInput>& inputs) {
 
 // What an internal copy of a quote is made from.
 struct Inside {
-  Quote quote;
-  Comparison methods;
+  PartQuote part;
   std::vector<InputDigest> digests;
 };
 
 void write_inside(const Session& session, Outputs& outputs, const PartInput& input,
                   const Inside& inside) {
   const Options& o = session.options;
-  const Part& part = inside.quote.route.job.part;
+  const Part& part = inside.part.quote.route.job.part;
   const Words words = session.words_for(part.inch);
   const std::string path = outputs.path(part.number, ".xlsx");
   const FileFormat format = format_of(path);
   if (format == FileFormat::workbook)
     outputs.put_workbook(path, [&](const std::string& temporary) {
-      write_workbook(inside.quote, inside.methods, session.shop, inside.digests, words, temporary);
+      write_workbook(inside.part, session.shop, inside.digests, words, temporary);
     });
   const std::string to = format == FileFormat::workbook ? "" : path;
   if (o.json || format == FileFormat::json)
-    outputs.put_json(to, quote_json(inside.quote, inside.methods, session.shop, inside.digests,
-                                    input.request.get()));
+    outputs.put_json(to,
+                     quote_json(inside.part, session.shop, inside.digests, input.request.get()));
   else if (format == FileFormat::page)
-    outputs.put(to, quote_page(inside.quote, inside.methods, session.shop, inside.digests, words));
+    outputs.put(to, quote_page(inside.part, session.shop, inside.digests, words));
   else
-    outputs.put(to, quote_text(inside.quote, inside.methods, words, {o.why}));
+    outputs.put(to, quote_text(inside.part, words, {o.why}));
 }
 
 Exit quote_part(Session& session, Outputs& outputs, const PartInput& input) {
   const auto job = job_of(session, input);
   if (!job) return Exit::input_wrong;
-  // The price is that of the first method; the others stand beside it.
-  Inside inside;
-  inside.methods = compare_methods(*job, session.shop, session.options.machine);
-  const MethodResult& first = inside.methods.methods.front();
-  if (!first.feasible()) return put_infeasible(session, outputs, *job, first.quote.infeasible());
-  inside.quote = with_band(*first.quote, session.shop);
-  if (input.request) mark_old_price(inside.quote, input.request->date, session.shop.policy);
+  const auto planned = quote_part(*job, session.shop, session.fixed);
+  if (!planned) return put_infeasible(session, outputs, *job, planned.infeasible());
+  Inside inside{with_band(*planned, session.shop), {}};
+  Quote& quote = inside.part.quote;
+  if (input.request) mark_old_price(quote, input.request->date, session.shop.policy);
   if (!session.options.week.empty()) {
-    const auto delivery = delivery_message(session, input, inside.quote.route.job.part);
+    const auto delivery = delivery_message(session, input, quote.route.job.part);
     if (!delivery) return Exit::input_wrong;
-    inside.quote.delivery = *delivery;
+    quote.delivery = *delivery;
   }
-  inside.methods.questions = open_questions(inside.quote, session.shop);
+  Comparison& methods = inside.part.methods;
+  methods.questions = open_questions(methods.quoted(), session.shop, methods.quantity);
   inside.digests = {{input.path, sha256(input.text)}};
   inside.digests.insert(inside.digests.end(), session.digests.begin(), session.digests.end());
   write_inside(session, outputs, input, inside);

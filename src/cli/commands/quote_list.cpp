@@ -51,13 +51,12 @@ RowResult priced(const Session& session, const PartTable& table, const TableRow&
     result.problems = in_file(job.problems(), row);
     return result;
   }
-  const auto route = plan_route(*job, session.shop, {o.machine});
-  if (!route) {
-    result.not_possible = refusal(route.infeasible());
+  const auto part_quote = price_part(*job, session.shop, session.fixed);
+  if (!part_quote) {
+    result.not_possible = refusal(part_quote.infeasible());
     return result;
   }
-  result.rows = price_rows(with_band(make_quote(*route, session.shop), session.shop),
-                           table.cell(row, "notes"));
+  result.rows = price_rows(with_band(*part_quote, session.shop).quote, table.cell(row, "notes"));
   if (!o.workbooks.empty()) result.job = *job;
   return result;
 }
@@ -75,10 +74,9 @@ std::string rejected_path(const std::string& output) {
 }
 
 void write_part_workbook(const Session& session, const Job& job, const std::string& path) {
-  const Comparison methods = compare_methods(job, session.shop, session.options.machine);
-  const Quote quote = with_band(*methods.methods.front().quote, session.shop);
+  const PartQuote part = with_band(*quote_part(job, session.shop, session.fixed), session.shop);
   put_verified_workbook(path, [&](const std::string& temporary) {
-    write_workbook(quote, methods, session.shop, {}, session.words_for(job.part.inch), temporary);
+    write_workbook(part, session.shop, {}, session.words_for(job.part.inch), temporary);
   });
 }
 

@@ -3,6 +3,7 @@
 #include "files.hpp"
 #include "infeasible.hpp"
 #include "part_outputs.hpp"
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/output/text.hpp"
 
 namespace turnwright::cli {
@@ -12,15 +13,16 @@ Exit route_part(const Session& session, Outputs& outputs, const PartInput& input
   const Options& o = session.options;
   const auto job = job_of(session, input);
   if (!job) return Exit::input_wrong;
-  const auto route = plan_route(*job, session.shop, {o.machine});
-  if (!route) return put_infeasible(session, outputs, *job, route.infeasible());
-  const RouteTimes times = times_of(*route, session.shop);
+  const auto part = price_part(*job, session.shop, session.fixed, o.quantity);
+  if (!part) return put_infeasible(session, outputs, *job, part.infeasible());
+  const Quote& quote = *part->methods.quoted().quote;
+  const MadeBy made_by{part->methods.quoted().recipe, part->methods.quantity};
   const std::string path = outputs.path(job->part.number, o.json ? ".json" : ".txt");
   if (o.json || format_of(path) == FileFormat::json)
-    outputs.put_json(path, route_json(*route, times, session.shop));
+    outputs.put_json(path, route_json(quote.route, quote.times, session.shop, made_by));
   else
-    outputs.put(path,
-                step_sheet_text(*route, times, session.shop, session.words_for(job->part.inch)));
+    outputs.put(path, step_sheet_text(quote.route, quote.times, session.shop,
+                                      session.words_for(job->part.inch), made_by));
   return Exit::done;
 }
 

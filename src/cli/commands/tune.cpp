@@ -32,7 +32,11 @@ Exit tune_part(const Session& session, Outputs& outputs, const PartInput& input,
   const Options& o = session.options;
   const auto job = job_of(session, input);
   if (!job) return Exit::input_wrong;
-  const Tuned t = turnwright::tune(job->part, session.shop, o.machine, rule);
+  const auto chosen = price_part(*job, session.shop, session.fixed, o.quantity);
+  if (!chosen) return put_infeasible(session, outputs, *job, chosen.infeasible());
+  const Comparison& methods = chosen->methods;
+  const Tuned t =
+      turnwright::tune(job->part, session.shop, methods.quoted(), rule, methods.quantity);
   for (const MethodResult* method : {&t.handbook, &t.best})
     if (!method->feasible())
       return put_infeasible(session, outputs, *job, method->quote.infeasible());

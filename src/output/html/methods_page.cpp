@@ -24,12 +24,14 @@ Table method_table(const MethodsView& view, const Words& words) {
   for (const int q : view.quantities)
     table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
   table.columns.push_back(words_column("methods.on-head"));
+  table.columns.push_back(words_column("methods.quoted-at"));
   for (const MethodView& m : view.feasible) {
     const RouteTimes& times = m.quote->times;
     Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
                 minutes_text(times.person_each, words), minutes_text(times.setup, words)};
     for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
     cells.push_back(words.name(m.quote->route.machine.name));
+    cells.push_back(quoted_at(m, words));
     table.add(std::move(cells));
   }
   return table;
@@ -53,8 +55,7 @@ void why(PageWriter& page, const MethodsReport& r) {
   const Comparison& c = r.comparison;
   if (c.reasons.empty()) return;
   const Message heading{
-      "methods.why",
-      {{"qty", r.quantity}, {"method", c.methods.front().name}, {"currency", r.currency}}};
+      "methods.why", {{"qty", r.quantity}, {"method", c.quoted().name}, {"currency", r.currency}}};
   page.heading(2, heading);
   Table table = difference_table(words_column("text.method"));
   for (const Difference& d : c.reasons)
@@ -174,6 +175,7 @@ std::string methods_page(const MethodsReport& report, const Words& words) {
   page.begin(words(title), std::string(page_style) + methods_style);
   page.markup().open("main");
   page.heading(1, title);
+  page.paragraph(verdict(report.comparison));
   methods(page, view);
   lead(page, report.comparison);
   why(page, report);

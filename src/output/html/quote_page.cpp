@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "html/quote_page.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -17,12 +18,16 @@ void draw_material(PageWriter& page, const QuotePage& of) {
   page.markup().open("figure");
   draw_part(page, of.quote.route.job);
   page.markup().close();
-  const MaterialCost& material = of.quote.material;
-  page.note({"page.blank",
-             {{"length", of.quote.route.job.stock.length},
-              {"in", measure(material.blank, unit::kg, 3)},
-              {"out", measure(material.finished, unit::kg, 3)}}});
-  page.note(volume_check(of.quote.route.audit));
+  const std::vector<UsedMethod> all = used_in(of.part);
+  for (const UsedMethod& used : all) {
+    head_of_method(page, used, all.size());
+    const MaterialCost& material = used.quote->material;
+    page.note({"page.blank",
+               {{"length", used.quote->route.job.stock.length},
+                {"in", measure(material.blank, unit::kg, 3)},
+                {"out", measure(material.finished, unit::kg, 3)}}});
+    page.note(volume_check(used.quote->route.audit));
+  }
 }
 
 void draw_questions(PageWriter& page, const QuotePage& of) {
@@ -39,14 +44,21 @@ void draw_questions(PageWriter& page, const QuotePage& of) {
   page.table(table, "page.questions");
 }
 
+void add_new(Messages& list, Message message) {
+  if (std::find(list.begin(), list.end(), message) == list.end())
+    list.push_back(std::move(message));
+}
+
 void draw_cautions(PageWriter& page, const QuotePage& of) {
-  const Quote& q = of.quote;
-  Messages list = q.cautions;
-  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
-    for (const Message& caution :
-         operation_cautions(q.route.job, q.route.operations[i], q.times.operations[i]))
-      list.push_back({"page.caution-of",
-                      {{"op", operation_label(q.route.operations[i])}, {"caution", caution}}});
+  Messages list = of.quote.cautions;
+  for (const UsedMethod& used : used_in(of.part)) {
+    const Quote& q = *used.quote;
+    for (std::size_t i = 0; i < q.route.operations.size(); ++i)
+      for (const Message& caution :
+           operation_cautions(q.route.job, q.route.operations[i], q.times.operations[i]))
+        add_new(list, {"page.caution-of",
+                       {{"op", operation_label(q.route.operations[i])}, {"caution", caution}}});
+  }
   list.insert(list.end(), usual_cautions().begin(), usual_cautions().end());
   page.list(list);
 }
@@ -55,7 +67,7 @@ Table rate_table(const QuotePage& of, const Words& words) {
   Table table;
   table.columns = {words_column("page.rate"), words_column("page.value"),
                    words_column("page.source")};
-  for (const RateUse& r : rates_used(of.quote, of.shop, words))
+  for (const RateUse& r : rates_used(of.part, of.shop, words))
     table.add({r.name, r.value, words(source_label(of.shop, r.source))});
   return table;
 }
@@ -105,11 +117,12 @@ void draw_head(PageWriter& page, const QuotePage& of) {
   m.open("header");
   page.warning("page.internal");
   m.put("h1", part_title(job.part, page.words()));
-  page.note({"page.about",
-             {{"material", job.material.name},
-              {"stock", stock_label(job)},
-              {"machine", q.route.machine.name},
-              {"rate", q.rate}}});
+  for (const UsedMethod& used : used_in(of.part))
+    page.note({"page.about",
+               {{"material", job.material.name},
+                {"stock", stock_label(used.quote->route.job)},
+                {"machine", used.quote->route.machine.name},
+                {"rate", used.quote->rate}}});
   if (!q.delivery.empty()) page.paragraph({"text.delivery", {{"delivery", q.delivery}}});
   for (const Message& u : q.unconfirmed) page.warning({"page.not-confirmed", {{"what", u}}});
   m.open("nav", {{"aria-label", page.words()("page.on-this-page")}});
@@ -120,14 +133,18 @@ void draw_head(PageWriter& page, const QuotePage& of) {
 
 }  // namespace
 
-std::string quote_page(const Quote& quote, const Comparison& methods, const Shop& shop,
+void head_of_method(PageWriter& page, const UsedMethod& used, std::size_t methods) {
+  if (methods > 1) page.heading(3, verbatim(used.name));
+}
+
+std::string quote_page(const PartQuote& quoted, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Words& words) {
-  const QuoteView view = view_of(quote);
-  const QuotePage of{quote, view, methods, shop, inputs};
-  const Part& part = quote.route.job.part;
+  const QuoteView view = view_of(quoted);
+  const QuotePage of{quoted, quoted.quote, view, quoted.methods, shop, inputs};
+  const Part& part = quoted.quote.route.job.part;
   PageWriter page(words);
   page.begin(words({"page.title", {{"number", part.number}, {"name", part.name}}}),
-             page_style + step_rules(quote.route));
+             page_style + step_rules(quoted));
   draw_head(page, of);
   page.markup().open("main");
   for (const Section& section : sections) {

@@ -12,6 +12,7 @@ namespace turnwright {
 
 /// What the page is of.
 struct QuotePage {
+  const PartQuote& part;
   const Quote& quote;
   const QuoteView& view;
   const Comparison& methods;
@@ -19,11 +20,13 @@ struct QuotePage {
   const std::vector<InputDigest>& inputs;
 };
 
+/// Which of several methods what follows is of.
+void head_of_method(PageWriter& page, const UsedMethod& used, std::size_t methods);
 void draw_prices(PageWriter& page, const QuotePage& of);
 void draw_steps(PageWriter& page, const QuotePage& of);
 /// Rules of style by which the figure of the chosen step is seen and the others are not; on paper
 /// all of them are.
-std::string step_rules(const Route& route);
+std::string step_rules(const PartQuote& part);
 void draw_times(PageWriter& page, const QuotePage& of);
 void draw_money(PageWriter& page, const QuotePage& of);
 void draw_methods(PageWriter& page, const QuotePage& of);

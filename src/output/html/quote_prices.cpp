@@ -30,7 +30,9 @@ std::vector<Column> price_columns_of(const QuotePage& of) {
           number_column("text.risk-of-loss"),
           number_column("page.margin-at-p90"),
           number_column("page.machine-hours"),
-          number_column("page.contribution")};
+          number_column("page.contribution"),
+          words_column("text.method"),
+          words_column("methods.on-head")};
 }
 
 Cells price_cells(const PriceView& v, const Words& words) {
@@ -47,7 +49,9 @@ Cells price_cells(const PriceView& v, const Words& words) {
           percent_text(p.loss_chance, words),
           v.worst_margin ? percent_text(*v.worst_margin, words) : "",
           hours_text(p.machine, words),
-          p.machine.si > 0 ? words.fixed(in(v.contribution, unit::money_per_h), 2) : ""};
+          p.machine.si > 0 ? words.fixed(in(v.contribution, unit::money_per_h), 2) : "",
+          words.name(p.method),
+          words.name(p.made_on)};
 }
 
 void notes_of(PageWriter& page, const PriceView& v, int releases) {
@@ -73,9 +77,10 @@ void loss(PageWriter& page, const QuotePage& of) {
     page.note({"page.no-answer-loses", {{"qty", quantity}}});
 }
 
-void price_curve(PageWriter& page, const Quote& q) {
+void price_curve(PageWriter& page, const PartQuote& part) {
   const Words& words = page.words();
-  CostCurve found = cost_curve(q, cost_points);
+  const Quote& q = part.quote;
+  CostCurve found = cost_curve(part, cost_points);
   const Curve cost{words("page.cost-per-piece"), std::move(found.quantity), std::move(found.cost),
                    1, false};
   Curve listed{words("page.price-per-piece"), {}, {}, 0, true};
@@ -126,8 +131,7 @@ void cost_bars(PageWriter& page, const Quote& q) {
   page.markup().open("figure");
   draw_bars(page, bars, "page.cost-bars", q.currency);
   page.markup().open("figcaption");
-  for (const CostLine& l : q.prices.front().lines)
-    page.key(colour_of(l.kind), words(word_of(l.kind)));
+  for (const CostKind kind : cost_kinds(q)) page.key(colour_of(kind), words(word_of(kind)));
   page.markup().close().close();
 }
 
@@ -135,12 +139,12 @@ void cost_lines(PageWriter& page, const Quote& q) {
   const Words& words = page.words();
   Table table;
   table.columns = {number_column("page.cost-of-lot")};
-  for (const CostLine& l : q.prices.front().lines)
-    table.columns.push_back(number_column(word_of(l.kind)));
+  const std::vector<CostKind> kinds = cost_kinds(q);
+  for (const CostKind kind : kinds) table.columns.push_back(number_column(word_of(kind)));
   table.columns.push_back(number_column("page.cost"));
   for (const Price& p : q.prices) {
     Cells cells{words.whole(p.quantity)};
-    for (const CostLine& l : p.lines) cells.push_back(words.money(l.amount));
+    for (const CostKind kind : kinds) cells.push_back(words.money(amount_of(p, kind)));
     cells.push_back(words.money(p.cost));
     table.add(std::move(cells));
   }
@@ -182,11 +186,13 @@ Table method_table(const MethodsView& view, const Words& words) {
                    number_column("text.operator-min"), number_column("text.setup-min")};
   for (const int q : view.quantities)
     table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
+  table.columns.push_back(words_column("methods.quoted-at"));
   for (const MethodView& m : view.feasible) {
     const RouteTimes& times = m.quote->times;
     Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
                 minutes_text(times.person_each, words), minutes_text(times.setup, words)};
     for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
+    cells.push_back(quoted_at(m, words));
     table.add(std::move(cells));
   }
   return table;
@@ -204,11 +210,10 @@ void draw_prices(PageWriter& page, const QuotePage& of) {
   for (const LargerForLess& l : larger_for_less(q.prices)) page.note(larger_for_less_label(l));
   for (const OneOffLine& o : q.one_offs)
     page.note({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
-  page.note(
-      {"page.prices-mean",
-       {{"currency", q.currency}, {"trials", band_draws}, {"machine", q.route.machine.name}}});
+  page.note(next_best(of.methods));
+  page.note({"page.prices-mean", {{"currency", q.currency}, {"trials", band_draws}}});
   loss(page, of);
-  price_curve(page, q);
+  price_curve(page, of.part);
 }
 
 void draw_money(PageWriter& page, const QuotePage& of) {
@@ -219,8 +224,10 @@ void draw_money(PageWriter& page, const QuotePage& of) {
 
 void draw_methods(PageWriter& page, const QuotePage& of) {
   const Comparison& c = of.methods;
-  const MethodsView view = view_of(c, of.view.main_price().price->quantity);
+  std::size_t left_out = 0;
+  const MethodsView view = shortened(view_of(c, c.quantity), left_out);
   page.table(method_table(view, page.words()), "page.methods");
+  if (left_out > 0) page.note({"text.methods-left-out", {{"n", left_out}}});
   for (const MethodView& m : view.infeasible) page.note(not_possible(*m.method));
   method_curves(page, view, of.quote.currency);
   Messages leads;

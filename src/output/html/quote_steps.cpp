@@ -14,7 +14,11 @@ namespace {
 // Colours by what a minute is, the same in every chart.
 enum Colour { cutting, moving, tool_change, handling, beside, attending };
 
-std::string group_of(const Operation& operation) { return "op" + std::to_string(operation.number); }
+// Of the method's number among those that are used, so that no two are called alike.
+std::string group_of(const Operation& operation, std::size_t method) {
+  return (method > 0 ? "m" + std::to_string(method + 1) : "") + "op" +
+         std::to_string(operation.number);
+}
 std::string nth(std::size_t k) { return "n" + std::to_string(k + 1); }
 
 Message about(const Operation& operation, const Step& s, const StepTime& t, const Words& words) {
@@ -45,9 +49,8 @@ void draw_one_step(PageWriter& page, const Operation& operation, const Operation
   m.close().close().raw("\n");
 }
 
-void choices(PageWriter& page, const Operation& operation) {
+void choices(PageWriter& page, const Operation& operation, const std::string& group) {
   Markup& m = page.markup();
-  const std::string group = group_of(operation);
   m.open("div");
   for (std::size_t k = 0; k < operation.steps.size(); ++k) {
     const Step& step = operation.steps[k];
@@ -61,14 +64,16 @@ void choices(PageWriter& page, const Operation& operation) {
   m.close();
 }
 
-void draw_operation(PageWriter& page, const Operation& operation, const OperationTime& time) {
+void draw_operation(PageWriter& page, const Operation& operation, const OperationTime& time,
+                    std::size_t method) {
   Markup& m = page.markup();
-  m.open("fieldset", {{"class", "step"}, {"id", group_of(operation)}});
+  const std::string group = group_of(operation, method);
+  m.open("fieldset", {{"class", "step"}, {"id", group}});
   m.put("legend", page.words()({operation.from_left ? "page.operation-turned" : "page.operation",
                                 {{"op", operation_label(operation)},
                                  {"clamping", clamping_label(operation)}}}));
   if (!operation.why.empty()) page.note(operation.why);
-  choices(page, operation);
+  choices(page, operation, group);
   for (std::size_t k = 0; k < operation.steps.size(); ++k) draw_one_step(page, operation, time, k);
   m.close().raw("\n");
 }
@@ -171,26 +176,7 @@ void add_elements(Table& table, const Operation& operation, const OperationTime&
   }
 }
 
-}  // namespace
-
-std::string step_rules(const Route& route) {
-  std::size_t most = 0;
-  for (const Operation& operation : route.operations) most = std::max(most, operation.steps.size());
-  std::string rules = "@media screen { .step figure { display: none; }\n";
-  for (std::size_t k = 0; k < most; ++k)
-    rules += (k > 0 ? ",\n" : "") + (".step:has(input." + nth(k)) + ":checked) figure." + nth(k);
-  return rules + " { display: block; } }\n";
-}
-
-void draw_steps(PageWriter& page, const QuotePage& of) {
-  const Route& route = of.quote.route;
-  for (std::size_t i = 0; i < route.operations.size(); ++i)
-    draw_operation(page, route.operations[i], of.quote.times.operations[i]);
-  page.note("page.arrow-keys");
-}
-
-void draw_times(PageWriter& page, const QuotePage& of) {
-  const Quote& q = of.quote;
+void draw_times_of(PageWriter& page, const Quote& q) {
   const Words& words = page.words();
   bars(page, q);
   Table table;
@@ -205,6 +191,38 @@ void draw_times(PageWriter& page, const QuotePage& of) {
   page.note({"page.times-mean",
              {{"operator", minutes_text(q.times.person_each, words)},
               {"setup", minutes_text(q.times.setup, words)}}});
+}
+
+}  // namespace
+
+std::string step_rules(const PartQuote& part) {
+  std::size_t most = 0;
+  for (const UsedMethod& used : used_in(part))
+    for (const Operation& operation : used.quote->route.operations)
+      most = std::max(most, operation.steps.size());
+  std::string rules = "@media screen { .step figure { display: none; }\n";
+  for (std::size_t k = 0; k < most; ++k)
+    rules += (k > 0 ? ",\n" : "") + (".step:has(input." + nth(k)) + ":checked) figure." + nth(k);
+  return rules + " { display: block; } }\n";
+}
+
+void draw_steps(PageWriter& page, const QuotePage& of) {
+  const std::vector<UsedMethod> used = used_in(of.part);
+  for (std::size_t m = 0; m < used.size(); ++m) {
+    head_of_method(page, used[m], used.size());
+    const Quote& q = *used[m].quote;
+    for (std::size_t i = 0; i < q.route.operations.size(); ++i)
+      draw_operation(page, q.route.operations[i], q.times.operations[i], m);
+  }
+  page.note("page.arrow-keys");
+}
+
+void draw_times(PageWriter& page, const QuotePage& of) {
+  const std::vector<UsedMethod> all = used_in(of.part);
+  for (const UsedMethod& used : all) {
+    head_of_method(page, used, all.size());
+    draw_times_of(page, *used.quote);
+  }
   page.note("text.beside-adds-nothing");
 }
 

@@ -2,6 +2,7 @@
 #include "json/json.hpp"
 #include "turnwright/output/methods.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "view/methods_view.hpp"
 
 namespace turnwright {
 
@@ -13,11 +14,13 @@ void add_causes(Json& j, const Difference& d) {
   j["other_time"] = fixed(d.other_time.si, 2);
   j["inserts"] = fixed(d.inserts.si, 2);
   j["material"] = fixed(d.material.si, 2);
+  j["outside"] = fixed(d.outside.si, 2);
 }
 namespace {
 
 Json method_json(const MethodResult& m) {
-  Json method{{"name", m.name}, {"feasible", m.feasible()}};
+  Json method{{"name", m.name}, {"feasible", m.feasible()}, {"practised", m.practised}};
+  if (!m.held_back.empty()) method["held_back"] = json_message(m.held_back);
   if (!m.feasible()) {
     method["why_not"] = json_message(m.quote.infeasible().why);
     method["remedies"] = json_messages(m.quote.infeasible().remedies);
@@ -51,9 +54,15 @@ void add_methods(Json& j, const Comparison& c) {
     j["lead"].push_back(std::move(lead));
   }
   j["break_even"] = c.break_even > 0 ? Json(c.break_even) : Json(nullptr);
+  j["verdict"] = json_message(verdict(c));
+  j["chosen"] = Json::array();
+  for (const ChosenMethod& chosen : c.chosen)
+    j["chosen"].push_back(
+        {{"quantity", chosen.quantity}, {"method", c.methods[chosen.method].name}});
   j["differences"] = Json::array();
   for (const Difference& d : c.differences) {
-    Json difference{{"quantity", d.quantity}};
+    Json difference{
+        {"quantity", d.quantity}, {"method", c.methods[d.method].name}, {"less", c.quoted().name}};
     add_causes(difference, d);
     j["differences"].push_back(std::move(difference));
   }

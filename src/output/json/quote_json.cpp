@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
+
 #include "json/json.hpp"
+#include "turnwright/output/words.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "view/quote_view.hpp"
 
 namespace turnwright {
 namespace {
 
-// What an hour of the machine and a kilogram of the material cost, and where that comes from.
-Json rates_of(const Quote& quote) {
-  const Machine& m = quote.route.machine;
-  Json rates = Json::array();
+// The hour of a machine.
+void add_hours(Json& rates, const Machine& m) {
   auto hour = [&](const char* id, Rate r) {
     rates.push_back({{"id", id},
                      {"of", m.name},
@@ -20,6 +22,19 @@ Json rates_of(const Quote& quote) {
     hour("all-in", *m.rate.all_in);
   else
     hour("machine", m.rate.machine), hour("person", m.rate.person);
+}
+
+// What an hour of the machines and a kilogram of the material cost, and where that comes from.
+Json rates_of(const PartQuote& part) {
+  Json rates = Json::array();
+  std::vector<std::string> known;
+  for (const UsedMethod& used : used_in(part)) {
+    const Machine& machine = used.quote->route.machine;
+    if (std::find(known.begin(), known.end(), machine.name) != known.end()) continue;
+    known.push_back(machine.name);
+    add_hours(rates, machine);
+  }
+  const Quote& quote = part.quote;
   const Material& material = quote.route.job.material;
   if (material.price)
     rates.push_back({{"id", "material"},
@@ -59,10 +74,41 @@ Json request_json(const Request* request) {
           {"valid_days", request->valid_days}};
 }
 
+// Of the quantities that are quoted by another method than the main one.
+Json other_routes(const PartQuote& part, const Shop& shop) {
+  Json list = Json::array();
+  for (const UsedMethod& used : used_in(part)) {
+    if (used.index == part.methods.main) continue;
+    Json route{{"made_by", used.name}, {"quantities", used.quantities}};
+    add_route(route, used.quote->route, used.quote->times, shop);
+    list.push_back(std::move(route));
+  }
+  return list;
+}
+
+Json next_best_json(const Comparison& c) {
+  if (!c.runner_up) return nullptr;
+  const RunnerUp& next = *c.runner_up;
+  return {{"method", c.methods[next.method].name},
+          {"quantity", c.quantity},
+          {"each", next.each.text()},
+          {"more_share", json_number(next.more)},
+          {"leads_from", next.from > 0 ? Json(next.from) : Json(nullptr)},
+          {"leads_to", next.to > 0 ? Json(next.to) : Json(nullptr)},
+          {"text", Words()(next_best(c))}};
+}
+
 }  // namespace
 
 Json price_json(const Price& p) {
-  Json j{{"quantity", p.quantity}, {"make", p.made}, {"lines", Json::array()}};
+  Json j{{"quantity", p.quantity},
+         {"make", p.made},
+         {"method", p.method},
+         {"machine", p.made_on},
+         {"cycle_per_part_s", json_number(p.cycle)},
+         {"operator_per_part_s", json_number(p.attended)},
+         {"setup_s", json_number(p.setup)},
+         {"lines", Json::array()}};
   for (const CostLine& l : p.lines)
     j["lines"].push_back({{"name", name_of(l.kind)}, {"amount", l.amount.text()}});
   j["cost"] = p.cost.text();
@@ -90,13 +136,18 @@ Json price_json(const Price& p) {
   return j;
 }
 
-std::string quote_json(const Quote& quote, const Comparison& methods, const Shop& shop,
+std::string quote_json(const PartQuote& part, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Request* request) {
+  const Quote& quote = part.quote;
   Json j = json_head("quote");
   add_route(j, quote.route, quote.times, shop);
+  j["made_by"] = part.methods.quoted().name;
+  j["quantity"] = part.methods.quantity;
+  j["other_routes"] = other_routes(part, shop);
+  j["next_best"] = next_best_json(part.methods);
   j["currency"] = quote.currency;
   if (!quote.delivery.empty()) j["delivery"] = json_message(quote.delivery);
-  j["rates"] = rates_of(quote);
+  j["rates"] = rates_of(part);
   j["other_work"] = other_work_json(quote.route.job.part);
   j["one_offs"] = Json::array();
   for (const OneOffLine& o : quote.one_offs)
@@ -105,7 +156,7 @@ std::string quote_json(const Quote& quote, const Comparison& methods, const Shop
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
   j["questions"] = Json::array();
-  for (const Question& q : methods.questions)
+  for (const Question& q : part.methods.questions)
     j["questions"].push_back({{"ask", json_message(q.ask)},
                               {"otherwise", json_message(q.otherwise)},
                               {"quantity", q.quantity},
@@ -114,7 +165,7 @@ std::string quote_json(const Quote& quote, const Comparison& methods, const Shop
   j["larger_for_less"] = Json::array();
   for (const LargerForLess& l : larger_for_less(quote.prices))
     j["larger_for_less"].push_back({{"from", l.from}, {"quantity", l.quantity}});
-  add_methods(j, methods);
+  add_methods(j, part.methods);
   j["inputs"] = Json::array();
   for (const InputDigest& d : inputs)
     j["inputs"].push_back({{"path", d.path}, {"sha256", d.sha256}});

@@ -244,8 +244,13 @@ void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop&
   j["cautions"] = json_messages(route.cautions);
 }
 
-std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop) {
+std::string route_json(const Route& route, const RouteTimes& times, const Shop& shop,
+                       const MadeBy& made_by) {
   Json j = json_head("route");
+  if (made_by.quantity > 0) {
+    j["made_by"] = made_by.method;
+    j["quantity"] = made_by.quantity;
+  }
   add_route(j, route, times, shop);
   return json_text(j);
 }

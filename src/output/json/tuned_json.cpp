@@ -9,7 +9,9 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
   Json j = json_head("tune");
   j["currency"] = shop.policy.currency;
   j["part"] = t.handbook.route().job.part.number;
-  j["rule"] = t.best.name;
+  j["rule"] = name_of(t.rule);
+  j["made_by"] = t.handbook.recipe;
+  j["quantity"] = t.quantity;
   j["machine"] = t.best.route().machine.name;
   auto given = [](const Conditions& c) {
     return Json{{"surface_speed_m_per_s", c.surface_speed.si},

@@ -27,6 +27,7 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
     table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
   table.columns.push_back(number_column({"methods.hours-at", {{"qty", quantity}}}));
   table.columns.push_back(words_column("methods.on-head"));
+  table.columns.push_back(words_column("methods.quoted-at"));
   for (const MethodView& m : view.feasible) {
     const RouteTimes& times = m.quote->times;
     Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
@@ -34,6 +35,7 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
     for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
     cells.push_back(hours_text(m.lot_machine, words));
     cells.push_back(words(machine_of(m)));
+    cells.push_back(quoted_at(m, words));
     table.add(std::move(cells));
   }
   return table;
@@ -58,9 +60,8 @@ void lead(TextWriter& out, const Comparison& c) {
 void why(TextWriter& out, const MethodsReport& r) {
   const Comparison& c = r.comparison;
   if (c.reasons.empty()) return;
-  out.section(
-      {"methods.why",
-       {{"qty", r.quantity}, {"method", c.methods.front().name}, {"currency", r.currency}}});
+  out.section({"methods.why",
+               {{"qty", r.quantity}, {"method", c.quoted().name}, {"currency", r.currency}}});
   Table table = difference_table(words_column("text.method"));
   for (const Difference& d : c.reasons)
     add_difference(table, out.words().name(c.methods[d.method].name), d, out.words());
@@ -75,7 +76,7 @@ void cautions(TextWriter& out, const MethodsView& view) {
     for (const Message& caution : m.own_cautions)
       table.add({words.name(m.method->name), words(caution)});
   if (table.rows.empty()) return;
-  out.section({"methods.cautions", {{"method", view.comparison->methods.front().name}}});
+  out.section({"methods.cautions", {{"method", view.comparison->quoted().name}}});
   out.table(table);
 }
 
@@ -137,6 +138,8 @@ std::string methods_text(const MethodsReport& report, const Words& words) {
   const MethodsView view = view_of(report.comparison, report.quantity);
   TextWriter out(words);
   out.written(words.name(report.title), 0);
+  out.gap();
+  out.remark(verdict(report.comparison));
   methods(out, report, view);
   lead(out, report.comparison);
   why(out, report);

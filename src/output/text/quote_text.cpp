@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The quote in the estimator's order of reading.
 #include "formatting.hpp"
+#include "text/compare_text.hpp"
 #include "text/text_writer.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/text.hpp"
@@ -25,12 +26,15 @@ Table price_table(const QuoteView& view, const Words& words) {
                    number_column("text.total-price"),
                    number_column("text.price-low"),
                    number_column("text.price-high"),
-                   number_column("text.margin")};
+                   number_column("text.margin"),
+                   words_column("text.method"),
+                   words_column("methods.on-head")};
   for (const PriceView& p : view.prices)
     table.add({words.whole(p.price->quantity), words.whole(p.price->made),
                words.money(p.price->each), words.money(p.price->total),
                words.money(p.price->low_each), words.money(p.price->high_each),
-               percent_text(p.price->margin_share, words)});
+               percent_text(p.price->margin_share, words), words.name(p.price->method),
+               words.name(p.price->made_on)});
   return table;
 }
 
@@ -49,16 +53,17 @@ Messages notes_of(const PriceView& view, int releases) {
   return notes;
 }
 
-void prices(TextWriter& out, const QuoteView& view) {
+void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
   const Quote& q = *view.quote;
   out.section({"text.prices", {{"currency", q.currency}}});
   out.table(price_table(view, out.words()));
+  out.line(next_best(part.methods));
   for (const PriceView& p : view.prices) out.lines(notes_of(p, q.route.job.part.releases));
   for (const OneOffLine& o : q.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
   out.line("text.low-and-high");
   for (const LargerForLess& l : larger_for_less(q.prices)) out.line(larger_for_less_label(l));
-  out.line({"text.hour", {{"machine", q.route.machine.name}, {"rate", q.rate}}});
+  out.lines(hours_of(part));
   if (!q.delivery.empty()) out.line({"text.delivery", {{"delivery", q.delivery}}});
 }
 
@@ -181,9 +186,16 @@ void operation_times(TextWriter& out, const Operation& operation, const Operatio
   out.table(element_table(t.setup_elements, words), 3);
 }
 
-void times(TextWriter& out, const Quote& q, bool why) {
+// Which of several methods a section is of.
+void section_of(TextWriter& out, const char* id, const UsedMethod& used, bool alone) {
+  if (alone) return out.section(id);
+  out.section({"text.section-of", {{"what", Message(id)}, {"method", used.name}}});
+}
+
+void times(TextWriter& out, const UsedMethod& used, bool alone, bool why) {
+  const Quote& q = *used.quote;
   const Words& words = out.words();
-  out.section("text.times");
+  section_of(out, "text.times", used, alone);
   out.line(times_of("text.piece-times", q.times.machine_each, q.times.person_each, q.times.setup,
                     words));
   for (std::size_t i = 0; i < q.route.operations.size(); ++i)
@@ -194,8 +206,9 @@ void times(TextWriter& out, const Quote& q, bool why) {
                {"saved", minutes_text(q.lot.round_ready, words)}}});
 }
 
-void clampings(TextWriter& out, const Route& route, bool why) {
-  out.section("text.clampings");
+void clampings(TextWriter& out, const UsedMethod& used, bool alone, bool why) {
+  const Route& route = used.quote->route;
+  section_of(out, "text.clampings", used, alone);
   for (const Operation& operation : route.operations) {
     out.line({operation.from_left ? "text.clamping-from-left" : "text.clamping-from-right",
               {{"op", operation_label(operation)}, {"clamping", clamping_label(operation)}}});
@@ -215,18 +228,29 @@ Message price_of_material(const Quote& q, const Words& words) {
   return {"text.material-price-of", std::move(places)};
 }
 
-void stock(TextWriter& out, const QuoteView& view) {
-  const Quote& q = *view.quote;
+void stock(TextWriter& out, const UsedMethod& used, bool alone) {
+  const Quote& q = *used.quote;
   const Job& job = q.route.job;
-  out.section("text.stock");
+  section_of(out, "text.stock", used, alone);
   out.line({"text.stock-line",
             {{"material", job.material.name},
              {"stock", stock_label(job)},
              {"blank", blank_label(job.stock)},
              {"in", measure(q.material.blank, unit::kg, 3)},
              {"out", measure(q.material.finished, unit::kg, 3)},
-             {"share", percent_text(view.material_share, out.words())}}});
+             {"share", percent_text(material_share(q), out.words())}}});
   if (job.material.price) out.line(price_of_material(q, out.words()));
+}
+
+// Times, clampings and stock of each method that quantities are quoted by.
+void work(TextWriter& out, const PartQuote& part, bool why) {
+  const std::vector<UsedMethod> used = used_in(part);
+  const bool alone = used.size() == 1;
+  for (const UsedMethod& method : used) {
+    times(out, method, alone, why);
+    clampings(out, method, alone, why);
+    stock(out, method, alone);
+  }
 }
 
 void other_work(TextWriter& out, const Quote& q) {
@@ -247,14 +271,14 @@ void money(TextWriter& out, const Quote& q) {
   out.section("text.money");
   Table table;
   table.columns = {number_column("text.qty")};
-  for (const CostLine& line : q.prices.front().lines)
-    table.columns.push_back(number_column(word_of(line.kind)));
+  const std::vector<CostKind> kinds = cost_kinds(q);
+  for (const CostKind kind : kinds) table.columns.push_back(number_column(word_of(kind)));
   for (const Price& p : q.prices) {
     Cells cells{words.whole(p.quantity)};
-    for (const CostLine& line : p.lines) {
+    for (const CostKind kind : kinds) {
       const bool free = p.cost.hundredths() == 0;
       cells.push_back(
-          words.fixed(free ? 0 : 100 * line.amount.amount().si / p.cost.amount().si, 0));
+          words.fixed(free ? 0 : 100 * amount_of(p, kind).amount().si / p.cost.amount().si, 0));
     }
     table.add(std::move(cells));
   }
@@ -274,9 +298,9 @@ void checks(TextWriter& out, const QuoteView& view, bool why) {
 
 }  // namespace
 
-std::string quote_text(const Quote& quote, const Comparison& methods, const Words& words,
-                       const TextOptions& options) {
-  const QuoteView view = view_of(quote);
+std::string quote_text(const PartQuote& part, const Words& words, const TextOptions& options) {
+  const Quote& quote = part.quote;
+  const QuoteView view = view_of(part);
   TextWriter out(words);
   out.written(part_title(quote.route.job.part, words), 0);
   out.gap();
@@ -285,22 +309,20 @@ std::string quote_text(const Quote& quote, const Comparison& methods, const Word
     out.section("text.not-confirmed");
     out.lines(quote.unconfirmed);
   }
-  prices(out, view);
+  prices(out, view, part);
   band(out, view);
-  questions(out, methods.questions);
-  times(out, quote, options.why);
-  clampings(out, quote.route, options.why);
-  stock(out, view);
+  questions(out, part.methods.questions);
+  work(out, part, options.why);
   other_work(out, quote);
   cautions(out, quote);
   money(out, quote);
   checks(out, view, options.why);
   out.gap();
-  out.block(compare_text(methods, words));
+  out.block(compare_text(part.methods, words));
   out.gap();
   const Price& last = *view.largest().price;
   out.remark({"text.machine-hours",
-              {{"machine", quote.route.machine.name},
+              {{"machine", last.made_on},
                {"hours", hours_text(last.machine, words)},
                {"qty", last.quantity}}});
   return out.take();

@@ -135,7 +135,7 @@ void operation(TextWriter& out, const Sheet& sheet, std::size_t i) {
 }  // namespace
 
 std::string step_sheet_text(const Route& route, const RouteTimes& times, const Shop& shop,
-                            const Words& words) {
+                            const Words& words, const MadeBy& made_by) {
   const Sheet sheet{route, times, shop, ToolList(route)};
   TextWriter out(words);
   out.section({"sheet.title", {{"part", verbatim(part_title(route.job.part, words))}}});
@@ -145,6 +145,8 @@ std::string step_sheet_text(const Route& route, const RouteTimes& times, const S
              {"stock", stock_label(route.job)},
              {"length", route.job.stock.length}}},
            0);
+  if (made_by.quantity > 0)
+    out.line({"sheet.made-by", {{"method", made_by.method}, {"n", made_by.quantity}}}, 0);
   out.remark("sheet.lengths-from");
   for (std::size_t i = 0; i < route.operations.size(); ++i) operation(out, sheet, i);
   list(out, "sheet.cautions-of-part", route.cautions);

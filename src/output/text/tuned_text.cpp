@@ -120,6 +120,8 @@ std::string tuned_text(const Tuned& tuned, const Shop& shop, const Words& words)
   out.section({"tuned.title",
                {{"part", verbatim(part_title(job.part, words))},
                 {"rule", word_of(tuned.rule)},
+                {"qty", tuned.quantity},
+                {"method", tuned.handbook.recipe},
                 {"machine", view.best->route.machine.name}}});
   out.gap();
   out.table(step_table(tuned, words));

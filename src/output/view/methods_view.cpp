@@ -21,32 +21,104 @@ Messages without_known(const Messages& cautions, const Messages& known) {
   return own;
 }
 
-MethodView view_of(const MethodResult& method, const MethodResult& first, int quantity) {
+MethodView view_of(const MethodResult& method, const MethodResult& quoted, int quantity) {
   MethodView view;
   view.method = &method;
   if (!method.feasible()) return view;
   view.quote = &*method.quote;
   view.lot_machine = lot_machine_time(*view.quote, quantity);
   view.days_out = days_out(view.quote->route.job.part);
-  if (&method != &first)
+  if (&method != &quoted)
     view.own_cautions = without_known(method.route().cautions,
-                                      first.feasible() ? first.route().cautions : Messages{});
+                                      quoted.feasible() ? quoted.route().cautions : Messages{});
   return view;
 }
+
+bool is_said(const std::vector<MethodView>& views, const MethodResult& method) {
+  return std::any_of(views.begin(), views.end(), [&](const MethodView& said) {
+    return said.method->recipe == method.recipe &&
+           said.method->quote.infeasible().why == method.quote.infeasible().why;
+  });
+}
+
+void sort_by_cost(std::vector<MethodView>& views, int quantity) {
+  std::vector<std::pair<double, MethodView>> by_cost;
+  for (MethodView& view : views) {
+    const double cost = lot_cost(*view.quote, quantity).si;
+    by_cost.emplace_back(cost, std::move(view));
+  }
+  std::stable_sort(by_cost.begin(), by_cost.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  views.clear();
+  for (auto& [cost, view] : by_cost) views.push_back(std::move(view));
+}
+
+// The same records but for the rule of the plan.
+bool differs_by_plan(const MethodResult& a, const MethodResult& b) {
+  if (a.method == b.method || a.records.size() != b.records.size()) return false;
+  const auto shared = std::count_if(a.records.begin(), a.records.end(), [&](const Method& record) {
+    return std::any_of(b.records.begin(), b.records.end(),
+                       [&](const Method& other) { return other.name == record.name; });
+  });
+  return static_cast<std::size_t>(shared) + 1 == a.records.size();
+}
+
+constexpr std::size_t most_shown = 5;  // of a quote, beside what is quoted
 
 }  // namespace
 
 MethodsView view_of(const Comparison& comparison, int quantity) {
   MethodsView view;
   view.comparison = &comparison;
-  for (const MethodResult& method : comparison.methods) {
-    MethodView one = view_of(method, comparison.methods.front(), quantity);
-    (one.quote != nullptr ? view.feasible : view.infeasible).push_back(std::move(one));
+  for (std::size_t i = 0; i < comparison.methods.size(); ++i) {
+    const MethodResult& method = comparison.methods[i];
+    MethodView one = view_of(method, comparison.quoted(), quantity);
+    for (const ChosenMethod& chosen : comparison.chosen)
+      if (chosen.method == i) one.quoted_at.push_back(chosen.quantity);
+    if (one.quote != nullptr)
+      view.feasible.push_back(std::move(one));
+    else if (!is_said(view.infeasible, method))
+      view.infeasible.push_back(std::move(one));
   }
+  sort_by_cost(view.feasible, quantity);
   if (!view.feasible.empty())
     for (const Price& price : view.feasible.front().quote->prices)
       view.quantities.push_back(price.quantity);
   return view;
+}
+
+MethodsView shortened(const MethodsView& view, std::size_t& left_out) {
+  MethodsView few = view;
+  few.feasible.clear();
+  few.infeasible.clear();
+  std::size_t others = 0;
+  left_out = 0;
+  for (const MethodView& m : view.feasible) {
+    if (m.quoted_at.empty() && ++others > most_shown)
+      ++left_out;
+    else
+      few.feasible.push_back(m);
+  }
+  const MethodResult& quoted = view.comparison->quoted();
+  for (const MethodView& m : view.infeasible)
+    if (differs_by_plan(*m.method, quoted)) few.infeasible.push_back(m);
+  return few;
+}
+
+std::string quoted_at(const MethodView& method, const Words& words) {
+  std::string text;
+  for (const int quantity : method.quoted_at)
+    text += (text.empty() ? "" : ", ") + words.whole(quantity);
+  return text;
+}
+
+Message verdict(const Comparison& c) {
+  if (c.chosen.empty()) return "methods.verdict-none";
+  std::vector<Place> places{{"qty", c.quantity}, {"method", c.quoted().name}, {"each", c.each}};
+  if (!c.runner_up || c.runner_up->more <= 0) return {"methods.verdict-alone", std::move(places)};
+  places.emplace_back("share", Share{1 - 1 / (1 + c.runner_up->more)});
+  places.emplace_back("next", c.methods[c.runner_up->method].name);
+  return {"methods.verdict", std::move(places)};
 }
 
 Message leading(const Comparison& comparison, const LeadingRange& range) {
@@ -88,6 +160,8 @@ Amount part_of(const Difference& d, DifferencePart part) {
       return d.inserts;
     case DifferencePart::material:
       return d.material;
+    case DifferencePart::outside:
+      return d.outside;
     default:
       return d.total;
   }
@@ -95,7 +169,7 @@ Amount part_of(const Difference& d, DifferencePart part) {
 
 const char* name_of(DifferencePart part) {
   static constexpr std::array names{"total",      "setup",   "tool-change", "cutting",
-                                    "other-time", "inserts", "material"};
+                                    "other-time", "inserts", "material",    "outside"};
   return names[static_cast<std::size_t>(part)];
 }
 

@@ -14,7 +14,8 @@ struct MethodView {
   const Quote* quote = nullptr;  // null: not feasible
   Time lot_machine{};            // of a lot of the view's quantity, setup of all releases included
   double days_out = 0;           // at other firms
-  Messages own_cautions;         // that the first method does not have
+  Messages own_cautions;         // that the quoted method does not have
+  std::vector<int> quoted_at;    // quantities of the list
 };
 
 struct MethodsView {
@@ -22,19 +23,36 @@ struct MethodsView {
   std::vector<MethodView> feasible, infeasible;
   std::vector<int> quantities;  // of the prices
 };
+/// The cheapest at the quantity first; what is not possible for one reason is said once.
 MethodsView view_of(const Comparison& comparison, int quantity);
+/// Those that a quote shows: what is quoted and the next best, and why another rule of the plan is
+/// not possible where the quoted one is. `left_out`: possible ones beside them.
+MethodsView shortened(const MethodsView& view, std::size_t& left_out);
+/// "1, 20"; empty where it is not quoted.
+std::string quoted_at(const MethodView& method, const Words& words);
 
+/// What is quoted at the main quantity, and what is saved by it.
+Message verdict(const Comparison& comparison);
 /// "34 to 49: manual lathe", by a little where others are within the band.
 Message leading(const Comparison& comparison, const LeadingRange& range);
 /// "manual lathe: not possible: …", with what would help.
 Message not_possible(const MethodResult& method);
 
 /// The money of a difference in the order in which it is shown, the total first.
-enum class DifferencePart { total, setup, tool_change, cutting, other_time, inserts, material };
+enum class DifferencePart {
+  total,
+  setup,
+  tool_change,
+  cutting,
+  other_time,
+  inserts,
+  material,
+  outside
+};
 inline constexpr std::array difference_parts{DifferencePart::total,       DifferencePart::setup,
                                              DifferencePart::tool_change, DifferencePart::cutting,
                                              DifferencePart::other_time,  DifferencePart::inserts,
-                                             DifferencePart::material};
+                                             DifferencePart::material,    DifferencePart::outside};
 Amount part_of(const Difference& difference, DifferencePart part);
 /// "tool-change".
 const char* name_of(DifferencePart part);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <set>
 
 namespace turnwright {
@@ -28,6 +29,22 @@ Time cutting_of(const RouteTimes& times) {
   return cutting;
 }
 
+CostCurve cost_curve(const std::vector<Price>& prices, int points,
+                     const std::function<Amount(int)>& cost_of) {
+  CostCurve curve;
+  const int first = std::max(1, prices.front().quantity / 3);
+  const int last = std::max(prices.back().quantity * 2, 10);
+  std::set<int> quantities;
+  for (int i = 0; i <= points; ++i)
+    quantities.insert(static_cast<int>(std::lround(std::pow(last, double(i) / points))));
+  for (const int quantity : quantities) {
+    if (quantity < first) continue;
+    curve.quantity.push_back(quantity);
+    curve.cost.push_back(cost_of(quantity).si / quantity);
+  }
+  return curve;
+}
+
 double share(double part, double whole) { return whole > 0 ? part / whole : 0; }
 
 }  // namespace
@@ -38,13 +55,13 @@ const Price* listed_price(const Quote& quote, int quantity) {
   return nullptr;
 }
 
-QuoteView view_of(const Quote& quote) {
+QuoteView view_of(const PartQuote& part) {
+  const Quote& quote = part.quote;
   QuoteView view;
   view.quote = &quote;
-  for (const Price& price : quote.prices) view.prices.push_back(view_of(quote, price));
+  for (const Price& price : quote.prices) view.prices.push_back(view_of(part.of(price), price));
   view.main = quote.prices.size() / 2;
   view.cutting_share = share(cutting_of(quote.times).si, quote.times.machine_each.si);
-  view.material_share = share(quote.material.finished.si, quote.material.blank.si);
   if (quote.times.machine_each.si > 0)
     view.removal = quote.route.audit.removed / quote.times.machine_each;
   if (quote.prices.empty()) return view;
@@ -73,19 +90,69 @@ const Question* losing_question(const QuoteView& view, const std::vector<Questio
   return nullptr;
 }
 
-CostCurve cost_curve(const Quote& quote, int points) {
-  CostCurve curve;
-  const int first = std::max(1, quote.prices.front().quantity / 3);
-  const int last = std::max(quote.prices.back().quantity * 2, 10);
-  std::set<int> quantities;
-  for (int i = 0; i <= points; ++i)
-    quantities.insert(static_cast<int>(std::lround(std::pow(last, double(i) / points))));
-  for (const int quantity : quantities) {
-    if (quantity < first) continue;
-    curve.quantity.push_back(quantity);
-    curve.cost.push_back(lot_cost(quote, quantity).si / quantity);
+double material_share(const Quote& quote) {
+  return share(quote.material.finished.si, quote.material.blank.si);
+}
+
+std::vector<UsedMethod> used_in(const PartQuote& part) {
+  std::vector<UsedMethod> used;
+  for (const std::size_t i : used_methods(part.methods)) {
+    const MethodResult& method = part.methods.methods[i];
+    used.push_back({&*method.quote, i, method.name, {}});
+    for (const Price& price : part.quote.prices)
+      if (price.method_index == i) used.back().quantities.push_back(price.quantity);
   }
-  return curve;
+  return used;
+}
+
+Message next_best(const Comparison& c) {
+  if (!c.runner_up) return "text.no-next-best";
+  const RunnerUp& next = *c.runner_up;
+  std::vector<Place> places{{"qty", c.quantity},
+                            {"method", c.methods[next.method].name},
+                            {"each", next.each},
+                            {"more", Share{next.more}}};
+  if (next.from > 0) {
+    places.emplace_back("from", next.from);
+    return {"text.next-best-from", std::move(places)};
+  }
+  places.emplace_back("to", next.to > 0 ? next.to : c.scanned_to);
+  return {next.to > 0 ? "text.next-best-to" : "text.next-best-nowhere", std::move(places)};
+}
+
+Messages hours_of(const PartQuote& part) {
+  Messages hours;
+  for (const UsedMethod& used : used_in(part)) {
+    Message hour{"text.hour",
+                 {{"machine", used.quote->route.machine.name}, {"rate", used.quote->rate}}};
+    if (std::find(hours.begin(), hours.end(), hour) == hours.end())
+      hours.push_back(std::move(hour));
+  }
+  return hours;
+}
+
+std::vector<CostKind> cost_kinds(const Quote& quote) {
+  std::set<CostKind> kinds;
+  for (const Price& price : quote.prices)
+    for (const CostLine& line : price.lines) kinds.insert(line.kind);
+  return {kinds.begin(), kinds.end()};
+}
+
+Money amount_of(const Price& price, CostKind kind) {
+  for (const CostLine& line : price.lines)
+    if (line.kind == kind) return line.amount;
+  return {};
+}
+
+CostCurve cost_curve(const Quote& quote, int points) {
+  return cost_curve(quote.prices, points, [&](int quantity) { return lot_cost(quote, quantity); });
+}
+
+CostCurve cost_curve(const PartQuote& part, int points) {
+  return cost_curve(part.quote.prices, points, [&](int quantity) {
+    const auto chosen = choose(part.methods, quantity);
+    return lot_cost(chosen ? *part.methods.methods[chosen->method].quote : part.quote, quantity);
+  });
 }
 
 Message volume_check(const Audit& audit, bool why) {

@@ -5,8 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "turnwright/compare/questions.hpp"
-#include "turnwright/estimate/quote.hpp"
+#include "turnwright/compare/compare.hpp"
 
 namespace turnwright {
 
@@ -25,7 +24,6 @@ struct QuoteView {
   std::vector<PriceView> prices;
   std::size_t main = 0;        // of `prices`: the middle quantity
   double cutting_share = 0;    // of the cycle time
-  double material_share = 0;   // of the blank that stays in the part
   Removal removal{};           // volume removed over the cycle time
   UnitPrice price_per_mass{};  // of the finished part, at the largest quantity
   bool drawn = false;          // P10, P50, P90 are there
@@ -33,7 +31,26 @@ struct QuoteView {
   const PriceView& main_price() const { return prices[main]; }
   const PriceView& largest() const { return prices.back(); }
 };
-QuoteView view_of(const Quote& quote);
+QuoteView view_of(const PartQuote& part);
+/// Of the blank, what stays in the part.
+double material_share(const Quote& quote);
+
+/// A method that quantities are quoted by, the main quantity's first.
+struct UsedMethod {
+  const Quote* quote = nullptr;
+  std::size_t index = 0;  // of the methods
+  std::string name;
+  std::vector<int> quantities;  // of the list
+};
+std::vector<UsedMethod> used_in(const PartQuote& part);
+/// What the next best of the main quantity costs, and from where on it would lead.
+Message next_best(const Comparison& methods);
+/// An hour of each machine that the quantities are quoted on, with what it contains.
+Messages hours_of(const PartQuote& part);
+/// Kinds of cost line of any of the prices, in their order.
+std::vector<CostKind> cost_kinds(const Quote& quote);
+/// The amount of a kind; 0 where the price has no line of it.
+Money amount_of(const Price& price, CostKind kind);
 
 /// "34 to 49 pieces: quote 50, it is cheaper in total".
 Message larger_for_less_label(const LargerForLess& found);
@@ -47,6 +64,8 @@ struct CostCurve {
   std::vector<double> quantity, cost;
 };
 CostCurve cost_curve(const Quote& quote, int points);
+/// The same with each quantity by the method that it is quoted by.
+CostCurve cost_curve(const PartQuote& part, int points);
 
 /// "volume check: OK", or by how much it is off; `why` says the figure anyway.
 Message volume_check(const Audit& audit, bool why = false);

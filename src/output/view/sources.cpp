@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "view/sources.hpp"
 
+#include <algorithm>
+
 #include "formatting.hpp"
 #include "turnwright/figure/catalogue.hpp"
 #include "view/labels.hpp"
+#include "view/quote_view.hpp"
 
 namespace turnwright {
 namespace {
@@ -37,13 +40,29 @@ std::vector<FigureUse> figures_used() {
   return list;
 }
 
-std::vector<RateUse> rates_used(const Quote& q, const Shop& shop, const Words& words) {
-  const Machine& machine = q.route.machine;
+namespace {
+
+// An hour of each machine that a price is made on.
+std::vector<RateUse> hours_used(const PartQuote& part, const Words& words) {
+  std::vector<RateUse> list;
+  for (const UsedMethod& used : used_in(part)) {
+    const Machine& machine = used.quote->route.machine;
+    std::string name = words({"page.rate-hour", {{"machine", machine.name}}});
+    if (std::any_of(list.begin(), list.end(), [&](const RateUse& r) { return r.name == name; }))
+      continue;
+    list.push_back({std::move(name), words(used.quote->rate), machine.source});
+  }
+  return list;
+}
+
+}  // namespace
+
+std::vector<RateUse> rates_used(const PartQuote& part, const Shop& shop, const Words& words) {
+  const Quote& q = part.quote;
   const Material& material = q.route.job.material;
-  std::vector<RateUse> list{
-      {words({"page.rate-hour", {{"machine", machine.name}}}), words(q.rate), machine.source},
-      {words({"page.rate-material", {{"material", material.name}}}), material_price(q, words),
-       material.source}};
+  std::vector<RateUse> list = hours_used(part, words);
+  list.push_back({words({"page.rate-material", {{"material", material.name}}}),
+                  material_price(q, words), material.source});
   if (const CuttingGroup* g = shop.cutting_group(material.group))
     list.push_back({words({"page.rate-speeds", {{"group", g->name}}}), words("page.cutting-table"),
                     g->source});

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "turnwright/estimate/quote.hpp"
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/output/words.hpp"
 
 namespace turnwright {
@@ -21,6 +21,6 @@ struct RateUse {
   std::string name, value;
   Source source;
 };
-std::vector<RateUse> rates_used(const Quote& quote, const Shop& shop, const Words& words);
+std::vector<RateUse> rates_used(const PartQuote& part, const Shop& shop, const Words& words);
 
 }  // namespace turnwright

@@ -35,17 +35,20 @@ Messages method_headings(const std::vector<Price>& prices, const std::string& cu
 MethodRows write_method_rows(Spreadsheet& book, const Words& words, int sheet, int row,
                              const Comparison& comparison) {
   MethodRows rows;
-  for (const MethodResult& method : comparison.methods) {
-    if (!method.feasible()) {
-      book.text(sheet, row++, name, words(not_possible(method)), Look::label);
-      continue;
-    }
+  const MethodsView view = view_of(comparison, comparison.quantity);
+  for (const MethodView& one : view.feasible) {
+    const MethodResult& method = *one.method;
     book.text(sheet, row, name, words.name(method.name), Look::label);
+    if (!one.quoted_at.empty())
+      book.text(sheet, row, first_price_column + static_cast<int>(method.quote->prices.size()),
+                words({"xlsx.quoted-at", {{"at", quoted_at(one, words)}}}));
     write_feasible(book, sheet, row, *method.quote);
     rows.feasible.push_back(row++);
     for (const Message& note : method.route().two_cut_notes)
       book.text(sheet, row++, cycle, words(note), Look::note);
   }
+  for (const MethodView& one : view.infeasible)
+    book.text(sheet, row++, name, words(not_possible(*one.method)), Look::label);
   rows.end = row;
   return rows;
 }

@@ -23,7 +23,7 @@ int write_differences(const QuoteBook& of, int row) {
   of.book.text(methods_sheet, ++row, 0,
                of.words({"xlsx.differences",
                          {{"method", methods[second].name},
-                          {"other", methods.front().name},
+                          {"other", of.methods.quoted().name},
                           {"currency", of.quote.currency}}}),
                Look::label);
   write_headings(of.book, of.words, methods_sheet, ++row, difference_headings("text.qty"),

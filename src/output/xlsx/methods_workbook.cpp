@@ -42,7 +42,7 @@ void write_reasons(const MethodsBook& of, int row, const std::vector<double>& wi
   of.book.text(methods_sheet, row++, 0,
                of.words({"methods.why",
                          {{"qty", of.report.quantity},
-                          {"method", c.methods.front().name},
+                          {"method", c.quoted().name},
                           {"currency", of.report.currency}}}),
                Look::label);
   write_headings(of.book, of.words, methods_sheet, row++, difference_headings("text.method"),
@@ -58,6 +58,7 @@ void write_methods_sheet(const MethodsBook& of) {
   const std::vector<double> widths = method_widths(prices.size());
   of.book.text(methods_sheet, 0, 0, of.words({"methods.title", {{"part", of.report.title}}}),
                Look::title);
+  of.book.text(methods_sheet, 1, 0, of.words(verdict(of.report.comparison)), Look::label);
   of.book.widths(methods_sheet, widths);
   write_headings(of.book, of.words, methods_sheet, head_row,
                  method_headings(prices, of.report.currency), widths);

@@ -4,7 +4,7 @@
 namespace turnwright {
 namespace {
 
-constexpr int head_row = 3, first_row = 4;
+constexpr int head_row = 3;
 
 namespace at {
 enum Column {
@@ -114,12 +114,16 @@ int write_step(const QuoteBook& of, const StepPlace& place, const StepCells& cel
 
 }  // namespace
 
-void write_passes(const QuoteBook& of, LiveCells& live) {
+void write_passes_head(const QuoteBook& of) {
   of.book.text(passes_sheet, 0, 0, of.words("xlsx.passes-title"), Look::title);
   of.book.text(passes_sheet, 1, 0, of.words("xlsx.passes-note"), Look::note);
   of.book.widths(passes_sheet, widths());
   write_headings(of.book, of.words, passes_sheet, head_row, headings(of), widths());
-  int row = first_row;
+}
+
+int write_passes(const QuoteBook& of, LiveCells& live, int row) {
+  if (!live.name.empty())
+    of.book.text(passes_sheet, row++, 0, of.words.name(live.name), Look::label);
   const std::vector<StepPlace> places = steps_of(of.quote);
   for (std::size_t i = 0; i < places.size(); ++i) {
     const int first = row;
@@ -128,6 +132,7 @@ void write_passes(const QuoteBook& of, LiveCells& live) {
       live.steps[i].cutting = of.book.sum(passes_sheet, at::cutting, first, row - 1,
                                           places[i].time->cutting, unit::min, steps_sheet);
   }
+  return row;
 }
 
 }  // namespace turnwright

@@ -14,6 +14,7 @@ constexpr int first_row = 3, label_column = 0, value_column = 1;
 struct InputRows {
   const QuoteBook& of;
   LiveLot& lot;
+  bool named = true;  // the first method's
   int row = first_row;
 
   void label(const Message& text) {
@@ -23,7 +24,7 @@ struct InputRows {
   Quantity<D, Expression> input(const Message& text, const char* name, const Unit& unit, Look look,
                                 Quantity<D> value) {
     label(text);
-    return of.book.input(prices_sheet, row++, value_column, value, unit, look, name);
+    return of.book.input(prices_sheet, row++, value_column, value, unit, look, named ? name : "");
   }
   /// A member of the lot's inputs, from the engine's into the live ones.
   template <Dim D>
@@ -70,7 +71,7 @@ void write_pieces(InputRows& rows) {
 }
 
 // A price of each size has its step; a single step is a cell like any other.
-void write_price_steps(InputRows& rows, LiveCells& live) {
+void write_price_steps(InputRows& rows, ListCells& list) {
   const QuoteBook& of = rows.of;
   const std::vector<PriceStep>& steps = of.shop.policy.price_steps;
   rows.label(of.money("xlsx.price-step"));
@@ -82,23 +83,23 @@ void write_price_steps(InputRows& rows, LiveCells& live) {
     if (i + 1 < steps.size())
       cells.below = of.book.input(prices_sheet, rows.row, column++, steps[i].below.amount(),
                                   unit::money, Look::input_money);
-    live.price_steps.push_back(cells);
+    list.price_steps.push_back(cells);
   }
   if (steps.size() > 1)
     of.book.text(prices_sheet, rows.row, column, of.words("xlsx.price-steps-note"), Look::note);
   ++rows.row;
 }
 
-void write_price_rules(InputRows& rows, LiveCells& live) {
+void write_price_rules(InputRows& rows, ListCells& list) {
   const QuoteBook& of = rows.of;
   const Policy& policy = of.shop.policy;
-  live.margin = rows.input(policy.markup ? "xlsx.markup" : "xlsx.margin", "margin_share",
+  list.margin = rows.input(policy.markup ? "xlsx.markup" : "xlsx.margin", "margin_share",
                            unit::ratio, Look::input, Number(policy.margin));
-  write_price_steps(rows, live);
-  live.minimum_order = rows.input(of.money("xlsx.minimum-order"), "minimum_order", unit::money,
+  write_price_steps(rows, list);
+  list.minimum_order = rows.input(of.money("xlsx.minimum-order"), "minimum_order", unit::money,
                                   Look::input_money, policy.minimum_order.amount());
-  live.price_unit = rows.input("xlsx.price-unit", "price_unit", unit::ratio, Look::input,
-                               Number(of.quote.prices.front().price_unit));
+  list.price_unit = rows.input("xlsx.price-unit", "price_unit", unit::ratio, Look::input,
+                               Number(of.part.quote.prices.front().price_unit));
 }
 
 void write_material(InputRows& rows) {
@@ -187,19 +188,25 @@ void write_outside_stages(InputRows& rows) {
 
 }  // namespace
 
-void write_price_inputs(const QuoteBook& of, LiveCells& live) {
-  of.book.text(prices_sheet, 0, 0, of.words("xlsx.prices-title"), Look::title);
-  of.book.text(prices_sheet, 1, 0, of.words("xlsx.prices-note"), Look::note);
-  InputRows rows{of, live.lot};
+void write_price_inputs(const QuoteBook& of, LiveCells& live, ListCells& list) {
+  InputRows rows{of, live.lot, live.first};
+  if (live.first) {
+    of.book.text(prices_sheet, 0, 0, of.words("xlsx.prices-title"), Look::title);
+    of.book.text(prices_sheet, 1, 0, of.words("xlsx.prices-note"), Look::note);
+  } else {
+    rows.row = list.end + 1;
+  }
+  if (!live.name.empty())
+    of.book.text(prices_sheet, rows.row - 1, 0, of.words.name(live.name), Look::label);
   write_rates(rows, live);
   write_pieces(rows);
-  write_price_rules(rows, live);
+  if (live.first) write_price_rules(rows, list);
   write_material(rows);
   write_other_work(rows);
   write_one_offs(rows);
   write_turning_round(rows);
   write_outside_stages(rows);
-  live.prices_end = rows.row;
+  list.end = rows.row;
 }
 
 }  // namespace turnwright

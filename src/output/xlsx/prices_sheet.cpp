@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Times of a piece, then a row of cost and price per quantity, then the bands.
+#include <algorithm>
+
 #include "view/labels.hpp"
+#include "view/quote_view.hpp"
 #include "xlsx/quote_sheets.hpp"
 
 namespace turnwright {
@@ -27,7 +30,9 @@ enum Column {
   total,
   surcharge,
   margin,
-  margin_share
+  margin_share,
+  method,
+  made_on
 };
 }  // namespace at
 
@@ -36,8 +41,8 @@ enum Column { quantity, low, high, p10, p50, p90, loss, learned };
 }
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{34, 11, 11, 11, 11, 11, 11, 11, 11,
-                                       11, 11, 11, 11, 11, 12, 11, 11, 9};
+  static const std::vector<double> all{34, 11, 11, 11, 11, 11, 11, 11, 11, 11,
+                                       11, 11, 11, 11, 12, 11, 11, 9,  34, 22};
   return all;
 }
 
@@ -48,11 +53,14 @@ struct Layout {
 
 Messages price_headings(const QuoteBook& of) {
   const Quote& q = of.quote;
+  const std::vector<UsedMethod> used = used_in(of.part);
+  const bool split = std::any_of(used.begin(), used.end(),
+                                 [](const UsedMethod& u) { return u.quote->split_rate; });
   return {"text.qty",
           lot_of(q, 1).service_pieces.si > 0 ? "xlsx.pieces-run-again" : "xlsx.pieces-run",
           "text.make",
           of.money("cost.setup"),
-          of.money(q.split_rate ? "cost.machine" : "cost.running"),
+          of.money(split ? "cost.machine" : "cost.running"),
           of.money("cost.labour"),
           of.money("cost.inserts"),
           of.money("cost.material"),
@@ -65,7 +73,9 @@ Messages price_headings(const QuoteBook& of) {
           of.money("text.total-price"),
           of.money("xlsx.surcharge"),
           of.money("text.margin"),
-          "xlsx.margin-share"};
+          "xlsx.margin-share",
+          "text.method",
+          "methods.on-head"};
 }
 
 Messages band_headings(const QuoteBook& of) {
@@ -77,6 +87,10 @@ Messages band_headings(const QuoteBook& of) {
           of.money("xlsx.cost-p90"),
           "text.risk-of-loss",
           "xlsx.learned"};
+}
+
+const Quote& quote_of(const QuoteBook& of, const LiveCells& live) {
+  return *of.methods.methods[live.index].quote;
 }
 
 struct TimeRows {
@@ -91,7 +105,7 @@ struct TimeRows {
 // What comes before the work that follows roughing.
 void write_roughing(TimeRows& rows, LiveCells& live) {
   model::LotInputs<Expression>& lot = live.lot;
-  for (std::size_t i = 0; i < roughing_operations(rows.of.quote.route); ++i) {
+  for (std::size_t i = 0; i < roughing_operations(quote_of(rows.of, live).route); ++i) {
     const auto& [machine, person] = live.operations[i];
     lot.rough_machine = i == 0 ? machine : lot.rough_machine + machine;
     lot.rough_person = i == 0 ? person : lot.rough_person + person;
@@ -100,16 +114,23 @@ void write_roughing(TimeRows& rows, LiveCells& live) {
   lot.rough_person = rows.write("xlsx.rough-person", lot.rough_person, Look::number3);
 }
 
-void write_times(const QuoteBook& of, LiveCells& live) {
+void write_times(const QuoteBook& of, LiveCells& live, ListCells& list) {
+  const Quote& quote = quote_of(of, live);
   model::LotInputs<Expression>& lot = live.lot;
-  TimeRows rows{of, live.prices_end + 1};
+  TimeRows rows{of, list.end + 1};
+  if (!live.name.empty())
+    of.book.text(prices_sheet, rows.row++, label_column, of.words.name(live.name), Look::label);
   lot.machine_each = rows.write("text.cycle-min", live.machine_each, Look::number3);
   lot.person_each = rows.write("text.operator-min", live.person_each, Look::number3);
   lot.setup_machine = lot.setup_person = rows.write("text.setup-min", live.setup, Look::number);
-  if (of.quote.lot.rough_machine.si > 0) write_roughing(rows, live);
-  for (const StepCells& step : live.steps)
-    if (step.has_edge) lot.edges.push_back({step.share, step.edge_price});
-  live.prices_end = rows.row;
+  if (quote.lot.rough_machine.si > 0) write_roughing(rows, live);
+  for (const EdgeUse& use : edge_uses(quote.route, quote.times)) {
+    Pure<Expression> share = live.steps[use.steps.front()].share;
+    for (std::size_t k = 1; k < use.steps.size(); ++k)
+      share = share + live.steps[use.steps[k]].share;
+    lot.edges.push_back({share, live.steps[use.steps.front()].edge_price});
+  }
+  list.end = rows.row;
 }
 
 AmountOf<Expression> step_of(const std::vector<PriceStepCells>& steps, AmountOf<Expression> price) {
@@ -122,6 +143,7 @@ AmountOf<Expression> step_of(const std::vector<PriceStepCells>& steps, AmountOf<
 // A price of the list: its row, and its place in the list.
 struct PriceRowPlace {
   const QuoteBook& of;
+  const LiveCells& live;  // of its method
   std::size_t index;
   int row, band_row;
 
@@ -135,7 +157,7 @@ model::LotLines<Expression> write_pieces(const PriceRowPlace& place,
                                          model::LotInputs<Expression> in, PriceCells& cells) {
   Spreadsheet& book = place.of.book;
   const int quantity = place.of.quote.prices[place.index].quantity;
-  const model::LotInputs<double> lot = lot_of(place.of.quote, quantity);
+  const model::LotInputs<double> lot = lot_of(quote_of(place.of, place.live), quantity);
   in.quantity = book.input(prices_sheet, place.row, at::quantity,
                            Number(static_cast<double>(quantity)), unit::ratio, Look::input);
   cells.quantity = in.quantity;
@@ -166,28 +188,28 @@ AmountOf<Expression> write_costs(const PriceRowPlace& place,
 }
 
 // Each alone, then as listed: no more than at a smaller quantity.
-AmountOf<Expression> write_each(const PriceRowPlace& place, const LiveCells& live,
+AmountOf<Expression> write_each(const PriceRowPlace& place, const ListCells& list,
                                 const PriceCells& cells) {
   Spreadsheet& book = place.of.book;
-  const auto raw = model::price_each<Expression>(cells.cost, cells.quantity, live.margin,
+  const auto raw = model::price_each<Expression>(cells.cost, cells.quantity, list.margin,
                                                  place.of.shop.policy.markup) *
-                   live.price_unit;
+                   list.price_unit;
   const auto own =
       book.formula(prices_sheet, place.row, at::each_alone,
-                   AmountOf<Expression>(money_to_step(raw.si, step_of(live.price_steps, raw).si)),
+                   AmountOf<Expression>(money_to_step(raw.si, step_of(list.price_steps, raw).si)),
                    unit::money, Look::money);
   const auto listed =
-      place.index + 1 < live.prices.size()
-          ? AmountOf<Expression>(max_of(own.si, live.prices[place.index + 1].each.si))
+      place.index + 1 < list.prices.size()
+          ? AmountOf<Expression>(max_of(own.si, list.prices[place.index + 1].each.si))
           : own * 1.0;
   return book.formula(prices_sheet, place.row, at::each, listed, unit::money, Look::bold_money);
 }
 
-void write_totals(const PriceRowPlace& place, const LiveCells& live, PriceCells& cells) {
+void write_totals(const PriceRowPlace& place, const ListCells& list, PriceCells& cells) {
   cells.total =
-      place.money(at::total, cells.each * cells.quantity / live.price_unit, Look::bold_money);
+      place.money(at::total, cells.each * cells.quantity / list.price_unit, Look::bold_money);
   const auto surcharge = place.money(
-      at::surcharge, max(AmountOf<Expression>(Expression(0.0)), live.minimum_order - cells.total),
+      at::surcharge, max(AmountOf<Expression>(Expression(0.0)), list.minimum_order - cells.total),
       Look::money);
   const auto gain = place.money(at::margin, cells.total + surcharge - cells.cost, Look::money);
   place.of.book.formula(prices_sheet, place.row, at::margin_share, gain / (cells.total + surcharge),
@@ -211,12 +233,21 @@ void write_band(const PriceRowPlace& place, const PriceCells& cells) {
   value(band::loss, p.loss_chance, Look::percent);
 }
 
-void write_price(const PriceRowPlace& place, LiveCells& live) {
-  PriceCells& cells = live.prices[place.index];
-  cells.cost = write_costs(place, write_pieces(place, live.lot, cells));
-  cells.each = write_each(place, live, cells);
-  write_totals(place, live, cells);
+void write_price(const PriceRowPlace& place, ListCells& list) {
+  PriceCells& cells = list.prices[place.index];
+  cells.cost = write_costs(place, write_pieces(place, place.live.lot, cells));
+  cells.each = write_each(place, list, cells);
+  write_totals(place, list, cells);
   write_band(place, cells);
+  const Price& price = place.of.quote.prices[place.index];
+  Spreadsheet& book = place.of.book;
+  book.text(prices_sheet, place.row, at::method, place.of.words.name(price.method));
+  book.text(prices_sheet, place.row, at::made_on, place.of.words.name(price.made_on));
+}
+
+const LiveCells& method_of(const std::vector<LiveCells>& methods, const Price& price) {
+  return *std::find_if(methods.begin(), methods.end(),
+                       [&](const LiveCells& live) { return live.index == price.method_index; });
 }
 
 void write_chart(const QuoteBook& of, const Layout& layout) {
@@ -233,10 +264,10 @@ void write_chart(const QuoteBook& of, const Layout& layout) {
   of.book.chart(prices_sheet, layout.chart, 0, chart);
 }
 
-Layout lay_out(const QuoteBook& of, const LiveCells& live) {
+Layout lay_out(const QuoteBook& of, const ListCells& list) {
   const int prices = static_cast<int>(of.quote.prices.size());
   Layout layout;
-  layout.prices = live.prices_end + 2;
+  layout.prices = list.end + 2;
   layout.bands = layout.prices + prices + 3;
   layout.chart = layout.bands + prices + 1;
   return layout;
@@ -244,18 +275,19 @@ Layout lay_out(const QuoteBook& of, const LiveCells& live) {
 
 }  // namespace
 
-void write_prices(const QuoteBook& of, LiveCells& live) {
-  write_times(of, live);
+void write_prices(const QuoteBook& of, std::vector<LiveCells>& methods, ListCells& list) {
+  for (LiveCells& live : methods) write_times(of, live, list);
   of.book.widths(prices_sheet, widths());
-  const Layout layout = lay_out(of, live);
+  const Layout layout = lay_out(of, list);
   write_headings(of.book, of.words, prices_sheet, layout.prices - 1, price_headings(of), widths());
   of.book.text(prices_sheet, layout.bands - 2, 0, of.words("xlsx.bands-again"), Look::label);
   write_headings(of.book, of.words, prices_sheet, layout.bands - 1, band_headings(of), widths());
-  live.prices.resize(of.quote.prices.size());
+  list.prices.resize(of.quote.prices.size());
   // From the largest quantity up the list: a price list never rises.
-  for (std::size_t i = live.prices.size(); i-- > 0;)
-    write_price({of, i, layout.prices + static_cast<int>(i), layout.bands + static_cast<int>(i)},
-                live);
+  for (std::size_t i = list.prices.size(); i-- > 0;)
+    write_price({of, method_of(methods, of.quote.prices[i]), i, layout.prices + static_cast<int>(i),
+                 layout.bands + static_cast<int>(i)},
+                list);
   write_chart(of, layout);
 }
 

@@ -10,7 +10,7 @@ namespace turnwright {
 namespace {
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{26, 13, 24, 13, 15, 15};
+  static const std::vector<double> all{26, 13, 24, 13, 15, 15, 34, 22};
   return all;
 }
 constexpr int last_column = 5;
@@ -55,43 +55,54 @@ void write_head(Rows& rows) {
     rows.line({"page.not-confirmed", {{"what", what}}}, Look::warning);
 }
 
-void write_prices(Rows& rows, const LiveCells& live) {
+void write_prices(Rows& rows, const ListCells& list) {
   const QuoteBook& of = rows.of;
   rows.headings({"text.qty", of.money("text.price-each"), of.money("text.total-price"),
-                 of.money("text.cost"), of.money("xlsx.low-again"), of.money("xlsx.high-again")});
+                 of.money("text.cost"), of.money("xlsx.low-again"), of.money("xlsx.high-again"),
+                 "text.method", "methods.on-head"});
   for (std::size_t i = 0; i < of.quote.prices.size(); ++i, rows.gap()) {
     const Price& price = of.quote.prices[i];
-    rows.formula(0, live.prices[i].quantity, unit::ratio, Look::whole);
-    rows.formula(1, live.prices[i].each, unit::money, Look::bold_money);
-    rows.formula(2, live.prices[i].total, unit::money, Look::money);
-    rows.formula(3, live.prices[i].cost, unit::money, Look::money);
+    rows.formula(0, list.prices[i].quantity, unit::ratio, Look::whole);
+    rows.formula(1, list.prices[i].each, unit::money, Look::bold_money);
+    rows.formula(2, list.prices[i].total, unit::money, Look::money);
+    rows.formula(3, list.prices[i].cost, unit::money, Look::money);
     of.book.value(quote_sheet, rows.row, 4, price.low_each.amount().si, Look::money);
     of.book.value(quote_sheet, rows.row, 5, price.high_each.amount().si, Look::money);
+    rows.text(6, of.words.name(price.method));
+    rows.text(7, of.words.name(price.made_on));
   }
   rows.line("text.low-and-high", Look::note);
-  rows.line({"text.hour", {{"machine", of.quote.route.machine.name}, {"rate", of.quote.rate}}},
-            Look::note);
+  rows.line(next_best(of.methods), Look::note);
+  for (const Message& hour : hours_of(of.part)) rows.line(hour, Look::note);
   if (!of.quote.delivery.empty()) rows.line({"text.delivery", {{"delivery", of.quote.delivery}}});
   rows.gap();
 }
 
-void write_times(Rows& rows, const LiveCells& live) {
+const Route& route_of(const QuoteBook& of, const LiveCells& live) {
+  return of.methods.methods[live.index].quote->route;
+}
+
+void write_times(Rows& rows, const std::vector<LiveCells>& methods) {
   rows.headings({"xlsx.times", "text.cycle-min", "text.operator-min", "text.setup-min"});
-  rows.text(0, rows.of.words("xlsx.each-and-setup"));
-  rows.formula(1, live.machine_each, unit::min, Look::number);
-  rows.formula(2, live.person_each, unit::min, Look::number);
-  rows.formula(3, live.setup, unit::min, Look::number);
-  rows.gap();
-  for (const Operation& operation : rows.of.quote.route.operations)
-    rows.line({"page.operation",
-               {{"op", operation_label(operation)}, {"clamping", clamping_label(operation)}}});
+  for (const LiveCells& live : methods) {
+    rows.text(0, live.name.empty() ? rows.of.words("xlsx.each-and-setup")
+                                   : rows.of.words.name(live.name));
+    rows.formula(1, live.machine_each, unit::min, Look::number);
+    rows.formula(2, live.person_each, unit::min, Look::number);
+    rows.formula(3, live.setup, unit::min, Look::number);
+    rows.gap();
+    for (const Operation& operation : route_of(rows.of, live).operations)
+      rows.line({"page.operation",
+                 {{"op", operation_label(operation)}, {"clamping", clamping_label(operation)}}});
+  }
   rows.gap();
 }
 
 void write_steps(Rows& rows, const LiveCells& live) {
   const QuoteBook& of = rows.of;
+  if (!live.name.empty()) rows.written(of.words.name(live.name), Look::label);
   rows.headings({"text.step", "text.work", "text.tool", "xlsx.machine-min"});
-  const std::vector<StepPlace> places = steps_of(of.quote);
+  const std::vector<StepPlace> places = steps_of(*of.methods.methods[live.index].quote);
   for (std::size_t i = 0; i < places.size(); ++i, rows.gap()) {
     rows.text(0, step_label(*places[i].operation, *places[i].step));
     rows.text(1, of.words(word_of(places[i].step->kind)));
@@ -101,16 +112,16 @@ void write_steps(Rows& rows, const LiveCells& live) {
   rows.gap();
 }
 
-void write_material(Rows& rows) {
+void write_material(Rows& rows, const LiveCells& live) {
   const QuoteBook& of = rows.of;
-  const Quote& q = of.quote;
+  const Quote& q = *of.methods.methods[live.index].quote;
   rows.line({"text.stock-line",
              {{"material", q.route.job.material.name},
               {"stock", stock_label(q.route.job)},
               {"blank", blank_label(q.route.job.stock)},
               {"in", measure(q.material.blank, unit::kg, 3)},
               {"out", measure(q.material.finished, unit::kg, 3)},
-              {"share", percent_text(view_of(q).material_share, of.words)}}});
+              {"share", percent_text(material_share(q), of.words)}}});
   rows.line({"xlsx.material-price", {{"status", word_of(q.material.status)}}});
 }
 
@@ -124,8 +135,9 @@ void write_other_work(Rows& rows) {
 
 void write_methods_in_short(Rows& rows) {
   const Comparison& methods = rows.of.methods;
-  for (const MethodResult& method : methods.methods)
-    if (!method.feasible()) rows.paragraph(not_possible(method));
+  std::size_t left_out = 0;
+  const MethodsView view = shortened(view_of(methods, methods.quantity), left_out);
+  for (const MethodView& method : view.infeasible) rows.paragraph(not_possible(*method.method));
   if (methods.break_even > 0)
     rows.line({"text.lead-changes", {{"qty", methods.break_even}}});
   else if (!methods.lead.empty())
@@ -159,14 +171,17 @@ void write_cautions(Rows& rows) {
 
 }  // namespace
 
-void write_quote(const QuoteBook& of, const LiveCells& live) {
+void write_quote(const QuoteBook& of, const std::vector<LiveCells>& methods,
+                 const ListCells& list) {
   of.book.widths(quote_sheet, widths());
   Rows rows{of};
   write_head(rows);
-  write_prices(rows, live);
-  write_times(rows, live);
-  write_steps(rows, live);
-  write_material(rows);
+  write_prices(rows, list);
+  write_times(rows, methods);
+  for (const LiveCells& live : methods) {
+    write_steps(rows, live);
+    write_material(rows, live);
+  }
   write_other_work(rows);
   write_methods_in_short(rows);
   write_questions(rows);

@@ -14,7 +14,8 @@ namespace turnwright {
 
 /// What the sheets are written from, and into.
 struct QuoteBook {
-  const Quote& quote;
+  const PartQuote& part;
+  const Quote& quote;  // of the method that is written, else the list's
   const Comparison& methods;
   const Shop& shop;
   const std::vector<InputDigest>& inputs;
@@ -47,7 +48,6 @@ struct StepCells {
   TimeOf<Expression> cutting, machine;
   Pure<Expression> share;           // of an edge
   AmountOf<Expression> edge_price;  // where it has one
-  bool has_edge = false;
 };
 
 struct PriceStepCells {
@@ -59,17 +59,27 @@ struct PriceCells {
   AmountOf<Expression> cost, each, total;
 };
 
+/// Of a method that prices of the list are by.
 struct LiveCells {
+  std::string name;                  // of the method, where there are several
+  std::size_t index = 0;             // of the part's methods
+  bool first = true;                 // its inputs have names
+  int steps_row = 0;                 // where its block of the steps sheet begins
   model::LotInputs<Expression> lot;  // quantity is set per price
-  Pure<Expression> operator_share, allowance, margin, price_unit;
-  AmountOf<Expression> minimum_order;
-  std::vector<PriceStepCells> price_steps;
-  int prices_end = 0;  // the first free row of the prices sheet
+  Pure<Expression> operator_share, allowance;
   PressureOf<Expression> specific_force;
   Pure<Expression> force_rise;
   std::vector<StepCells> steps;  // of all operations
   std::vector<model::ClockedTime<Expression>> operations;
   TimeOf<Expression> machine_each, person_each, setup;
+};
+
+/// Of all prices.
+struct ListCells {
+  Pure<Expression> margin, price_unit;
+  AmountOf<Expression> minimum_order;
+  std::vector<PriceStepCells> price_steps;
+  int end = 0;  // the first free row of the prices sheet
   std::vector<PriceCells> prices;
 };
 
@@ -82,17 +92,20 @@ struct StepPlace {
 std::vector<StepPlace> steps_of(const Quote& quote);
 
 // In this order: each needs the cells of those before it.
-/// Rates, allowances and what a lot costs by, a row each.
-void write_price_inputs(const QuoteBook& of, LiveCells& live);
+/// Rates, allowances and what a lot costs by, a row each, method below method.
+void write_price_inputs(const QuoteBook& of, LiveCells& live, ListCells& list);
 /// Speeds, feeds and depths of the steps.
 void write_step_inputs(const QuoteBook& of, LiveCells& live);
-/// A row per stretch of each pass.
-void write_passes(const QuoteBook& of, LiveCells& live);
+/// The first row after a method's block of the steps sheet.
+int steps_end(const QuoteBook& of, const LiveCells& live);
+void write_passes_head(const QuoteBook& of);
+/// A row per stretch of each pass, from `row` on; the first free row.
+int write_passes(const QuoteBook& of, LiveCells& live, int row);
 /// Times, edges and power of the steps; below them the operations.
 void write_step_times(const QuoteBook& of, LiveCells& live);
-void write_prices(const QuoteBook& of, LiveCells& live);
+void write_prices(const QuoteBook& of, std::vector<LiveCells>& methods, ListCells& list);
 void write_methods(const QuoteBook& of);
 void write_working(const QuoteBook& of);
-void write_quote(const QuoteBook& of, const LiveCells& live);
+void write_quote(const QuoteBook& of, const std::vector<LiveCells>& methods, const ListCells& list);
 
 }  // namespace turnwright

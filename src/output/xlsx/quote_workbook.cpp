@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/output/workbook.hpp"
+#include "view/quote_view.hpp"
 #include "xlsx/quote_sheets.hpp"
 
 namespace turnwright {
@@ -29,6 +30,29 @@ void set_pages(const QuoteBook& of) {
   of.book.show(quote_sheet);
 }
 
+constexpr int first_pass_row = 4;
+
+// Inputs, steps and passes of every method that a price is by.
+void write_by_method(const QuoteBook& of, std::vector<LiveCells>& methods, ListCells& list) {
+  const std::vector<UsedMethod> used = used_in(of.part);
+  methods.resize(used.size());
+  write_passes_head(of);
+  int steps_row = 0, pass_row = first_pass_row;
+  for (std::size_t m = 0; m < used.size(); ++m) {
+    const QuoteBook by{of.part, *used[m].quote, of.methods, of.shop, of.inputs, of.words, of.book};
+    LiveCells& live = methods[m];
+    live.index = used[m].index;
+    live.first = m == 0;
+    live.steps_row = steps_row;
+    if (used.size() > 1) live.name = used[m].name;
+    write_price_inputs(by, live, list);
+    write_step_inputs(by, live);
+    pass_row = write_passes(by, live, pass_row);
+    write_step_times(by, live);
+    steps_row = steps_end(by, live);
+  }
+}
+
 }  // namespace
 
 std::vector<StepPlace> steps_of(const Quote& quote) {
@@ -41,20 +65,17 @@ std::vector<StepPlace> steps_of(const Quote& quote) {
   return list;
 }
 
-void write_workbook(const Quote& quote, const Comparison& methods, const Shop& shop,
-                    const std::vector<InputDigest>& inputs, const Words& words,
-                    const std::string& path) {
+void write_workbook(const PartQuote& part, const Shop& shop, const std::vector<InputDigest>& inputs,
+                    const Words& words, const std::string& path) {
   Spreadsheet book(path, names_of_sheets(words));
-  const QuoteBook of{quote, methods, shop, inputs, words, book};
-  LiveCells live;
-  write_price_inputs(of, live);
-  write_step_inputs(of, live);
-  write_passes(of, live);
-  write_step_times(of, live);
-  write_prices(of, live);
+  const QuoteBook of{part, part.quote, part.methods, shop, inputs, words, book};
+  std::vector<LiveCells> methods;
+  ListCells list;
+  write_by_method(of, methods, list);
+  write_prices(of, methods, list);
   write_methods(of);
   write_working(of);
-  write_quote(of, live);
+  write_quote(of, methods, list);
   set_pages(of);
   book.close();
 }

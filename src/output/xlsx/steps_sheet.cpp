@@ -9,7 +9,7 @@
 namespace turnwright {
 namespace {
 
-constexpr int force_row = 2, head_row = 3, first_row = 4;
+constexpr int title_row = 1, force_row = 2, head_row = 3, first_row = 4;  // of a method's block
 constexpr int gap_to_operations = 2;
 // A limit that is just met does not warn.
 constexpr const char* slack = "*1.001";
@@ -74,13 +74,14 @@ Messages step_headings(const QuoteBook& of) {
 
 void write_force(const QuoteBook& of, LiveCells& live) {
   const Material& m = of.quote.route.job.material;
+  const int row = live.steps_row + force_row;
   const Unit pressure = of.unit(unit::N_per_mm2);
-  of.book.text(steps_sheet, force_row, at::operation,
+  of.book.text(steps_sheet, row, at::operation,
                of.words(of.with_unit("xlsx.specific-force", unit::N_per_mm2)), Look::label);
-  live.specific_force = of.book.input(steps_sheet, force_row, at::speed, m.kc11, pressure,
-                                      Look::input, "specific_force");
-  live.force_rise = of.book.input(steps_sheet, force_row, at::feed, Number(m.mc), unit::ratio,
-                                  Look::input, "force_rise");
+  live.specific_force = of.book.input(steps_sheet, row, at::speed, m.kc11, pressure, Look::input,
+                                      live.first ? "specific_force" : "");
+  live.force_rise = of.book.input(steps_sheet, row, at::feed, Number(m.mc), unit::ratio,
+                                  Look::input, live.first ? "force_rise" : "");
 }
 
 StepCells write_step(const QuoteBook& of, const StepPlace& place, int row) {
@@ -105,7 +106,7 @@ StepCells write_step(const QuoteBook& of, const StepPlace& place, int row) {
 
 // The share of an edge and of its change, from the edge's life.
 TimeOf<Expression> write_edge(const QuoteBook& of, const StepPlace& place, StepCells& cells,
-                              int row) {
+                              const StepCells* first, int row) {
   const Step& step = *place.step;
   const StepTime& time = *place.time;
   Spreadsheet& book = of.book;
@@ -123,9 +124,12 @@ TimeOf<Expression> write_edge(const QuoteBook& of, const StepPlace& place, StepC
                                  unit::min, Look::number);
   const auto share = book.formula(steps_sheet, row, at::change_share, cells.share * change,
                                   unit::min, Look::number3);
-  cells.edge_price =
-      book.input(steps_sheet, row, at::edge_price, time.edge_price, unit::money, Look::input_money);
-  cells.has_edge = true;
+  // A tool has one price of an edge, in its first step.
+  cells.edge_price = first == nullptr
+                         ? book.input(steps_sheet, row, at::edge_price, time.edge_price,
+                                      unit::money, Look::input_money)
+                         : book.formula(steps_sheet, row, at::edge_price, first->edge_price * 1.0,
+                                        unit::money, Look::money);
   return share;
 }
 
@@ -159,7 +163,7 @@ void write_power(const QuoteBook& of, const LiveCells& live, const StepPlace& pl
 }
 
 void write_times(const QuoteBook& of, const LiveCells& live, const StepPlace& place,
-                 StepCells& cells, int row) {
+                 StepCells& cells, const StepCells* first, int row) {
   Spreadsheet& book = of.book;
   const auto fixed =
       book.input(steps_sheet, row, at::fixed, place.time->fixed(), unit::min, Look::number3);
@@ -169,7 +173,7 @@ void write_times(const QuoteBook& of, const LiveCells& live, const StepPlace& pl
         book.formula(steps_sheet, row, at::cutting, cells.cutting, unit::min, Look::number3);
     machine = cells.cutting + fixed;
   }
-  if (place.time->edge_share > 0) machine = machine + write_edge(of, place, cells, row);
+  if (place.time->edge_share > 0) machine = machine + write_edge(of, place, cells, first, row);
   cells.machine = book.formula(steps_sheet, row, at::machine, machine, unit::min, Look::number3);
   write_power(of, live, place, cells, row);
 }
@@ -270,7 +274,7 @@ model::ClockedTime<Expression> write_clocks(const QuoteBook& of, const LiveCells
 
 void write_operations(const QuoteBook& of, LiveCells& live, int row) {
   write_headings(of.book, of.words, steps_sheet, row - 1, operation_headings(), widths());
-  StepRows rows{first_row, first_row};
+  StepRows rows{live.steps_row + first_row, live.steps_row + first_row};
   for (std::size_t i = 0; i < of.quote.route.operations.size(); ++i, ++row) {
     const Operation& operation = of.quote.route.operations[i];
     const OperationTime& t = of.quote.times.operations[i];
@@ -287,24 +291,46 @@ void write_operations(const QuoteBook& of, LiveCells& live, int row) {
   }
 }
 
+// The cells of the first step that wears the tool's edge, where it is an earlier one.
+const StepCells* first_of_tool(const std::vector<StepPlace>& places, const LiveCells& live,
+                               std::size_t step) {
+  for (std::size_t i = 0; i < step; ++i)
+    if (places[i].time->edge_share > 0 && places[i].step->tool == places[step].step->tool)
+      return &live.steps[i];
+  return nullptr;
+}
+
 }  // namespace
 
 void write_step_inputs(const QuoteBook& of, LiveCells& live) {
-  of.book.text(steps_sheet, 0, at::operation, of.words("xlsx.steps-title"), Look::title);
-  of.book.text(steps_sheet, 1, at::operation, of.words("xlsx.steps-note"), Look::note);
-  of.book.widths(steps_sheet, widths());
-  write_headings(of.book, of.words, steps_sheet, head_row, step_headings(of), widths());
+  if (live.first) {
+    of.book.text(steps_sheet, 0, at::operation, of.words("xlsx.steps-title"), Look::title);
+    of.book.text(steps_sheet, title_row, at::operation, of.words("xlsx.steps-note"), Look::note);
+    of.book.widths(steps_sheet, widths());
+  }
+  if (!live.name.empty())
+    of.book.text(steps_sheet, live.steps_row + (live.first ? 0 : title_row),
+                 live.first ? at::speed : at::operation, of.words.name(live.name), Look::label);
+  write_headings(of.book, of.words, steps_sheet, live.steps_row + head_row, step_headings(of),
+                 widths());
   write_force(of, live);
-  int row = first_row;
+  int row = live.steps_row + first_row;
   for (const StepPlace& place : steps_of(of.quote))
     live.steps.push_back(write_step(of, place, row++));
 }
 
+int steps_end(const QuoteBook& of, const LiveCells& live) {
+  return live.steps_row + first_row + static_cast<int>(live.steps.size()) + gap_to_operations +
+         static_cast<int>(of.quote.route.operations.size());
+}
+
 void write_step_times(const QuoteBook& of, LiveCells& live) {
   const std::vector<StepPlace> places = steps_of(of.quote);
+  const int first = live.steps_row + first_row;
   for (std::size_t i = 0; i < places.size(); ++i)
-    write_times(of, live, places[i], live.steps[i], first_row + static_cast<int>(i));
-  write_operations(of, live, first_row + static_cast<int>(places.size()) + gap_to_operations);
+    write_times(of, live, places[i], live.steps[i], first_of_tool(places, live, i),
+                first + static_cast<int>(i));
+  write_operations(of, live, first + static_cast<int>(places.size()) + gap_to_operations);
 }
 
 }  // namespace turnwright

@@ -38,7 +38,7 @@ void write_figures(Rows& rows) {
 void write_rates(Rows& rows) {
   const QuoteBook& of = rows.of;
   rows.headings({"page.rate", "page.value", "xlsx.basis", "page.source"});
-  for (const RateUse& use : rates_used(of.quote, of.shop, of.words))
+  for (const RateUse& use : rates_used(of.part, of.shop, of.words))
     rows.write({use.name, use.value, of.words(word_of(use.source.basis)),
                 of.words.name(of.shop.source_text(use.source))});
   ++rows.row;

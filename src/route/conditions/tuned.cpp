@@ -8,6 +8,8 @@
 namespace turnwright {
 namespace {
 
+constexpr double below_end = 0.99;  // a range that is not one given feed
+
 // Money a minute: the machine with its share of a person.
 double minute_price(const CutContext& c) {
   if (c.shop.hour_worth.si > 0) return in(c.shop.hour_worth, unit::money_per_h) / 60;
@@ -56,7 +58,8 @@ void set_feed_range(CutProblem& p, const CutState& s) {
             LimitId::roughness);
   // A face keeps the table's feed: nobody asks for its finish here.
   if (c.kind == StepKind::face) at_most(in(s.table.feed, unit::mm_per_rev), LimitId::face_feed);
-  p.feed = {std::min(in(c.tool.least_feed, unit::mm_per_rev), most), most};
+  // What holds the feed below the tool's least is a limit too, so its end of the range is one.
+  p.feed = {std::min(in(c.tool.least_feed, unit::mm_per_rev), below_end * most), most};
 }
 
 std::vector<CutLimit> limits_of(const CutContext& c) {

@@ -60,7 +60,9 @@ bool take_asked(const StockChoice& choice, const LargestDiameters& largest, Leng
                   {"prepare.expect-at-least", {{"size", needed}, {"next", next}}});
     return false;
   }
-  if (d.si < needed.si - same_point && largest.turned.si > largest.drawn.si)
+  choice.stock().cleans_up =
+      d.si >= needed.si - same_point || largest.turned.si <= largest.drawn.si;
+  if (!choice.stock().cleans_up)
     choice.preparation.caution({"prepare.little-clean-up",
                                 {{"stock", d},
                                  {"condition", choice.condition.name},

@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: MIT
+// Which methods a shop practises for a part, and what keeps one from leading unasked.
+#include "practised.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "method_words.hpp"
+
+namespace turnwright {
+namespace {
+
+using Records = std::vector<Method>;
+
+// The rule of the plan changes fastest.
+constexpr std::array all_choices{
+    MethodChoice::stock,  MethodChoice::operations, MethodChoice::condition,
+    MethodChoice::tools,  MethodChoice::conditions, MethodChoice::spindle,
+    MethodChoice::pieces, MethodChoice::machine,    MethodChoice::plan};
+
+bool is_fixed(const PartStock& stock) {
+  return stock.feed_said || stock.customers || stock.length || stock.form == StockForm::casting ||
+         stock.form == StockForm::forging;
+}
+
+// The records to choose from; none: there is nothing to choose.
+Records choices(const Shop& shop, const FixedMethod& fixed, MethodChoice choice) {
+  Records found;
+  for (const Method& method : fixed.records)
+    if (choice_of(method) == choice) found.push_back(method);
+  if (!found.empty()) return found;
+  for (const Method& method : shop.methods)
+    if (method.practised && choice_of(method) == choice) found.push_back(method);
+  return found;
+}
+
+bool is_decided(const FixedMethod& fixed, MethodChoice choice) {
+  return std::any_of(fixed.records.begin(), fixed.records.end(),
+                     [&](const Method& m) { return choice_of(m) == choice; });
+}
+
+// Bar or sawn, and the rule of the plan, are one of their records; all else may stay as it is.
+bool may_be_none(const FixedMethod& fixed, MethodChoice choice) {
+  return !is_decided(fixed, choice) && choice != MethodChoice::stock &&
+         choice != MethodChoice::plan;
+}
+
+// Neither the part's stock nor the list of machines has decided it.
+bool is_open(const Part& part, const FixedMethod& fixed, MethodChoice choice) {
+  if (is_decided(fixed, choice)) return true;
+  if (choice == MethodChoice::stock) return !is_fixed(part.stock);
+  if (choice == MethodChoice::condition) return part.stock.condition.empty();
+  return choice != MethodChoice::machine;
+}
+
+void multiply(std::vector<Records>& recipes, const Records& records, bool may_be_none) {
+  if (records.empty()) return;
+  std::vector<Records> all;
+  for (const Records& recipe : recipes) {
+    if (may_be_none) all.push_back(recipe);
+    for (const Method& record : records) {
+      all.push_back(recipe);
+      all.back().push_back(record);
+    }
+  }
+  recipes = std::move(all);
+}
+
+bool takes(const Machine& machine, const Method& record) {
+  if (record.machine.empty()) return true;
+  const auto kind = machine_kind_named(record.machine);
+  return kind ? machine.kind == *kind : machine.name == record.machine;
+}
+
+std::vector<std::string> machines_of(const Records& records, const Shop& shop,
+                                     const FixedMethod& fixed) {
+  if (!fixed.machine.empty()) return {fixed.machine};
+  std::vector<std::string> names;
+  for (const Machine& machine : shop.machines)
+    if (std::all_of(records.begin(), records.end(),
+                    [&](const Method& record) { return takes(machine, record); }))
+      names.push_back(machine.name);
+  return names;
+}
+
+bool is_from_bar(const Part& part, const Records& records) {
+  bool bar = part.stock.from_bar;
+  for (const Method& record : records)
+    if (!record.stock.empty()) bar = is_bar(record.stock);
+  return bar;
+}
+
+// Bar through the spindle is one operation; only who insists hears it.
+bool asks_bar_for_two(const Part& part, const FixedMethod& fixed, const Records& records) {
+  const bool two =
+      std::any_of(records.begin(), records.end(), [](const Method& m) { return m.clampings == 2; });
+  return two && is_from_bar(part, records) && !is_decided(fixed, MethodChoice::operations);
+}
+
+// Lathes that a record names, or kinds of them, are in the list of machines.
+Recipe with_machines(Records records, const Shop& shop, const FixedMethod& fixed) {
+  Recipe recipe{std::move(records), {}};
+  recipe.machines = machines_of(recipe.records, shop, fixed);
+  if (recipe.machines.empty()) {
+    recipe.machines.emplace_back();
+    return recipe;
+  }
+  for (Method& record : recipe.records) record.machine.clear();
+  return recipe;
+}
+
+bool is_beyond_evidence(const Step& step, const StepTime& time) {
+  return step.proof_gap >= 0 && time.life.si > 0 &&
+         time.life < least_life_share * step.reference_life;
+}
+
+Message held_back_by(const Operation& operation, const Step& step, const StepTime& time,
+                     const Policy& policy) {
+  if (time.edge_share <= 0) return {};
+  if (!is_beyond_evidence(step, time) && time.life >= policy.shortest_edge_life) return {};
+  return {"compare.held-back-edge",
+          {{"step", step_label(operation, step)},
+           {"tool", step.tool},
+           {"life", measure(time.life, unit::min, 3)}}};
+}
+
+}  // namespace
+
+MethodChoice choice_of(const Method& m) {
+  if (!m.plan.empty()) return MethodChoice::plan;
+  if (!m.stock.empty()) return MethodChoice::stock;
+  if (!m.condition.empty()) return MethodChoice::condition;
+  if (!m.tools.empty()) return MethodChoice::tools;
+  if (m.clampings > 0 || m.ends_first) return MethodChoice::operations;
+  if (m.conditions != ConditionsRule::handbook) return MethodChoice::conditions;
+  if (m.fixed_speed) return MethodChoice::spindle;
+  return m.turn_round.empty() ? MethodChoice::machine : MethodChoice::pieces;
+}
+
+std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop,
+                                      const FixedMethod& fixed) {
+  std::vector<Records> all{{}};
+  for (const MethodChoice choice : all_choices)
+    if (is_open(part, fixed, choice))
+      multiply(all, choices(shop, fixed, choice), may_be_none(fixed, choice));
+  std::vector<Recipe> recipes;
+  for (Records& records : all)
+    if (!asks_bar_for_two(part, fixed, records))
+      recipes.push_back(with_machines(std::move(records), shop, fixed));
+  return recipes;
+}
+
+Message held_back(const Quote& quote, const Shop& shop) {
+  if (!quote.route.job.stock.cleans_up) return "compare.held-back-stock";
+  const auto& operations = quote.route.operations;
+  for (std::size_t i = 0; i < operations.size(); ++i)
+    for (std::size_t k = 0; k < operations[i].steps.size(); ++k)
+      if (Message why = held_back_by(operations[i], operations[i].steps[k],
+                                     quote.times.operations[i].steps[k], shop.policy);
+          !why.empty())
+        return why;
+  return {};
+}
+
+}  // namespace turnwright

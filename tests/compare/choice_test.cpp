@@ -1,0 +1,230 @@
+// SPDX-License-Identifier: MIT
+// What a part is quoted by, against working every practised method out by hand, and where the
+// choice is held.
+#include <cmath>
+
+#include "../support.hpp"
+#include "turnwright/compare/compare.hpp"
+
+using namespace turnwright;
+using namespace turnwright::test;
+
+namespace {
+
+// Made up: pins and bushes of five sizes, long and short, from stock that leaves more or less open.
+std::vector<std::string> forty_parts() {
+  std::vector<std::string> parts;
+  for (const int diameter : {12, 20, 30, 42, 50})
+    for (const int length : {18, 95})
+      for (const int kind : {0, 1, 2, 3}) {
+        const int stock = diameter + 3 + (kind == 1 ? 2 : 0);
+        const std::string size = "{round: " + std::to_string(stock) + ", condition: ";
+        const std::string given = kind == 0   ? "auto"
+                                  : kind == 1 ? size + "hot rolled}"
+                                  : kind == 2 ? size + "drawn, fed from: bar}"
+                                              : size + "drawn}";
+        parts.push_back(
+            "part: {number: P}\nmaterial: " + std::string(kind == 3 ? "CuZn39Pb3" : "C45") +
+            "\nstock: " + given + "\nquantities: [1, 40, 300]\ndrawing: {Ra: 3.2}\noutside:\n  - " +
+            std::to_string(diameter - 4) + " x" + std::to_string(length / 2) + "\n  - " +
+            std::to_string(diameter) + " h9 x" + std::to_string(length - length / 2) + "\n");
+      }
+  return parts;
+}
+
+struct ByHand {
+  std::string machine;
+  Quote quote;
+  bool may_lead = true;
+};
+
+bool may_lead(const Quote& quote, const Shop& shop) {
+  if (!quote.route.job.stock.cleans_up) return false;
+  for (const OperationTime& operation : quote.times.operations)
+    for (const StepTime& step : operation.steps)
+      if (step.edge_share > 0 && step.life < shop.policy.shortest_edge_life) return false;
+  return true;
+}
+
+// Every machine, sawn and bar where the file does not say, both rules of the plan, one operation
+// and two: planned one by one, without what the comparison shares or leaves out.
+std::vector<ByHand> by_hand(const Part& part, const Shop& shop) {
+  std::vector<ByHand> all;
+  for (const bool bar : {false, true}) {
+    if (part.stock.feed_said && bar != part.stock.from_bar) continue;
+    Part fed = part;
+    fed.stock.from_bar = bar;
+    const auto job = prepare(fed, shop);
+    if (!job) continue;
+    for (const Machine& machine : shop.machines)
+      for (const MethodKind kind : {MethodKind::rough_then_finish, MethodKind::two_finish_cuts})
+        for (const bool two : {false, true})
+          if (const auto route = plan_route(*job, shop, {machine.name, kind, two})) {
+            Quote quote = make_quote(*route, shop);
+            const bool leads = may_lead(quote, shop);
+            all.push_back({machine.name, std::move(quote), leads});
+          }
+  }
+  const bool any = std::any_of(all.begin(), all.end(), [](const ByHand& m) { return m.may_lead; });
+  if (any) std::erase_if(all, [](const ByHand& m) { return !m.may_lead; });
+  return all;
+}
+
+const ByHand& cheapest(const std::vector<ByHand>& all, int quantity) {
+  return *std::min_element(all.begin(), all.end(), [&](const ByHand& a, const ByHand& b) {
+    return lot_cost(a.quote, quantity) < lot_cost(b.quote, quantity);
+  });
+}
+
+// A method whose lot costs `fixed`, and `each` for a piece.
+MethodResult priced_at(double fixed, double each) {
+  MethodResult method;
+  method.practised = true;
+  Quote quote;
+  quote.lot.setup_machine = fixed * unit::h;
+  quote.lot.machine_rate = 1.0 * unit::money_per_h;
+  quote.lot.material_each = Amount(each);
+  quote.lot.scrap_from = 1e9;
+  method.quote = quote;
+  return method;
+}
+
+Comparison of(std::vector<MethodResult> methods) {
+  Comparison c;
+  c.methods = std::move(methods);
+  c.either_within = 0.02;
+  return c;
+}
+
+}  // namespace
+
+TEST_CASE("a part is quoted by what working out every practised method by hand finds",
+          "[compare][choice]") {
+  const Shop& shop = shipped_shop();
+  const double within = 1 + shop.policy.either_within;
+  int changes = 0;
+  for (const std::string& text : forty_parts()) {
+    INFO(text);
+    const Job job = job_of(text, shop);
+    const auto part = quote_part(job, shop, {});
+    REQUIRE(part);
+    const std::vector<ByHand> all = by_hand(job.part, shop);
+    REQUIRE_FALSE(all.empty());
+    const ByHand& base = cheapest(all, 1);
+    std::size_t last = part->methods.chosen.front().method;
+    for (int q = 1; q <= 300; ++q) {
+      const auto chosen = choose(part->methods, q);
+      REQUIRE(chosen);
+      const double least = lot_cost(cheapest(all, q).quote, q).si;
+      const double kept = lot_cost(base.quote, q).si;
+      const MethodResult& method = part->methods.methods[chosen->method];
+      const double expected = kept <= within * least ? kept : least;
+      CHECK(lot_cost(*method.quote, q).si == Approx(expected).epsilon(1e-12));
+      changes += chosen->method != last ? 1 : 0;
+      last = chosen->method;
+    }
+    for (const Price& price : part->quote.prices) {
+      const auto chosen = choose(part->methods, price.quantity);
+      CHECK(price.method_index == chosen->method);
+      CHECK(price.made_on == part->methods.methods[chosen->method].route().machine.name);
+      CHECK(price.method == part->methods.methods[chosen->method].recipe);
+    }
+    // The comparison is of the same methods, and says the same.
+    Combining combining;
+    const Comparison c = compare_all(job, shop, {}, {}, false, combining);
+    REQUIRE(c.chosen.size() == part->methods.chosen.size());
+    for (std::size_t i = 0; i < c.chosen.size(); ++i)
+      CHECK(c.methods[c.chosen[i].method].name ==
+            part->methods.methods[part->methods.chosen[i].method].name);
+  }
+  CHECK(changes >= 20);
+}
+
+TEST_CASE("the leads of all quantities equal working out each of them", "[compare][choice]") {
+  const Shop& shop = shipped_shop();
+  const std::vector<std::string> parts = forty_parts();
+  for (std::size_t i = 0; i < parts.size(); i += 7) {
+    const Comparison c = compare_methods(job_of(parts[i], shop), shop, {});
+    int covered = 0;
+    for (const LeadingRange& lead : c.lead) {
+      CHECK(lead.from == covered + 1);
+      covered = lead.to;
+      for (int q = lead.from; q <= lead.to; ++q) {
+        const double leads = lot_cost(*c.methods[lead.method].quote, q).si;
+        std::vector<std::size_t> either;
+        for (std::size_t m = 0; m < c.methods.size(); ++m) {
+          if (!c.methods[m].feasible()) continue;
+          const double cost = lot_cost(*c.methods[m].quote, q).si;
+          CHECK(cost >= leads);
+          if (cost - leads <= c.either_within * leads) either.push_back(m);
+        }
+        if (either.size() == 1) either.clear();
+        CHECK(lead.either == either);
+      }
+    }
+    CHECK(covered == c.scanned_to);
+  }
+}
+
+TEST_CASE("the first quantity's method is kept where another saves no more than the band",
+          "[compare][choice]") {
+  // At 100 pieces the lots cost 102.00 and 100.00: two percent, which is within.
+  CHECK(choose(of({priced_at(2, 1), priced_at(0, 1)}), 100)->method == 0);
+  CHECK(choose(of({priced_at(2.01, 1), priced_at(0, 1)}), 100)->method == 1);
+  // The cheapest may be the base itself.
+  CHECK(choose(of({priced_at(0, 1), priced_at(1, 1)}), 100)->method == 0);
+  // Of others the cheapest, the first of two that cost the same.
+  const auto third = choose(of({priced_at(50, 1), priced_at(10, 1), priced_at(5, 1)}), 100);
+  CHECK(third->method == 2);
+  CHECK(third->next == 1u);
+  CHECK(choose(of({priced_at(50, 1), priced_at(5, 1), priced_at(5, 1)}), 100)->method == 1);
+  // The base keeps nothing where it may not lead: it is never one that is held back.
+  Comparison none = of({});
+  CHECK_FALSE(choose(none, 1));
+}
+
+TEST_CASE("what the shop does not practise, and what is held back, never leads unasked",
+          "[compare][choice]") {
+  Comparison c = of({priced_at(100, 1), priced_at(10, 1), priced_at(5, 1)});
+  c.methods[1].held_back = "compare.held-back-stock";
+  c.methods[2].practised = false;
+  CHECK(choose(c, 100)->method == 0);
+  CHECK_FALSE(choose(c, 100)->next);
+  CHECK(cheapest_practised(c.methods, 100) == &c.methods[0]);
+  // Where all that is practised is held back, it is quoted all the same.
+  c.methods[0].held_back = "compare.held-back-stock";
+  c.base = 1;
+  CHECK(choose(c, 100)->method == 1);
+}
+
+TEST_CASE("a machine, a method and the stock of the file leave no other choice",
+          "[compare][choice]") {
+  const Shop& shop = shipped_shop();
+  const std::string open =
+      "part: {number: P}\nmaterial: C45\nstock: {round: 33, condition: drawn}\nquantities: [1, "
+      "200]\ndrawing: {Ra: 3.2}\noutside: [30 x40]\n";
+  const auto records = methods_named(shop, "two finish cuts");
+  REQUIRE(records.size() == 1);
+  CHECK(methods_named(shop, "two finish cuts + sawn blanks").size() == 2);
+  CHECK(methods_named(shop, "two finish cuts + nothing").empty());
+  auto each = [&](const std::string& text, const FixedMethod& fixed, auto check) {
+    const auto methods = practised_methods(job_of(text, shop), shop, fixed);
+    CHECK_FALSE(methods.empty());
+    for (const MethodResult& method : methods)
+      if (method.feasible()) check(method);
+  };
+  each(open, {"geared lathe, medium", {}},
+       [](const MethodResult& m) { CHECK(m.route().machine.name == "geared lathe, medium"); });
+  each(open, {"", records},
+       [](const MethodResult& m) { CHECK(m.method == MethodKind::two_finish_cuts); });
+  bool bar = false, sawn = false;
+  each(open, {}, [&](const MethodResult& m) {
+    (m.route().job.stock.from_bar ? bar : sawn) = true;
+    CHECK(m.route().job.stock.condition == "drawn");
+    CHECK(in(m.route().job.stock.diameter, unit::mm) == Approx(33));
+  });
+  CHECK((bar && sawn));
+  std::string said = open;
+  said.replace(said.find("drawn"), 5, "drawn, fed from: bar");
+  each(said, {}, [](const MethodResult& m) { CHECK(m.route().job.stock.from_bar); });
+}
