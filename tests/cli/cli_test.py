@@ -349,13 +349,13 @@ class Samples(unittest.TestCase):
                 self.assertIn("Prices in EUR", out)
 
     def test_two_cuts_win_and_one_changed_line_makes_them_lose(self):
-        words = ("--shop", SHOP, "--machine", "Tarn geared lathe", "--methods", "two finish cuts", "--json")
+        words = ("--shop", SHOP, "--machine", "Tarn geared lathe", "--method", "sawn blanks", "--methods", "two finish cuts", "--json")
         win = json.loads(run("compare", sample("04-two-cuts.yaml"), *words)[1])
-        self.assertEqual([lead["method"] for lead in win["lead"]], ["two finish cuts"])
+        self.assertEqual([lead["method"] for lead in win["lead"]], ["sawn blanks + two finish cuts"])
         self.assertEqual(win["lead"][0]["either"], [])
         text = text_of(sample("04-two-cuts.yaml")).replace("stock: {round: 52,", "stock: {round: 60,")
         lose = json.loads(run("compare", "-", *words, stdin=text)[1])
-        self.assertEqual([lead["method"] for lead in lose["lead"]], ["rough then finish"])
+        self.assertEqual([lead["method"] for lead in lose["lead"]], ["sawn blanks + rough then finish"])
         self.assertIn("three cuts", lose["methods"][1]["why_not"]["text"])
 
     def test_all_methods_of_a_drift(self):

@@ -11,11 +11,11 @@ using namespace turnwright::test;
 
 namespace {
 
-// Made up: pins and bushes of five sizes, long and short, from stock that leaves more or less open.
+// Made up: pins of five sizes, long and short, from stock that leaves more or less open.
 std::vector<std::string> forty_parts() {
   std::vector<std::string> parts;
-  for (const int diameter : {12, 20, 30, 42, 50})
-    for (const int length : {18, 95})
+  for (const int diameter : {18, 24, 30, 38, 46})
+    for (const int length : {16, 40})
       for (const int kind : {0, 1, 2, 3}) {
         const int stock = diameter + 3 + (kind == 1 ? 2 : 0);
         const std::string size = "{round: " + std::to_string(stock) + ", condition: ";

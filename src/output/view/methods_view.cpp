@@ -100,8 +100,11 @@ MethodsView shortened(const MethodsView& view, std::size_t& left_out) {
       few.feasible.push_back(m);
   }
   const MethodResult& quoted = view.comparison->quoted();
-  for (const MethodView& m : view.infeasible)
-    if (differs_by_plan(*m.method, quoted)) few.infeasible.push_back(m);
+  for (const MethodResult& method : view.comparison->methods)
+    if (!method.feasible() && method.machine == quoted.machine && differs_by_plan(method, quoted)) {
+      few.infeasible.emplace_back();
+      few.infeasible.back().method = &method;
+    }
   return few;
 }
 
