@@ -18,8 +18,12 @@ bool tied_over_operations(const MethodResult& method) {
                      [](const Operation& o) { return o.check_all; });
 }
 
-// Nothing of it is other than in the first: same lathe, minutes and money.
+// Nothing of it is other than in the first: same lathe, minutes and money, or the same reason for
+// being impossible there.
 bool same(const MethodResult& a, const MethodResult& b) {
+  if (!a.feasible() && !b.feasible())
+    return a.machine == b.machine && a.method == b.method &&
+           a.quote.infeasible().why == b.quote.infeasible().why;
   if (!a.feasible() || !b.feasible() || a.route().machine.name != b.route().machine.name)
     return false;
   if (a.quote->times.machine_each.si != b.quote->times.machine_each.si) return false;

@@ -11,6 +11,8 @@
 namespace turnwright {
 namespace {
 
+constexpr double least_worth = 1e-9;  // of the cost, for a share; less is rounding
+
 Logs gradient(const LogProblem& p, const Logs& x, double cost) {
   Logs g{};
   for (const LogTerm& t : p.cost) {
@@ -88,7 +90,7 @@ std::optional<std::vector<double>> held_up(const Logs& g, const std::vector<cons
 class Support {
  public:
   Support(const LogProblem& p, const Logs& x, const Logs& g)
-      : p_(p), x_(x), g_(g), met_(met_at(p, x)), lost_(loss(p, g, x)) {}
+      : p_(p), x_(x), g_(g), met_(met_at(p, x)), lost_(loss(p, g, x)), rest_(g) {}
 
   void try_all() {
     const std::size_t n = met_.size();
@@ -110,9 +112,22 @@ class Support {
       out.binding.push_back(p_.limits[plane]);
       out.worth.push_back(worth_[i]);
     }
+    report_ends(out);
   }
 
  private:
+  // An end of a range holds up what the other limits leave of the gradient, and needs no proof.
+  void report_ends(CutOptimum& out) const {
+    for (std::size_t m = 0; m < met_.size(); ++m) {
+      const std::size_t plane = met_[m].plane, range = plane / 2;
+      const bool held = std::find(held_.begin(), held_.end(), m) != held_.end();
+      if (held || range >= 3 || p_.ranges[range].low == p_.ranges[range].high) continue;
+      const double worth = -rest_[range] * p_.planes[plane].a[range];
+      if (worth < least_worth) continue;
+      out.binding.push_back(p_.limits[plane]);
+      out.worth.push_back(worth);
+    }
+  }
   void try_set(const std::vector<std::size_t>& set) {
     std::vector<const Plane*> planes;
     for (const std::size_t i : set) planes.push_back(&p_.planes[met_[i].plane]);
@@ -127,6 +142,7 @@ class Support {
     const double lost = loss(p_, rest, x_) + loose;
     if (lost >= lost_ - 1e-16) return;
     lost_ = lost;
+    rest_ = rest;
     held_ = set;
     worth_ = *multipliers;
   }
@@ -135,6 +151,7 @@ class Support {
   const Logs &x_, &g_;
   std::vector<Met> met_;
   double lost_;
+  Logs rest_;  // of the gradient, that no held plane takes
   std::vector<std::size_t> held_;
   std::vector<double> worth_;
 };

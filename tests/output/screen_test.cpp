@@ -114,7 +114,7 @@ TEST_CASE("Headings of numbers stand over them, and no text touches a number") {
   const std::string head = found(text, "\n( +Qty.*)\n");
   const std::string row = found(text, "\n +Qty.*\n(.*)\n");
   REQUIRE_FALSE(head.empty());
-  CHECK(head.size() == row.size());
+  CHECK(head.find("Margin") + 6 == row.find(" %") + 2);
   CHECK(head.find("Qty") + 3 == row.find("10") + 2);
 }
 

@@ -256,7 +256,8 @@ TEST_CASE("a part too big names the limit and the machine that takes it", "[rout
   REQUIRE_FALSE(r);
   CHECK_THAT(english(r.infeasible().why),
              Catch::Contains("longer") || Catch::Contains("swing") || Catch::Contains("heavier"));
-  CHECK(r.infeasible().remedies == Messages{verbatim("geared lathe, heavy")});
+  CHECK(r.infeasible().remedies ==
+        Messages{{"plan.try-machine", {{"machine", "geared lathe, heavy"}}}});
 }
 
 TEST_CASE("stock: too small is a problem with the next size, off the list is a caution",

@@ -141,7 +141,7 @@ class MapPicture {
   void draw_field(std::size_t k, std::size_t i, std::size_t key) {
     picture_rect(page_.markup(), x(i), y(k), field_, field_height, "k" + std::to_string(key % 8),
                  page_.words()({"methods.map-field",
-                                {{"method", name_of(keys_[key].method)},
+                                {{"method", std::string(1, keys_[key].letter)},
                                  {"n", map_.quantities[i]},
                                  {"stock", measure(map_.stock[k], unit::mm, 3)}}}));
     if (field_ >= letters_from)

@@ -104,7 +104,7 @@ void PageWriter::table(const Table& table, const Message& label) {
 }
 
 void PageWriter::key(const std::string& colour, const std::string& name) {
-  m_.open("span", {{"style", "white-space: nowrap; margin-right: 16px"}});
+  m_.open("span", {{"style", "display: inline-block; margin-right: 16px"}});
   m_.open("span", {{"class", "key"}, {"style", "--c: var(--" + colour + ")"}}).close();
   m_.text(name).close().raw(" ");
 }

@@ -30,9 +30,7 @@ std::vector<Column> price_columns_of(const QuotePage& of) {
           number_column("text.risk-of-loss"),
           number_column("page.margin-at-p90"),
           number_column("page.machine-hours"),
-          number_column("page.contribution"),
-          words_column("text.method"),
-          words_column("methods.on-head")};
+          number_column("page.contribution")};
 }
 
 Cells price_cells(const PriceView& v, const Words& words) {
@@ -49,9 +47,16 @@ Cells price_cells(const PriceView& v, const Words& words) {
           percent_text(p.loss_chance, words),
           v.worst_margin ? percent_text(*v.worst_margin, words) : "",
           hours_text(p.machine, words),
-          p.machine.si > 0 ? words.fixed(in(v.contribution, unit::money_per_h), 2) : "",
-          words.name(p.method),
-          words.name(p.made_on)};
+          p.machine.si > 0 ? words.fixed(in(v.contribution, unit::money_per_h), 2) : ""};
+}
+
+Table made_by_table(const Quote& q, const Words& words) {
+  Table table;
+  table.columns = {number_column("text.qty"), words_column("text.method"),
+                   words_column("methods.on-head")};
+  for (const Price& p : q.prices)
+    table.add({words.whole(p.quantity), words.name(p.method), words.name(p.made_on)});
+  return table;
 }
 
 void notes_of(PageWriter& page, const PriceView& v, int releases) {
@@ -206,11 +211,12 @@ void draw_prices(PageWriter& page, const QuotePage& of) {
   table.columns = price_columns_of(of);
   for (const PriceView& v : of.view.prices) table.add(price_cells(v, page.words()));
   page.table(table, "page.prices");
+  page.table(made_by_table(q, page.words()), "text.method");
+  page.note(next_best(of.methods));
   for (const PriceView& v : of.view.prices) notes_of(page, v, q.route.job.part.releases);
   for (const LargerForLess& l : larger_for_less(q.prices)) page.note(larger_for_less_label(l));
   for (const OneOffLine& o : q.one_offs)
     page.note({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
-  page.note(next_best(of.methods));
   page.note({"page.prices-mean", {{"currency", q.currency}, {"trials", band_draws}}});
   loss(page, of);
   price_curve(page, of.part);

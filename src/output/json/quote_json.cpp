@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "json/json.hpp"
-#include "turnwright/output/words.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "view/quote_view.hpp"
 
@@ -95,7 +94,7 @@ Json next_best_json(const Comparison& c) {
           {"more_share", json_number(next.more)},
           {"leads_from", next.from > 0 ? Json(next.from) : Json(nullptr)},
           {"leads_to", next.to > 0 ? Json(next.to) : Json(nullptr)},
-          {"text", Words()(next_best(c))}};
+          {"message", json_message(next_best(c))}};
 }
 
 }  // namespace

@@ -56,7 +56,7 @@ Planned<MachineChoice> asked_for(const Job& job, const Shop& shop, std::string_v
   if (why.empty()) return MachineChoice{{machine}, {}};
   for (const Machine& m : shop.machines)
     if (refused_by(m, job, shop.practice, blank).empty())
-      return Infeasible{on_machine(*machine, why), {verbatim(m.name)}};
+      return Infeasible{on_machine(*machine, why), {{"plan.try-machine", {{"machine", m.name}}}}};
   return Infeasible{on_machine(*machine, why), {"plan.try-smaller-part"}};
 }
 
