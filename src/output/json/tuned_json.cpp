@@ -10,6 +10,7 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
   j["currency"] = shop.policy.currency;
   j["part"] = t.handbook.route().job.part.number;
   j["rule"] = name_of(t.rule);
+  j["conditions"] = t.best.conditions == ConditionsRule::least_time ? "least time" : "least cost";
   j["made_by"] = t.handbook.recipe;
   j["quantity"] = t.quantity;
   j["machine"] = t.best.route().machine.name;

@@ -102,8 +102,11 @@ Message roughing_of(const TuneView& view, const Words& words) {
 
 void notes(TextWriter& out, const TuneView& view) {
   out.line(roughing_of(view, out.words()));
+  // Which rule the conditions were taken by, and are proved for.
+  const bool by_time = view.tuned->best.conditions == ConditionsRule::least_time;
+  if (by_time && view.tuned->rule != TuneRule::time) out.line("tuned.by-time");
   if (view.proved)
-    out.line("tuned.proved");
+    out.line(by_time ? "tuned.proved-time" : "tuned.proved");
   else
     out.line({"tuned.proved-to", {{"share", percent_text(view.proved_to, out.words(), 2)}}});
   out.line("tuned.limits-mean");
