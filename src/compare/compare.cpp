@@ -43,18 +43,31 @@ void name_machine(MethodResult& method, const Shop& shop, const FixedMethod& fix
     method.name += " (" + method.machine + ")";
 }
 
-// Where each end needs its own operation anyway, asking for two changes nothing.
+bool is_rule_or_two(const Method& m) {
+  return m.clampings == 2 || choice_of(m) == MethodChoice::plan;
+}
+
+// The same records but for the rule of the plan and the wish for two operations.
+bool differ_by_rule_or_two(const std::vector<Method>& a, const std::vector<Method>& b) {
+  const auto others = [](const std::vector<Method>& records) {
+    std::vector<std::string> names;
+    for (const Method& m : records)
+      if (!is_rule_or_two(m)) names.push_back(m.name);
+    return names;
+  };
+  return others(a) == others(b);
+}
+
+// Where each end needs its own operation anyway, by any rule of the plan, asking for two changes
+// nothing.
 bool asks_in_vain_for_two(const Comparison& c, const Recipe& recipe, const std::string& machine) {
-  if (recipe.records.empty()) return false;
-  Recipe one = recipe;
-  std::erase_if(one.records, [](const Method& m) { return m.clampings == 2; });
-  if (one.records.size() == recipe.records.size()) return false;
-  const auto alone = std::find_if(c.methods.begin(), c.methods.end(), [&](const MethodResult& m) {
-    return m.machine == machine && m.records.size() == one.records.size() &&
-           std::equal(m.records.begin(), m.records.end(), one.records.begin(),
-                      [](const Method& a, const Method& b) { return a.name == b.name; });
+  if (std::none_of(recipe.records.begin(), recipe.records.end(),
+                   [](const Method& m) { return m.clampings == 2; }))
+    return false;
+  return std::any_of(c.methods.begin(), c.methods.end(), [&](const MethodResult& m) {
+    return m.machine == machine && m.feasible() && m.route().operations.size() > 1 &&
+           differ_by_rule_or_two(m.records, recipe.records);
   });
-  return alone != c.methods.end() && alone->feasible() && alone->route().operations.size() > 1;
 }
 
 void add_practised(Comparison& c, MethodPlanner& planner, const Job& job, const Shop& shop,
@@ -80,12 +93,13 @@ std::vector<Method> with_records(const MethodResult& quoted, const std::vector<M
   return records;
 }
 
-// Called by the records that are put in.
+// Called by the records that are put in. `tuned`: of which the division of depth is taken over.
 MethodResult plan_variant(MethodPlanner& planner, const MethodResult& quoted, const Shop& shop,
-                          const std::vector<Method>& others) {
+                          const std::vector<Method>& others, const MethodResult* tuned = nullptr) {
   const bool own =
       std::any_of(others.begin(), others.end(), [](const Method& m) { return !m.machine.empty(); });
-  MethodResult method = planner.plan(with_records(quoted, others), own ? "" : quoted.machine);
+  const std::vector<Method> records = with_records(quoted, others);
+  MethodResult method = planner.plan_as(records, own ? "" : quoted.machine, tuned);
   if (method.feasible()) method.held_back = held_back(*method.quote, shop);
   method.name.clear();
   for (const Method& other : others)
@@ -152,7 +166,8 @@ void add_pairs(Comparison& c, MethodPlanner& planner, const Job& job, const Shop
         continue;
       }
       ++combining.planned;
-      MethodResult both = plan_variant(planner, quoted, shop, {a, b});
+      const MethodResult& tuned = by_a.divisions > 0 ? by_a : by_b;
+      MethodResult both = plan_variant(planner, quoted, shop, {a, b}, &tuned);
       if (both.feasible() && !is_known(c, both) && is_best_somewhere(c, both, at))
         c.methods.push_back(std::move(both));
     }

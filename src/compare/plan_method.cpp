@@ -180,6 +180,15 @@ Planned<Quote> quote_by(const Checked<Job>& job, const Applied& in, bool in_one_
   return make_quote(*route, in.shop());
 }
 
+MethodResult begun(const std::vector<Method>& methods, const std::string& machine) {
+  MethodResult result;
+  result.name = result.recipe = joined_names(methods);
+  result.records = methods;
+  result.machine = machine;
+  result.method = kind_of(methods);
+  return result;
+}
+
 // A division of depth, and the rule under it.
 struct Tuning {
   double depth = 1;
@@ -296,23 +305,28 @@ MethodPlanner::MethodPlanner(const Part& part, const Shop& shop, int quantity)
     : part_(part), shop_(shop), quantity_(quantity > 0 ? quantity : main_quantity(part)) {}
 
 MethodResult MethodPlanner::plan_again(const MethodResult& method) {
-  if (method.conditions == ConditionsRule::handbook) return plan(method.records, method.machine);
-  MethodResult result = method;
-  const auto in = applied(part_, shop_, method.records, method.machine);
-  if (!in)
+  MethodResult result = plan_as(method.records, method.machine, &method);
+  result.name = method.name;
+  return result;
+}
+
+MethodResult MethodPlanner::plan_as(const std::vector<Method>& methods, const std::string& machine,
+                                    const MethodResult* tuned) {
+  if (tuned == nullptr || tuned->conditions == ConditionsRule::handbook)
+    return plan(methods, machine);
+  MethodResult result = begun(methods, machine);
+  const auto in = applied(part_, shop_, methods, machine);
+  if (!in) {
     result.quote = in.infeasible();
-  else
-    take_tuning(result, *in, {method.roughing_depth, method.conditions},
-                is_one_operation(method.records));
+    return result;
+  }
+  take_tuning(result, *in, {tuned->roughing_depth, tuned->conditions}, is_one_operation(methods));
+  if (result.feasible()) call(*result.quote, result.recipe);
   return result;
 }
 
 MethodResult MethodPlanner::plan(const std::vector<Method>& methods, const std::string& machine) {
-  MethodResult result;
-  result.name = result.recipe = joined_names(methods);
-  result.records = methods;
-  result.machine = machine;
-  result.method = kind_of(methods);
+  MethodResult result = begun(methods, machine);
   const auto in = applied(part_, shop_, methods, machine);
   if (!in) {
     result.quote = in.infeasible();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
+#include <set>
 
 #include "../one_method.hpp"
 #include "../support.hpp"
@@ -276,4 +277,35 @@ TEST_CASE("why a method does not go with the part or the shop", "[compare]") {
   std::erase_if(shop.machines, [](const Machine& m) { return m.manual(); });
   CHECK(refusal(shop).why == Message("compare.no-manual-lathe"));
   CHECK(refusal(shop).remedies == Messages{"compare.add-lathe"});
+}
+
+TEST_CASE("bar with a skin is no method for a surface that stays as the bar comes", "[compare]") {
+  const Shop& shop = shipped_shop();
+  const Part part = part_of(
+      "part: {number: A}\nmaterial: C45\nquantities: [10]\noutside: [\"15 h8 x25\", \"20 "
+      "as drawn x60\"]\n");
+  const MethodResult black = plan_method(part, shop, {record(shop, "black bar turned")}, "");
+  REQUIRE_FALSE(black.feasible());
+  CHECK(english(black.quote.infeasible().why).find("skin") != std::string::npos);
+}
+
+TEST_CASE("a small lot pays the edges of a tool once, whatever steps it takes", "[compare]") {
+  const Shop& shop = shipped_shop();
+  const MethodResult method =
+      plan_method(part_of(shaft()), shop, {record(shop, "rough then finish")}, "CNC lathe, medium");
+  REQUIRE(method.feasible());
+  const Quote& quote = *method.quote;
+  std::set<std::string> tools;
+  std::size_t steps = 0;
+  for (std::size_t i = 0; i < quote.route.operations.size(); ++i)
+    for (std::size_t k = 0; k < quote.route.operations[i].steps.size(); ++k)
+      if (quote.times.operations[i].steps[k].edge_share > 0) {
+        tools.insert(quote.route.operations[i].steps[k].tool);
+        ++steps;
+      }
+  CHECK(quote.lot.edges.size() == tools.size());
+  CHECK(tools.size() < steps);
+  Amount once(0.0);
+  for (const auto& edge : quote.lot.edges) once += edge.price;
+  CHECK(lot_lines(quote, 1).inserts.si == Approx(once.si));
 }

@@ -490,3 +490,20 @@ TEST_CASE("a second opinion is never better", "[tune][evidence]") {
   CHECK(asked > 100);
 }
 #endif
+
+TEST_CASE("the end of a range that holds a cut is named, with what it is worth", "[tune]") {
+  CutProblem p = ermer(false, 0, false);
+  p.most_feed = LimitId::tool_feed;
+  const CutOptimum best = least_cost(p);
+  REQUIRE(best.proved());
+  CHECK(best.feed == Approx(0.005));
+  REQUIRE(best.binding == std::vector{LimitId::tool_feed});
+  p.feed.high *= 1.001;
+  const double saved = 1 - least_cost(p).cost / best.cost;
+  CHECK(saved == Approx(best.worth.front() * std::log(1.001)).epsilon(1e-3));
+  // A lathe that runs no faster holds the speed.
+  p.speed.high = 50;
+  const CutOptimum slow = least_cost(p);
+  CHECK(std::find(slow.binding.begin(), slow.binding.end(), LimitId::spindle_speed) !=
+        slow.binding.end());
+}

@@ -48,6 +48,9 @@ class MethodPlanner {
   MethodResult plan(const std::vector<Method>& methods, const std::string& machine);
   /// A method as it was found: by its records, on its machine, with the division that was best.
   MethodResult plan_again(const MethodResult& method);
+  /// By records, where conditions are tuned with the division that another method was found with.
+  MethodResult plan_as(const std::vector<Method>& methods, const std::string& machine,
+                       const MethodResult* tuned);
 
  private:
   const Checked<Job>& prepared(const Part& part);

@@ -37,8 +37,11 @@ Table method_table(const MethodsView& view, const Words& words) {
   return table;
 }
 
-void methods(PageWriter& page, const MethodsView& view) {
+void methods(PageWriter& page, const MethodsView& all) {
+  std::size_t left_out = 0;
+  const MethodsView view = folded(all, left_out);
   page.table(method_table(view, page.words()), "page.methods");
+  if (left_out > 0) page.note({"methods.folded", {{"n", left_out}}});
   Messages impossible;
   for (const MethodView& m : view.infeasible) impossible.push_back(not_possible(*m.method));
   page.list(impossible);

@@ -41,9 +41,12 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
   return table;
 }
 
-void methods(TextWriter& out, const MethodsReport& r, const MethodsView& view) {
+void methods(TextWriter& out, const MethodsReport& r, const MethodsView& all) {
+  std::size_t left_out = 0;
+  const MethodsView view = folded(all, left_out);
   out.section({"methods.methods", {{"currency", r.currency}}});
   if (!view.feasible.empty()) out.table(method_table(view, r.quantity, out.words()));
+  if (left_out > 0) out.line({"methods.folded", {{"n", left_out}}});
   for (const MethodView& m : view.infeasible) out.line(not_possible(*m.method));
   if (r.combining.possible > 0)
     out.line({"methods.pairs",

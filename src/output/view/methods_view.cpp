@@ -53,6 +53,16 @@ void sort_by_cost(std::vector<MethodView>& views, int quantity) {
   for (auto& [cost, view] : by_cost) views.push_back(std::move(view));
 }
 
+// The same method on another machine, for no less at any quantity of the list.
+bool is_dearer_everywhere(const MethodView& m, const MethodView& other) {
+  const auto &prices = m.quote->prices, &others = other.quote->prices;
+  if (m.method->recipe != other.method->recipe || prices.size() != others.size()) return false;
+  if (m.quote->route.machine.name == other.quote->route.machine.name) return false;
+  for (std::size_t i = 0; i < prices.size(); ++i)
+    if (prices[i].cost <= others[i].cost) return false;
+  return true;
+}
+
 // The same records but for the rule of the plan.
 bool differs_by_plan(const MethodResult& a, const MethodResult& b) {
   if (a.method == b.method || a.records.size() != b.records.size()) return false;
@@ -105,6 +115,17 @@ MethodsView shortened(const MethodsView& view, std::size_t& left_out) {
       few.infeasible.emplace_back();
       few.infeasible.back().method = &method;
     }
+  return few;
+}
+
+MethodsView folded(const MethodsView& view, std::size_t& left_out) {
+  MethodsView few = view;
+  std::erase_if(few.feasible, [&](const MethodView& m) {
+    return m.quoted_at.empty() &&
+           std::any_of(view.feasible.begin(), view.feasible.end(),
+                       [&](const MethodView& other) { return is_dearer_everywhere(m, other); });
+  });
+  left_out = view.feasible.size() - few.feasible.size();
   return few;
 }
 

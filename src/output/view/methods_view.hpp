@@ -28,6 +28,9 @@ MethodsView view_of(const Comparison& comparison, int quantity);
 /// Those that a quote shows: what is quoted and the next best, and why another rule of the plan is
 /// not possible where the quoted one is. `left_out`: possible ones beside them.
 MethodsView shortened(const MethodsView& view, std::size_t& left_out);
+/// Without those that are not quoted and cost as much or more at every quantity of the list as the
+/// same on another machine; `left_out`: so many.
+MethodsView folded(const MethodsView& view, std::size_t& left_out);
 /// "1, 20"; empty where it is not quoted.
 std::string quoted_at(const MethodView& method, const Words& words);
 
