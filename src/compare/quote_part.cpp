@@ -2,6 +2,7 @@
 // A part quoted: of each quantity the price by its method, in one list.
 #include <algorithm>
 
+#include "method_words.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
 
@@ -40,13 +41,21 @@ Quote in_one_list(const Comparison& c, const Shop& shop) {
   return quote;
 }
 
+bool changes_feed(const MethodResult& method, const PartStock& stock) {
+  return std::any_of(method.records.begin(), method.records.end(), [&](const Method& record) {
+    return !record.stock.empty() && is_bar(record.stock) != stock.from_bar;
+  });
+}
+
 // Why no method is possible: what the planner says of the part on any machine; of asked-for
-// records, the first's reason.
+// records, the reason of the first on the stock as the part's file has it.
 Infeasible nothing_possible(const Comparison& c, const Job& job, const Shop& shop,
                             const FixedMethod& fixed) {
   if (fixed.records.empty())
     if (const auto route = plan_route(job, shop, {fixed.machine}); !route)
       return route.infeasible();
+  for (const MethodResult& method : c.methods)
+    if (!changes_feed(method, job.part.stock)) return method.quote.infeasible();
   return c.methods.front().quote.infeasible();
 }
 
