@@ -157,7 +157,10 @@ std::string broken_rule(const Route& r) {
     if (knurl >= 0 && knurl < rough) return "knurled before roughing";
     if (tap >= 0 && tap < drill) return "tapped before it is drilled";
     if (part >= 0 && part + 1 != static_cast<int>(s.steps.size())) return "work after parting";
-    if (part >= 0 && s.support == Support::chuck_and_centre) return "parted off at a centre";
+    // With its centre drawn back a piece is parted beside the jaws, up to a length.
+    if (part >= 0 && s.support == Support::chuck_and_centre &&
+        s.free_ratio > shipped_shop().practice.parting_ratio)
+      return "parted off at a centre";
     if (s.support == Support::chuck && s.free_ratio > 5) return "free above five without a centre";
   }
   return "";

@@ -65,9 +65,11 @@ Planned<Length> raw_grip(const PlanContext& context, const FirstEnd& end) {
     // Not longer than the raw diameter that is held, nor than the jaws reach, and no more than half
     // of it where the rest is to be turned.
     const Length reach = context.machine.chuck.jaw_length - (end.hold_from - back);
-    const Length there =
-        min(min(raw_land(end) - clearance, reach),
-            max((end.wide.to - end.hold_from) / 2.0, shortest_grip(context, end.grip_diameter)));
+    const bool rim = end.hold_from + raw_land(end) > end.wide.from + Length(same_point);
+    const Length most =
+        rim ? max((end.wide.to - end.hold_from) / 2.0, shortest_grip(context, end.grip_diameter))
+            : reach;
+    const Length there = min(min(raw_land(end) - clearance, reach), most);
     const Length grip = min(best_grip(context, end.grip_diameter, there), there);
     if (grip >= shortest_grip(context, end.grip_diameter)) return grip;
     return Infeasible{{"clamping.raw-end-too-short", {{"length", max(there, Length(0.0))}}},
