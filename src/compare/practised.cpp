@@ -152,6 +152,10 @@ std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop,
 
 Message held_back(const Quote& quote, const Shop& shop) {
   if (!quote.route.job.stock.cleans_up) return "compare.held-back-stock";
+  // Nobody pushes bars into a lathe without a feeder where the part's file does not ask for it.
+  if (quote.route.job.stock.from_bar && !quote.route.machine.bar_fed &&
+      !quote.route.job.part.stock.feed_said)
+    return {"compare.held-back-bar", {{"machine", quote.route.machine.name}}};
   const auto& operations = quote.route.operations;
   for (std::size_t i = 0; i < operations.size(); ++i)
     for (std::size_t k = 0; k < operations[i].steps.size(); ++k)

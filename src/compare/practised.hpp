@@ -27,8 +27,8 @@ struct Recipe {
 /// leaves no choice of is not in it. What leads at most quantities of most shops is first.
 std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop, const FixedMethod& fixed);
 
-/// Why a method does not lead unasked: stock that does not clean up, conditions beyond their
-/// evidence, an edge that lasts too short; empty: it may.
+/// Why a method does not lead unasked: stock that does not clean up, bar on a lathe without a
+/// feeder, conditions beyond their evidence, an edge that lasts too short; empty: it may.
 Message held_back(const Quote& quote, const Shop& shop);
 
 /// An edge that lasts less than this share of what the table's speeds stand for is beyond its
