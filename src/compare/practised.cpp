@@ -90,7 +90,7 @@ bool is_from_bar(const Part& part, const Records& records) {
   return bar;
 }
 
-// Bar through the spindle is one operation; only who insists hears it.
+// Of bar work the planner turns the second end round where that is needed; more only who insists.
 bool asks_bar_for_two(const Part& part, const FixedMethod& fixed, const Records& records) {
   const bool two =
       std::any_of(records.begin(), records.end(), [](const Method& m) { return m.clampings == 2; });

@@ -39,7 +39,9 @@ struct ByHand {
 };
 
 bool may_lead(const Quote& quote, const Shop& shop) {
-  if (!quote.route.job.stock.cleans_up) return false;
+  const Job& job = quote.route.job;
+  if (!job.stock.cleans_up) return false;
+  if (job.stock.from_bar && !quote.route.machine.bar_fed && !job.part.stock.feed_said) return false;
   for (const OperationTime& operation : quote.times.operations)
     for (const StepTime& step : operation.steps)
       if (step.edge_share > 0 && step.life < shop.policy.shortest_edge_life) return false;
@@ -58,12 +60,14 @@ std::vector<ByHand> by_hand(const Part& part, const Shop& shop) {
     if (!job) continue;
     for (const Machine& machine : shop.machines)
       for (const MethodKind kind : {MethodKind::rough_then_finish, MethodKind::two_finish_cuts})
-        for (const bool two : {false, true})
-          if (const auto route = plan_route(*job, shop, {machine.name, kind, two})) {
-            Quote quote = make_quote(*route, shop);
-            const bool leads = may_lead(quote, shop);
-            all.push_back({machine.name, std::move(quote), leads});
-          }
+        for (const bool two : {false, true}) {
+          if (bar && two) continue;  // of bar work the planner itself takes two where needed
+          const auto route = plan_route(*job, shop, {machine.name, kind, two});
+          if (!route) continue;
+          Quote quote = make_quote(*route, shop);
+          const bool leads = may_lead(quote, shop);
+          all.push_back({machine.name, std::move(quote), leads});
+        }
   }
   const bool any = std::any_of(all.begin(), all.end(), [](const ByHand& m) { return m.may_lead; });
   if (any) std::erase_if(all, [](const ByHand& m) { return !m.may_lead; });
