@@ -143,7 +143,7 @@ std::string step_sheet_text(const Route& route, const RouteTimes& times, const S
             {{"machine", route.machine.name},
              {"material", route.job.material.name},
              {"stock", stock_label(route.job)},
-             {"length", route.job.stock.length}}},
+             {"blank", blank_label(route.job.stock)}}},
            0);
   if (made_by.quantity > 0)
     out.line({"sheet.made-by", {{"method", made_by.method}, {"n", made_by.quantity}}}, 0);

@@ -13,9 +13,9 @@ Outcome part_off(const OperationContext& op, Workpiece& work) {
     return Infeasible{{"steps.no-parting-tool", {{"diameter", 2.0 * r}}},
                       {{"steps.longer-parting-tool", {{"reach", reach}}}, "steps.sawn-blanks"}};
   Step step = begin(StepKind::part_off, *tool, "steps.part-off");
-  Cut cut = plunge_to(op, *tool, StepKind::part_off, 2.0 * r, r);
-  apply(step, cut.conditions);
   const Length hole = min(work.hole_at(at), work.hole_at(at - tool->width));
+  Cut cut = plunge_to(op, *tool, StepKind::part_off, 2.0 * r, r - hole);
+  apply(step, cut.conditions);
   const Length slow = max(min(op.shop.practice.part_off_slow_radius, r), hole);
   step.segments.push_back(across(work, cut, at, r, slow, op.shop.practice.plunge_approach));
   if (hole < slow) {
