@@ -101,9 +101,7 @@ MethodResult plan_variant(MethodPlanner& planner, const MethodResult& quoted, co
   const std::vector<Method> records = with_records(quoted, others);
   MethodResult method = planner.plan_as(records, own ? "" : quoted.machine, tuned);
   if (method.feasible()) method.held_back = held_back(*method.quote, shop);
-  method.name.clear();
-  for (const Method& other : others)
-    method.name += (method.name.empty() ? "" : std::string(and_record)) + other.name;
+  method.name = joined_names(others);
   return method;
 }
 

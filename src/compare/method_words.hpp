@@ -2,14 +2,19 @@
 #pragma once
 // The words that a record of a method chooses with, as files spell them.
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "turnwright/shop/machine.hpp"
+#include "turnwright/shop/method.hpp"
 
 namespace turnwright {
 
 /// Between the records of a method's name.
 inline constexpr std::string_view and_record = " + ";
+/// "parted from the bar + two finish cuts".
+std::string joined_names(const std::vector<Method>& methods);
 
 /// "manual", "CNC"; nothing for the name of a machine.
 std::optional<MachineKind> machine_kind_named(std::string_view word);

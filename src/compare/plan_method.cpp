@@ -146,13 +146,6 @@ Refusal apply(const Method& method, Applied& in) {
   return std::nullopt;
 }
 
-std::string joined_names(const std::vector<Method>& methods) {
-  std::string name;
-  for (const Method& method : methods)
-    name += (name.empty() ? "" : std::string(and_record)) + method.name;
-  return name;
-}
-
 MethodKind kind_of(const std::vector<Method>& methods) {
   MethodKind kind = MethodKind::rough_then_finish;
   for (const Method& method : methods)

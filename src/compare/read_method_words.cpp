@@ -13,6 +13,13 @@ std::optional<MachineKind> machine_kind_named(std::string_view word) {
 
 bool is_bar(std::string_view stock) { return stock == "bar"; }
 
+std::string joined_names(const std::vector<Method>& methods) {
+  std::string name;
+  for (const Method& method : methods)
+    name += (name.empty() ? "" : std::string(and_record)) + method.name;
+  return name;
+}
+
 std::vector<Method> methods_named(const Shop& shop, std::string_view name) {
   std::vector<Method> methods;
   for (std::size_t from = 0; from <= name.size();) {
