@@ -33,9 +33,12 @@ bool parts_off(const Route& route) {
   return false;
 }
 
-Amount material_of(const Quote& quote, int quantity) {
+// Of so many blanks, none for setting or scrap.
+Amount material_of(const Quote& quote, int blanks) {
   auto in = quote.lot;
-  in.quantity = static_cast<double>(quantity);
+  in.setting_pieces = 0.0;
+  in.scrap_share = 0.0;
+  in.quantity = static_cast<double>(blanks);
   return model::lot_lines<double>(in).material;
 }
 
@@ -65,16 +68,10 @@ TEST_CASE("a lot smaller than a sawn length pays its end all the same", "[route]
   const int pieces = route.job.stock.pieces;
   REQUIRE(pieces > 1);
   // As many blanks as make whole lengths cost what each says; one blank costs a whole end.
-  auto made = [&](int blanks) {
-    auto in = quote.lot;
-    in.setting_pieces = 0.0;
-    in.scrap_share = 0.0;
-    in.quantity = static_cast<double>(blanks);
-    return model::lot_lines<double>(in).material;
-  };
-  CHECK(made(2 * pieces).si == Approx(2 * pieces * quote.material.each.si));
-  CHECK(made(1) > quote.material.each);
-  CHECK((made(pieces + 1) - made(pieces)).si == Approx(made(1).si));
+  CHECK(material_of(quote, 2 * pieces).si == Approx(2 * pieces * quote.material.each.si));
+  CHECK(material_of(quote, 1) > quote.material.each);
+  CHECK((material_of(quote, pieces + 1) - material_of(quote, pieces)).si ==
+        Approx(material_of(quote, 1).si));
   CHECK(material_of(quote, 100) > material_of(quote, 1));
 }
 

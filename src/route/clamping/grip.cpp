@@ -18,7 +18,8 @@ Length fair_grip(const PlanContext& context, Length diameter) {
 }
 Length shortest_grip(const PlanContext& context, Length diameter) {
   const Practice& practice = context.shop.practice;
-  const double share = context.on_rim ? 2 * practice.rim_grip : practice.short_grip;
+  constexpr double of_turned_rim = 2;  // a raw rim is no true seat: from memory
+  const double share = context.on_rim ? of_turned_rim * practice.rim_grip : practice.short_grip;
   return max(std::min(share, practice.short_grip) * diameter, practice.least_short_grip);
 }
 

@@ -2,6 +2,7 @@
 // The end face and the centre hole in it.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "geometry/bend.hpp"
 #include "steps/cut.hpp"
@@ -36,16 +37,18 @@ FaceCuts face_cuts(const OperationContext& op, const Tool& tool) {
   return {rough, (stock - practice.face_last) / std::max(rough, 1), practice.face_last};
 }
 
-// The end is faced before the centre holds it: it whips at less.
-Machine before_the_centre(const OperationContext& op) {
-  Machine machine = op.machine;
+// The end is faced before the centre holds it: it whips at less. Nothing where that does not
+// matter.
+std::optional<Machine> before_the_centre(const OperationContext& op) {
   const Operation& o = op.task.operation;
   if (o.support != Support::chuck_and_centre || o.steady || op.task.facing_out.si > 0 ||
       o.free_ratio <= 0)
-    return machine;
+    return std::nullopt;
   const Frequency whip =
       bending_frequency(op.job.material, o.stick_out / o.free_ratio, o.stick_out, false) / 2.0;
-  machine.chuck.rated_speed = min(machine.chuck.rated_speed, whip);
+  if (whip >= op.machine.chuck.rated_speed) return std::nullopt;
+  Machine machine = op.machine;
+  machine.chuck.rated_speed = whip;
   return machine;
 }
 
@@ -65,8 +68,9 @@ Feature centre_hole(const OperationContext& op, const CentreHole& hole, bool for
 }  // namespace
 
 Outcome face(const OperationContext& in_use, Workpiece& work) {
-  const Machine machine = before_the_centre(in_use);
-  const OperationContext op{in_use.job, in_use.shop, machine, in_use.view, in_use.task};
+  const auto slower = before_the_centre(in_use);
+  const OperationContext op{in_use.job, in_use.shop, slower ? *slower : in_use.machine, in_use.view,
+                            in_use.task};
   const Tool* tool = rougher(op);
   if (tool == nullptr) return Infeasible{"steps.no-facing-tool", {}};
   const FaceCuts cuts = face_cuts(op, *tool);

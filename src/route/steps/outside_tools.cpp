@@ -36,14 +36,16 @@ const Tool* finishing_tool(const OperationContext& op) {
     return std::find(mounted.begin(), mounted.end(), t.name) != mounted.end();
   };
   const Tool* best = too_round(*usual) ? nullptr : usual;
+  constexpr double nothing = 1e-15;  // m3
   double least = best == nullptr ? 1e9 : left_over(op, *best);
   for (const Tool& t : op.shop.tools) {
     if (t.kind != ToolKind::finish || t.grade != usual->grade || too_round(t)) continue;
-    const double left = left_over(op, t);
-    const bool reaches_more = left < least * 0.999 - 1e-15;
-    const bool rounder = best != nullptr && left <= least * 1.001 + 1e-15 && is_mounted(t) &&
+    const bool rounder = best != nullptr && is_mounted(t) &&
                          (!is_mounted(*best) || t.nose_radius > best->nose_radius);
-    if (!reaches_more && !rounder) continue;
+    if (!rounder && least < nothing) continue;  // there is no more to reach
+    const double left = left_over(op, t);
+    const bool reaches_more = left < least * 0.999 - nothing;
+    if (!reaches_more && !(rounder && left <= least * 1.001 + nothing)) continue;
     least = left;
     best = &t;
   }
