@@ -23,7 +23,7 @@ void draw_material(PageWriter& page, const QuotePage& of) {
     head_of_method(page, used, all.size());
     const MaterialCost& material = used.quote->material;
     page.note({"page.blank",
-               {{"length", used.quote->route.job.stock.length},
+               {{"blank", blank_label(used.quote->route.job.stock)},
                 {"in", measure(material.blank, unit::kg, 3)},
                 {"out", measure(material.finished, unit::kg, 3)}}});
     page.note(volume_check(used.quote->route.audit));
