@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "method_words.hpp"
+#include "remedies.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
 
@@ -61,7 +62,8 @@ Infeasible nothing_possible(const Comparison& c, const Job& job, const Shop& sho
 
 Planned<PartQuote> quoted(Comparison methods, const Job& job, const Shop& shop,
                           const FixedMethod& fixed) {
-  if (methods.chosen.empty()) return nothing_possible(methods, job, shop, fixed);
+  if (methods.chosen.empty())
+    return with_tried_remedies(nothing_possible(methods, job, shop, fixed), job, shop, fixed);
   PartQuote part{std::move(methods), {}};
   part.quote = in_one_list(part.methods, shop);
   return part;

@@ -74,13 +74,15 @@ void program(const TimeContext& c, const Operation& operation, SetupElements& ou
 void first_off(const TimeContext& c, const Operation& operation, OperationTime& t,
                SetupElements& out) {
   if (c.manual()) return;  // in the trial cuts
-  // A first piece runs at half speed: a cycle more; proving a new program takes another.
-  const bool repeat = c.route.job.part.repeat;
-  t.first_off_cycles = repeat ? 1 : 2;
+  // A first piece runs at half speed: a cycle more. Proving a new program takes another where it
+  // finishes a size; an end that is only faced and centred, or roughed, is seen in the first piece.
+  const int sizes = sizes_finished(c, operation, [](const Surface& s) { return s.toleranced; });
+  const bool proved = !c.route.job.part.repeat &&
+                      sizes_finished(c, operation, [](const Surface&) { return true; }) > 0;
+  t.first_off_cycles = proved ? 2 : 1;
   out.add(ElementId::setup_first_off_piece, SetupId::first_off_check, t.machine);
-  if (!repeat) out.add(ElementId::setup_proving, SetupId::program, t.machine);
-  out.rows(ElementId::setup_first_off_check, SetupId::first_off_check,
-           sizes_finished(c, operation, [](const Surface& s) { return s.toleranced; }));
+  if (proved) out.add(ElementId::setup_proving, SetupId::program, t.machine);
+  out.rows(ElementId::setup_first_off_check, SetupId::first_off_check, sizes);
 }
 
 // What own records say beside the estimate. The pieces that prove it are running time, which has

@@ -29,7 +29,7 @@ GOAL = 0.97
 # By hand (PARTS is given) every rule is asserted; in the suite those that hold today.
 EXPLORE = "PARTS" in os.environ
 PLANNED_NOW = 0.97
-BROKEN_YET = {"a pass removes what its depth says", "each roughing pass meets what its depth says"}
+BROKEN_YET = {"each roughing pass meets what its depth says"}
 
 
 def yaml_text(document):
@@ -357,7 +357,7 @@ class PinWalk(unittest.TestCase):
                     changes += 1
                     if abs(b / a - 1) > 0.02:
                         lines.append(f"  {name}: {n} to {n + 1} mm {a:.3f} to {b:.3f} ({100 * (b / a - 1):+.1f} %), the plan changes: {difference(before, after)}")
-                elif b < a * (1 - 1e-4) or b > a * 1.02:
+                elif b < a * (1 - 1e-4) or b > a * (1 + max(0.02, 1.2 / n)):  # a millimetre of 30 is 3.3 % of all that is cut
                     kind = "longer is cheaper, same plan" if b < a else "a step above 2 %, same plan"
                     bad[kind] += 1
                     found.add(kind, document, [f"{name}: {n} to {n + 1} mm {a:.3f} to {b:.3f} ({100 * (b / a - 1):+.1f} %)"])

@@ -37,6 +37,20 @@ struct SurfaceCut {
   bool too_much(const CutSegment& segment) const { return bend(segment) > allowed; }
 };
 
+// The feed between one that bends too much and the segment's, as far as it does not.
+Length as_far_as(const SurfaceCut& cut, CutSegment segment, Length heavy) {
+  constexpr int halvings = 8;
+  for (int i = 0; i < halvings; ++i) {
+    CutSegment between = segment;
+    between.feed = machine_feed(cut.machine, (segment.feed + heavy) / 2.0);
+    if (cut.too_much(between))
+      heavy = between.feed;
+    else
+      segment.feed = between.feed;
+  }
+  return segment.feed;
+}
+
 // Half the depth, twice; then the feed, as far as tool and feed box go.
 Remedy lighten(const SurfaceCut& cut, CutSegment& segment, std::vector<CutSegment>& before) {
   Remedy changed = Remedy::none;
@@ -44,13 +58,17 @@ Remedy lighten(const SurfaceCut& cut, CutSegment& segment, std::vector<CutSegmen
     changed = Remedy::one_more_pass;
     segment.depth = segment.depth / 2.0;
     before.push_back(as_pass(cut.practice, segment));
+    segment.starts_pass = true;
   }
+  Length heavy = segment.feed;
   while (cut.too_much(segment) && segment.feed * cut.practice.lighter_feed >= cut.tool.least_feed) {
     const Length lighter = machine_feed(cut.machine, segment.feed * cut.practice.lighter_feed);
     if (lighter >= segment.feed) break;  // the feed box has no finer step
     changed = Remedy::feed;
+    heavy = segment.feed;
     segment.feed = lighter;
   }
+  if (heavy > segment.feed && !cut.too_much(segment)) segment.feed = as_far_as(cut, segment, heavy);
   return changed;
 }
 

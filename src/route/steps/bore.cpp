@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "steps/bore.hpp"
 
+#include <algorithm>
+
 #include "steps/tools.hpp"
 #include "turnwright/figure/stiffness.hpp"
 
@@ -44,12 +46,17 @@ InvertedBody inverted_bore(const Workpiece& work) {
   return InvertedBody::of(spanned(work.hollow, work.outside));
 }
 
-Length layer_over(const Practice& practice, const InvertedBody& body, const InvertedBody& limit,
-                  const Interval& z) {
+bool holds_land(const Outline& shape, const Interval& z) {
+  return std::any_of(shape.pieces().begin(), shape.pieces().end(), [&](const Segment& s) {
+    return is_cylinder(s) && min(s.to.z, z.to) - max(s.from.z, z.from) > shortest_land;
+  });
+}
+
+Length layer_over(const InvertedBody& body, const InvertedBody& limit, const Interval& z) {
   Length thick = body.shape().largest(z.from, z.to) - limit.shape().largest(z.from, z.to);
   for (const Segment& s : limit.shape().pieces()) {
     const Interval flat{max(s.from.z, z.from), min(s.to.z, z.to)};
-    if (!is_cylinder(s) || flat.width() < practice.shortest_shoulder) continue;
+    if (!is_cylinder(s) || flat.width() <= shortest_land) continue;
     thick = max(thick, body.shape().left_of((flat.from + flat.to) / 2.0) - s.from.r);
   }
   return thick;

@@ -8,9 +8,12 @@ namespace turnwright {
 
 /// The work's void over its whole length, inverted: a bar cuts it by the rules of the outside.
 InvertedBody inverted_bore(const Workpiece& work);
+/// A shorter cylinder in a bore is what a drill's point or an edge leaves of one.
+inline constexpr Length shortest_land(0.5e-3);
+/// A cylinder lies in it: more than the break of an edge.
+bool holds_land(const Outline& shape, const Interval& z);
 /// How thick what stands over a limit is on its cylinders; edges are wider.
-Length layer_over(const Practice& practice, const InvertedBody& body, const InvertedBody& limit,
-                  const Interval& z);
+Length layer_over(const InvertedBody& body, const InvertedBody& limit, const Interval& z);
 /// What the bar may open here; a reamed element stays as drilled.
 Outline bar_target(const OperationContext& op, const Workpiece& work);
 

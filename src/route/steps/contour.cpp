@@ -70,8 +70,22 @@ class ContourPath {
     return most;
   }
 
+  // Nothing is asked for where the tool passes over what another operation turns.
+  Wanted wanted_on(const Segment& piece, Length l, Length r) const {
+    const Length z = (l + r) / 2.0;
+    const bool over = !contour_.inside && radius_at(piece, z) > op_.task.target.left_of(z) +
+                                                                    op_.shop.practice.smallest_edge;
+    return over ? Wanted() : wanted_at(op_, z, contour_.inside);
+  }
+
+  // At a lathe worked by hand every land is set by the dial and engaged by itself.
+  bool set_by_hand(const Segment& piece, Length width) const {
+    return op_.machine.manual() && width > op_.shop.practice.shortest_shoulder &&
+           std::abs(piece.to.r.si - last_r_.si) > same_point;
+  }
+
   void follow(const Segment& piece, Length l, Length r) {
-    const Wanted wanted = wanted_at(op_, (l + r) / 2.0, contour_.inside);
+    const Wanted wanted = wanted_on(piece, l, r);
     const Length depth = depth_over(piece, l, r);
     const Length before =
         contour_.inside ? piece.from.r : min(piece.from.r + depth, max(top_, piece.from.r));
@@ -81,6 +95,7 @@ class ContourPath {
     cut.conditions.used.depth = depth;
     if (!starts_ && std::abs(piece.to.r.si - last_r_.si) > same_point)
       add(across(work_, cut, r, last_r_, piece.to.r, Length(0.0)), wanted);
+    if (set_by_hand(piece, r - l)) starts_ = true;
     if (is_cylinder(piece))
       add(straight(cut, piece.from.r, before, l, r), wanted);
     else

@@ -8,14 +8,17 @@ namespace turnwright {
 
 namespace {
 
-// What stands far out without a centre is roughed in lighter cuts; 0: no such limit.
+// What stands far out without a centre is roughed in lighter cuts; 0: no such limit. A bar is as
+// stiff as it is thick where it is roughed.
 Length depth_by_overhang(const OperationContext& op, StepKind kind) {
   const Operation& operation = op.task.operation;
   const Practice& practice = op.shop.practice;
-  const bool free = operation.support == Support::chuck && !operation.from_bar;
-  if (kind != StepKind::rough || !free || operation.free_ratio <= practice.chuck_ratio)
-    return Length(0.0);
-  return practice.overhang_depth * (operation.stick_out / operation.free_ratio);
+  if (kind != StepKind::rough || operation.support != Support::chuck) return Length(0.0);
+  const Length d = operation.from_bar
+                       ? operation.grip_diameter
+                       : operation.stick_out / std::max(operation.free_ratio, whole_slack);
+  if ((operation.stick_out / d).si <= practice.chuck_ratio) return Length(0.0);
+  return practice.overhang_depth * d;
 }
 
 }  // namespace

@@ -4,9 +4,9 @@
 #include <cmath>
 #include <optional>
 
-#include "geometry/bend.hpp"
 #include "steps/cut.hpp"
 #include "steps/facing.hpp"
+#include "steps/free_end.hpp"
 #include "steps/outside_tools.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -41,14 +41,10 @@ FaceCuts face_cuts(const OperationContext& op, const Tool& tool) {
 // matter.
 std::optional<Machine> before_the_centre(const OperationContext& op) {
   const Operation& o = op.task.operation;
-  if (o.support != Support::chuck_and_centre || o.steady || op.task.facing_out.si > 0 ||
-      o.free_ratio <= 0)
+  if (o.support != Support::chuck_and_centre || o.steady || op.task.facing_out.si > 0)
     return std::nullopt;
-  const Frequency whip =
-      bending_frequency(op.job.material, o.stick_out / o.free_ratio, o.stick_out, false) / 2.0;
-  if (whip >= op.machine.chuck.rated_speed) return std::nullopt;
-  Machine machine = op.machine;
-  machine.chuck.rated_speed = whip;
+  Machine machine = at_free_end(op);
+  if (machine.chuck.rated_speed >= op.machine.chuck.rated_speed) return std::nullopt;
   return machine;
 }
 

@@ -2,6 +2,7 @@
 // The finishing contour.
 #include "steps/bending.hpp"
 #include "steps/contour.hpp"
+#include "steps/gauge.hpp"
 #include "steps/outside_tools.hpp"
 #include "steps/steps.hpp"
 #include "steps/walls.hpp"
@@ -32,19 +33,6 @@ Outline finished_by(const OperationContext& op, const Tool& tool) {
   return shape;
 }
 
-// Gauges the surfaces of a stretch; the finest roughness asked for on them.
-Length gauge_over(const OperationContext& op, const Interval& i, Length finest, Step& step) {
-  for (std::size_t n = 0; n < op.job.outside().size(); ++n) {
-    const Surface& s = op.job.surfaces[n];
-    const Interval z = op.view.between(s.left, s.right);
-    if (z.from.si > i.to.si - same_point || z.to.si < i.from.si + same_point) continue;
-    if (s.as_drawn) continue;
-    gauge(step, n);
-    if (s.ra.si > 0) finest = min(finest, s.ra);
-  }
-  return finest;
-}
-
 Infeasible sharp_corner(const Tool& tool, Length corner) {
   return {{"steps.corner-too-sharp",
            {{"corner", corner}, {"nose", tool.nose_radius}, {"tool", tool.name}}},
@@ -68,16 +56,15 @@ Outcome finish(const OperationContext& op, Workpiece& work) {
   step.from = op.task.zone_left;
   step.segments = segments_along(op, work, {*tool, StepKind::finish, shape, where, depth, true});
   // The finest surface decides what the step shows.
-  constexpr Length none(1.0);
-  Length finest = none;
-  for (const Interval& i : where) finest = gauge_over(op, i, finest, step);
+  const Outline after = combine(work.outside, shape, Envelope::lower);
+  const Length finest = gauge_made(op, work.outside, after, step);
   const Length widest = 2.0 * shape.largest(where.front().from, where.back().to);
   apply(step, cut_at(op, *tool, StepKind::finish, min(widest, 2.0 * work.outside.largest()), depth,
-                     finest < none ? finest : Length(0.0))
+                     finest)
                   .conditions);
   put_first(step, {LimitId::depth, tool->largest_depth.si, depth.si, unit::mm});
   limit_bending(op, work, *tool, step);
-  work.commit_outside(std::move(step), combine(work.outside, shape, Envelope::lower));
+  work.commit_outside(std::move(step), after);
   return {};
 }
 

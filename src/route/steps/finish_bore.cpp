@@ -12,7 +12,8 @@ std::vector<Interval> left_for_the_bar(const OperationContext& op, const Inverte
   auto left = where_above(body, limit);
   std::erase_if(left, [&](const Interval& i) {
     const bool end = i.to.si > -same_point || i.from.si < op.job.left().si + same_point;
-    return end && i.width() < op.shop.practice.widest_edge + Length(same_point);
+    return end && i.width() < op.shop.practice.widest_edge + Length(same_point) &&
+           !holds_land(limit.shape(), i);
   });
   return left;
 }
@@ -22,8 +23,8 @@ Length last_depth(const Practice& practice, const InvertedBody& body, const Inve
                   const std::vector<Interval>& left) {
   Length depth = practice.bore_finish;
   for (const Interval& i : left)
-    depth = max(depth, min(layer_over(practice, body, limit, i),
-                           practice.bore_finish + practice.least_bore_rough));
+    depth = max(depth,
+                min(layer_over(body, limit, i), practice.bore_finish + practice.least_bore_rough));
   return depth;
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "steps/cut.hpp"
+#include "steps/gauge.hpp"
 #include "steps/left_hand.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -93,17 +94,6 @@ void plunge(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
                                   recess.bottom + practice.groove_floor_cut, Length(0.0)));
 }
 
-// A surface that the recess makes nearly all of is gauged with it.
-void gauge_recess(const OperationContext& op, const Interval& z, Step& step) {
-  constexpr double nearly_all = 0.9;
-  const Length middle = op.view.z((z.from + z.to) / 2.0);
-  for (std::size_t n = 0; n < op.job.outside().size(); ++n) {
-    const Surface& s = op.job.surfaces[n];
-    if (middle > s.left && middle < s.right && z.width() > nearly_all * (s.right - s.left))
-      step.gauged.push_back(n);
-  }
-}
-
 Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& interval) {
   const Recess recess = recess_at(op, work, interval);
   const Tool* tool = grooving_tool(op, recess);
@@ -121,9 +111,10 @@ Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& i
     turn_sideways(work, cut, recess, step);
   else
     plunge(work, cut, recess, step);
-  gauge_recess(op, interval, step);
   // Only this interval comes down to the part.
-  work.commit_outside(std::move(step), lowered(work.outside, op.task.final, interval));
+  const Outline after = lowered(work.outside, op.task.final, interval);
+  gauge_made(op, work.outside, after, step);
+  work.commit_outside(std::move(step), after);
   return {};
 }
 

@@ -3,6 +3,7 @@
 
 #include "steps/bending.hpp"
 #include "steps/contour.hpp"
+#include "steps/gauge.hpp"
 #include "steps/outside_tools.hpp"
 #include "steps/rough.hpp"
 #include "steps/tools.hpp"
@@ -61,15 +62,6 @@ class OtherEnd {
   Workpiece work_;
 };
 
-void gauge_stretch(const OperationContext& op, const Interval& z, Step& step) {
-  for (std::size_t n = 0; n < op.job.outside().size(); ++n) {
-    const Surface& s = op.job.surfaces[n];
-    const Interval here = op.view.between(s.left, s.right);
-    if (here.from.si >= z.from.si - same_point && here.to.si <= z.to.si + same_point)
-      gauge(step, n);
-  }
-}
-
 }  // namespace
 
 const Tool* left_hand_tool(const OperationContext& op) {
@@ -105,9 +97,10 @@ void finish_left_handed(const OperationContext& op, Workpiece& work, const Tool&
                   .conditions);
   put_first(step, {LimitId::depth, tool.largest_depth.si, depth.si, unit::mm});
   step = other.back(std::move(step));
-  gauge_stretch(op, z, step);
+  const Outline after = lowered(work.outside, op.task.target, z);
+  gauge_made(op, work.outside, after, step);
   limit_bending(op, work, tool, step);
-  work.commit_outside(std::move(step), lowered(work.outside, op.task.target, z));
+  work.commit_outside(std::move(step), after);
 }
 
 }  // namespace turnwright

@@ -10,13 +10,15 @@ namespace {
 // Radii below the top, from the outside in. Edge breaks and reliefs are no shoulders; a cone or arc
 // counts with its smaller end.
 std::vector<double> shoulders_of(const Practice& practice, const Outline& limit, Length top,
-                                 Length zone_left) {
+                                 Length zone_left, Length shortest_land) {
   std::vector<double> shoulders;
   for (const Segment& s : limit.pieces()) {
     if (s.to.z.si <= zone_left.si + same_point) continue;
     const double low = min(s.from.r, s.to.r).si;
     const Length width = s.to.z - max(s.from.z, zone_left);
-    if (low < top.si - same_point && width >= practice.shortest_shoulder) shoulders.push_back(low);
+    const bool land = s.bulge == Bulge::none && s.from.r.si == s.to.r.si;
+    const Length shortest = land ? shortest_land : practice.shortest_shoulder;
+    if (low < top.si - same_point && width >= shortest) shoulders.push_back(low);
   }
   std::sort(shoulders.rbegin(), shoulders.rend());
   return shoulders;
@@ -25,8 +27,9 @@ std::vector<double> shoulders_of(const Practice& practice, const Outline& limit,
 }  // namespace
 
 std::vector<Length> shoulder_levels(const Practice& practice, const Outline& limit, Length top,
-                                    Length zone_left) {
-  const std::vector<double> shoulders = shoulders_of(practice, limit, top, zone_left);
+                                    Length zone_left, Length shortest_land) {
+  const std::vector<double> shoulders =
+      shoulders_of(practice, limit, top, zone_left, shortest_land);
   std::vector<Length> levels;
   for (std::size_t i = 0; i < shoulders.size(); ++i) {
     const double next = i + 1 < shoulders.size() ? shoulders[i] - shoulders[i + 1] : 1.0;

@@ -12,9 +12,10 @@ struct DepthOfCut {
   Length depth() const { return before - after; }
 };
 
-/// Radii of the shoulders within the zone, from the outside in, slivers joined to their neighbour.
+/// Radii of the shoulders within the zone, from the outside in, slivers joined to their neighbour;
+/// cylinders below `shortest_land` are none.
 std::vector<Length> shoulder_levels(const Practice& practice, const Outline& limit, Length top,
-                                    Length zone_left);
+                                    Length zone_left, Length shortest_land);
 
 /// Between neighbouring shoulders the depth is divided evenly, none deeper than `most`; `over`: how
 /// much larger than nominal the first cut may find the work.

@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "steps/cut.hpp"
+#include "steps/free_end.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
 
 namespace turnwright::steps {
 
-Outcome part_off(const OperationContext& op, Workpiece& work) {
+Outcome part_off(const OperationContext& at_centre, Workpiece& work) {
+  const bool withdrawn = at_centre.task.operation.support == Support::chuck_and_centre;
+  const Machine free_end = withdrawn ? at_free_end(at_centre) : at_centre.machine;
+  const OperationContext op{at_centre.job, at_centre.shop, free_end, at_centre.view,
+                            at_centre.task};
   const Length at = op.task.part_off_at;
   const Length r = work.outside.left_of(at), reach = parting_reach(op.job);
   const Tool* tool = parting_tool(op.shop, op.machine, reach);

@@ -124,7 +124,8 @@ void rough_levels(const OperationContext& op, Workpiece& work, const Tool& tool,
                   const Outline& limit, Step step) {
   const Length top = work.outside.largest(op.task.zone_left, Length(0.0));
   const Practice& practice = op.shop.practice;
-  const std::vector<Length> levels = shoulder_levels(practice, limit, top, op.task.zone_left);
+  const std::vector<Length> levels =
+      shoulder_levels(practice, limit, top, op.task.zone_left, practice.shortest_shoulder);
   if (levels.empty()) {
     if (!step.segments.empty()) work.commit_outside(std::move(step), work.outside);
     return;

@@ -71,7 +71,8 @@ void plunge_and_turn(Workpiece& work, const Cut& cut, const Interval& z, const D
 Outline turn_sideways(const OperationContext& op, Workpiece& work, const Tool& tool,
                       const Outline& limit, Length top, Step& step) {
   const Practice& practice = op.shop.practice;
-  const auto levels = shoulder_levels(practice, limit, top, op.task.zone_left);
+  const auto levels =
+      shoulder_levels(practice, limit, top, op.task.zone_left, practice.shortest_shoulder);
   const auto cuts =
       divided(practice, levels, top, practice.side_turning_share * tool.width, Length(0.0));
   const Cut cut = plunge_to(op, tool, StepKind::groove, 2.0 * top, deepest_of(cuts));

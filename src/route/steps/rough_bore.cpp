@@ -16,6 +16,11 @@ InvertedBody rough_limit(const OperationContext& op, const Workpiece& work) {
   return InvertedBody(op.view.local(bore_allowance(op.job, op.shop.practice, op.view.local(all))));
 }
 
+// Edges are left to the finishing cut.
+bool worth_a_bar(const Practice& practice, const InvertedBody& limit, const Interval& i) {
+  return i.width() >= practice.shortest_shoulder || holds_land(limit.shape(), i);
+}
+
 // Where there is enough to rough; nothing when it is left to the finishing cut.
 std::optional<BarReach> reach_of(const Practice& practice, const Workpiece& work,
                                  const InvertedBody& limit) {
@@ -23,9 +28,9 @@ std::optional<BarReach> reach_of(const Practice& practice, const Workpiece& work
   BarReach reach;
   bool any = false;
   for (const Interval& i : where_above(body, limit)) {
-    if (i.width() < practice.shortest_shoulder) continue;
+    if (!worth_a_bar(practice, limit, i)) continue;
     const Length top = body.shape().largest(i.from, i.to);
-    const Length thick = layer_over(practice, body, limit, i);
+    const Length thick = layer_over(body, limit, i);
     if (thick < practice.least_bore_rough && top < inversion_radius - Length(same_point)) continue;
     any = true;
     reach.widen(work, i);
@@ -64,7 +69,7 @@ struct Extent {
 Extent extent_of(const Practice& practice, const InvertedBody& body, const InvertedBody& limit) {
   Extent extent;
   for (const Interval& i : where_above(body, limit)) {
-    if (i.width() < practice.shortest_shoulder) continue;
+    if (!worth_a_bar(practice, limit, i)) continue;
     extent.top = max(extent.top, body.shape().largest(i.from, i.to));
     extent.deepest = min(extent.deepest, i.from);
   }
@@ -105,7 +110,8 @@ void bore_levels(const OperationContext& op, Workpiece& work, const Tool& bar,
   InvertedBody body = inverted_bore(work);
   const Practice& practice = op.shop.practice;
   const Extent extent = extent_of(practice, body, limit);
-  const auto levels = shoulder_levels(practice, limit.shape(), extent.top, body.shape().left());
+  const auto levels =
+      shoulder_levels(practice, limit.shape(), extent.top, body.shape().left(), shortest_land);
   if (levels.empty()) {
     if (!step.segments.empty()) work.commit_bore(std::move(step), work.hollow);
     return;

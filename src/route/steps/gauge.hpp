@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Which surfaces a step finishes: those it brings to the part's shape.
+#include "steps/workpiece.hpp"
+
+namespace turnwright {
+
+/// Gauges the outside surfaces that are made between two outsides, local coordinates, each in the
+/// step that leaves (nearly) nothing above it. The finest roughness asked for on what it reaches of
+/// them; 0: none.
+Length gauge_made(const OperationContext& op, const Outline& before, const Outline& after,
+                  Step& step);
+
+}  // namespace turnwright
