@@ -131,6 +131,7 @@ Tuned tune(const Part& part, const Shop& shop, const MethodResult& method, TuneR
   if (!out.feasible()) return out;
   out.hour = tuning.contribution(out.best);
   compare_steps(out);
+  if (rule != TuneRule::contribution) out.nose = larger_nose(out.best, shop, out.quantity);
   return out;
 }
 

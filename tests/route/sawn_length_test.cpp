@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Discs, rings and plain pins: the whole outside in one clamping, from a blank that is longer.
 #include <algorithm>
+#include <cmath>
 
 #include "../support.hpp"
 
@@ -16,12 +17,22 @@ std::string part(const std::string& stock, const std::string& outside,
          "\"]\n" + (bore.empty() ? "" : "bore from right: [\"" + bore + "\"]\n");
 }
 
+// A finishing cut runs on a surface, by where its path is.
+bool runs_on(const CutSegment& cut, const Surface& surface) {
+  constexpr double near = 0.1e-3;
+  const double left = std::max(std::min(cut.from.z.si, cut.to.z.si), surface.left.si);
+  const double right = std::min(std::max(cut.from.z.si, cut.to.z.si), surface.right.si);
+  return right - left > near && std::abs(cut.to.r.si - surface.diameter().si / 2) < near;
+}
+
 // In how many operations a surface is finished.
 long finished_in(const Route& route, std::size_t surface) {
+  const Surface& s = route.job.surfaces[surface];
   return std::count_if(route.operations.begin(), route.operations.end(), [&](const Operation& o) {
-    return std::any_of(o.steps.begin(), o.steps.end(), [&](const Step& s) {
-      return s.kind == StepKind::finish &&
-             std::find(s.gauged.begin(), s.gauged.end(), surface) != s.gauged.end();
+    return std::any_of(o.steps.begin(), o.steps.end(), [&](const Step& step) {
+      return step.kind == StepKind::finish &&
+             std::any_of(step.segments.begin(), step.segments.end(),
+                         [&](const CutSegment& cut) { return runs_on(cut, s); });
     });
   });
 }

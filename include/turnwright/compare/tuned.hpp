@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "turnwright/compare/inputs.hpp"
+#include "turnwright/compare/larger_nose.hpp"
 
 namespace turnwright {
 
@@ -31,10 +32,11 @@ struct Tuned {
   std::vector<TunedStep> steps;
   Messages cautions;
   int quantity = 1;
-  double proved_to = 0;        // the widest gap of all steps
-  double roughing_depth = 1;   // of the tools' largest depth: other divisions were planned too
-  int divisions = 0;           // so many
-  Rate hour_before{}, hour{};  // contribution per hour of the machine, at the handbook's price
+  double proved_to = 0;            // the widest gap of all steps
+  double roughing_depth = 1;       // of the tools' largest depth: other divisions were planned too
+  int divisions = 0;               // so many
+  std::optional<LargerNose> nose;  // of the finishing tool, with the best conditions
+  Rate hour_before{}, hour{};      // contribution per hour of the machine, at the handbook's price
 
   bool feasible() const { return handbook.feasible() && best.feasible(); }
 };

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/compare/larger_nose.hpp"
 #include "turnwright/output/words.hpp"
 
 namespace turnwright {
@@ -18,8 +19,9 @@ struct ExplainRequest {
   int quantity = 0;
 };
 
-/// The explanation; where the route has no such step or pass, what it has instead.
+/// The explanation, of a finishing step with what a larger nose would bring; where the route has no such step or pass, what it has instead.
 Planned<std::string> explain_text(const Quote& quote, const Shop& shop,
-                                  const ExplainRequest& request, const Words& words);
+                                  const ExplainRequest& request, const Words& words,
+                                  std::optional<LargerNose> nose = {});
 
 }  // namespace turnwright

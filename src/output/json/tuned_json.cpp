@@ -4,6 +4,19 @@
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
+namespace {
+
+Json nose_json(const LargerNose& nose) {
+  return {{"tool", nose.tool},
+          {"now_m", nose.now.si},
+          {"larger_m", nose.larger.si},
+          {"fits", nose.fits},
+          {"quantity", nose.quantity},
+          {"cost_before", nose.before.text()},
+          {"cost", nose.fits ? Json(nose.with.text()) : Json(nullptr)}};
+}
+
+}  // namespace
 
 std::string tuned_json(const Tuned& t, const Shop& shop) {
   Json j = json_head("tune");
@@ -54,6 +67,7 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
   j["best"]["contribution_per_h"] = in(t.hour, unit::money_per_h);
   j["roughing_depth_share"] = t.roughing_depth;
   j["proved"] = t.proved_to <= 1e-6;
+  j["larger_nose"] = t.nose ? nose_json(*t.nose) : Json(nullptr);
   j["cautions"] = json_messages(t.cautions);
   return json_text(j);
 }

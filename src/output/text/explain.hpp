@@ -5,13 +5,15 @@
 
 #include "text/text_writer.hpp"
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/compare/larger_nose.hpp"
 
 namespace turnwright {
 
-/// What is explained: a quote, and the shop whose rates it rests on.
+/// What is explained: a quote, the shop whose rates it rests on, and what a larger nose would bring.
 struct Explained {
   const Quote& quote;
   const Shop& shop;
+  std::optional<LargerNose> nose;
 };
 
 /// A figure with its symbols, its numbers and its source; inputs in their order, in SI.

@@ -109,6 +109,7 @@ void notes(TextWriter& out, const TuneView& view) {
     out.line(by_time ? "tuned.proved-time" : "tuned.proved");
   else
     out.line({"tuned.proved-to", {{"share", percent_text(view.proved_to, out.words(), 2)}}});
+  if (view.tuned->nose) out.line(said(*view.tuned->nose, view.best->currency));
   out.line("tuned.limits-mean");
   for (const Message& caution : view.tuned->cautions)
     out.line({"tuned.caution", {{"caution", caution}}});
