@@ -64,6 +64,21 @@ TEST_CASE("a groove across a land does not gauge the land again", "[route]") {
   for (const auto& [surface, n] : times_gauged(route)) CHECK(n == 1);
 }
 
+TEST_CASE("a thread is gauged with its gauge, not as the cylinder or the hole before it",
+          "[route]") {
+  const Route route = route_of(
+      "part: {number: G-5}\nmaterial: C45\nstock: {round: 30, condition: drawn}\n"
+      "quantities: [10]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\n"
+      "outside: [\"M24 x30, undercut DIN 76-A\", 28 x30]\nbore from right: [M8 x15]\n");
+  for (const Operation& o : route.operations)
+    for (const Step& s : o.steps)
+      for (const std::size_t n : s.gauged) {
+        const bool thread = route.job.element_of(route.job.surfaces[n]).kind == ElementKind::thread;
+        CHECK(thread == (s.kind == StepKind::thread || s.kind == StepKind::tap));
+      }
+  for (const auto& [surface, n] : times_gauged(route)) CHECK(n == 1);
+}
+
 TEST_CASE("at a lathe worked by hand every land is a pass", "[route]") {
   CHECK(passes_of_finish(route_of(stepped, of_kind(MachineKind::manual).name)) == 4);
   CHECK(passes_of_finish(route_of(stepped, of_kind(MachineKind::cnc).name)) == 2);

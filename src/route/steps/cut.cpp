@@ -21,23 +21,27 @@ Length depth_by_overhang(const OperationContext& op, StepKind kind) {
   return practice.overhang_depth * d;
 }
 
+// Of what jaws hold of a usual length. Held on less the work tips, unless it stands out no further
+// than it is held.
+Number grip_share(const OperationContext& op) {
+  const Operation& o = op.task.operation;
+  const Length held = o.grip_to - o.grip_from, out = max(o.stick_out, Length(same_point));
+  if (o.grip_diameter.si <= 0) return Number(1.0);
+  return min(Number(1.0), max(held / (op.shop.practice.usual_grip * o.grip_diameter), held / out));
+}
+
 }  // namespace
 
 CutContext cut_context(const OperationContext& op, const Tool& tool, StepKind kind, Length diameter,
                        Length ra) {
   const Operation& operation = op.task.operation;
-  const Length held = operation.grip_to - operation.grip_from;
-  const Number share =
-      operation.grip_diameter.si > 0
-          ? min(Number(1.0), held / (op.shop.practice.usual_grip * operation.grip_diameter))
-          : Number(1.0);
   return {op.shop,
           op.job.material,
           op.machine,
           tool,
           kind,
           diameter,
-          share * operation.grip_diameter,
+          grip_share(op) * operation.grip_diameter,
           ra,
           depth_by_overhang(op, kind)};
 }

@@ -5,6 +5,7 @@
 #include "geometry/profile.hpp"
 #include "prepare/holes.hpp"
 #include "steps/cut.hpp"
+#include "steps/gauge.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
 
@@ -179,7 +180,8 @@ void drill_half(const OperationContext& op, Workpiece& work, const Hole& hole) {
 void drill_to_size(const OperationContext& op, Workpiece& work, const Hole& hole) {
   drill_hole(op, work, hole);
   const Bore& bore = *op.task.bore;
-  if (bore.to_size) work.steps.back().gauged.push_back(bore.narrow);
+  if (bore.to_size && !has_later_step(op.job, op.job.surfaces[bore.narrow]))
+    work.steps.back().gauged.push_back(bore.narrow);
 }
 
 Infeasible too_deep(const Tool& tool, const Hole& hole) {

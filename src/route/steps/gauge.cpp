@@ -16,6 +16,11 @@ Length covered(const std::vector<Interval>& intervals, const Interval& stretch) 
 
 }  // namespace
 
+bool has_later_step(const Job& job, const Surface& surface) {
+  const Element& e = job.element_of(surface);
+  return !e.allow && (e.knurl || e.kind == ElementKind::thread);
+}
+
 Length gauge_made(const OperationContext& op, const Outline& before, const Outline& after,
                   Step& step) {
   constexpr double nearly_nothing = 0.1;  // a corner that another tool clears
@@ -28,7 +33,7 @@ Length gauge_made(const OperationContext& op, const Outline& before, const Outli
     const Length was = covered(above, z), left = covered(still, z);
     const Length corner = nearly_nothing * z.width();
     if (s.as_drawn || was - left < Length(same_point)) continue;
-    if (was >= corner && left < corner) gauge(step, n);
+    if (was >= corner && left < corner && !has_later_step(op.job, s)) gauge(step, n);
     if (s.ra.si > 0) finest = finest.si > 0 ? min(finest, s.ra) : s.ra;
   }
   return finest;

@@ -5,6 +5,9 @@
 
 namespace turnwright {
 
+/// A thread or a knurl is made on the surface by a later step, and the surface gauged after that.
+bool has_later_step(const Job& job, const Surface& surface);
+
 /// Gauges the outside surfaces that are made between two outsides, local coordinates, each in the
 /// step that leaves (nearly) nothing above it. The finest roughness asked for on what it reaches of
 /// them; 0: none.
