@@ -2,6 +2,7 @@
 #include "turnwright/compare/compare.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "judge.hpp"
 #include "method_words.hpp"
@@ -120,27 +121,12 @@ double floor_of(const MethodResult& method, int quantity) {
   return (lines.material + lines.outside + lines.one_offs).si;
 }
 
-double best_of(const Comparison& c, int quantity) {
-  double least = 1e300;
-  for (const MethodResult& method : c.methods)
-    if (method.feasible()) least = std::min(least, lot_cost(*method.quote, quantity).si);
-  return least;
-}
-
-using Quantities = std::vector<int>;
-
-// The stock of a pair is that of one of the two.
-bool is_hopeless(const Comparison& c, const MethodResult& a, const MethodResult& b,
-                 const Quantities& at) {
-  return std::all_of(at.begin(), at.end(), [&](int q) {
-    return std::min(floor_of(a, q), floor_of(b, q)) >= best_of(c, q);
-  });
-}
-
-// Worth a line only where it is the cheapest somewhere.
-bool is_best_somewhere(const Comparison& c, const MethodResult& method, const Quantities& at) {
-  return std::any_of(at.begin(), at.end(),
-                     [&](int q) { return lot_cost(*method.quote, q).si < best_of(c, q); });
+// Each of the first, then a tenth more each time, up to twice the list, and all of the list: what a
+// lot costs changes little between two of them.
+std::vector<int> probed_quantities(const std::vector<int>& listed) {
+  std::set<int> at(listed.begin(), listed.end());
+  for (int q = 1; q <= 2 * listed.back(); q = q < 20 ? q + 1 : q + q / 10) at.insert(q);
+  return {at.begin(), at.end()};
 }
 
 // A record put into the quoted method, and what came of it.
@@ -149,27 +135,94 @@ struct Variant {
   MethodResult method;
 };
 
-void add_pairs(Comparison& c, MethodPlanner& planner, const Job& job, const Shop& shop,
-               const std::vector<Variant>& variants, Combining& combining) {
-  const Quantities at{1, job.part.quantities.front(), c.quantity, job.part.quantities.back()};
-  const MethodResult quoted = c.quoted();
-  for (std::size_t i = 0; i < variants.size(); ++i)
-    for (std::size_t k = i + 1; k < variants.size(); ++k) {
-      const auto& [a, by_a] = variants[i];
-      const auto& [b, by_b] = variants[k];
-      if (!by_a.feasible() || !by_b.feasible() || choice_of(a) == choice_of(b)) continue;
-      ++combining.possible;
-      if (is_hopeless(c, by_a, by_b, at)) {
-        ++combining.left_out;
-        continue;
-      }
-      ++combining.planned;
-      const MethodResult& tuned = by_a.divisions > 0 ? by_a : by_b;
-      MethodResult both = plan_variant(planner, quoted, shop, {a, b}, &tuned);
-      if (both.feasible() && !is_known(c, both) && is_best_somewhere(c, both, at))
-        c.methods.push_back(std::move(both));
+// Several records together, kept where they are the cheapest at some quantity.
+class Combiner {
+ public:
+  Combiner(Comparison& c, MethodPlanner& planner, const Job& job, const Shop& shop,
+           const std::vector<Variant>& variants, Combining& combining)
+      : c_(c),
+        planner_(planner),
+        shop_(shop),
+        variants_(variants),
+        combining_(combining),
+        quoted_(c.quoted()),
+        at_(probed_quantities(job.part.quantities)),
+        best_(at_.size(), 1e300) {
+    for (const MethodResult& method : c_.methods)
+      if (method.feasible()) take(costs_of(method));
+  }
+
+  /// Two, and with two that lead somewhere a third.
+  void combine() {
+    for (std::size_t i = 0; i < variants_.size(); ++i)
+      for (std::size_t k = i + 1; k < variants_.size(); ++k)
+        if (plan({i, k}))
+          for (std::size_t l = 0; l < variants_.size(); ++l)
+            if (l != i && l != k) plan({i, k, l});
+  }
+
+ private:
+  std::vector<double> costs_of(const MethodResult& method) const {
+    std::vector<double> costs;
+    LotCosts lots(*method.quote);
+    for (const int quantity : at_) costs.push_back(lots.at(quantity).si);
+    return costs;
+  }
+  void take(const std::vector<double>& costs) {
+    for (std::size_t i = 0; i < best_.size(); ++i) best_[i] = std::min(best_[i], costs[i]);
+  }
+  bool go_together(const std::vector<std::size_t>& of) const {
+    std::set<MethodChoice> choices;
+    for (const std::size_t i : of) {
+      if (!variants_[i].method.feasible()) return false;
+      choices.insert(choice_of(variants_[i].record));
     }
-}
+    return choices.size() == of.size();
+  }
+  // The stock of several is that of one of them.
+  bool is_hopeless(const std::vector<std::size_t>& of) const {
+    for (std::size_t i = 0; i < at_.size(); ++i)
+      for (const std::size_t v : of)
+        if (floor_of(variants_[v].method, at_[i]) < best_[i]) return false;
+    return true;
+  }
+  const MethodResult* tuned_of(const std::vector<std::size_t>& of) const {
+    for (const std::size_t i : of)
+      if (variants_[i].method.divisions > 0) return &variants_[i].method;
+    return &variants_[of.back()].method;
+  }
+  // True where the lead is taken at some quantity.
+  bool plan(const std::vector<std::size_t>& of) {
+    if (!go_together(of) || !tried_.insert({of.begin(), of.end()}).second) return false;
+    ++combining_.possible;
+    if (is_hopeless(of)) {
+      ++combining_.left_out;
+      return false;
+    }
+    ++combining_.planned;
+    std::vector<Method> records;
+    for (const std::size_t i : of) records.push_back(variants_[i].record);
+    MethodResult method = plan_variant(planner_, quoted_, shop_, records, tuned_of(of));
+    if (!method.feasible() || is_known(c_, method)) return false;
+    const std::vector<double> costs = costs_of(method);
+    bool leads = false;
+    for (std::size_t i = 0; i < at_.size(); ++i) leads = leads || costs[i] < best_[i];
+    if (!leads) return false;
+    take(costs);
+    c_.methods.push_back(std::move(method));
+    return true;
+  }
+
+  Comparison& c_;
+  MethodPlanner& planner_;
+  const Shop& shop_;
+  const std::vector<Variant>& variants_;
+  Combining& combining_;
+  MethodResult quoted_;
+  std::vector<int> at_;
+  std::vector<double> best_;
+  std::set<std::set<std::size_t>> tried_;
+};
 
 bool is_named(const std::vector<std::string>& names, const std::string& name) {
   return std::find(names.begin(), names.end(), name) != names.end();
@@ -244,7 +297,7 @@ Comparison compare_all(const Job& job, const Shop& shop, const FixedMethod& fixe
     const std::vector<Variant> variants = variants_of(c, planner, shop, names);
     for (const Variant& variant : variants)
       if (!is_known(c, variant.method)) c.methods.push_back(variant.method);
-    if (combine) add_pairs(c, planner, job, shop, variants, combining);
+    if (combine) Combiner(c, planner, job, shop, variants, combining).combine();
   }
   judge(c, job.part, shop);
   return c;

@@ -77,6 +77,7 @@ Refusal set_tools(const Method& method, Applied& in) {
   for (Tool& tool : in.own_shop().tools) {
     if (!takes_grade(tool) || tool.grade == method.tools) continue;
     tool.grade = method.tools;
+    if (method.edge_change.si > 0) tool.edge_change = method.edge_change;
     if (method.edge_price.si <= 0) continue;
     tool.price = method.edge_price;
     tool.edges = 1;

@@ -19,6 +19,8 @@ std::optional<Infeasible> asks_for_more(const PlanContext& context) {
                       {"plan.try-sawn-blanks", "plan.try-work-after-turning"}};
   if (context.request.ends_first && one)
     return Infeasible{"plan.no-other-end", {"plan.try-sawn-blanks"}};
+  if (context.request.method == MethodKind::between_centres && context.job.stock.from_bar)
+    return Infeasible{"plan.bar-between-centres", {"plan.try-sawn-blanks"}};
   return std::nullopt;
 }
 

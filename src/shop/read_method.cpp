@@ -41,6 +41,7 @@ Method read_method(MapReader& map, Method m) {
   if (const auto rule = map.one_of("conditions", {"handbook", "least cost", "least time"}))
     m.conditions = rule_named(*rule);
   m.edge_price = map.quantity_or("edge price", unit::money, m.edge_price);
+  m.edge_change = map.quantity_or("edge change", unit::min, m.edge_change);
   m.source = source_of(map);
   return m;
 }

@@ -61,6 +61,49 @@ TEST_CASE("every method of the rates plans alone what it is compared with", "[co
     check_causes(*c.quoted().quote, *c.methods[d.method].quote, d);
 }
 
+TEST_CASE("records put together are shown where they are the cheapest at some quantity",
+          "[compare]") {
+  const Shop& shop = shipped_shop();
+  const Job job = job_of(drift);
+  Combining alone, together;
+  const Comparison single = compare_all(job, shop, {}, {}, false, alone);
+  const Comparison c = compare_all(job, shop, {}, {}, true, together);
+  CHECK(together.possible > 0);
+  for (std::size_t i = single.methods.size(); i < c.methods.size(); ++i) {
+    const MethodResult& both = c.methods[i];
+    INFO(both.name);
+    bool leads = false;
+    for (int q = 1; q <= 400 && !leads; ++q) {
+      leads = true;
+      for (const MethodResult& other : single.methods)
+        if (other.feasible() && lot_cost(*other.quote, q).si < lot_cost(*both.quote, q).si)
+          leads = false;
+    }
+    CHECK(leads);
+  }
+}
+
+TEST_CASE("bar through the spindle is not held between centres", "[compare]") {
+  const Shop& shop = shipped_shop();
+  Job bar = job_of(drift);
+  bar.part.stock.from_bar = true;
+  const MethodResult method = plan_method(bar.part, shop, {record(shop, "between centres")}, "");
+  REQUIRE(!method.feasible());
+  CHECK(method.quote.infeasible().why.id == "plan.bar-between-centres");
+}
+
+TEST_CASE("ground tools are ground again in minutes, not only for money", "[compare]") {
+  const Shop& shop = shipped_shop();
+  const Part part = job_of(drift).part;
+  Method ground = record(shop, "high-speed steel");
+  const MethodResult slow = plan_method(part, shop, {ground}, "");
+  ground.edge_change = Time(0.0);
+  const MethodResult fast = plan_method(part, shop, {ground}, "");
+  REQUIRE((slow.feasible() && fast.feasible()));
+  CHECK(slow.quote->times.machine_each > fast.quote->times.machine_each);
+  CHECK(lot_cost(*slow.quote, 200).si > lot_cost(*fast.quote, 200).si);
+}
+
 TEST_CASE("by every method a larger lot costs more in all and a rougher finish no more",
           "[compare][property]") {
   const Shop& shop = shipped_shop();

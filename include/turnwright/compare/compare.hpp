@@ -95,9 +95,9 @@ struct Combining {
 };
 /// The practised methods and, each put into the quoted one, all other records of the shop, or the
 /// named ones alone beside what is quoted; those that change nothing are left out. With `combine`
-/// also two records together, where each is feasible: a pair is not planned when what its stock,
-/// outside work and one-offs alone cost is no less than the best lot so far, at one piece and the
-/// smallest, main and largest quantity.
+/// also two records together, where each is feasible, and three where two of them lead somewhere:
+/// they are not planned when what their stock, outside work and one-offs alone cost is no less than
+/// the best lot so far, at quantities a tenth apart up to twice the list.
 Comparison compare_all(const Job& job, const Shop& shop, const FixedMethod& fixed,
                        const std::vector<std::string>& names, bool combine, Combining& combining,
                        int quantity = 0);

@@ -37,9 +37,7 @@ Table method_table(const MethodsView& view, const Words& words) {
   return table;
 }
 
-void methods(PageWriter& page, const MethodsView& all) {
-  std::size_t left_out = 0;
-  const MethodsView view = folded(all, left_out);
+void methods(PageWriter& page, const MethodsView& view, std::size_t left_out) {
   page.table(method_table(view, page.words()), "page.methods");
   if (left_out > 0) page.note({"methods.folded", {{"n", left_out}}});
   Messages impossible;
@@ -54,7 +52,20 @@ void lead(PageWriter& page, const Comparison& c) {
   page.list(leads);
 }
 
-void why(PageWriter& page, const MethodsReport& r) {
+void cautions(PageWriter& page, const MethodsView& view) {
+  const Words& words = page.words();
+  Table table;
+  table.columns = {words_column("text.method"), words_column("methods.caution-head")};
+  for (const MethodView& m : view.feasible)
+    for (const Message& caution : m.own_cautions)
+      table.add({words.name(m.method->name), words(caution)});
+  if (table.rows.empty()) return;
+  const Message heading{"methods.cautions", {{"method", view.comparison->quoted().name}}};
+  page.heading(2, heading);
+  page.table(table, heading);
+}
+
+void why(PageWriter& page, const MethodsReport& r, const MethodsView& view) {
   const Comparison& c = r.comparison;
   if (c.reasons.empty()) return;
   const Message heading{
@@ -62,7 +73,8 @@ void why(PageWriter& page, const MethodsReport& r) {
   page.heading(2, heading);
   Table table = difference_table(words_column("text.method"));
   for (const Difference& d : c.reasons)
-    add_difference(table, page.words().name(c.methods[d.method].name), d, page.words());
+    if (shows(view, c.methods[d.method]))
+      add_difference(table, page.words().name(c.methods[d.method].name), d, page.words());
   page.table(table, heading);
 }
 
@@ -172,16 +184,19 @@ class MapPicture {
 }  // namespace
 
 std::string methods_page(const MethodsReport& report, const Words& words) {
-  const MethodsView view = view_of(report.comparison, report.quantity);
+  std::size_t left_out = 0;
+  const MethodsView view = folded(view_of(report.comparison, report.quantity), left_out);
   PageWriter page(words);
   const Message title{"methods.title", {{"part", report.title}}};
   page.begin(words(title), std::string(page_style) + methods_style);
   page.markup().open("main");
   page.heading(1, title);
   page.paragraph(verdict(report.comparison));
-  methods(page, view);
+  page.list(leader_lines(view, report.quantity, words));
+  methods(page, view, left_out);
   lead(page, report.comparison);
-  why(page, report);
+  why(page, report, view);
+  cautions(page, view);
   winner_changes(page, report);
   a_tenth(page, report);
   if (report.map) {

@@ -41,9 +41,8 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
   return table;
 }
 
-void methods(TextWriter& out, const MethodsReport& r, const MethodsView& all) {
-  std::size_t left_out = 0;
-  const MethodsView view = folded(all, left_out);
+void methods(TextWriter& out, const MethodsReport& r, const MethodsView& view,
+             std::size_t left_out) {
   out.section({"methods.methods", {{"currency", r.currency}}});
   if (!view.feasible.empty()) out.table(method_table(view, r.quantity, out.words()));
   if (left_out > 0) out.line({"methods.folded", {{"n", left_out}}});
@@ -60,14 +59,15 @@ void lead(TextWriter& out, const Comparison& c) {
   for (const LeadingRange& range : c.lead) out.line(leading(c, range));
 }
 
-void why(TextWriter& out, const MethodsReport& r) {
+void why(TextWriter& out, const MethodsReport& r, const MethodsView& view) {
   const Comparison& c = r.comparison;
   if (c.reasons.empty()) return;
   out.section({"methods.why",
                {{"qty", r.quantity}, {"method", c.quoted().name}, {"currency", r.currency}}});
   Table table = difference_table(words_column("text.method"));
   for (const Difference& d : c.reasons)
-    add_difference(table, out.words().name(c.methods[d.method].name), d, out.words());
+    if (shows(view, c.methods[d.method]))
+      add_difference(table, out.words().name(c.methods[d.method].name), d, out.words());
   out.table(table);
 }
 
@@ -138,14 +138,16 @@ void map(TextWriter& out, const MethodMap& map) {
 }  // namespace
 
 std::string methods_text(const MethodsReport& report, const Words& words) {
-  const MethodsView view = view_of(report.comparison, report.quantity);
+  std::size_t left_out = 0;
+  const MethodsView view = folded(view_of(report.comparison, report.quantity), left_out);
   TextWriter out(words);
   out.written(words.name(report.title), 0);
   out.gap();
   out.remark(verdict(report.comparison));
-  methods(out, report, view);
+  for (const Message& line : leader_lines(view, report.quantity, words)) out.line(line);
+  methods(out, report, view, left_out);
   lead(out, report.comparison);
-  why(out, report);
+  why(out, report, view);
   cautions(out, view);
   winner_changes(out, report);
   sensitivities(out, report);

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "formatting.hpp"
+#include "view/labels.hpp"
 #include "view/quote_view.hpp"
 
 namespace turnwright {
@@ -127,6 +129,33 @@ MethodsView folded(const MethodsView& view, std::size_t& left_out) {
   });
   left_out = view.feasible.size() - few.feasible.size();
   return few;
+}
+
+bool shows(const MethodsView& view, const MethodResult& method) {
+  return std::any_of(view.feasible.begin(), view.feasible.end(),
+                     [&](const MethodView& m) { return m.method == &method; });
+}
+
+Messages leader_lines(const MethodsView& view, int quantity, const Words& words) {
+  const MethodResult& quoted = view.comparison->quoted();
+  Messages lines;
+  if (!quoted.feasible()) return lines;
+  const Quote& quote = *quoted.quote;
+  for (std::size_t i = 0; i < quote.route.operations.size(); ++i) {
+    const OperationTime& time = quote.times.operations[i];
+    lines.push_back({"methods.leader-operation",
+                     {{"op", operation_label(quote.route.operations[i])},
+                      {"clamping", clamping_label(quote.route.operations[i])},
+                      {"cycle", minutes_text(time.machine, words)},
+                      {"setup", minutes_text(time.setup, words)}}});
+  }
+  lines.push_back({"methods.leader-hours",
+                   {{"hours", hours_text(lot_machine_time(quote, quantity), words)},
+                    {"machine", quote.route.machine.name},
+                    {"qty", quantity}}});
+  for (const Message& caution : quote.route.cautions)
+    lines.push_back({"methods.leader-caution", {{"caution", caution}}});
+  return lines;
 }
 
 std::string quoted_at(const MethodView& method, const Words& words) {

@@ -31,6 +31,11 @@ MethodsView shortened(const MethodsView& view, std::size_t& left_out);
 /// Without those that are not quoted and cost as much or more at every quantity of the list as the
 /// same on another machine; `left_out`: so many.
 MethodsView folded(const MethodsView& view, std::size_t& left_out);
+/// It is among the possible ones of a view.
+bool shows(const MethodsView& view, const MethodResult& method);
+/// Operations with their clamping and times, and the hours of a lot, of what is quoted at the
+/// quantity; nothing where none is possible.
+Messages leader_lines(const MethodsView& view, int quantity, const Words& words);
 /// "1, 20"; empty where it is not quoted.
 std::string quoted_at(const MethodView& method, const Words& words);
 

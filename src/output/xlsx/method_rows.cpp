@@ -35,7 +35,8 @@ Messages method_headings(const std::vector<Price>& prices, const std::string& cu
 MethodRows write_method_rows(Spreadsheet& book, const Words& words, int sheet, int row,
                              const Comparison& comparison) {
   MethodRows rows;
-  const MethodsView view = view_of(comparison, comparison.quantity);
+  std::size_t left_out = 0;
+  const MethodsView view = folded(view_of(comparison, comparison.quantity), left_out);
   for (const MethodView& one : view.feasible) {
     const MethodResult& method = *one.method;
     book.text(sheet, row, name, words.name(method.name), Look::label);
@@ -47,6 +48,8 @@ MethodRows write_method_rows(Spreadsheet& book, const Words& words, int sheet, i
     for (const Message& note : method.route().two_cut_notes)
       book.text(sheet, row++, cycle, words(note), Look::note);
   }
+  if (left_out > 0)
+    book.text(sheet, row++, name, words({"methods.folded", {{"n", left_out}}}), Look::note);
   for (const MethodView& one : view.infeasible)
     book.text(sheet, row++, name, words(not_possible(*one.method)), Look::label);
   rows.end = row;

@@ -32,6 +32,11 @@ const std::vector<Price>& prices_of(const Comparison& comparison) {
 }
 
 int write_leaders(const MethodsBook& of, int row) {
+  const MethodsView view = view_of(of.report.comparison, of.report.quantity);
+  for (const Message& line : leader_lines(view, of.report.quantity, of.words))
+    of.book.text(methods_sheet, row++, 0, of.words(line));
+  of.book.text(methods_sheet, ++row, 0, of.words("methods.who-leads"), Look::label);
+  ++row;
   for (const LeadingRange& range : of.report.comparison.lead)
     of.book.text(methods_sheet, row++, 0, of.words(leading(of.report.comparison, range)));
   return row;
@@ -39,6 +44,8 @@ int write_leaders(const MethodsBook& of, int row) {
 
 void write_reasons(const MethodsBook& of, int row, const std::vector<double>& widths) {
   const Comparison& c = of.report.comparison;
+  std::size_t left_out = 0;
+  const MethodsView view = folded(view_of(c, of.report.quantity), left_out);
   of.book.text(methods_sheet, row++, 0,
                of.words({"methods.why",
                          {{"qty", of.report.quantity},
@@ -48,6 +55,7 @@ void write_reasons(const MethodsBook& of, int row, const std::vector<double>& wi
   write_headings(of.book, of.words, methods_sheet, row++, difference_headings("text.method"),
                  widths);
   for (const Difference& d : c.reasons) {
+    if (!shows(view, c.methods[d.method])) continue;
     of.book.text(methods_sheet, row, 0, of.words.name(c.methods[d.method].name));
     write_difference(of.book, methods_sheet, row++, d);
   }
