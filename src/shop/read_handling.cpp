@@ -217,10 +217,12 @@ constexpr PolicyRow policy_rows[] = {
     {"turn round up to",
      [](MapReader& map, const Node&, Policy& p) { p.turn_round_up_to = whole(map, 1000); }},
     {"either within", [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map); }},
+    {"day late",
+     [](MapReader& map, const Node&,
+        Policy& p) { p.day_late = map.quantity_or("value", unit::money, Amount(0.0)); }},
     {"shortest edge life",
-     [](MapReader& map, const Node&, Policy& p) {
-       p.shortest_edge_life = map.quantity_or("value", unit::min, Time(0.0));
-     }},
+     [](MapReader& map, const Node&,
+        Policy& p) { p.shortest_edge_life = map.quantity_or("value", unit::min, Time(0.0)); }},
     {"roughness factor",
      [](MapReader& map, const Node&, Policy& p) { p.roughness_factor = share(map); }},
     {"ladder band", [](MapReader& map, const Node&, Policy& p) { p.ladder_band = share(map); }},

@@ -97,7 +97,11 @@ class Checking {
       std::set<int> on(problem_.machines[m].mounted.begin(), problem_.machines[m].mounted.end());
       Minute free = 0;
       std::size_t row = 0;  // of the changeover table
+      bool begun = false;
       for (const PlannedRun* run : by_time(m)) {
+        const bool runs = problem_.operation(run->operation).runs;
+        if (runs && begun) fault(run->operation, "week.fault-runs-already");
+        begun = begun || !runs;
         if (run->setup_from < free) fault(run->operation, "week.fault-machine-taken");
         free = std::max(free, run->to);
         const Choice& choice = choice_of(*run);

@@ -202,14 +202,17 @@ Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
 template <class Visit>
 double Decoder::decode(const DispatchOrder& order, Visit visit) {
   begin();
-  double late = 0, changes = 0;
+  double late = 0, changes = 0, work = 0;
   Minute setup_sum = 0, last = 0;
   for (const int j : order.lots) {
     const auto lot = static_cast<std::size_t>(j);
     const auto o = static_cast<std::size_t>(next_operation(lot));
     const PlannedRun run = dispatch(lot, order.choices[o]);
-    if (!problem_.old_start.empty() && moved(problem_, run.operation, run.machine, run.setup_from))
-      changes += problem_.change_cost;
+    if (!problem_.old_start.empty())
+      changes +=
+          problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
+    const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
+    work += choice.price * (run.setup + choice.run);
     if (run.to != never) {
       setup_sum += run.setup;
       last = std::max(last, run.to);
@@ -219,7 +222,8 @@ double Decoder::decode(const DispatchOrder& order, Visit visit) {
       late += lateness_of(problem_, problem_.lots[lot], lot_free_at_[lot], end_, left_[lot]);
   }
   const double setup = setup_weight * setup_sum;
-  return problem_.score == Score::makespan ? static_cast<double>(last) : late + changes + setup;
+  return problem_.score == Score::makespan ? static_cast<double>(last)
+                                           : late + work + changes + setup;
 }
 
 double Decoder::score(const DispatchOrder& order) {
@@ -233,8 +237,12 @@ Plan Decoder::plan(const DispatchOrder& order) {
   plan.done = lot_free_at_;
   for (std::size_t j = 0; j < problem_.lots.size(); ++j)
     plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, left_[j]);
-  for (const PlannedRun& run : plan.runs)
+  for (const PlannedRun& run : plan.runs) {
+    const Choice& choice =
+        problem_.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
+    plan.work += choice.price * (run.setup + choice.run);
     if (run.to != never) plan.setup += run.setup;
+  }
   return plan;
 }
 

@@ -24,7 +24,7 @@ Beginning beginning_of(const PlanProblem& problem, const Decoder& decoder, std::
         problem.machines[static_cast<std::size_t>(choices[c].machine)].calendar;
     const Minute start = decoder.could_begin(lot, choices[c]);
     const Minute end =
-        start == never ? never : calendar.after(start, choices[c].setup + choices[c].run);
+        start == never ? never : calendar.after(start, whole_setup(choices[c]) + choices[c].run);
     if (best.machine >= 0 && (start > best.start || (start == best.start && end >= best.end)))
       continue;
     best = {static_cast<int>(c), choices[c].machine, start, end};
@@ -103,12 +103,37 @@ std::vector<double> slack_of(const PlanProblem& problem) {
     double left = lot.due;
     for (auto o = lot.operations.rbegin(); o != lot.operations.rend(); ++o) {
       const PlannedOperation& operation = problem.operation(*o);
-      left -= operation.choices.front().run + operation.choices.front().setup +
+      left -= operation.choices.front().run + whole_setup(operation.choices.front()) +
               operation.days_after * minutes_a_day;
       slack[static_cast<std::size_t>(*o)] = left;
     }
   }
   return slack;
+}
+
+// By operation: its choice that costs least of machine and people, nothing mounted.
+std::vector<int> cheapest_choices(const PlanProblem& problem) {
+  std::vector<int> cheapest;
+  for (const PlannedOperation& operation : problem.operations) {
+    const auto price = [](const Choice& c) { return c.price * (c.run + whole_setup(c)); };
+    const auto best =
+        std::min_element(operation.choices.begin(), operation.choices.end(),
+                         [&](const Choice& a, const Choice& b) { return price(a) < price(b); });
+    cheapest.push_back(static_cast<int>(best - operation.choices.begin()));
+  }
+  return cheapest;
+}
+
+bool has_prices(const PlanProblem& problem) {
+  return std::any_of(problem.operations.begin(), problem.operations.end(),
+                     [](const PlannedOperation& o) { return o.choices.front().price > 0; });
+}
+
+std::vector<int> running_lots(const PlanProblem& problem) {
+  std::vector<int> lots;
+  for (const PlannedOperation& operation : problem.operations)
+    if (operation.runs) lots.push_back(operation.lot);
+  return lots;
 }
 
 }  // namespace
@@ -119,19 +144,25 @@ DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how) {
 
 std::vector<DispatchOrder> first_lists(const PlanProblem& problem) {
   const std::vector<double> slack = slack_of(problem);
+  const std::vector<int> running = running_lots(problem);
+  // Each on whatever machine is free, and each where it costs least.
+  std::vector<std::vector<int>> machines{{}};
+  if (has_prices(problem)) machines.push_back(cheapest_choices(problem));
   constexpr std::size_t many = 2000;  // lots, for which one list takes long
   std::vector<std::pair<double, DispatchOrder>> found;
   Decoder decoder(problem);
   for (const Minute window : {0, 60, 240, 480}) {
-    for (const bool by_slack : {false, true}) {
-      DispatchOrder list =
-          earliest_first(problem, {.window = window,
-                                   .rank = by_slack ? slack : std::vector<double>(),
-                                   .front = {},
-                                   .choices = {}});
-      const double score = decoder.score(list);
-      found.emplace_back(score, std::move(list));
-    }
+    for (const std::vector<int>& choices : machines)
+      for (const bool by_slack : {false, true}) {
+        DispatchOrder list =
+            earliest_first(problem, {.window = window,
+                                     .rank = by_slack ? slack : std::vector<double>(),
+                                     .front = running,
+                                     .choices = choices});
+        list.frozen = static_cast<int>(running.size());
+        const double score = decoder.score(list);
+        found.emplace_back(score, std::move(list));
+      }
     if (problem.lots.size() > many) break;
   }
   std::stable_sort(found.begin(), found.end(),

@@ -80,11 +80,22 @@ double lateness_of(const PlanProblem& problem, const PlannedLot& lot, Minute don
   return lateness_of(problem, lot, done, done == never ? end_of_calendars(problem) : 0, 0);
 }
 
-bool moved(const PlanProblem& problem, int operation, int machine, Minute start) {
+Minute whole_setup(const Choice& choice) {
+  Minute setup = choice.setup;
+  for (const SetupItem& item : choice.items) setup += item.minutes;
+  return setup;
+}
+
+double change_of(const PlanProblem& problem, int operation, int machine, Minute start) {
   const auto o = static_cast<std::size_t>(operation);
-  if (o >= problem.old_start.size() || problem.old_start[o] == never) return false;
-  return problem.old_machine[o] != machine || start == never ||
-         std::abs(start - problem.old_start[o]) >= minutes_a_day;
+  if (o >= problem.old_start.size() || problem.old_start[o] == never) return 0;
+  const Minute was = problem.old_start[o];
+  const double ahead = std::max(0, was - problem.now) / static_cast<double>(minutes_a_day);
+  const double near = 1 + 1 / (1 + ahead);
+  if (problem.old_machine[o] != machine || start == never) return near;
+  const Minute by = std::abs(start - was);
+  if (by <= same_time) return 0;
+  return near * std::min(1.0, by / static_cast<double>(minutes_a_day));
 }
 
 std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine) {

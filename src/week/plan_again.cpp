@@ -15,12 +15,13 @@ namespace {
 
 // Where an operation is posted, if it still can be there.
 void learn(const Week& week, WeekProblem& wp, std::size_t o, const PostedRun& run,
-           DispatchOrder& list) {
+           DispatchOrder& list, std::vector<int>& list_place) {
   PlanProblem& p = wp.problem;
   const auto& choices = p.operations[o].choices;
   for (std::size_t c = 0; c < choices.size(); ++c) {
     if (week.machine(choices[c].machine).name != run.machine) continue;
     p.old_start[o] = run.from;
+    if (run.place >= 0) list_place[o] = run.place;
     p.old_machine[o] = choices[c].machine;
     list.choices[o] = static_cast<int>(c);
   }
@@ -35,6 +36,7 @@ struct Frozen {
 
 // Frozen is what begins soon, unless its machine is no longer open then.
 bool stays(const Week& week, const PlanProblem& p, std::size_t o, Minute frozen) {
+  if (p.operations[o].runs) return true;
   if (p.old_start[o] >= frozen) return false;
   const Minute from = std::max(p.old_start[o], week.now);
   return p.calendar_of(p.old_machine[o]).next(from) < from + 60;
@@ -85,13 +87,13 @@ std::vector<DispatchOrder> lists_near(const Frozen& held) {
   return lists;
 }
 
-// What is other in a run, as one message; empty when nothing is by a day, and no machine.
+// What is other in a run, as one message; empty when it is on its machine at its time.
 Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& run,
                    const PostedRun* was) {
   const bool fits = run.to != never;
   const std::string& machine = week.machine(run.machine).name;
   if (was != nullptr && was->machine == machine && fits &&
-      std::abs(run.setup_from - was->from) < minutes_a_day)
+      std::abs(run.setup_from - was->from) <= same_time)
     return {};
   Message change{was == nullptr            ? "week.change-new"
                  : was->machine != machine ? "week.change-machine"
@@ -105,6 +107,15 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   return change;
 }
 
+// Every operation is where it is posted.
+bool is_as_posted(const PlanProblem& p, const DispatchOrder& list) {
+  const Plan plan = Decoder(p).plan(list);
+  return std::all_of(plan.runs.begin(), plan.runs.end(), [&](const PlannedRun& run) {
+    return p.old_start[static_cast<std::size_t>(run.operation)] != never &&
+           change_of(p, run.operation, run.machine, run.setup_from) == 0;
+  });
+}
+
 }  // namespace
 
 DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted) {
@@ -113,17 +124,29 @@ DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<P
   p.old_machine.assign(p.operations.size(), -1);
   DispatchOrder list;
   list.choices.assign(p.operations.size(), 0);
+  std::vector<int> place(p.operations.size(), -1);
   for (std::size_t o = 0; o < p.operations.size(); ++o)
     for (const PostedRun& run : posted)
       if (run.order == lot_name(week, wp, lot_of(wp, static_cast<int>(o))) &&
           run.operation == wp.names[o].operation)
-        learn(week, wp, o, run, list);
-  // As it is posted; what is new comes after it, first due first.
+        learn(week, wp, o, run, list, place);
+  // What runs, then as it is posted: as its list had it where all of it says so; what is new comes
+  // after it, first due first.
   std::vector<int> order(p.operations.size());
   std::iota(order.begin(), order.end(), 0);
-  auto start = [&](int o) { return p.old_start[static_cast<std::size_t>(o)]; };
+  const auto of = [](const auto& list_of, int o) { return list_of[static_cast<std::size_t>(o)]; };
+  bool placed = true;
+  for (std::size_t o = 0; o < place.size(); ++o)
+    placed = placed && (place[o] >= 0 || p.old_start[o] == never);
+  const auto key = [&](int o) {
+    const bool known = of(p.old_start, o) != never;
+    return std::tuple(!p.operation(o).runs, placed && known ? of(place, o) : 0,
+                      placed && known ? 0 : of(p.old_start, o), known ? 0 : p.lot_with(o).due);
+  };
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
-    return start(a) != start(b) ? start(a) < start(b) : p.lot_with(a).due < p.lot_with(b).due;
+    const bool known_a = of(p.old_start, a) != never, known_b = of(p.old_start, b) != never;
+    if (!p.operation(a).runs && !p.operation(b).runs && known_a != known_b) return known_a;
+    return key(a) < key(b);
   });
   for (const int o : order) list.lots.push_back(p.operation(o).lot);
   return list;
@@ -131,7 +154,10 @@ DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<P
 
 WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads) {
-  const DispatchOrder list = posted_list(week, wp, posted);
+  DispatchOrder list = posted_list(week, wp, posted);
+  // People work to what is posted: nothing that is better by a little takes its place.
+  if (is_as_posted(wp.problem, list))
+    return with_reasons(week, wp, std::move(list), moves, threads);
   const Frozen held = frozen_before(week, wp.problem, list, frozen);
   DispatchOrder found = search(held.problem, lists_near(held),
                                {.moves = moves, .heat = mild_heat, .threads = threads});

@@ -14,7 +14,10 @@ std::optional<PostedRun> run_in(const Week& week, const TableRow& row) {
   if (!operation) return std::nullopt;
   const Minute from = read_moment(week, row.cells[3].text);
   if (from == never) return std::nullopt;
-  return PostedRun{row.cells[0].text, row.cells[1].text, *operation, from};
+  constexpr std::size_t place = 7;
+  const auto at = row.cells.size() > place ? read_whole(row.cells[place].text, 0, most_operations)
+                                           : std::nullopt;
+  return PostedRun{row.cells[0].text, row.cells[1].text, *operation, from, at.value_or(-1)};
 }
 
 }  // namespace

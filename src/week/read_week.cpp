@@ -4,6 +4,7 @@
 #include "read_calendar.hpp"
 #include "read_times.hpp"
 #include "turnwright/part/part.hpp"
+#include "turnwright/quantity/text.hpp"
 #include "turnwright/week/plan.hpp"
 #include "turnwright/week/week.hpp"
 
@@ -140,9 +141,20 @@ class WeekReader {
     weight(map, o);
     o.batches = map.whole("batches", 1, 100).value_or(1);
     o.transfer = map.quantity_or("overlap", unit::ratio, Number(1.0)).si;
+    o.repeat = map.yes_no("repeat").value_or(false);
+    if (const Node* machine = map.find("machine"))
+      bound_to(*machine, map.text_or("machine", ""), o);
     map.finish();
     check(node, o);
     week_.orders.push_back(std::move(o));
+  }
+  void bound_to(const Node& node, const std::string& machine, WeekOrder& o) {
+    std::vector<std::string> names;
+    for (const WeekMachine& m : week_.machines) names.push_back(m.name);
+    o.machine = machine;
+    if (std::find(names.begin(), names.end(), machine) == names.end())
+      problems_.add(node, {"week.not-of-the-week", {{"machine", machine}}}, "week.a-machine-of-it",
+                    nearest(machine, names));
   }
   void pieces(MapReader& map, WeekOrder& o) {
     if (map.need("quantity") != nullptr)

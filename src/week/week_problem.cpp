@@ -48,6 +48,8 @@ OutsideDays outside_days(const std::vector<OtherWork>& work) {
   return days;
 }
 
+constexpr Minute longest_wait = minutes_a_day;
+
 class ProblemMaker {
  public:
   ProblemMaker(const Week& week, const std::vector<OrderRoutes>& routes)
@@ -57,13 +59,34 @@ class ProblemMaker {
     for (const WeekMachine& m : week_.machines) add_machine(m);
     if (!week_.people.empty()) out_.problem.people = presence_of(week_);
     for (int d = 0; d <= week_.days(); ++d) out_.problem.back_on.push_back(back_from(week_, d));
-    for (const OrderRoutes& order : routes_) add_order(order);
+    out_.problem.now = week_.now;
+    for (const OrderRoutes* order : by_number()) add_order(*order);
     return std::move(out_);
   }
 
  private:
+  // The same plan in whatever order the file has its orders; a quote that is asked about is last.
+  std::vector<const OrderRoutes*> by_number() const {
+    std::vector<const OrderRoutes*> sorted;
+    for (const OrderRoutes& order : routes_) sorted.push_back(&order);
+    const auto key = [&](const OrderRoutes* routes) {
+      const WeekOrder& o = week_.orders[routes->order];
+      return std::pair(o.state == OrderState::asked, o.number);
+    };
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [&](const OrderRoutes* a, const OrderRoutes* b) { return key(a) < key(b); });
+    return sorted;
+  }
+  int new_key() { return next_key_++; }
   int key(const MountedItem& item) {
-    return keys_.emplace(item, static_cast<int>(keys_.size())).first->second;
+    const auto found = keys_.find(item);
+    return found != keys_.end() ? found->second : keys_.emplace(item, new_key()).first->second;
+  }
+  // An operation of a part that is set up: what it still asks for is nothing.
+  int job_key(const WeekOrder& o, int operation) {
+    const std::pair job(o.part, operation);
+    const auto found = jobs_.find(job);
+    return found != jobs_.end() ? found->second : jobs_.emplace(job, new_key()).first->second;
   }
   void add_machine(const WeekMachine& m) {
     PlannedMachine planned;
@@ -106,8 +129,15 @@ class ProblemMaker {
       if (std::find(o.finished.begin(), o.finished.end(), number) != o.finished.end()) continue;
       PlannedOperation operation;
       operation.lot = static_cast<int>(out_.problem.lots.size());
+      const bool now = added.empty() && o.state == OrderState::running;
       for (std::size_t i = 0; i < order.on.size(); ++i)
-        operation.choices.push_back(choice(order.on[i], k, order.machines[i], o, added.empty()));
+        if (may_go_to(o, order.machines[i], now))
+          operation.choices.push_back(choice(order, i, k, now && is_open(order.machines[i])));
+      operation.runs = now && operation.choices.size() == 1;
+      // The method of its machine does not make it in as many operations.
+      if (operation.choices.empty())
+        for (std::size_t i = 0; i < order.on.size(); ++i)
+          operation.choices.push_back(choice(order, i, k, false));
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
       operation.transfer = o.transfer;
@@ -118,13 +148,34 @@ class ProblemMaker {
     }
     return added;
   }
-  // `now`: what runs now, where the order runs: set up, and some pieces done.
-  Choice choice(const Quote& quote, std::size_t k, int machine, const WeekOrder& o, bool now) {
+  // Work that runs on a machine that is down waits for it no longer than a working day.
+  bool is_open(int machine) const {
+    const Minute next = week_.machine(machine).open.next(week_.now);
+    return next != never && next < week_.now + longest_wait;
+  }
+  // What runs stays where it is while that machine is there; else, and where the planner has bound
+  // the order to one, it goes there.
+  bool may_go_to(const WeekOrder& o, int machine, bool now) const {
+    if (o.machine.empty() || week_.machine(machine).name == o.machine) return true;
+    if (!now) return o.state == OrderState::running;
+    for (std::size_t m = 0; m < week_.machines.size(); ++m)
+      if (week_.machines[m].name == o.machine) return !is_open(static_cast<int>(m));
+    return true;
+  }
+  // `set_up`: it runs there now, and some pieces are done.
+  Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool set_up) {
+    const Quote& quote = order.on[i];
+    const int machine = order.machines[i];
+    const WeekOrder& o = week_.orders[order.order];
     const OperationTime& t = quote.times.operations[k];
+    const bool begun = o.state == OrderState::running && o.done > 0 && is_first_left(order, o, k);
     const double pieces =
-        std::max(0.0, lot_lines(quote, o.quantity).pieces.si - (now ? o.done : 0));
+        std::max(0.0, lot_lines(quote, o.quantity).pieces.si - (begun ? o.done : 0));
     const double rated = week_.machine(machine).rated();
     Choice c;
+    if (order.day_late.si > 0)
+      c.price = in(quote.lot.machine_rate * (1.0 + quote.lot.overhead), unit::money_per_h) / 60 /
+                order.day_late.si;
     c.machine = machine;
     c.run = steps_up(pieces * in(t.machine, unit::min) / rated);
     c.attended =
@@ -135,11 +186,20 @@ class ProblemMaker {
     const SetupSplit setup = split_setup(quote, k);
     for (const MountedTime& mounted : setup.items)
       c.items.push_back({key(mounted.item), mounted.minutes});
+    const Minute rest = steps_up(std::max(setup.rest, 0.0) / rated);
+    c.items.push_back({job_key(o, quote.route.operations[k].number), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
-    c.setup = steps_up(std::max(setup.rest, 0.0) / rated);
-    if (o.state == OrderState::running && now) is_set_up(c);
+    if (set_up && (o.machine.empty() || week_.machine(machine).name == o.machine)) is_set_up(c);
     return c;
+  }
+  static bool is_first_left(const OrderRoutes& order, const WeekOrder& o, std::size_t k) {
+    const auto& operations = order.on.front().route.operations;
+    for (std::size_t before = 0; before < k; ++before)
+      if (std::find(o.finished.begin(), o.finished.end(), operations[before].number) ==
+          o.finished.end())
+        return false;
+    return true;
   }
   // A lot that runs is set up: nothing but what is left of it.
   static void is_set_up(Choice& c) {
@@ -151,6 +211,8 @@ class ProblemMaker {
   const std::vector<OrderRoutes>& routes_;
   WeekProblem out_;
   std::map<MountedItem, int> keys_;
+  std::map<std::pair<std::string, int>, int> jobs_;  // by part and operation
+  int next_key_ = 0;
 };
 
 }  // namespace

@@ -23,7 +23,11 @@ struct Choice {
   std::vector<SetupItem> items;  // and what is added where it is not mounted; sorted by key
   int attended = 0;              // thousandths of a person while it runs
   int family = -1;               // row of the changeover table; below 0: none
+  double price = 0;              // of a minute of it, in days late: an hour's money by a day's
 };
+
+/// With nothing of it mounted.
+Minute whole_setup(const Choice& choice);
 
 struct PlannedOperation {
   int lot = 0;
@@ -33,6 +37,7 @@ struct PlannedOperation {
   /// The next one may begin when this share of the pieces is done; the last share of its own work
   /// comes after this one's end. 1: it waits for the whole lot, as it does for outside work.
   double transfer = 1;
+  bool runs = false;  // it is on its machine now: nothing there comes before it
 };
 /// Minutes that the share of a run takes, in whole steps.
 Minute share_minutes(double transfer, Minute run);
@@ -67,10 +72,11 @@ struct PlanProblem {
   /// Setup by what ran before: row 0 after nothing, row f + 1 after family f. May be empty.
   std::vector<std::vector<Minute>> changeover;
   /// Of the posted plan, by operation: when it begins and where; never: not in it. Each operation
-  /// that goes to another machine, or moves by a day, costs `change_cost` days.
+  /// that goes to another machine, or moves, costs `change_cost` days by `change_of`.
   std::vector<Minute> old_start;
   std::vector<int> old_machine;
   double change_cost = 0.05;
+  Minute now = 0;  // what is posted soon is changed last
   Score score = Score::convex_lateness;
 
   const PlannedOperation& operation(int o) const { return operations[static_cast<std::size_t>(o)]; }
@@ -100,6 +106,7 @@ struct Plan {
   std::vector<Minute> done;      // by lot; never when it does not fit into the calendar
   double score = 0;              // what the search makes small
   double lateness = 0;           // of it, convex and weighted
+  double work = 0;               // of it, what machines and people cost, in days late
   Minute setup = 0;              // minutes of it in all
 };
 
@@ -164,8 +171,11 @@ class Decoder {
   std::vector<std::vector<char>> open_;  // by machine and step, where people count
 };
 
-/// True when an operation of the posted plan is on another machine, or a day or more away.
-bool moved(const PlanProblem& problem, int operation, int machine, Minute start);
+/// Less is no change: a quarter of an hour.
+inline constexpr Minute same_time = 15;
+/// How much of a change an operation of the posted plan makes, from 0 (as posted, or not posted) to
+/// 2: whole on another machine, by its share of a day in time, twice what is posted now.
+double change_of(const PlanProblem& problem, int operation, int machine, Minute start);
 
 /// Days late and a third of their square: ten orders one day late beat one order ten days late.
 double convex_days(Minute late);

@@ -14,11 +14,12 @@ struct PostedRun {
   std::string machine, order;  // the machine as the week calls it
   int operation = 0;
   Minute from = 0;
+  int place = -1;  // in the list that made the plan; below 0: not said
 };
 
 /// A table as `load --output plan.csv` writes it: after the line of headings, the columns machine,
-/// order, operation and when its setup begins, and more that is not read. Each line that is none is
-/// a problem with its place.
+/// order, operation and when its setup begins, and the place in its list as the eighth; more is not
+/// read. Each line that is none is a problem with its place.
 Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table);
 
 /// The posted plan as a dispatch order; what is new comes after it, first due first. The problem

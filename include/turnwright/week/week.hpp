@@ -57,6 +57,8 @@ struct WeekOrder {
   double importance = 1;
   OrderState state = OrderState::won;
   double probability = 1;  // of a quote
+  bool repeat = false;     // made before, unchanged
+  std::string machine;     // of the week, that all of it goes to; of what runs, where; "": any
   int batches = 1;         // it runs in so many, each with its own setup
   double transfer = 1;     // the next operation begins when this share of the pieces is done
 };

@@ -17,6 +17,7 @@ struct OrderRoutes {
   std::vector<Quote> on;      // by machine, the first is the preferred
   std::vector<int> machines;  // of the week
   double band = 0;            // its times may be off by this share
+  Amount day_late{};          // what a day late costs; 0: the plan looks at lateness alone
 };
 
 /// An operation's name: order and operation.

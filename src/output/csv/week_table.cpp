@@ -5,9 +5,17 @@
 #include "turnwright/output/week.hpp"
 
 namespace turnwright {
+namespace {
+
+// In the list that made the plan: people are given to work in its order.
+std::ptrdiff_t place_of(const WeekPlan& plan, const PlannedRun& run) {
+  return &run - plan.plan.runs.data();
+}
+
+}  // namespace
 
 std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
-  std::string out = "machine,order,operation,setup from,runs from,to,setup min\n";
+  std::string out = "machine,order,operation,setup from,runs from,to,setup min,place\n";
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
       const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
@@ -16,7 +24,7 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
             std::to_string(n.operation), iso_text(week, run->setup_from),
             iso_text(week, run->run_from), iso_text(week, run->to)})
         out += table_cell(cell) + ",";
-      out += std::to_string(run->setup) + "\n";
+      out += std::to_string(run->setup) + "," + std::to_string(place_of(plan, *run)) + "\n";
     }
   return out;
 }
