@@ -105,7 +105,7 @@ class Checking {
         if (run->setup_from < free) fault(run->operation, "week.fault-machine-taken");
         free = std::max(free, run->to);
         const Choice& choice = choice_of(*run);
-        setup(m, *run, setup_required(choice, on, row));
+        setup(m, *run, setup_required(choice, on, row) + proving(*run));
         row = choice.family < 0 ? 0 : static_cast<std::size_t>(choice.family) + 1;
         on.clear();
         for (const SetupItem& item : choice.items) on.insert(item.key);
@@ -127,6 +127,15 @@ class Checking {
     if (choice.family >= 0)
       required += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
     return required;
+  }
+  // Once a job: for the first of it in the list that made the plan.
+  Minute proving(const PlannedRun& run) const {
+    const int job = problem_.operation(run.operation).job;
+    if (job < 0) return 0;
+    const auto first = std::find_if(
+        plan_.runs.begin(), plan_.runs.end(),
+        [&](const PlannedRun& other) { return problem_.operation(other.operation).job == job; });
+    return first->operation == run.operation ? choice_of(run).proving : 0;
   }
   void setup(std::size_t m, const PlannedRun& run, Minute required) {
     const Minute work = choice_of(run).run;

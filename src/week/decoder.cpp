@@ -36,6 +36,7 @@ Decoder::Decoder(const PlanProblem& problem)
       left_(problem.lots.size()),
       mounted_(problem.machines.size()),
       family_(problem.machines.size()),
+      proved_(static_cast<std::size_t>(problem.jobs)),
       at_first_(problem.machines.size()),
       end_(end_of_calendars(problem)) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
@@ -45,8 +46,10 @@ Decoder::Decoder(const PlanProblem& problem)
     open_.push_back(open_steps(machine.calendar, problem.people.present.size()));
 }
 
-Minute Decoder::setup_minutes(const Choice& choice) const {
+Minute Decoder::setup_minutes(const PlannedOperation& operation, const Choice& choice) const {
   Minute setup = choice.setup;
+  if (operation.job >= 0 && !proved_[static_cast<std::size_t>(operation.job)])
+    setup += choice.proving;
   const auto m = static_cast<std::size_t>(choice.machine);
   if (choice.family >= 0)
     setup += problem_.changeover[family_[m] < 0 ? 0 : static_cast<std::size_t>(family_[m]) + 1]
@@ -133,6 +136,7 @@ void Decoder::begin() {
   std::fill(left_.begin(), left_.end(), 0);
   for (std::size_t m = 0; m < mounted_.size(); ++m) mounted_[m] = &at_first_[m];
   std::fill(family_.begin(), family_.end(), -1);
+  std::fill(proved_.begin(), proved_.end(), char{0});
   if (problem_.people.present.empty()) return;
   present_ = problem_.people.present;
   setters_ = problem_.people.setters;
@@ -156,7 +160,8 @@ PlannedRun Decoder::dispatch(std::size_t lot, int c) {
     left_[lot] += choice.setup + choice.run;
     return run;
   }
-  run.setup = setup_minutes(choice);
+  run.setup = setup_minutes(operation, choice);
+  if (operation.job >= 0) proved_[static_cast<std::size_t>(operation.job)] = 1;
   const Minute from = std::max(arrival(lot, choice, run.setup), machine_free_at_[m]);
   const Minute share = share_minutes(operation.transfer, choice.run);
   Times t = problem_.people.present.empty() ? times_alone(choice, from, run.setup, share)

@@ -3,17 +3,13 @@
 
 #include <algorithm>
 #include <numeric>
+#include <set>
 
 namespace turnwright {
 namespace {
 
 double hours(Minute m) { return m / 60.0; }
 
-Minute whole_setup(const Choice& c) {
-  Minute setup = c.setup;
-  for (const SetupItem& item : c.items) setup += item.minutes;
-  return setup;
-}
 // Of the machines that can do it, the one that is then the least loaded.
 const Choice& lightest(const PlannedOperation& operation, const std::vector<MachineLoad>& loads) {
   const Choice* best = &operation.choices.front();
@@ -69,16 +65,18 @@ class InfiniteLoad {
     for (auto o = lot.operations.rbegin(); o != lot.operations.rend(); ++o) {
       const PlannedOperation& operation = wp_.problem.operation(*o);
       last -= operation.days_after;
-      const int day = add_operation(lightest(operation, loads_), order, first, last);
+      const Choice& choice = lightest(operation, loads_);
+      const bool again = operation.job >= 0 && !proved_.insert(operation.job).second;
+      const Minute setup = whole_setup(choice) - (again ? choice.proving : 0);
+      const int day = add_operation(choice, setup, order, first, last);
       last = std::max(std::min(last, day), first);
     }
   }
   // The first day of it.
-  int add_operation(const Choice& c, const WeekOrder& order, int first, int last) {
+  int add_operation(const Choice& c, Minute setup, const WeekOrder& order, int first, int last) {
     const bool quoted = order.state == OrderState::quoted;
     const double share = quoted ? order.probability : 1;
     MachineLoad& load = loads_[static_cast<std::size_t>(c.machine)];
-    const Minute setup = whole_setup(c);
     double left = week_.machine(c.machine).rated() * hours(setup + c.run);
     const double attended =
         left > 0 ? (hours(setup) + hours(c.run) * c.attended / 1000) / left : 0;  // open hours
@@ -100,6 +98,7 @@ class InfiniteLoad {
   const Week& week_;
   const WeekProblem& wp_;
   std::vector<MachineLoad> loads_;
+  std::set<int> proved_;  // jobs
   MachineLoad people_;
 };
 

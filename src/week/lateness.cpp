@@ -81,7 +81,7 @@ double lateness_of(const PlanProblem& problem, const PlannedLot& lot, Minute don
 }
 
 Minute whole_setup(const Choice& choice) {
-  Minute setup = choice.setup;
+  Minute setup = choice.setup + choice.proving;
   for (const SetupItem& item : choice.items) setup += item.minutes;
   return setup;
 }

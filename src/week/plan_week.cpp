@@ -68,6 +68,27 @@ InWork in_work(const PlanProblem& problem, const Plan& plan) {
   return found;
 }
 
+PlannedWork planned_work(const WeekProblem& wp, const Plan& plan) {
+  PlannedWork work;
+  const auto add = [&](WorkCost& sum, const Choice& choice, Minute setup) {
+    const double minutes = setup + choice.run;
+    sum.machine += minutes * unit::min;
+    sum.cost += choice.price * minutes * wp.day_late;
+  };
+  for (const PlannedRun& run : plan.runs)
+    add(work.planned,
+        wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)],
+        run.setup);
+  for (const PlannedOperation& operation : wp.problem.operations) {
+    const auto price = [](const Choice& c) { return c.price * (c.run + whole_setup(c)); };
+    const Choice& best =
+        *std::min_element(operation.choices.begin(), operation.choices.end(),
+                          [&](const Choice& a, const Choice& b) { return price(a) < price(b); });
+    add(work.quoted, best, whole_setup(best));
+  }
+  return work;
+}
+
 WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
   return with_reasons(
       week, wp,

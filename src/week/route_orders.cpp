@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <map>
 #include <optional>
-#include <tuple>
 
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/reader.hpp"
@@ -49,21 +48,10 @@ class OrderRouter {
     if (!read) return refused(read.problems());
     Part asked = *read;
     asked.quantities = {order.quantity};
-    asked.repeat = asked.repeat || order.repeat || order.state == OrderState::running ||
-                   !is_first_of_part(order);
+    asked.repeat = asked.repeat || order.repeat || order.state == OrderState::running;
     auto job = prepare(asked, shop_);
     if (!job) return refused(job.problems());
     return std::move(*job);
-  }
-  // A new part is programmed and proved once: for the order that is due first.
-  bool is_first_of_part(const WeekOrder& order) const {
-    return std::none_of(week_.orders.begin(), week_.orders.end(), [&](const WeekOrder& other) {
-      const auto key = [](const WeekOrder& o) {
-        return std::tuple(o.state == OrderState::asked, o.state == OrderState::quoted, o.due,
-                          o.number);
-      };
-      return other.part == order.part && key(other) < key(order);
-    });
   }
   std::nullopt_t refused(const Problems& problems) {
     out_.problems.insert(out_.problems.end(), problems.begin(), problems.end());

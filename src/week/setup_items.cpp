@@ -59,7 +59,11 @@ SetupSplit split_setup(const Quote& quote, std::size_t k) {
   int counted = 0;
   for (const ElementTime& e : time.setup_elements) {
     const double minutes = in(e.machine, unit::min);
-    if (e.id == ElementId::setup_tools) {
+    if (e.id == ElementId::setup_program || e.id == ElementId::setup_program_features ||
+        e.id == ElementId::setup_proving) {
+      split.first += minutes;
+      split.rest -= minutes;
+    } else if (e.id == ElementId::setup_tools) {
       tool_minutes = minutes;
       counted = e.count;
     } else if (auto item = mounted_by(e, operation, quote.route.job.stock)) {

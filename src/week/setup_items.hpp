@@ -14,7 +14,8 @@ struct MountedTime {
 };
 struct SetupSplit {
   std::vector<MountedTime> items;
-  double rest = 0;  // minutes whatever is mounted
+  double rest = 0;   // minutes whatever is mounted
+  double first = 0;  // minutes beside them where the part was not made before
 };
 SetupSplit split_setup(const Quote& quote, std::size_t operation);
 

@@ -60,6 +60,7 @@ class ProblemMaker {
     if (!week_.people.empty()) out_.problem.people = presence_of(week_);
     for (int d = 0; d <= week_.days(); ++d) out_.problem.back_on.push_back(back_from(week_, d));
     out_.problem.now = week_.now;
+    if (!routes_.empty()) out_.day_late = routes_.front().day_late;
     for (const OrderRoutes* order : by_number()) add_order(*order);
     return std::move(out_);
   }
@@ -77,17 +78,18 @@ class ProblemMaker {
                      [&](const OrderRoutes* a, const OrderRoutes* b) { return key(a) < key(b); });
     return sorted;
   }
-  int new_key() { return next_key_++; }
   int key(const MountedItem& item) {
-    const auto found = keys_.find(item);
-    return found != keys_.end() ? found->second : keys_.emplace(item, new_key()).first->second;
+    return keys_.emplace(item, static_cast<int>(keys_.size())).first->second;
   }
-  // An operation of a part that is set up: what it still asks for is nothing.
-  int job_key(const WeekOrder& o, int operation) {
+  // An operation of a part, the same for every order of it.
+  int job_number(const WeekOrder& o, int operation) {
     const std::pair job(o.part, operation);
     const auto found = jobs_.find(job);
-    return found != jobs_.end() ? found->second : jobs_.emplace(job, new_key()).first->second;
+    if (found != jobs_.end()) return found->second;
+    return jobs_.emplace(job, out_.problem.jobs++).first->second;
   }
+  // Set up it asks for nothing more: a key of what is mounted, and no item's.
+  static int job_key(int job) { return -1 - job; }
   void add_machine(const WeekMachine& m) {
     PlannedMachine planned;
     planned.calendar = m.open;
@@ -141,6 +143,7 @@ class ProblemMaker {
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
       operation.transfer = o.transfer;
+      operation.job = job_number(o, number);
       added.push_back(static_cast<int>(out_.problem.operations.size()));
       out_.problem.operations.push_back(std::move(operation));
       out_.names.push_back({order.order, number});
@@ -187,7 +190,8 @@ class ProblemMaker {
     for (const MountedTime& mounted : setup.items)
       c.items.push_back({key(mounted.item), mounted.minutes});
     const Minute rest = steps_up(std::max(setup.rest, 0.0) / rated);
-    c.items.push_back({job_key(o, quote.route.operations[k].number), rest});
+    c.proving = steps_up(setup.first / rated);
+    c.items.push_back({job_key(job_number(o, quote.route.operations[k].number)), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
     if (set_up && (o.machine.empty() || week_.machine(machine).name == o.machine)) is_set_up(c);
@@ -203,7 +207,7 @@ class ProblemMaker {
   }
   // A lot that runs is set up: nothing but what is left of it.
   static void is_set_up(Choice& c) {
-    c.setup = 0;
+    c.setup = c.proving = 0;
     for (SetupItem& item : c.items) item.minutes = 0;
   }
 
@@ -212,7 +216,6 @@ class ProblemMaker {
   WeekProblem out_;
   std::map<MountedItem, int> keys_;
   std::map<std::pair<std::string, int>, int> jobs_;  // by part and operation
-  int next_key_ = 0;
 };
 
 }  // namespace

@@ -23,10 +23,11 @@ struct Choice {
   std::vector<SetupItem> items;  // and what is added where it is not mounted; sorted by key
   int attended = 0;              // thousandths of a person while it runs
   int family = -1;               // row of the changeover table; below 0: none
+  Minute proving = 0;            // more of setup for the first of its job in a plan
   double price = 0;              // of a minute of it, in days late: an hour's money by a day's
 };
 
-/// With nothing of it mounted.
+/// With nothing of it mounted, and proved for the first time.
 Minute whole_setup(const Choice& choice);
 
 struct PlannedOperation {
@@ -37,6 +38,7 @@ struct PlannedOperation {
   /// The next one may begin when this share of the pieces is done; the last share of its own work
   /// comes after this one's end. 1: it waits for the whole lot, as it does for outside work.
   double transfer = 1;
+  int job = -1;       // work that is programmed and proved once in a plan; below 0: none
   bool runs = false;  // it is on its machine now: nothing there comes before it
 };
 /// Minutes that the share of a run takes, in whole steps.
@@ -63,6 +65,7 @@ inline constexpr Minute time_step = 5;
 enum class Score { convex_lateness, weighted_tardiness, makespan };
 
 struct PlanProblem {
+  int jobs = 0;  // numbers of PlannedOperation::job
   std::vector<PlannedLot> lots;
   std::vector<PlannedOperation> operations;
   std::vector<PlannedMachine> machines;
@@ -137,7 +140,7 @@ class Decoder {
  private:
   template <class Visit>
   double decode(const DispatchOrder& order, Visit visit);
-  Minute setup_minutes(const Choice& choice) const;
+  Minute setup_minutes(const PlannedOperation& operation, const Choice& choice) const;
   struct Times {
     Minute setup_from, run_from, first_share, to;  // first_share: when that much of it is done
   };
@@ -163,7 +166,8 @@ class Decoder {
   std::vector<Before> before_;  // by lot: its last work, where the next may overlap it
   std::vector<Minute> left_;    // by lot: minutes that do not fit into the calendar
   std::vector<const std::vector<SetupItem>*> mounted_;
-  std::vector<int> family_;  // that ran last, by machine
+  std::vector<int> family_;   // that ran last, by machine
+  std::vector<char> proved_;  // by job
   std::vector<std::vector<SetupItem>> at_first_;
   Minute end_ = 0;  // of all calendars
   std::vector<int> present_, setters_;

@@ -31,6 +31,18 @@ struct InWork {
 };
 InWork in_work(const PlanProblem& problem, const Plan& plan);
 
+/// Machine time, with setting up, and what it costs with its people and overhead.
+struct WorkCost {
+  Time machine{};
+  Amount cost{};
+};
+/// Of a plan; and of every operation by itself where it costs least, with its whole setup: as it is
+/// quoted.
+struct PlannedWork {
+  WorkCost planned, quoted;
+};
+PlannedWork planned_work(const WeekProblem& problem, const Plan& plan);
+
 struct WeekPlan {
   Plan plan;
   DispatchOrder list;

@@ -32,6 +32,7 @@ struct WeekProblem {
   std::vector<double> band;          // by operation: its time may be off by this share
   std::vector<std::size_t> orders;   // by lot
   std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
+  Amount day_late{};                 // what the prices of the choices are told in
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 

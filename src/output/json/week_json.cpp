@@ -92,6 +92,11 @@ std::string week_json(const Week& week, const WeekProblem& wp,
                 {"setup_s", 60 * plan.plan.setup}};
   const InWork work = in_work(wp.problem, plan.plan);
   j["in_work"] = {{"orders", work.orders}, {"days_each", work.days_each}};
+  const PlannedWork cost = planned_work(wp, plan.plan);
+  const auto told = [](const WorkCost& c) {
+    return Json{{"machine_s", c.machine.si}, {"cost", in(c.cost, unit::money)}};
+  };
+  j["work"] = {{"planned", told(cost.planned)}, {"quoted", told(cost.quoted)}};
   j["proposed"] = proposed_json(week, wp, plan);
   j["faults"] = json_messages(plan.faults);
   return json_text(j);

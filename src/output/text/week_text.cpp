@@ -137,6 +137,7 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   out.line({"weekpage.in-work",
             {{"orders", words.fixed(view.in_work.orders, 1)},
              {"days", words.fixed(view.in_work.days_each, 1)}}});
+  if (view.work.planned.cost.si > 0) out.line(work_summary(view.work, words));
   if (options.why) score(out, w);
   list(out, "weekpage.faults", plan.faults);
   return out.take();

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "view/week_view.hpp"
 
+#include "formatting.hpp"
+
 #include <cmath>
 
 namespace turnwright {
@@ -63,7 +65,16 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
     view.runs.push_back(runs_of(week, problem, plan.plan, view.orders, static_cast<int>(m)));
   view.setup = static_cast<double>(plan.plan.setup) * unit::min;
   view.in_work = in_work(problem.problem, plan.plan);
+  view.work = planned_work(problem, plan.plan);
   return view;
+}
+
+Message work_summary(const PlannedWork& work, const Words& words) {
+  return {"weekpage.work-cost",
+          {{"hours", hours_text(work.planned.machine, words)},
+           {"cost", rounded(work.planned.cost)},
+           {"quoted", hours_text(work.quoted.machine, words)},
+           {"price", rounded(work.quoted.cost)}}};
 }
 
 Message relief_summary(const ReliefTried& tried) {

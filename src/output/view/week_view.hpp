@@ -46,11 +46,14 @@ struct WeekView {
   std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
   Time setup{};                            // of all
   InWork in_work;
+  PlannedWork work;
 };
 WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan);
 
 /// What a proposal costs and saves; what it changes, a line each.
+/// "486 h for 32,100; each order by itself where it costs least: …"
+Message work_summary(const PlannedWork& work, const Words& words);
 Message relief_summary(const ReliefTried& tried);
 Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief);
 

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+// What a plan is made for: money beside dates, running work where it runs, the same job again
+// without its setup, and no change where nothing has changed.
+#include <algorithm>
+#include <sstream>
+
+#include "../support.hpp"
+#include "turnwright/document/table.hpp"
+#include "turnwright/output/week.hpp"
+#include "turnwright/week/check.hpp"
+#include "turnwright/week/route_orders.hpp"
+
+using namespace turnwright;
+using namespace turnwright::test;
+
+namespace {
+
+// Invented: two lathes of a kind and a manual one, and parts by name.
+std::string week_text(const std::vector<std::string>& orders, const std::string& more = "") {
+  std::string text =
+      "week: {from: 2026-12-07, to: 2026-12-31, now: 2026-12-07 06:00}\n"
+      "shifts: [{name: early, from: \"06:00\", to: \"14:00\"}]\n"
+      "machines: [{machine: \"CNC lathe, medium\", called: A, shifts: [early]" +
+      more +
+      "}, {machine: \"CNC lathe, medium\", called: B, shifts: [early]}, "
+      "{machine: \"geared lathe, medium\", called: G, shifts: [early]}]\norders:\n";
+  for (const std::string& order : orders) text += "- {" + order + "}\n";
+  return text;
+}
+Week week_of(const std::vector<std::string>& orders, const std::string& more = "") {
+  const auto week = read_week("week.yaml", week_text(orders, more));
+  INFO(problems_text(week.problems()));
+  REQUIRE(week);
+  return *week;
+}
+// "p30.yaml" is a shaft of 30 mm.
+Checked<Part> read(const Week&, const WeekOrder& order) {
+  const std::string d = order.part.substr(1, 2);
+  return read_part(order.part, "part: {number: P" + d + "}\nmaterial: C45\nstock: {round: " + d +
+                                   ", condition: drawn}\nquantities: [10]\n"
+                                   "drawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [\"" +
+                                   std::to_string(std::stoi(d) - 3) + " x60\", \"" +
+                                   std::to_string(std::stoi(d) - 1) + " x40\"]\n");
+}
+PlannedWeek planned(const Week& week, const std::vector<PostedRun>* posted = nullptr,
+                    const Shop& shop = shipped_shop()) {
+  PlannedWeek plan = planned_week(week, {shop, read, posted, 2});
+  INFO(problems_text(plan.problems));
+  REQUIRE(plan.problems.empty());
+  CHECK(plan.plan.faults.empty());
+  return plan;
+}
+std::string table_of(const Week& week, const PlannedWeek& plan) {
+  return week_table(week, plan.problem, plan.plan);
+}
+std::vector<PostedRun> posted_of(const Week& week, const std::string& table) {
+  std::istringstream in(table);
+  TableReader reader("plan.csv", in);
+  auto posted = read_posted(week, reader);
+  REQUIRE(posted);
+  return *posted;
+}
+const PlannedRun& first_run(const PlannedWeek& plan, const Week& week, const std::string& order) {
+  for (const PlannedRun& run : plan.plan.plan.runs) {
+    const OperationName& n = plan.problem.names[static_cast<std::size_t>(run.operation)];
+    if (week.orders[n.order].number == order) return run;
+  }
+  FAIL("no run of " << order);
+  return plan.plan.plan.runs.front();
+}
+
+const std::vector<std::string> orders{"order: 1, part: p30.yaml, quantity: 40, due: 2026-12-09",
+                                      "order: 2, part: p40.yaml, quantity: 60, due: 2026-12-10",
+                                      "order: 3, part: p30.yaml, quantity: 30, due: 2026-12-11",
+                                      "order: 4, part: p50.yaml, quantity: 25, due: 2026-12-09",
+                                      "order: 5, part: p40.yaml, quantity: 20, due: 2026-12-14",
+                                      "order: 6, part: p60.yaml, quantity: 15, due: 2026-12-08"};
+
+}  // namespace
+
+TEST_CASE("the order of the lines of a week changes nothing", "[week]") {
+  const Week week = week_of(orders);
+  const std::string table = table_of(week, planned(week));
+  std::vector<std::string> other(orders.rbegin(), orders.rend());
+  const Week turned = week_of(other);
+  CHECK(table_of(turned, planned(turned)) == table);
+  std::rotate(other.begin(), other.begin() + 2, other.end());
+  const Week again = week_of(other);
+  CHECK(table_of(again, planned(again)) == table);
+}
+
+TEST_CASE("planned again with nothing new, the posted plan comes back", "[week]") {
+  const Week week = week_of(orders);
+  const PlannedWeek plan = planned(week);
+  const std::vector<PostedRun> posted = posted_of(week, table_of(week, plan));
+  const PlannedWeek again = planned(week, &posted);
+  CHECK(again.changes.empty());
+  CHECK(table_of(week, again) == table_of(week, plan));
+}
+
+TEST_CASE("the same job right behind pays no setup, and a new part is proved once", "[week]") {
+  const Week week =
+      week_of({"order: 1, part: p30.yaml, quantity: 40, due: 2026-12-09, machine: A",
+               "order: 2, part: p30.yaml, quantity: 30, due: 2026-12-10, machine: A"});
+  const PlannedWeek plan = planned(week);
+  Decoder decoder(plan.problem.problem);
+  // Whoever comes first proves it, on whichever machine; behind it there is nothing to set up.
+  const auto& operations = plan.problem.problem.operations;
+  REQUIRE(operations[0].choices.front().proving > 0);
+  decoder.begin();
+  CHECK(decoder.dispatch(0, 0).setup == whole_setup(operations[0].choices.front()));
+  CHECK(decoder.dispatch(1, 0).setup == 0);
+  decoder.begin();
+  CHECK(decoder.dispatch(1, 0).setup == whole_setup(operations[0].choices.front()));
+  CHECK(decoder.dispatch(0, 0).setup == 0);
+  // Between them something else: set up again, not proved again.
+  const Week three =
+      week_of({"order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, machine: A",
+               "order: 2, part: p40.yaml, quantity: 4, due: 2026-12-10, machine: A",
+               "order: 3, part: p30.yaml, quantity: 4, due: 2026-12-11, machine: A"});
+  const PlannedWeek other = planned(three);
+  Decoder between(other.problem.problem);
+  between.begin();
+  const Minute first = between.dispatch(0, 0).setup;
+  between.dispatch(1, 0);
+  const Minute again = between.dispatch(2, 0).setup;
+  CHECK(again > 0);
+  CHECK(again <= first - other.problem.problem.operations[0].choices.front().proving);
+}
+
+TEST_CASE("what runs stays on its machine and comes first there", "[week]") {
+  std::vector<std::string> with = orders;
+  with.emplace_back(
+      "order: 7, part: p45.yaml, quantity: 50, due: 2026-12-30, state: running, machine: B, done: "
+      "5");
+  const Week week = week_of(with);
+  const PlannedWeek plan = planned(week);
+  const PlannedRun& run = first_run(plan, week, "7");
+  CHECK(week.machine(run.machine).name == "B");
+  CHECK(run.setup == 0);
+  CHECK(runs_on(plan.plan.plan, run.machine).front()->operation == run.operation);
+  // The checker finds work that is put before it.
+  Plan damaged = plan.plan.plan;
+  PlanProblem problem = plan.problem.problem;
+  for (PlannedRun& other : damaged.runs)
+    if (other.machine == run.machine && other.operation != run.operation) {
+      problem.operations[static_cast<std::size_t>(other.operation)].runs = true;
+      break;
+    }
+  const Messages faults = faults_of(problem, damaged);
+  CHECK(std::none_of(faults.begin(), faults.end(),
+                     [](const Message& f) { return f.id == "week.fault-machine-taken"; }));
+  problem.operations[static_cast<std::size_t>(run.operation)].runs = false;
+  const Messages found = faults_of(problem, damaged);
+  CHECK(std::any_of(found.begin(), found.end(),
+                    [](const Message& f) { return f.id == "week.fault-runs-already"; }));
+  // Its machine breaks down for longer than a day: it goes elsewhere, and is set up there.
+  const Week broken = week_of(
+      {"order: 7, part: p45.yaml, quantity: 50, due: 2026-12-30, state: running, machine: A"},
+      ", down: [{from: 2026-12-07, to: 2026-12-11}]");
+  const PlannedWeek moved = planned(broken);
+  const PlannedRun& elsewhere = first_run(moved, broken, "7");
+  CHECK(broken.machine(elsewhere.machine).name != "A");
+  CHECK(elsewhere.setup > 0);
+}
+
+TEST_CASE("where dates allow it the plan takes the machine that costs less", "[week]") {
+  std::vector<std::string> easy;
+  for (const std::string& order : orders)
+    easy.push_back(order.substr(0, order.find("due:")) + "due: 2026-12-30");
+  const Week week = week_of(easy);
+  const PlannedWeek plan = planned(week);
+  CHECK(plan.plan.plan.lateness == 0);
+  const PlannedWork work = planned_work(plan.problem, plan.plan.plan);
+  // Nothing is dearer than by itself where it costs least: setups are shared.
+  CHECK(work.planned.cost.si <= work.quoted.cost.si * (1 + 1e-9));
+  Shop careless = shipped_shop();
+  careless.policy.day_late = Amount(0.0);
+  const PlannedWeek by_date = planned(week, nullptr, careless);
+  // By dates alone work goes wherever a machine is free: to the manual lathe, for more hours.
+  CHECK(work.planned.machine < planned_work(by_date.problem, by_date.plan.plan).planned.machine);
+}
+
+TEST_CASE("an order is bound to a machine of the week, else said with the nearest", "[week]") {
+  const auto week =
+      read_week("week.yaml",
+                week_text({"order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, machine: C"}));
+  REQUIRE_FALSE(week);
+  REQUIRE(week.problems().size() == 1);
+  CHECK(week.problems().front().what.id == "week.not-of-the-week");
+  const Week bound =
+      week_of({"order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, machine: G"});
+  const PlannedWeek plan = planned(bound);
+  for (const PlannedRun& run : plan.plan.plan.runs) CHECK(bound.machine(run.machine).name == "G");
+}
