@@ -154,14 +154,14 @@ TEST_CASE("what runs stays on its machine and comes first there", "[week]") {
   const Messages found = faults_of(problem, damaged);
   CHECK(std::any_of(found.begin(), found.end(),
                     [](const Message& f) { return f.id == "week.fault-runs-already"; }));
-  // Its machine breaks down for longer than a day: it goes elsewhere, and is set up there.
+  // Its machine breaks down for longer than a day: it goes to another, and is set up there.
   const Week broken = week_of(
       {"order: 7, part: p45.yaml, quantity: 50, due: 2026-12-30, state: running, machine: A"},
       ", down: [{from: 2026-12-07, to: 2026-12-11}]");
   const PlannedWeek moved = planned(broken);
-  const PlannedRun& elsewhere = first_run(moved, broken, "7");
-  CHECK(broken.machine(elsewhere.machine).name != "A");
-  CHECK(elsewhere.setup > 0);
+  const PlannedRun& other_lathe = first_run(moved, broken, "7");
+  CHECK(broken.machine(other_lathe.machine).name != "A");
+  CHECK(other_lathe.setup > 0);
 }
 
 TEST_CASE("where dates allow it the plan takes the machine that costs less", "[week]") {
@@ -172,7 +172,7 @@ TEST_CASE("where dates allow it the plan takes the machine that costs less", "[w
   const PlannedWeek plan = planned(week);
   CHECK(plan.plan.plan.lateness == 0);
   const PlannedWork work = planned_work(plan.problem, plan.plan.plan);
-  // Nothing is dearer than by itself where it costs least: setups are shared.
+  // Nothing is dearer than by itself where it costs least: to set up is shared.
   CHECK(work.planned.cost.si <= work.quoted.cost.si * (1 + 1e-9));
   Shop careless = shipped_shop();
   careless.policy.day_late = Amount(0.0);
