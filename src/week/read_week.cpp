@@ -124,6 +124,9 @@ class WeekReader {
     p.available = calendars_.calendar(map, "away");
     p.sets = map.yes_no("sets").value_or(false);
     map.finish();
+    if (std::any_of(week_.people.begin(), week_.people.end(),
+                    [&](const Person& other) { return other.name == p.name; }))
+      problems_.add(node, {"week.person-twice", {{"name", p.name}}}, "week.each-once");
     week_.people.push_back(std::move(p));
   }
 
@@ -184,6 +187,9 @@ class WeekReader {
     if (o.transfer <= 0 || o.transfer > 1)
       problems_.add(node, {"week.overlap-of", {{"share", Figure{o.transfer}}}},
                     "week.share-above-0");
+    if (o.done > o.quantity)
+      problems_.add(node, {"week.done-of", {{"done", o.done}, {"quantity", o.quantity}}},
+                    "week.done-at-most");
     if (o.batches > o.quantity) problems_.add(node, "week.many-batches", "week.batch-a-piece");
     if (o.batches > 1 && o.state == OrderState::running)
       problems_.add(node, "week.running-in-batches", "week.order-of-its-own");

@@ -14,13 +14,14 @@ int late_lots(const PlanProblem& problem, const Plan& plan) {
   return late;
 }
 
-// Nothing of the lot is left to do here but to wait for it.
+// Nothing of the lot is left to do here but to wait for it, and for its own outside work.
 void send_out(PlanProblem& problem, std::size_t lot, int days) {
   const std::vector<int>& operations = problem.lots[lot].operations;
   for (const int o : operations) {
     PlannedOperation& operation = problem.operations[static_cast<std::size_t>(o)];
+    days += operation.days_after;
     operation.days_after = 0;
-    for (Choice& c : operation.choices) c.run = c.setup = 0, c.items.clear();
+    for (Choice& c : operation.choices) c.run = c.setup = c.proving = 0, c.items.clear();
   }
   problem.operations[static_cast<std::size_t>(operations.back())].days_after = days;
 }

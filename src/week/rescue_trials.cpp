@@ -124,12 +124,15 @@ class RescueTrials {
   }
   void subcontracted() {
     if (week_.relief.subcontracted.si <= 0) return;
-    const Minute back = back_after(p_, std::max(lot().release, week_.now), week_.relief.days);
+    // Its own outside work comes after what the other firm does.
+    int days = week_.relief.days;
     double minutes = 0;
     for (const int o : lot().operations) {
       const Choice& c = p_.operation(o).choices.front();
-      minutes += c.setup + c.run;
+      minutes += whole_setup(c) + c.run;
+      days += p_.operation(o).days_after;
     }
+    const Minute back = back_after(p_, std::max(lot().release, week_.now), days);
     const double cost = minutes / 60 * in(week_.relief.subcontracted, unit::money_per_h);
     const Message what{"week.try-subcontracted", {{"cost", rounded(cost * unit::money)}}};
     trials_.push_back(Message{"week.trial", {{"what", what}, {"late", late_by(lot(), back)}}});

@@ -87,6 +87,8 @@ class OrderRouter {
     const ByMachine methods = methods_of(*job);
     const MethodResult* leader = leader_of(methods, order.quantity);
     if (leader == nullptr) return refused({no_machine(order, methods)});
+    if (const auto unknown = unknown_operation(order, leader->route()))
+      return refused({std::move(*unknown)});
     const std::size_t operations = leader->route().operations.size();
     for (std::size_t m = 0; m < week_.machines.size(); ++m) {
       // Other machines stand in by a method of as many operations.
@@ -99,6 +101,19 @@ class OrderRouter {
     routes.day_late = shop_.policy.day_late;
     routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity));
     return routes;
+  }
+  // Operations that are finished, and that its plan does not have.
+  std::optional<Problem> unknown_operation(const WeekOrder& order, const Route& route) const {
+    std::vector<Message> known;
+    for (const Operation& operation : route.operations)
+      known.push_back(verbatim(std::to_string(operation.number)));
+    for (const int finished : order.finished)
+      if (std::none_of(route.operations.begin(), route.operations.end(),
+                       [&](const Operation& o) { return o.number == finished; }))
+        return problem_in(week_, order.at,
+                          {"week.finished-unknown", {{"order", order.number}, {"n", finished}}},
+                          {"week.operations-of-plan", {{"operations", known}}});
+    return std::nullopt;
   }
   // Each machine of the shop says its reason once, also where the week has two of it.
   Problem no_machine(const WeekOrder& order, const ByMachine& methods) const {

@@ -34,7 +34,7 @@ Week week_of(const std::vector<std::string>& orders, const std::string& more = "
   return *week;
 }
 // "p30.yaml" is a shaft of 30 mm.
-Checked<Part> read(const Week&, const WeekOrder& order) {
+Checked<Part> part_read(const Week&, const WeekOrder& order) {
   const std::string d = order.part.substr(1, 2);
   return read_part(order.part, "part: {number: P" + d + "}\nmaterial: C45\nstock: {round: " + d +
                                    ", condition: drawn}\nquantities: [10]\n"
@@ -44,7 +44,7 @@ Checked<Part> read(const Week&, const WeekOrder& order) {
 }
 PlannedWeek planned(const Week& week, const std::vector<PostedRun>* posted = nullptr,
                     const Shop& shop = shipped_shop()) {
-  PlannedWeek plan = planned_week(week, {shop, read, posted, 2});
+  PlannedWeek plan = planned_week(week, {shop, part_read, posted, 2});
   INFO(problems_text(plan.problems));
   REQUIRE(plan.problems.empty());
   CHECK(plan.plan.faults.empty());
@@ -192,4 +192,57 @@ TEST_CASE("an order is bound to a machine of the week, else said with the neares
       week_of({"order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, machine: G"});
   const PlannedWeek plan = planned(bound);
   for (const PlannedRun& run : plan.plan.plan.runs) CHECK(bound.machine(run.machine).name == "G");
+}
+
+TEST_CASE("what a week says that cannot be is a problem", "[week]") {
+  const auto first_problem = [](const std::string& order) {
+    const auto week = read_week("week.yaml", week_text({order}));
+    REQUIRE_FALSE(week);
+    return week.problems().front().what.id;
+  };
+  CHECK(first_problem("order: 1, part: p30.yaml, quantity: 20, due: 2026-12-09, state: running, "
+                      "done: 50") == "week.done-of");
+  const Week week =
+      week_of({"order: 1, part: p30.yaml, quantity: 20, due: 2026-12-09, finished: [10, 99]"});
+  const PlannedWeek plan = planned_week(week, Planning{shipped_shop(), part_read, nullptr, 1});
+  REQUIRE(plan.problems.size() == 1);
+  CHECK(plan.problems.front().what.id == "week.finished-unknown");
+  const auto twice = read_week(
+      "week.yaml", week_text({"order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09"}) +
+                       "people: [{name: Ann, shifts: [early]}, {name: Ann, shifts: [early]}]\n");
+  REQUIRE_FALSE(twice);
+  CHECK(twice.problems().front().what.id == "week.person-twice");
+}
+
+TEST_CASE("another firm's work is followed by the order's own outside work", "[week]") {
+  PlanProblem p;
+  p.machines.resize(1);
+  p.lots.resize(1);
+  p.lots[0].due = minutes_a_day;
+  PlannedOperation operation;
+  operation.choices.push_back({});
+  operation.choices[0].run = 20 * 60;
+  operation.days_after = 3;
+  p.operations.push_back(operation);
+  p.lots[0].operations = {0};
+  Week week;
+  week.from = *read_date("2026-12-07");
+  week.to = *read_date("2026-12-31");
+  week.working.assign(25, true);
+  week.relief.subcontracted = 90.0 * unit::money_per_h;
+  week.relief.days = 5;
+  WeekProblem wp;
+  wp.problem = p;
+  wp.names = {{0, 10}};
+  wp.orders = {0};
+  wp.batches = {0};
+  wp.band = {0.1};
+  week.orders.resize(1);
+  const WeekPlan plan = plan_week(week, wp, 100, 1);
+  REQUIRE(plan.late.size() == 1);
+  const Messages& trials = plan.late.front().trials;
+  bool said = false;
+  for (const Message& trial : trials)
+    said = said || english(trial).find("7 days") != std::string::npos;
+  CHECK(said);
 }

@@ -27,12 +27,13 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
   for (std::size_t k = 0; k < wp.orders.size(); ++k) {
     const WeekOrder& o = week.orders[wp.orders[k]];
     const Minute done = plan.plan.done[k];
-    Json order{{"number", lot_name(week, wp, k)},
-               {"due", text_of(o.due)},
-               {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
-               {"late_days", days_late(wp.problem.lots[k], done)},
-               {"reasons", Json::array()},
-               {"would_help", Json::array()}};
+    Json order{
+        {"number", lot_name(week, wp, k)},
+        {"due", text_of(o.due)},
+        {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
+        {"late_days", done == never ? Json(nullptr) : Json(days_late(wp.problem.lots[k], done))},
+        {"reasons", Json::array()},
+        {"would_help", Json::array()}};
     for (const LateReason& late : plan.late)
       if (late.lot == k) {
         order["reasons"] = json_messages(late.chain);
