@@ -217,6 +217,7 @@ TEST_CASE("what a week says that cannot be is a problem", "[week]") {
 TEST_CASE("another firm's work is followed by the order's own outside work", "[week]") {
   PlanProblem p;
   p.machines.resize(1);
+  p.machines[0].calendar = Calendar({{0, 25 * minutes_a_day}});
   p.lots.resize(1);
   p.lots[0].due = minutes_a_day;
   PlannedOperation operation;
@@ -238,6 +239,7 @@ TEST_CASE("another firm's work is followed by the order's own outside work", "[w
   wp.batches = {0};
   wp.band = {0.1};
   week.orders.resize(1);
+  week.machines.resize(1);
   const WeekPlan plan = plan_week(week, wp, 100, 1);
   REQUIRE(plan.late.size() == 1);
   const Messages& trials = plan.late.front().trials;
