@@ -90,6 +90,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.week = text("week");
   o.output = text("output");
   o.json = map.count("json") > 0;
+  o.full = map.count("full") > 0;
   o.why = map.count("why") > 0;
   o.list = map.count("list") > 0;
   o.help = map.count("help") > 0;

@@ -26,8 +26,8 @@ struct Options {
   int quantity = 0;  // 0: the part's middle one
   int jobs = 0;      // 0: as many as the machine has
   bool inch = false, metric = false;
-  bool json = false, why = false, list = false, working = false, interrupted = false, help = false,
-       version = false;
+  bool json = false, full = false, why = false, list = false, working = false, interrupted = false,
+       help = false, version = false;
 };
 
 /// The options, or what is wrong.

@@ -249,11 +249,13 @@ class WholeFiles(unittest.TestCase):
 
 class Documents(unittest.TestCase):
     def test_the_readme_shows_real_output(self):
-        shown = text_of(os.path.join(ROOT, "README.md")).split("prints (shortened):")[1].split("```")[1]
-        real = run("quote", SPINDLE, "--shop", SHOP)[1].split("\n")
-        for line in shown.strip("\n").split("\n"):
-            if line.strip() not in ("", "..."):
-                self.assertIn(line, real)
+        shown = text_of(os.path.join(ROOT, "README.md")).split("writes the workbook and prints:")[1].split("```")[1]
+        self.assertEqual(shown.strip("\n"), run("quote", SPINDLE, "--shop", SHOP)[1].strip("\n"))
+
+    def test_a_quote_fits_a_screen_and_its_details_are_asked_for(self):
+        short, full = run("quote", SPINDLE, "--shop", SHOP)[1], run("quote", SPINDLE, "--shop", SHOP, "--full")[1]
+        self.assertLessEqual(len(short.strip("\n").split("\n")), 30)
+        self.assertGreater(len(full.split("\n")), 80)
 
     def test_the_readme_shows_a_real_cut(self):
         shown = text_of(os.path.join(ROOT, "README.md")).split("The first prints, shortened:")[1].split("```")[1]

@@ -14,6 +14,9 @@ struct TextOptions {
   bool why = false;  // the reason behind each step, operation and condition; the score of a week
 };
 
+/// The quote on one screen: prices with their margin and risk, what may go wrong most, how it is
+/// made. quote_text has everything.
+std::string quote_summary(const PartQuote& part, const Words& words);
 std::string quote_text(const PartQuote& part, const Words& words, const TextOptions& options = {});
 /// What the turner gets: operations, tools, spindle speed, feed, depth, passes, and the cautions.
 std::string step_sheet_text(const Route& route, const RouteTimes& times, const Shop& shop,

@@ -66,7 +66,8 @@ void write_inside(const Session& session, Outputs& outputs, const PartInput& inp
   else if (format == FileFormat::page)
     outputs.put(to, quote_page(inside.part, session.shop, inside.digests, words));
   else
-    outputs.put(to, quote_text(inside.part, words, {o.why}));
+    outputs.put(to, o.full || o.why ? quote_text(inside.part, words, {o.why})
+                                    : quote_summary(inside.part, words));
 }
 
 Exit quote_part(Session& session, Outputs& outputs, const PartInput& input) {

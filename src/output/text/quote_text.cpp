@@ -38,27 +38,12 @@ Table price_table(const QuoteView& view, const Words& words) {
   return table;
 }
 
-// What holds for one of the prices only.
-Messages notes_of(const PriceView& view, int releases) {
-  const Price& p = *view.price;
-  Messages notes;
-  if (p.minimum_surcharge.hundredths() > 0)
-    notes.push_back({"text.at-surcharge", {{"qty", p.quantity}, {"amount", p.minimum_surcharge}}});
-  if (p.at_once_each.hundredths() > 0)
-    notes.push_back({"text.at-releases",
-                     {{"qty", p.quantity},
-                      {"releases", releases},
-                      {"pieces", view.release},
-                      {"price", p.at_once_each}}});
-  return notes;
-}
-
 void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
   const Quote& q = *view.quote;
   out.section({"text.prices", {{"currency", q.currency}}});
   out.table(price_table(view, out.words()));
   out.line(next_best(part.methods));
-  for (const PriceView& p : view.prices) out.lines(notes_of(p, q.route.job.part.releases));
+  for (const PriceView& p : view.prices) out.lines(price_notes(p, q.route.job.part.releases));
   for (const OneOffLine& o : q.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
   out.line("text.low-and-high");
@@ -230,16 +215,9 @@ Message price_of_material(const Quote& q, const Words& words) {
 
 void stock(TextWriter& out, const UsedMethod& used, bool alone) {
   const Quote& q = *used.quote;
-  const Job& job = q.route.job;
   section_of(out, "text.stock", used, alone);
-  out.line({"text.stock-line",
-            {{"material", job.material.name},
-             {"stock", stock_label(job)},
-             {"blank", blank_label(job.stock)},
-             {"in", measure(q.material.blank, unit::kg, 3)},
-             {"out", measure(q.material.finished, unit::kg, 3)},
-             {"share", percent_text(material_share(q), out.words())}}});
-  if (job.material.price) out.line(price_of_material(q, out.words()));
+  out.line(stock_line(q, out.words()));
+  if (q.route.job.material.price) out.line(price_of_material(q, out.words()));
 }
 
 // Times, clampings and stock of each method that quantities are quoted by.

@@ -6,6 +6,9 @@
 #include <functional>
 #include <set>
 
+#include "formatting.hpp"
+#include "view/labels.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -92,6 +95,31 @@ const Question* losing_question(const QuoteView& view, const std::vector<Questio
 
 double material_share(const Quote& quote) {
   return share(quote.material.finished.si, quote.material.blank.si);
+}
+
+Messages price_notes(const PriceView& view, int releases) {
+  const Price& p = *view.price;
+  Messages notes;
+  if (p.minimum_surcharge.hundredths() > 0)
+    notes.push_back({"text.at-surcharge", {{"qty", p.quantity}, {"amount", p.minimum_surcharge}}});
+  if (p.at_once_each.hundredths() > 0)
+    notes.push_back({"text.at-releases",
+                     {{"qty", p.quantity},
+                      {"releases", releases},
+                      {"pieces", view.release},
+                      {"price", p.at_once_each}}});
+  return notes;
+}
+
+Message stock_line(const Quote& quote, const Words& words) {
+  const Job& job = quote.route.job;
+  return {"text.stock-line",
+          {{"material", job.material.name},
+           {"stock", stock_label(job)},
+           {"blank", blank_label(job.stock)},
+           {"in", measure(quote.material.blank, unit::kg, 3)},
+           {"out", measure(quote.material.finished, unit::kg, 3)},
+           {"share", percent_text(material_share(quote), words)}}};
 }
 
 std::vector<UsedMethod> used_in(const PartQuote& part) {

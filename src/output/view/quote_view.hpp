@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/output/words.hpp"
 
 namespace turnwright {
 
@@ -34,6 +35,11 @@ struct QuoteView {
 QuoteView view_of(const PartQuote& part);
 /// Of the blank, what stays in the part.
 double material_share(const Quote& quote);
+
+/// What holds for one of the prices only: what the minimum order adds, what it would cost at once.
+Messages price_notes(const PriceView& view, int releases);
+/// "C45, round 50 mm, …: 3.2 kg in, 1.9 kg out".
+Message stock_line(const Quote& quote, const Words& words);
 
 /// A method that quantities are quoted by, the main quantity's first.
 struct UsedMethod {
