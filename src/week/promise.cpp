@@ -91,7 +91,8 @@ class OvertimeDates {
       if (open < tried && d < last) continue;
       tried *= 2;
       const Sooner now = date();
-      if (last_day_of(now.p80) >= last_day_of(best)) continue;
+      // Overtime that comes after the date does not bring it about: it lets others catch up.
+      if (now.until > now.p80 || last_day_of(now.p80) >= last_day_of(best)) continue;
       best = now.p80;
       if (found.size() == 2) found.pop_back();
       found.push_back(now);
@@ -118,10 +119,8 @@ class OvertimeDates {
     Sooner now;
     const Plan plan = Decoder(without_last(more_.problem)).plan(others_);
     now.p80 = at_confidence(drawn_dates(more_, with_quote(more_.problem, others_, plan)), 0.8);
-    // What comes after the date does not count.
     for (const auto& [day, minutes] : added_) {
-      if (day > last_day_of(now.p80)) break;
-      now.until = (day + 1) * minutes_a_day;
+      if (minutes > 0) now.until = (day + 1) * minutes_a_day;
       now.minutes += minutes;
     }
     now.cost = Number(now.minutes / 60.0) * (week_.relief.overtime * (1.0 * unit::h));

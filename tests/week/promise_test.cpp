@@ -105,6 +105,7 @@ TEST_CASE("overtime buys a sooner date for money, and none costs nothing", "[wee
       CHECK(date.p80 < best);
       best = date.p80;
       CHECK(date.minutes > 0);
+      CHECK(date.until <= date.p80);
       CHECK_THAT(date.cost.si, Catch::Matchers::WithinRel(date.minutes * 50.0 / 60, 1e-9));
       ++sooner;
     }
