@@ -39,6 +39,7 @@ class WeekReader {
       week_.working.push_back(weekday_number(days_after(week_.from, d)) < 5 &&
                               !calendars_.is_holiday(d));
     map_.finish();
+    check_hours();
     return std::move(week_);
   }
 
@@ -62,6 +63,22 @@ class WeekReader {
       week_.now = std::max(0, read_moment(*now, week_.from, false, problems_).value_or(0));
     frozen(head);
     head.finish();
+  }
+  // Of a week in which nothing can be done the plan would have nothing to say.
+  void check_hours() {
+    const auto at = [&](std::string_view key) -> const Node& {
+      const Node* node = map_.find(key);
+      return node != nullptr ? *node : map_.node();
+    };
+    if (week_.now >= week_.end())
+      return problems_.add(at("week"), "week.now-after", "week.now-within");
+    if (!week_.machines.empty() &&
+        std::all_of(week_.machines.begin(), week_.machines.end(),
+                    [](const WeekMachine& m) { return m.open.open().empty(); }))
+      problems_.add(at("machines"), "week.never-open", "week.hours-somewhere");
+    if (!week_.people.empty() && std::none_of(week_.people.begin(), week_.people.end(),
+                                              [](const Person& p) { return p.sets; }))
+      problems_.add(at("people"), "week.nobody-sets", "week.sets-yes");
   }
   void frozen(MapReader& head) {
     const double minutes = in(head.quantity_or("frozen", unit::h, 24.0 * unit::h), unit::min);

@@ -214,6 +214,25 @@ TEST_CASE("what a week says that cannot be is a problem", "[week]") {
   CHECK(twice.problems().front().what.id == "week.person-twice");
 }
 
+TEST_CASE("a week in which nothing can be done says so at its place", "[week]") {
+  const std::string text = week_text({"order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09"});
+  const auto problem = [](std::string week, const std::string& from, const std::string& to) {
+    week.replace(week.find(from), from.size(), to);
+    const auto read = read_week("week.yaml", week);
+    REQUIRE_FALSE(read);
+    REQUIRE(read.problems().size() == 1);
+    return read.problems().front().what.id;
+  };
+  CHECK(problem(text, "now: 2026-12-07", "now: 2027-01-07") == "week.now-after");
+  CHECK(problem(text, "shifts: [{", "people: [{name: A, shifts: [early]}]\nshifts: [{") ==
+        "week.nobody-sets");
+  std::string holidays = "holidays: [";
+  for (int day = 7; day <= 31; ++day)
+    holidays += (day > 7 ? ", 2026-12-" : "2026-12-") + std::string(day < 10 ? "0" : "") +
+                std::to_string(day);
+  CHECK(problem(text, "shifts: [{", holidays + "]\nshifts: [{") == "week.never-open");
+}
+
 TEST_CASE("another firm's work is followed by the order's own outside work", "[week]") {
   PlanProblem p;
   p.machines.resize(1);
