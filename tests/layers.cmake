@@ -1,7 +1,7 @@
 # cmake -DROOT=<source dir> -P layers.cmake
 # A room may use itself and the rooms of the levels before its own.
 cmake_minimum_required(VERSION 3.24)
-set(levels "quantity" "document" "figure" "shop part tune" "route" "estimate" "compare" "week" "output" "cli")
+set(levels "quantity" "document" "figure" "shop part tune" "draft" "route" "estimate" "compare" "week" "output" "cli")
 foreach(level IN LISTS levels)
   separate_arguments(rooms UNIX_COMMAND "${level}")
   foreach(room IN LISTS rooms)

@@ -48,6 +48,7 @@ Exit figure(Session& session);
 Exit check(Session& session);
 Exit cut(Session& session);
 Exit card(Session& session);
+Exit draft(Session& session);
 Exit new_file(Session& session);
 /// Of `quote`: a table of parts.
 Exit quote_list(Session& session);

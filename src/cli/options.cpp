@@ -41,6 +41,24 @@ Message read_jobs(const std::string& text, int& jobs) {
   return {};
 }
 
+std::string text_of(const po::variables_map& map, const char* name) {
+  return map.count(name) ? map[name].as<std::string>() : std::string();
+}
+
+// The options of one model.
+Message read_model_options(const po::variables_map& map, Options& o) {
+  o.flip = map.count("flip") > 0;
+  for (const auto& [name, value] :
+       {std::pair{"solid", &o.solid}, std::pair{"seconds", &o.seconds}}) {
+    const std::string text = text_of(map, name);
+    if (text.empty()) continue;
+    const auto n = read_whole(text, 1, 3600);
+    if (!n) return {"cli.count-from-one", {{"option", name}, {"text", text}}};
+    *value = *n;
+  }
+  return {};
+}
+
 Message read_quantity(const std::string& text, int& quantity) {
   if (text.empty()) return {};
   const auto n = read_whole(text, 1, most_pieces);
@@ -54,10 +72,6 @@ Message read_units(const std::string& text, Options& o) {
   o.metric = text == "metric";
   if (text.empty() || o.inch || o.metric) return {};
   return {"cli.units", {{"text", text}}};
-}
-
-std::string text_of(const po::variables_map& map, const char* name) {
-  return map.count(name) ? map[name].as<std::string>() : std::string();
 }
 
 void fill_cut(const po::variables_map& map, Options& o) {
@@ -98,6 +112,7 @@ Message fill(const po::variables_map& map, Options& o) {
   if (map.count("operands")) o.operands = map["operands"].as<std::vector<std::string>>();
   if (Message fault = read_jobs(text("jobs"), o.jobs); !fault.empty()) return fault;
   if (Message fault = read_quantity(text("quantity"), o.quantity); !fault.empty()) return fault;
+  if (Message fault = read_model_options(map, o); !fault.empty()) return fault;
   return read_units(text("units"), o);
 }
 

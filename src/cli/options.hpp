@@ -25,9 +25,11 @@ struct Options {
   std::string tool, at, ra, stick_out, clamping, coolant, condition, materials, diameters, date;
   int quantity = 0;  // 0: the part's middle one
   int jobs = 0;      // 0: as many as the machine has
+  int solid = 0;     // of a model; 0: the only one
+  int seconds = 60;  // that a model may take
   bool inch = false, metric = false;
   bool json = false, full = false, why = false, list = false, working = false, interrupted = false,
-       help = false, version = false;
+       flip = false, help = false, version = false;
 };
 
 /// The options, or what is wrong.

@@ -23,4 +23,7 @@ install(FILES ${PROJECT_BINARY_DIR}/turnwright-config.cmake
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR})
 if(TURNWRIGHT_PROGRAM)
   install(TARGETS turnwright-program RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+  if(TARGET turnwright-step)
+    install(TARGETS turnwright-step LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/turnwright)
+  endif()
 endif()

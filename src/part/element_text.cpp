@@ -9,12 +9,13 @@
 namespace turnwright {
 namespace {
 
-constexpr std::array attribute_words{"Ra",       "Rz",      "chamfer", "round",  "fillet", "relief",
-                                     "undercut", "groove",  "circlip", "O-ring", "knurl",  "seat",
-                                     "runout",   "coaxial", "square",  "flat",   "gauge",  "ground",
-                                     "no",       "leave",   "allow"};
-constexpr std::array repeatable{"chamfer", "round",  "fillet", "relief",  "groove",
-                                "circlip", "O-ring", "runout", "coaxial", "square"};
+constexpr std::array attribute_words{
+    "Ra",      "Rz",     "chamfer", "round", "fillet", "relief",  "undercut", "groove",
+    "circlip", "O-ring", "knurl",   "seat",  "runout", "coaxial", "square",   "flat",
+    "gauge",   "ground", "no",      "leave", "allow",  "V-groove"};
+constexpr std::array repeatable{"chamfer", "round",   "fillet",   "relief",
+                                "groove",  "circlip", "O-ring",   "runout",
+                                "coaxial", "square",  "V-groove", "round groove"};
 
 template <class Words>
 bool contains(const Words& words, const std::string& word) {
@@ -48,6 +49,8 @@ Attribute attribute_of(const std::vector<Piece>& words) {
   if (first.text == "no")  // "no spiral"
     return {"no " + (words.size() > 1 ? words[1].text : ""), yes};
   if (words.size() == 1) return {first.text, yes};
+  if (first.text == "round" && words[1].text == "groove" && words.size() > 2)
+    return {"round groove", joined(words, 2, words.size())};
   return {first.text, joined(words, 1, words.size())};
 }
 

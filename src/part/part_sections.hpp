@@ -12,7 +12,10 @@ inline Length small_edge() { return 0.3 * unit::mm; }
 struct SectionReading {
   const BareUnits& bare;
   ProblemList& problems;
+  bool draft = false;  // with `to confirm`: material and minutes may be empty
 
+  /// Left empty, and rightly.
+  bool is_open(const Node& node) const;
   Length length(const Node& node) const {
     return read_length(node, bare, problems).value_or(Length(0.0));
   }
@@ -25,6 +28,7 @@ void read_faces(const SectionReading& in, const Node& node, Part& part);
 CentreRequest read_centres(const SectionReading& in, const Node& node);
 OtherWork read_other_work(const SectionReading& in, const Node& node);
 OneOff read_one_off(const SectionReading& in, const Node& node);
+std::vector<std::string> read_to_confirm(const SectionReading& in, const Node& node);
 Learning read_learning(const SectionReading& in, const Node& node);
 
 }  // namespace turnwright

@@ -206,7 +206,7 @@ void mirror_sides(std::vector<Element>& elements) {
 void start_arcs(std::vector<Element>& elements) {
   for (std::size_t i = 0; i < elements.size(); ++i) {
     Element& e = elements[i];
-    if (e.kind != ElementKind::arc) continue;
+    if (e.kind != ElementKind::arc || e.from_step) continue;
     e.size = i == 0 ? e.left_size : elements[i - 1].left_size;
     if (i == 0) e.size.nominal = Length(1e-6);
   }

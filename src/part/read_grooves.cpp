@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <array>
+#include <cmath>
 
 #include "element_reading.hpp"
 #include "examples.hpp"
@@ -83,6 +84,76 @@ void read_groove(const ElementReading& in, const Node& node) {
   in.element.grooves.push_back(groove);
 }
 
+// What a groove of another form says in pairs of words: "13 wide", "2.5 deep", "at 12".
+void form_words(const ElementReading& in, const Node& node, std::size_t from,
+                const std::vector<Piece>& words, Groove& groove) {
+  for (std::size_t i = from; i < words.size(); i += 2) {
+    if (i + 1 < words.size() && read_pair(in, node, words[i], words[i + 1], groove)) continue;
+    add_at(in.problems, node, words[i],
+           Message{"part.not-expected-here", {{"word", words[i].text}}},
+           such_as("V-groove 38 deg 13 wide 10 deep at 8", "round groove R2 at 20"));
+    return;
+  }
+}
+void form_map(const ElementReading& in, MapReader& map, Groove& groove) {
+  groove.width = map.quantity_or("width", in.bare.length, Length(0.0));
+  groove.depth = map.quantity("depth", in.bare.length);
+  if (const Node* at = map.find("at")) read_place(in, *at, groove);
+  map.finish();
+}
+
+void keep_form_groove(const ElementReading& in, const Node& node, const Groove& groove) {
+  if (!groove.from || groove.at_shoulder || groove.bottom)
+    in.problems.add(node, "part.groove-without-place", such_as("at 12"));
+  in.element.grooves.push_back(groove);
+}
+
+// "38 deg 10 deep at 8" runs to a point, "38 deg 13 wide 10 deep at 8" to a floor.
+void read_vee(const ElementReading& in, const Node& node) {
+  Groove groove;
+  groove.at = node.at;
+  groove.kind = GrooveKind::vee;
+  if (node.kind == Node::Kind::map) {
+    MapReader map(node, in.problems, "part.a-groove");
+    groove.angle = map.needed("angle", unit::deg);
+    form_map(in, map, groove);
+  } else if (const auto words = split_words(node.text); words.size() > 2) {
+    if (const auto si = read_si(piece_node(node, joined(words, 0, 2)), unit::deg, in.problems))
+      groove.angle = Number(*si);
+    form_words(in, node, 2, words, groove);
+  }
+  const bool open = groove.angle.si > 0 && groove.angle.si < 3 && groove.depth;
+  const Length point = open ? 2.0 * *groove.depth * std::tan(groove.angle.si / 2) : Length(0.0);
+  if (groove.width.si == 0) groove.width = point;
+  if (!open || groove.depth->si <= 0 || groove.width.si < point.si - 1e-9)
+    in.problems.add(node, Message{"part.not-a-vee", {{"text", node.text}}},
+                    such_as("V-groove 38 deg 13 wide 10 deep at 8"));
+  keep_form_groove(in, node, groove);
+}
+
+// "R2 at 20" is half round, "R2 1.5 deep at 20" less.
+void read_round_groove(const ElementReading& in, const Node& node) {
+  Groove groove;
+  groove.at = node.at;
+  groove.kind = GrooveKind::half_round;
+  if (node.kind == Node::Kind::map) {
+    MapReader map(node, in.problems, "part.a-groove");
+    groove.radius = map.needed("radius", in.bare.length);
+    form_map(in, map, groove);
+  } else if (const auto words = split_words(node.text); words[0].text.starts_with("R")) {
+    groove.radius = in.length(piece_node(node, {words[0].text.substr(1), words[0].offset + 1}));
+    form_words(in, node, 1, words, groove);
+  }
+  if (!groove.depth) groove.depth = groove.radius;
+  const double r = groove.radius.si, d = groove.depth->si;
+  if (r <= 0 || d <= 0 || d > r + 1e-9)
+    in.problems.add(node, Message{"part.not-a-round-groove", {{"text", node.text}}},
+                    such_as("round groove R2 at 20", "round groove R2 1.5 deep at 20"));
+  else
+    groove.width = Length(2 * std::sqrt(d * (2 * r - d)));
+  keep_form_groove(in, node, groove);
+}
+
 // "at 30", {at: 30}
 void read_circlip(const ElementReading& in, const Node& node) {
   Groove groove;
@@ -157,10 +228,13 @@ bool undercut_text(const ElementReading& in, const Node& node, Undercut& undercu
 
 void read_grooves(const ElementReading& in) {
   using Read = void (*)(const ElementReading&, const Node&);
-  static constexpr std::array<std::pair<const char*, Read>, 4> readers{{{"groove", read_groove},
-                                                                        {"grooves", read_groove},
-                                                                        {"circlip", read_circlip},
-                                                                        {"O-ring", read_o_ring}}};
+  static constexpr std::array<std::pair<const char*, Read>, 6> readers{
+      {{"groove", read_groove},
+       {"grooves", read_groove},
+       {"V-groove", read_vee},
+       {"round groove", read_round_groove},
+       {"circlip", read_circlip},
+       {"O-ring", read_o_ring}}};
   for (const auto& [key, read] : readers)
     if (const Node* node = in.map.find(key))
       for (const Node* item : as_list(*node)) read(in, *item);

@@ -35,9 +35,10 @@ void read_what_and_value(const SectionReading& in, const Node& node, Work& work)
 }
 
 template <class Work>
-void read_value_map(MapReader& map, Work& work) {
+void read_value_map(const SectionReading& in, MapReader& map, Work& work) {
   if (map.need("what") != nullptr) work.what = map.text_or("what", "");
-  work.time = map.quantity("minutes", unit::min);
+  if (const Node* minutes = map.find("minutes"); minutes != nullptr && !in.is_open(*minutes))
+    work.time = map.quantity("minutes", unit::min);
   work.price = map.quantity("price", unit::money);
 }
 
@@ -81,12 +82,12 @@ void read_charges(MapReader& map, OtherWork& w) {
 
 void other_work_map(const SectionReading& in, const Node& node, OtherWork& w) {
   MapReader map(node, in.problems, section("other work"));
-  read_value_map(map, w);
+  read_value_map(in, map, w);
   read_charges(map, w);
   w.setup = map.quantity_or("setup", unit::min, Time(0.0));
   if (map.one_of("after", {"turning", "roughing"}) == "roughing") w.after = WorkAfter::roughing;
   w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
-  if (!w.time && !w.price)
+  if (w.is_open() && !in.draft)
     in.problems.add(node, "part.no-minutes-or-price", such_as("minutes: 6", "price: 4.50"));
   map.finish();
 }
@@ -99,7 +100,7 @@ PaidBy paid_named(const std::optional<std::string>& word) {
 
 void one_off_map(const SectionReading& in, const Node& node, OneOff& o) {
   MapReader map(node, in.problems, "part.a-one-off");
-  read_value_map(map, o);
+  read_value_map(in, map, o);
   if (o.time.has_value() == o.price.has_value())
     in.problems.add(node, "part.either-minutes-or-price", such_as("minutes: 90", "price: 180"));
   o.paid = paid_named(map.one_of("paid", {"as a line", "in the first order", "over pieces"}));

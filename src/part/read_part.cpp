@@ -23,6 +23,10 @@ class PartReader {
 
   Part read() {
     units();
+    if (const Node* node = map_.find("to confirm")) {
+      part_.to_confirm = read_to_confirm(in_, *node);
+      in_.draft = true;
+    }
     head();
     if (const Node* node = map_.need("material")) read_material(in_, *node, part_);
     if (const Node* node = map_.find("stock")) part_.stock = read_stock(in_, *node);

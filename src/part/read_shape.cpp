@@ -92,7 +92,12 @@ void read_arc(const ElementReading& in, const Node& node) {
   in.element.kind = ElementKind::arc;
   MapReader arc(node, in.problems, "part.an-arc");
   if (const Node* radius = arc.need("radius")) in.element.radius = in.length(*radius);
-  if (const Node* to = arc.need("to")) in.element.left_size = read_size(*to, in.bare, in.problems);
+  if (const Node* from = arc.find("from")) {
+    in.element.size = read_cone_end(*from, in.bare, in.problems);
+    in.element.from_step = true;
+  }
+  if (const Node* to = arc.need("to"))
+    in.element.left_size = read_cone_end(*to, in.bare, in.problems);
   in.element.hollow = arc.yes_no("hollow").value_or(false);
   arc.finish();
 }

@@ -201,6 +201,10 @@ class ShapeText {
       ++end;
     return end;
   }
+  std::size_t find_word(std::string_view word, std::size_t from) const {
+    while (from < words_.size() && words_[from].text != word) ++from;
+    return from;
+  }
   // The taper behind the length, taken off the words.
   void taper(Node& inner, std::size_t from) {
     std::size_t at = from;
@@ -212,20 +216,25 @@ class ShapeText {
     words_.resize(std::min(at, words_.size()));
   }
 
-  // "arc R40 to 40 x12", "arc R20 to 40 x12 hollow"
+  // "arc R40 to 40 x12", "arc R20 to 40 x12 hollow", "arc R5 from 12 to 20 x6"
   void arc() {
-    if (words_.size() < 5 || !words_[1].text.starts_with("R") || words_[2].text != "to") {
-      fault(words_[0], "part.arc-unreadable", such_as("arc R20 to 40 x12"));
+    const std::size_t to = find_word("to", 2);
+    const bool from_step = words_.size() > 3 && words_[2].text == "from";
+    if (!words_[std::min<std::size_t>(1, words_.size() - 1)].text.starts_with("R") ||
+        to + 2 >= words_.size() || (from_step ? to < 4 : to != 2)) {
+      fault(words_[0], "part.arc-unreadable",
+            such_as("arc R20 to 40 x12", "arc R5 from 12 to 20 x6"));
       return;
     }
     Node inner = map_node(map_.at);
     add_to(inner, "radius", {words_[1].text.substr(1), words_[1].offset + 1});
+    if (from_step) add_to(inner, "from", joined(words_, 3, to));
     if (words_.back().text == "hollow") {
       add_to(inner, "hollow", {"yes", words_.back().offset});
       words_.pop_back();
     }
-    const std::size_t end = find_end_of_diameter(3, false);
-    add_to(inner, "to", joined(words_, 3, end));
+    const std::size_t end = find_end_of_diameter(to + 1, false);
+    add_to(inner, "to", joined(words_, to + 1, end));
     add_map("arc", std::move(inner));
     extent(end);
   }

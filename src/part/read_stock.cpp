@@ -64,6 +64,7 @@ void read_tube(const SectionReading& in, const Node& node, PartStock& stock) {
 
 void read_material(const SectionReading& in, const Node& node, Part& part) {
   part.material_at = node.at;
+  if (in.is_open(node)) return;
   if (node.kind == Node::Kind::map) {
     part.like = read_like(in, node);
     part.material = part.like->like;

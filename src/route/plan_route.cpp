@@ -139,6 +139,8 @@ const OtherWork* work_between(const Job& job) {
 }
 
 Planned<Route> plan_route(const Job& job, const Shop& shop, const PlanRequest& request) {
+  if (Messages open = to_fill_in(job.part); !open.empty())
+    return Infeasible{"plan.not-filled-in", std::move(open)};
   if (request.method != MethodKind::leave_and_grind) return planned(job, shop, request);
   const auto ground = left_for_grinding(job, shop);
   if (!ground) return ground.infeasible();

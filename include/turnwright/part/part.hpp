@@ -49,13 +49,15 @@ struct Corner {
   Position at;
 };
 
-enum class GrooveKind { plain, circlip, o_ring };
+enum class GrooveKind { plain, circlip, o_ring, vee, half_round };
 struct Groove {
   GrooveKind kind = GrooveKind::plain;
   Length width{};                // 0 for a circlip: by the standard
   std::optional<Length> bottom;  // diameter
   std::optional<Length> depth;   // from the surface
   Length section{};              // of an O-ring
+  Number angle{};                // between the walls of a V
+  Length radius{};               // of a half-round one
   std::optional<Length> from;    // nearer edge, from the face of reference
   bool at_shoulder = false;
   Position at;
@@ -90,11 +92,12 @@ struct Element {
   ElementKind kind = ElementKind::cylinder;
   std::string text;  // as written, for messages
   Position at;
-  Size size;             // diameter (cone and arc: at the right end); polygon: across flats
-  Size left_size;        // cone, arc: diameter at the left end
-  Length radius{};       // arc
-  bool hollow = false;   // arc
-  bool hexagon = false;  // polygon
+  Size size;               // diameter (cone and arc: at the right end); polygon: across flats
+  Size left_size;          // cone, arc: diameter at the left end
+  Length radius{};         // arc
+  bool hollow = false;     // arc
+  bool from_step = false;  // arc: begins at `size`, not at the diameter before it
+  bool hexagon = false;    // polygon
   bool as_drawn = false;
   bool morse = false;           // cone: gauge diameter at its larger end
   std::optional<Number> taper;  // cone given by its taper on diameter
@@ -174,6 +177,9 @@ struct OtherWork {
   WorkAfter after = WorkAfter::turning;
   double days = 0;
   Position at;
+
+  /// Neither minutes nor a price: to be filled in before the part is quoted.
+  bool is_open() const { return !time && !price; }
 };
 
 /// Paid for once: jaws, a fixture, a gauge, a program, a sample inspection. A repeat order has
@@ -221,7 +227,7 @@ struct Part {
   std::string number, name, revision;
   bool repeat = false;
   bool inch = false;
-  std::string material;
+  std::string material;  // empty: to be filled in, as in a draft
   Position material_at;
   std::optional<MaterialLike> like;
   PartStock stock;
@@ -234,9 +240,13 @@ struct Part {
   std::vector<OtherWork> other_work;
   std::vector<OneOff> one_offs;
   std::optional<Learning> learning;
-  int releases = 1;    // equal lots that each quantity is delivered in
-  int price_unit = 0;  // pieces that a price is for; 0: the shop's
+  int releases = 1;                     // equal lots that each quantity is delivered in
+  int price_unit = 0;                   // pieces that a price is for; 0: the shop's
+  std::vector<std::string> to_confirm;  // what a draft leaves to be settled
 };
+
+/// What a draft leaves empty and a quote needs: the material, minutes of other work.
+Messages to_fill_in(const Part& part);
 
 struct Document;
 /// Reads a part file. All problems of it, or the part.

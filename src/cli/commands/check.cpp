@@ -30,6 +30,14 @@ void warn_of_ladders(const Session& session, const Shop& shop) {
                    {"material", hole.material}}});
 }
 
+// What a draft leaves open: what a quote needs first, then what is to be confirmed.
+void say_what_is_open(const Session& session, const Part& part) {
+  for (const Message& what : to_fill_in(part))
+    session.streams.out << "  " << session.words({"cli.to-fill-in", {{"what", what}}}) << "\n";
+  for (const std::string& what : part.to_confirm)
+    session.streams.out << "  " << session.words({"prepare.to-confirm", {{"what", what}}}) << "\n";
+}
+
 Exit check_folder(const Session& session, const std::string& folder) {
   Options options = session.options;
   options.shop = folder;
@@ -59,6 +67,7 @@ Exit check_file(const Session& session, const std::string& path) {
     const auto job = job_of(session, input);
     if (!job) return Exit::input_wrong;
     no_problems(session, input.path, job->part.number);
+    say_what_is_open(session, job->part);
     return Exit::done;
   });
 }

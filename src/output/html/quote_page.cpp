@@ -32,6 +32,8 @@ void draw_material(PageWriter& page, const QuotePage& of) {
 
 void draw_questions(PageWriter& page, const QuotePage& of) {
   const std::vector<Question>& questions = of.methods.questions;
+  if (const std::size_t n = of.quote.route.job.part.to_confirm.size(); n > 0)
+    page.note({"text.and-to-confirm", {{"n", n}}});
   if (questions.empty()) return page.note("page.no-questions");
   const Words& words = page.words();
   Table table;

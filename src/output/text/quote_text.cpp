@@ -83,10 +83,12 @@ void band(TextWriter& out, const QuoteView& view) {
   out.table(cause_table(main, out.words()));
 }
 
-void questions(TextWriter& out, const std::vector<Question>& list) {
-  if (list.empty()) return;
+void questions(TextWriter& out, const std::vector<Question>& list, std::size_t to_confirm) {
+  if (list.empty() && to_confirm == 0) return;
   const Words& words = out.words();
   out.section("text.questions");
+  if (to_confirm > 0) out.line({"text.and-to-confirm", {{"n", to_confirm}}});
+  if (list.empty()) return;
   Table table;
   table.columns = {words_column("text.question"), words_column("text.otherwise"),
                    number_column({"text.price-at", {{"qty", list.front().quantity}}}),
@@ -289,7 +291,7 @@ std::string quote_text(const PartQuote& part, const Words& words, const TextOpti
   }
   prices(out, view, part);
   band(out, view);
-  questions(out, part.methods.questions);
+  questions(out, part.methods.questions, quote.route.job.part.to_confirm.size());
   work(out, part, options.why);
   other_work(out, quote);
   cautions(out, quote);

@@ -37,7 +37,7 @@ Ends ends_of(Preparation& p, const Element& e, Surface& s, bool first) {
   if (e.kind == ElementKind::cone || e.kind == ElementKind::arc)
     ends.inner = mean_radius(p, e, e.left_size, s);
   if (e.kind == ElementKind::thread) ends.mouth = ends.inner = core_radius(p.shop, e.thread);
-  if (e.kind != ElementKind::arc) return ends;
+  if (e.kind != ElementKind::arc || e.from_step) return ends;
   const bool left = s.region == Region::bore_left;
   ends.mouth = first  ? Length(0.0)
                : left ? p.job.surfaces.back().right_radius

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Grooves along the outside and in bores.
+#include <cmath>
+
 #include "prepare/drawn_list.hpp"
 #include "turnwright/route/planned.hpp"
 
@@ -27,6 +29,8 @@ Planned<Cut> cut_of(const DrawnList& list, std::size_t i, const Groove& g, const
       return Cut{shop.practice.o_ring_width * g.section,
                  r - shop.practice.o_ring_depth * g.section};
     case GrooveKind::plain:
+    case GrooveKind::vee:
+    case GrooveKind::half_round:
       break;
   }
   return Cut{g.width, g.bottom ? list.turned(*g.bottom / 2.0) : g.depth ? r - *g.depth : r};
@@ -61,6 +65,20 @@ Planned<Dip> dip_of(const DrawnList& list, std::size_t i, const Groove& g, const
   return dip;
 }
 
+// A V with its floor, where it has one, or an arc; else the rectangle that a plunge leaves.
+Outline shape_of(const Groove& g, const Dip& dip, Length surface) {
+  const Point right{dip.to, surface}, left{dip.from, surface};
+  if (g.kind == GrooveKind::half_round)
+    return Outline({arc_between(left, right, g.radius, Bulge::in)});
+  if (g.kind != GrooveKind::vee) return Outline::cylinder(dip.from, dip.to, dip.r);
+  const Length wall = (surface - dip.r) * std::tan(g.angle.si / 2);
+  const Point from{dip.from + wall, dip.r}, to{dip.to - wall, dip.r};
+  std::vector<Segment> pieces{{left, from, Bulge::none, {}, {}}};
+  if (to.z.si - from.z.si > same_point) pieces.push_back({from, to, Bulge::none, {}, {}});
+  pieces.push_back({to, right, Bulge::none, {}, {}});
+  return Outline(pieces);
+}
+
 }  // namespace
 
 Outline with_grooves(Preparation& p, const DrawnList& list, Outline outline) {
@@ -72,7 +90,7 @@ Outline with_grooves(Preparation& p, const DrawnList& list, Outline outline) {
         return outline;
       }
       outline =
-          lowered(outline, Outline::cylinder(dip->from, dip->to, dip->r), {dip->from, dip->to});
+          lowered(outline, shape_of(g, *dip, list.surfaces[i].right_radius), {dip->from, dip->to});
     }
   return outline;
 }

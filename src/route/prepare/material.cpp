@@ -55,6 +55,12 @@ void refuse_element(Preparation& p, const Element& e, Region region) {
 
 void find_material(Preparation& p) {
   const Part& part = p.job.part;
+  for (const std::string& what : part.to_confirm)
+    p.job.unconfirmed.push_back({"prepare.to-confirm", {{"what", what}}});
+  if (part.material.empty()) {  // a draft is looked at, not planned
+    p.job.material = p.shop.materials.front();
+    return;
+  }
   const Material* found = p.shop.material(part.material);
   if (found == nullptr) {
     refuse_material(p);

@@ -76,7 +76,7 @@ void mean_radii(Preparation& p, const Element& e, Surface& s) {
   s.right_radius = mean_radius(p, e, e.size, s);
   s.left_radius = tapers(e) ? mean_radius(p, e, e.left_size, s) : s.right_radius;
   // An arc goes on where the surface before it ends, or at the axis.
-  if (e.kind == ElementKind::arc)
+  if (e.kind == ElementKind::arc && !e.from_step)
     s.right_radius = before.empty() ? Length(0.0) : before.back().left_radius;
 }
 

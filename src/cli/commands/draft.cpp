@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: MIT
+// From a customer's solid models to part files to read through, complete and quote.
+#include <cmath>
+#include <deque>
+#include <filesystem>
+#include <ostream>
+
+#include "command.hpp"
+#include "files.hpp"
+#include "inputs.hpp"
+#include "model_reader.hpp"
+#include "outputs.hpp"
+#include "turnwright/output/draft.hpp"
+#include "turnwright/quantity/text.hpp"
+
+namespace turnwright::cli {
+namespace {
+
+constexpr double same_volume = 1e-4;  // of the outline; sizes are written rounded
+
+// "a/bolt.step" is the part "bolt", its second solid "bolt-2".
+std::string number_of(const std::string& path, const Recognition& model) {
+  const std::string stem = std::filesystem::path(path).stem().string();
+  return model.solids.size() > 1 ? stem + "-" + std::to_string(model.solid) : stem;
+}
+
+// The part that the draft describes, as `check` sees it; nothing where it is refused.
+std::optional<Job> job_of(const Session& session, const std::string& text) {
+  const auto part = read_part("", text, session.shop.currencies);
+  if (!part) return std::nullopt;
+  const auto job = prepare(*part, session.shop);
+  if (!job) return std::nullopt;
+  return *job;
+}
+
+// Of the body of the draft, without the grooves in its faces.
+Volume volume_of(const Job& job) {
+  Volume volume = job.volume();
+  for (const FaceCut& cut : job.face_cuts) volume -= cut.volume;
+  return volume;
+}
+
+void ask_for_difference(DraftedModel& drafted) {
+  const Recognition& m = drafted.model;
+  if (!drafted.job) {
+    drafted.draft.to_confirm.push_back("draft.does-not-fit");
+    return;
+  }
+  const double share = (volume_of(*drafted.job) / m.outline_volume).si - 1;
+  if (std::abs(share) > same_volume && m.recesses.empty())
+    drafted.draft.to_confirm.push_back({"draft.differs", {{"share", Share{std::abs(share)}}}});
+}
+
+// With edges and grooves as a drawing has them, or, where those do not fit, surface by surface.
+void make_draft(const Session& session, DraftedModel& drafted) {
+  const std::string number = number_of(drafted.file, drafted.model);
+  for (const DraftDetail detail : {DraftDetail::features, DraftDetail::surfaces}) {
+    drafted.draft = draft_of(drafted.model, {number, session.options.flip, detail});
+    drafted.job = job_of(session, draft_file(drafted, session.words_for(drafted.model.inch)));
+    if (drafted.job) break;
+  }
+  ask_for_difference(drafted);
+}
+
+class Drafting {
+ public:
+  explicit Drafting(Session& session)
+      : session_(session),
+        o_(session.options),
+        several_(o_.operands.size() > 1),
+        names_(o_.output) {}
+
+  Exit run() {
+    if (!plugin_.fault().empty()) {
+      session_.say(plugin_.fault());
+      return Exit::disk_failed;
+    }
+    const Exit exit = for_each_input(o_.operands, [&](const std::string& path) {
+      start_more();
+      ModelAnswer answer = running_.front().wait();
+      running_.pop_front();
+      return one(path, std::move(answer));
+    });
+    if (several_ && !o_.json) session_.streams.out << draft_table(done_, session_.words);
+    return exit;
+  }
+
+ private:
+  // As many models at once as there are processors.
+  void start_more() {
+    while (next_ < o_.operands.size() &&
+           running_.size() < static_cast<std::size_t>(session_.threads())) {
+      const std::string& path = o_.operands[next_++];
+      open_file(path);  // says so where there is none
+      session_.streams.out.flush();
+      running_.emplace_back(plugin_, path, ModelOptions{o_.solid, o_.flip, o_.seconds});
+    }
+  }
+  Exit refused(const std::string& path, const Message& why) {
+    session_.note({"draft.refused", {{"file", path}, {"why", why}}});
+    return Exit::input_wrong;
+  }
+
+  Exit one(const std::string& path, ModelAnswer answer) {
+    if (!answer.model) return refused(path, answer.fault);
+    DraftedModel drafted;
+    drafted.file = std::filesystem::path(path).filename().string();
+    drafted.model = std::move(*answer.model);
+    const Message why = why_no_draft(drafted.model);
+    if (why.empty()) make_draft(session_, drafted);
+    const Exit exit = put(path, drafted, why);
+    done_.push_back(std::move(drafted));
+    done_.back().job.reset();
+    return exit;
+  }
+
+  Exit put(const std::string& path, DraftedModel& drafted, const Message& why) {
+    if (why.empty()) return written(path, drafted);
+    const bool answered = drafted.model.solid > 0;
+    if (o_.json) put_text("", draft_json(drafted));
+    refused(path, why);
+    for (const Message& line : solid_lines(drafted.model)) session_.note(line);
+    if (answered && !several_) session_.note(recognition_line(drafted.model));
+    return answered ? Exit::answer_is_no : Exit::input_wrong;
+  }
+  Exit written(const std::string& path, DraftedModel& drafted) {
+    const Words words = session_.words_for(drafted.model.inch);
+    const std::string to = target(drafted);
+    const FileFormat format = to.empty() && o_.json ? FileFormat::json : format_of(to);
+    if (format != FileFormat::json && !to.empty() && exists(to)) {
+      session_.note({"cli.there-already", {{"path", to}}});
+      return refused(path, "draft.not-written");
+    }
+    put_text(to, format == FileFormat::json   ? draft_json(drafted)
+                 : format == FileFormat::page ? draft_page(drafted, words)
+                                              : draft_file(drafted, words));
+    drafted.written = to;
+    if (!several_) session_.note(words_line(drafted));
+    return Exit::done;
+  }
+  std::string target(const DraftedModel& drafted) {
+    if (o_.output.empty() || !is_folder(o_.output)) return o_.output;
+    return names_.path(drafted.draft.number, o_.json ? ".json" : ".yaml");
+  }
+  static Message words_line(const DraftedModel& drafted) { return recognition_line(drafted.model); }
+  void put_text(const std::string& to, const std::string& text) {
+    if (several_ && to.empty())
+      outputs().put_json(to, text);
+    else if (to.empty())
+      session_.streams.out << text;
+    else
+      write_text(to, text);
+  }
+  Outputs outputs() const { return Outputs(session_, several_); }
+
+  Session& session_;
+  const Options& o_;
+  bool several_;
+  FileNames names_;
+  ModelPlugin plugin_;
+  std::size_t next_ = 0;
+  std::deque<ModelReading> running_;
+  std::vector<DraftedModel> done_;
+};
+
+Message fault_of(const Session& session) {
+  const Options& o = session.options;
+  if (o.operands.empty()) return "draft.which-model";
+  const bool folder = !o.output.empty() && is_folder(o.output);
+  if (o.operands.size() > 1 && !folder && !o.json) return "cli.output-folder";
+  for (const std::string& path : o.operands)
+    if (is_standard_input(path) || is_folder(path))
+      return {"draft.no-model-file", {{"path", path}}};
+  return output_fault(session, {".yaml", ".html", ".json"}, true);
+}
+
+}  // namespace
+
+Exit draft(Session& session) {
+  if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
+  if (!read_shop_files(session)) return Exit::input_wrong;
+  return Drafting(session).run();
+}
+
+}  // namespace turnwright::cli

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+// The draft as a page to read beside the drawing.
+#include "html/drawing.hpp"
+#include "html/page_style.hpp"
+#include "html/page_writer.hpp"
+#include "turnwright/output/draft.hpp"
+
+namespace turnwright {
+namespace {
+
+void elements(PageWriter& page, const char* heading, const std::vector<std::string>& list) {
+  if (list.empty()) return;
+  page.heading(2, heading);
+  Messages items;
+  for (const std::string& text : list) items.push_back(verbatim(text));
+  page.list(items);
+}
+
+void sentences(PageWriter& page, const char* heading, const Messages& list) {
+  if (list.empty()) return;
+  page.heading(2, heading);
+  page.list(list);
+}
+
+}  // namespace
+
+std::string draft_page(const DraftedModel& drafted, const Words& words) {
+  PageWriter page(words);
+  const Draft& draft = drafted.draft;
+  const Message title{"draft.title", {{"file", drafted.file}}};
+  page.begin(words(title), page_style);
+  page.markup().open("main");
+  page.heading(1, title);
+  page.note(recognition_line(drafted.model));
+  page.list(solid_lines(drafted.model));
+  if (drafted.job) draw_part(page, *drafted.job);
+  sentences(page, "draft.to-confirm", draft.to_confirm);
+  elements(page, "draft.outside", draft.outside);
+  elements(page, "draft.bore-right", draft.bore_right);
+  elements(page, "draft.bore-left", draft.bore_left);
+  sentences(page, "text.other-work", draft.other_work);
+  page.markup().close();
+  return page.end();
+}
+
+}  // namespace turnwright

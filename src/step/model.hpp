@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A STEP file read: its solids, the unit that it is written in, its name.
+#include <TopoDS_Shape.hxx>
+#include <string>
+#include <vector>
+
+namespace turnwright::step {
+
+struct Model {
+  bool read = false;
+  std::string unit;     // of length, as the file names it
+  std::string product;  // the first one's name
+  std::string schema;
+  std::vector<TopoDS_Shape> solids;
+  int faces = 0;  // also those of no solid
+};
+
+Model read_model(const char* path);
+
+}  // namespace turnwright::step

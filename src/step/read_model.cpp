@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+#include <Message.hxx>
+#include <Message_Messenger.hxx>
+#include <Message_PrinterOStream.hxx>
+#include <STEPControl_Reader.hxx>
+#include <StepBasic_Product.hxx>
+#include <StepData_StepModel.hxx>
+#include <TColStd_HArray1OfInteger.hxx>
+#include <TColStd_SequenceOfAsciiString.hxx>
+#include <TCollection_HAsciiString.hxx>
+#include <TopExp_Explorer.hxx>
+
+#include "model.hpp"
+
+namespace turnwright::step {
+namespace {
+
+std::string unit_of(STEPControl_Reader& reader) {
+  TColStd_SequenceOfAsciiString lengths, angles, solid_angles;
+  reader.FileUnits(lengths, angles, solid_angles);
+  return lengths.IsEmpty() ? "" : lengths.First().ToCString();
+}
+
+std::string product_of(const Handle(StepData_StepModel) & entities) {
+  for (int i = 1; i <= entities->NbEntities(); ++i) {
+    const auto product = Handle(StepBasic_Product)::DownCast(entities->Value(i));
+    if (product.IsNull()) continue;
+    if (!product->Name().IsNull() && !product->Name()->IsEmpty())
+      return product->Name()->ToCString();
+    if (!product->Id().IsNull()) return product->Id()->ToCString();
+  }
+  return "";
+}
+
+}  // namespace
+
+Model read_model(const char* path) {
+  // The library talks on standard output unless told not to.
+  Message::DefaultMessenger()->RemovePrinters(STANDARD_TYPE(Message_PrinterOStream));
+  Model model;
+  STEPControl_Reader reader;
+  if (reader.ReadFile(path) != IFSelect_RetDone) return model;
+  model.read = true;
+  model.unit = unit_of(reader);
+  model.product = product_of(reader.StepModel());
+  reader.TransferRoots();
+  const TopoDS_Shape shape = reader.OneShape();
+  if (shape.IsNull()) return model;
+  for (TopExp_Explorer e(shape, TopAbs_SOLID); e.More(); e.Next())
+    model.solids.push_back(e.Current());
+  for (TopExp_Explorer e(shape, TopAbs_FACE); e.More(); e.Next()) ++model.faces;
+  return model;
+}
+
+}  // namespace turnwright::step

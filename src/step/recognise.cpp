@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+#include "recognise.hpp"
+
+#include <BRepAdaptor_Surface.hxx>
+#include <BRepGProp.hxx>
+#include <GProp_GProps.hxx>
+#include <Standard_Failure.hxx>
+#include <TopExp.hxx>
+#include <TopExp_Explorer.hxx>
+#include <TopTools_IndexedMapOfShape.hxx>
+#include <TopoDS.hxx>
+
+#include <algorithm>
+#include <cmath>
+
+#include "axis.hpp"
+#include "envelope.hpp"
+
+namespace turnwright::step {
+namespace {
+
+// What still counts as a turned part; conventions of ours, tried on 158 public models that are
+// none.
+constexpr double least_turned_share = 0.35, least_volume_ratio = 0.35, most_enveloped = 0.8;
+constexpr double most_volume_ratio = 1.002;  // more: a surface was missed
+
+// Faster exact for elementary surfaces; those by points need the slow method.
+double volume_of(const TopoDS_Shape& solid) {
+  bool by_points = false;
+  for (TopExp_Explorer e(solid, TopAbs_FACE); e.More(); e.Next())
+    if (BRepAdaptor_Surface(TopoDS::Face(e.Current()), false).GetType() > GeomAbs_Torus)
+      by_points = true;
+  GProp_GProps volume;
+  if (by_points)
+    BRepGProp::VolumeProperties(solid, volume, 1e-6, Standard_False, Standard_False);
+  else
+    BRepGProp::VolumeProperties(solid, volume);
+  return volume.Mass();
+}
+
+Face face_or_unknown(const TopoDS_Face& shape, const Scale& scale) {
+  try {
+    return classified(shape, scale);
+  } catch (const Standard_Failure&) {
+    Face face;
+    face.shape = shape;
+    return face;
+  }
+}
+
+std::vector<Face> faces_of(const TopoDS_Shape& solid, const Scale& scale) {
+  TopTools_IndexedMapOfShape numbers;
+  TopExp::MapShapes(solid, TopAbs_FACE, numbers);
+  std::vector<Face> faces;
+  for (int i = 1; i <= numbers.Extent(); ++i) {
+    faces.push_back(face_or_unknown(TopoDS::Face(numbers(i)), scale));
+    for (Piece& p : faces.back().pieces) p.face = i;
+  }
+  return faces;
+}
+
+double turned_share(const std::vector<Face>& faces) {
+  double turned = 0, all = 0;
+  for (const Face& face : faces) {
+    all += face.area;
+    if (face.turned) turned += face.area;
+  }
+  return all > 0 ? turned / all : 0;
+}
+
+bool has_outside_polygon(const Recognised& r) {
+  return std::any_of(r.features.begin(), r.features.end(),
+                     [](const Feature& f) { return f.kind == "hexagon" || f.kind == "square"; });
+}
+
+std::string verdict_of(const Recognised& r) {
+  const double ratio = r.outline_volume > 0 ? r.volume / r.outline_volume : 0;
+  if (r.turned_share < least_turned_share || ratio < least_volume_ratio) return "not turned";
+  if (r.outline.enveloped > most_enveloped * r.length && !has_outside_polygon(r))
+    return "not turned";
+  return ratio > most_volume_ratio ? "envelope too small" : "turned";
+}
+
+// As the outline was: seen from the right-hand end.
+void place(std::vector<Feature>& features, const TurnedOutline& before, bool mirrored) {
+  if (before.outside.empty()) return;
+  const double start = before.outside.front().from, end = before.outside.back().to;
+  for (Feature& f : features) {
+    const double from = mirrored ? end - f.to : f.from - start;
+    f.to = mirrored ? end - f.from : f.to - start;
+    f.from = from;
+  }
+}
+
+}  // namespace
+
+Recognised recognised(const TopoDS_Shape& solid, bool flip, double grid) {
+  Recognised r;
+  const Scale scale{box_of(solid).largest()};
+  r.volume = volume_of(solid);
+  const auto axis = axis_of(solid, scale);
+  if (!axis || scale.size <= 0) {
+    r.verdict = "no axis";
+    return r;
+  }
+  const TopoDS_Shape aligned = along_z(solid, *axis);
+  const std::vector<Face> faces = faces_of(aligned, scale);
+  const Envelope envelope(faces);
+  const TurnedOutline outline =
+      outline_of(faces, scale, [&](double from, double to) { return envelope.reach(from, to); });
+  r.outline_volume = outline.volume();
+  r.turned_share = turned_share(faces);
+  bool mirrored = false;
+  r.features = features_of(aligned, faces);
+  r.outline = from_right_end(outline, mirrored, flip, grid);
+  place(r.features, outline, mirrored);
+  r.length = r.outline.outside.empty() ? 0 : r.outline.outside.back().to;
+  r.verdict = verdict_of(r);
+  return r;
+}
+
+}  // namespace turnwright::step

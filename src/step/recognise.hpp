@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A solid recognised: its outline, what is not turned, and how much of it the outline explains.
+#include <string>
+#include <vector>
+
+#include "feature.hpp"
+#include "outline.hpp"
+
+namespace turnwright::step {
+
+struct Recognised {
+  std::string verdict;      // "turned", "not turned", "no axis", "envelope too small"
+  double turned_share = 0;  // of the surface
+  double volume = 0, outline_volume = 0;
+  double length = 0;
+  TurnedOutline outline;
+  std::vector<Feature> features;
+};
+
+/// `grid`: what places are rounded to.
+Recognised recognised(const TopoDS_Shape& solid, bool flip, double grid);
+
+}  // namespace turnwright::step

@@ -1,0 +1,10 @@
+# Drafts of solids: the test makes them with the library that reads them.
+foreach(library TKBO TKBool TKPrim)
+  find_library(OCCT_${library} ${library})
+endforeach()
+add_executable(write_solids step/made_solids.cpp step/solids.cpp step/write_solids.cpp)
+target_include_directories(write_solids SYSTEM PRIVATE ${OCCT_INCLUDES})
+target_link_libraries(write_solids PRIVATE turnwright-route ${occt} ${OCCT_TKBO} ${OCCT_TKBool} ${OCCT_TKPrim})
+turnwright_options(write_solids)
+target_compile_options(write_solids PRIVATE -Wno-conversion)
+python_test("drafts from solid models" step/draft_test.py)
