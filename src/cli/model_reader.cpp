@@ -112,9 +112,9 @@ ModelPlugin::ModelPlugin() {
     fault_ = {"draft.no-library", {{"package", runtime_package}, {"why", why}}};
     return;
   }
-  auto* const version = function_named<step::VersionFunction>(library, step::version_name);
+  auto* const count = function_named<step::VersionFunction>(library, step::version_name);
   read_ = function_named<step::ReadFunction>(library, step::read_name);
-  if (version == nullptr || read_ == nullptr || version() != step::boundary_version)
+  if (count == nullptr || read_ == nullptr || count() != step::boundary_version)
     fault_ = {"draft.other-plugin", {{"file", path}}};
 }
 

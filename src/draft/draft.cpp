@@ -51,7 +51,7 @@ Draft draft_of(const Recognition& model, const DraftRequest& request) {
   Draft draft;
   const Numbers numbers(model.inch);
   draft.number = request.number;
-  if (model.solids.size() == 1) draft.name = model.product;
+  if (model.solids.size() == 1 && model.product != request.number) draft.name = model.product;
   draft.inch = model.inch;
   draft.overall = numbers.place(model.length);
   const Bores bores = bores_of(model);
@@ -70,7 +70,11 @@ Draft draft_of(const Recognition& model, const DraftRequest& request) {
   draft.bore_right = std::move(contours.right.elements);
   draft.bore_left = std::move(contours.left.elements);
   draft_recesses(model, numbers, draft);
-  const ModelFeature* stock = polygon_of_stock(model);
+  const bool drawn = request.detail == DraftDetail::features;
+  const ModelFeature* stock = drawn ? polygon_of_stock(model) : nullptr;
+  if (stock != nullptr)
+    (stock->kind == FeatureKind::hexagon ? draft.hexagon : draft.square) =
+        numbers.size(stock->across);
   for (const ModelFeature& f : model.features)
     if (&f != stock) draft.other_work.push_back(other_work_of(f));
   return draft;

@@ -25,6 +25,7 @@ constexpr double flattest = 14.9 * pi / 180, steepest = 75.1 * pi / 180;  // fro
 // A dip between equal diameters that is wider is a shaft's waist, no groove.
 constexpr double groove_share = 0.375;  // of the diameter
 constexpr Length groove_extra = 8.0 * unit::mm;
+constexpr double thread_share = 0.4;  // of its diameter, the shortest thread
 constexpr double drill_point = 118.0 / 2 * pi / 180;
 
 class ElementWriter {
@@ -40,7 +41,7 @@ class ElementWriter {
   ContourDraft all() {
     // Edges and corners go to the cylinder beside them.
     for (std::size_t i = 0; i < runs_.size(); ++i)
-      if (!used_[i] && is_cylinder(runs_[i])) take_around(i);
+      if (!used_[i] && takes_edges(runs_[i])) take_around(i);
     for (std::size_t i = 0; i < runs_.size(); ++i)
       if (!used_[i]) element(i);
     end_of_bore();
@@ -60,6 +61,15 @@ class ElementWriter {
   const char* word(Side side) const {
     const bool right = (side == Side::near) != (contour_.region == Region::bore_left);
     return right ? "right" : "left";
+  }
+  // The flats of a bar have their edges broken as a cylinder has.
+  bool takes_edges(const ModelRun& r) const { return is_cylinder(r) || polygon_at(r) != nullptr; }
+  const ModelFeature* polygon_at(const ModelRun& r) const {
+    if (r.form != RunForm::envelope || !features_) return nullptr;
+    const ModelFeature* polygon = polygon_of_stock(model_);
+    const bool here = polygon != nullptr && r.to.si > polygon->from.si + same_size &&
+                      r.from.si < polygon->to.si - same_size;
+    return here ? polygon : nullptr;
   }
   // Radii with a bore turned over: material is below in both.
   double height(Length diameter) const {
@@ -117,7 +127,7 @@ class ElementWriter {
     Around a{i, runs_[i].from, runs_[i].to, "", false};
     if (features_) {
       take_edge(i, i, Side::near, a);
-      while (take_groove(i, a)) {
+      while (is_cylinder(runs_[i]) && take_groove(i, a)) {
       }
       take_edge(i, a.last, Side::far, a);
     }
@@ -128,7 +138,7 @@ class ElementWriter {
     const bool near = side == Side::near;
     if (near ? at == 0 : at + 1 >= runs_.size()) return;
     const std::size_t e = near ? at - 1 : at + 1;
-    if (used_[e] || is_cylinder(runs_[e])) return;
+    if (used_[e] || takes_edges(runs_[e])) return;
     const std::string words = edge(i, e, side);
     if (words.empty()) return;
     used_[e] = true;
@@ -170,10 +180,10 @@ class ElementWriter {
     if (end == first + 1 && is_cylinder(r))
       return ", groove " + wide + " to " + numbers_.size(r.diameter_from) + at;
     if (end == first + 1 && is_round_groove(r)) {
-      const Length depth =
-          r.radius - abs(Length(height(runs_[i].diameter_from) - height_of_centre(r)));
-      return ", round groove R" + numbers_.size(r.radius) + " " + numbers_.size(depth) + " deep" +
-             at;
+      const Length above(std::abs(height(runs_[i].diameter_from) - height_of_centre(r)));
+      const bool half = above.si < same_size;
+      return ", round groove R" + numbers_.size(r.radius) +
+             (half ? "" : " " + numbers_.size(r.radius - above) + " deep") + at;
     }
     return vee(i, first, end, wide, at);
   }
@@ -202,7 +212,9 @@ class ElementWriter {
 
   void element(std::size_t i) {
     const ModelRun& r = runs_[i];
-    if (r.form == RunForm::envelope)
+    if (polygon_at(r) != nullptr)
+      polygon(i);
+    else if (r.form == RunForm::envelope)
       envelope(r);
     else if (is_cylinder(r))
       cylinder(i);
@@ -219,11 +231,15 @@ class ElementWriter {
     const Around& a = around_[i];
     const Length d = runs_[i].diameter_from;
     ++draft_.diameters;
-    put(numbers_.size(d) + " x" + numbers_.place(a.to - a.from) + a.attributes, d);
+    const bool through = contour_.through && same(a.to, runs_.back().to);
+    const std::string length = through ? " through" : " x" + numbers_.place(a.to - a.from);
+    put(numbers_.size(d) + length + a.attributes, d);
     ask_for_thread(d, a);
   }
   void ask_for_thread(Length d, const Around& a) {
-    const std::string thread = contour_.inside() ? tapped_in(d) : a.chamfered ? threaded_on(d) : "";
+    // A thread has a chamfer, and some length to it.
+    const bool threadable = a.chamfered && (a.to - a.from).si > thread_share * d.si;
+    const std::string thread = contour_.inside() ? tapped_in(d) : threadable ? threaded_on(d) : "";
     if (thread.empty()) return;
     const bool pointed = contour_.inside() && !contour_.through && !contour_.flat;
     const char* id = !contour_.inside() ? "draft.threaded"
@@ -257,31 +273,22 @@ class ElementWriter {
     text += " to " + numbers_.size(r.diameter_to) + " x" + numbers_.place(extent(r));
     put(text + (r.bulges_out ? "" : " hollow"), r.diameter_to);
   }
+  void polygon(std::size_t i) {
+    const ModelFeature& flats = *polygon_at(runs_[i]);
+    const Around& a = around_[i];
+    const char* form = flats.kind == FeatureKind::hexagon ? "hexagon " : "square ";
+    put(form + numbers_.size(flats.across) + " x" + numbers_.place(a.to - a.from) + a.attributes,
+        flats.across);
+  }
   void envelope(const ModelRun& r) {
-    const ModelFeature* polygon = polygon_of_stock(model_);
-    const bool flats = polygon != nullptr && r.to.si > polygon->from.si + same_size &&
-                       r.from.si < polygon->to.si - same_size;
-    const std::string length = " x" + numbers_.place(extent(r));
-    if (flats) {
-      const char* form = polygon->kind == FeatureKind::hexagon ? "hexagon " : "square ";
-      put(form + numbers_.size(polygon->across) + length, polygon->across);
-      return;
-    }
-    put(numbers_.size(r.diameter_from) + length, r.diameter_from);
+    put(numbers_.size(r.diameter_from) + " x" + numbers_.place(extent(r)), r.diameter_from);
     draft_.to_confirm.push_back(
         {"draft.envelope", {{"from", r.from}, {"to", r.to}, {"diameter", r.diameter_from}}});
   }
 
   void end_of_bore() {
     if (!contour_.inside() || draft_.elements.empty()) return;
-    std::string& last = draft_.elements.back();
-    if (contour_.through) {
-      const std::size_t length = last.find(" x");
-      if (last.compare(0, 4, "cone") == 0 || last.compare(0, 3, "arc") == 0) return;
-      last.replace(length, std::min(last.find(',', length), last.size()) - length, " through");
-    } else if (contour_.flat) {
-      last += ", flat";
-    }
+    if (contour_.flat) draft_.elements.back() += ", flat";
   }
 
   const ContourRuns& contour_;

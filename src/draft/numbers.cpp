@@ -9,10 +9,12 @@ namespace turnwright {
 namespace {
 
 std::string written(double value, int places) {
+  const double step = std::pow(10.0, -places);
+  if (std::abs(value) < step / 2) value = 0;  // no -0
   std::string text = fixed(value, places);
   while (text.back() == '0') text.pop_back();
   if (text.back() == '.') text.pop_back();
-  return text == "-0" ? "0" : text;
+  return text;
 }
 
 double in_unit(Length l, bool inch) { return inch ? in(l, unit::inch) : in(l, unit::mm); }
@@ -25,7 +27,8 @@ std::string Numbers::place(Length l) const { return written(in_unit(l, inch_), i
 std::string Numbers::size(Length l) const {
   const double value = in_unit(l, inch_);
   const double coarse = inch_ ? 1e4 : 1e3, rounded = std::round(value * coarse) / coarse;
-  const double points = same_size / 10 / (inch_ ? 25.4e-3 : 1e-3);
+  constexpr Length noise(3e-8);
+  const double points = in_unit(noise, inch_);
   return std::abs(value - rounded) < points ? written(rounded, inch_ ? 4 : 3)
                                             : written(value, inch_ ? 6 : 5);
 }

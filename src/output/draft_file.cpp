@@ -83,6 +83,9 @@ YamlValue document(const DraftedModel& drafted, const Words& words) {
   std::vector<YamlField> fields{{"part", head(drafted)}};
   if (d.inch) fields.push_back({"units", YamlValue::of("inch")});
   fields.push_back({"material", YamlValue::of("")});
+  for (const auto& [form, across] :
+       {std::pair{"hexagon", d.hexagon}, std::pair{"square", d.square}})
+    if (!across.empty()) fields.push_back({"stock", one_line({{form, YamlValue::of(across)}})});
   fields.push_back({"to confirm", sentences(d.to_confirm, words)});
   fields.push_back({"overall", YamlValue::of(d.overall)});
   fields.push_back({"outside", texts(d.outside)});
@@ -97,7 +100,7 @@ YamlValue document(const DraftedModel& drafted, const Words& words) {
 
 std::string draft_file(const DraftedModel& drafted, const Words& words) {
   const Recognition& m = drafted.model;
-  std::string text = comment(words({"draft.title", {{"file", drafted.file}}}));
+  std::string text = comment(words.heading({"draft.title", {{"file", drafted.file}}}));
   if (m.solids.size() > 1)
     text += comment(words.heading({"draft.solid-of", {{"n", m.solid}, {"all", m.solids.size()}}}));
   text += comment(words.heading(recognition_line(m)));

@@ -139,8 +139,10 @@ const OtherWork* work_between(const Job& job) {
 }
 
 Planned<Route> plan_route(const Job& job, const Shop& shop, const PlanRequest& request) {
-  if (Messages open = to_fill_in(job.part); !open.empty())
-    return Infeasible{"plan.not-filled-in", std::move(open)};
+  if (Messages open = to_fill_in(job.part); !open.empty()) {
+    Messages remedies{{"plan.fill-in", {{"what", std::move(open)}}}};
+    return Infeasible{"plan.not-filled-in", std::move(remedies)};
+  }
   if (request.method != MethodKind::leave_and_grind) return planned(job, shop, request);
   const auto ground = left_for_grinding(job, shop);
   if (!ground) return ground.infeasible();

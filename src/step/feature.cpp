@@ -5,6 +5,7 @@
 #include <gp_Lin.hxx>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <optional>
@@ -18,16 +19,17 @@ namespace {
 using Guess = std::optional<Feature>;
 using Sizes = std::vector<std::pair<std::string, double>>;
 
-Feature named(const FaceGroup& group, std::string kind, Sizes sizes) {
-  return {std::move(kind), std::move(sizes), group.z.low, group.z.high, 1};
+Feature feature_with(const FaceGroup& group, FeatureKind kind, Sizes sizes) {
+  return {kind, std::move(sizes), group.z.low, group.z.high, 1};
 }
 
 bool parallel(const gp_Dir& a, const gp_Dir& b) { return std::abs(std::abs(a.Dot(b)) - 1) < 5e-7; }
 
 Guess free_form(const FaceGroup& group) {
   if (group.free == 0 || group.free * 2 < group.faces) return std::nullopt;
-  return named(group, "free form",
-               {{"faces", group.free}, {"inner", 2 * group.r.low}, {"outer", 2 * group.r.high}});
+  return feature_with(
+      group, FeatureKind::free_form,
+      {{"faces", group.free}, {"inner", 2 * group.r.low}, {"outer", 2 * group.r.high}});
 }
 
 struct Bores {
@@ -55,11 +57,11 @@ Feature hole(const FaceGroup& group, const gp_Ax1& axis) {
   if (tilt > 1 - 1e-6) {
     sizes.emplace_back("pitch circle", 2 * std::hypot(at.X(), at.Y()));
     sizes.emplace_back("depth", group.z.high - group.z.low);
-    return named(group, "axial hole", std::move(sizes));
+    return feature_with(group, FeatureKind::axial_hole, std::move(sizes));
   }
-  if (tilt > 1e-3) return named(group, "oblique hole", std::move(sizes));
+  if (tilt > 1e-3) return feature_with(group, FeatureKind::oblique_hole, std::move(sizes));
   if (off > 1e-3) sizes.emplace_back("offset", off);
-  return named(group, "cross hole", std::move(sizes));
+  return feature_with(group, FeatureKind::cross_hole, std::move(sizes));
 }
 
 // Cylinders about one line: a hole, or an eccentric.
@@ -71,8 +73,8 @@ Guess round_things(const FaceGroup& group) {
   if (first.concave) return hole(group, first.axis);
   if (std::abs(first.axis.Direction().Z()) < 1 - 1e-6) return std::nullopt;
   const gp_Pnt at = first.axis.Location();
-  return named(group, "eccentric",
-               {{"diameter", 2 * first.radius}, {"offset", std::hypot(at.X(), at.Y())}});
+  return feature_with(group, FeatureKind::eccentric,
+                      {{"diameter", 2 * first.radius}, {"offset", std::hypot(at.X(), at.Y())}});
 }
 
 std::size_t directions_of(const std::vector<PlaneFace>& planes) {
@@ -99,10 +101,14 @@ Guess polygon(const FaceGroup& group) {
   const double across = 2 * std::abs(planes.front().distance);
   const bool outside = planes.front().distance > 0;
   const std::size_t sides = directions_of(planes);
-  if (sides == 6) return named(group, outside ? "hexagon" : "hexagon socket", {{"across", across}});
-  if (sides == 4) return named(group, outside ? "square" : "square socket", {{"across", across}});
+  if (sides == 6)
+    return feature_with(group, outside ? FeatureKind::hexagon : FeatureKind::hexagon_socket,
+                        {{"across", across}});
+  if (sides == 4)
+    return feature_with(group, outside ? FeatureKind::square : FeatureKind::square_socket,
+                        {{"across", across}});
   if (planes.size() == 1 && outside)
-    return named(group, "flat", {{"from axis", planes.front().distance}});
+    return feature_with(group, FeatureKind::flat, {{"from axis", planes.front().distance}});
   return std::nullopt;
 }
 
@@ -116,12 +122,13 @@ double floor_of(const FaceGroup& group, const PlaneFace& wall) {
 Feature between_walls(const FaceGroup& group, const PlaneFace& wall, double width) {
   const double length = group.z.high - group.z.low;
   if (const double floor = floor_of(group, wall); floor > 0)
-    return named(group, "keyway", {{"width", width}, {"length", length}, {"floor", floor}});
-  return named(group, "slot",
-               {{"width", width},
-                {"length", length},
-                {"inner", 2 * group.r.low},
-                {"outer", 2 * group.r.high}});
+    return feature_with(group, FeatureKind::keyway,
+                        {{"width", width}, {"length", length}, {"floor", floor}});
+  return feature_with(group, FeatureKind::slot,
+                      {{"width", width},
+                       {"length", length},
+                       {"inner", 2 * group.r.low},
+                       {"outer", 2 * group.r.high}});
 }
 
 // A pair of walls that face each other.
@@ -138,6 +145,14 @@ Guess slot(const FaceGroup& group) {
 
 }  // namespace
 
+const char* name_of(FeatureKind kind) {
+  static constexpr std::array names{"keyway",     "slot",           "flat",          "hexagon",
+                                    "square",     "hexagon socket", "square socket", "cross hole",
+                                    "axial hole", "oblique hole",   "eccentric",     "free form",
+                                    "other"};
+  return names[static_cast<std::size_t>(kind)];
+}
+
 bool Feature::operator==(const Feature& other) const {
   if (kind != other.kind || sizes.size() != other.sizes.size()) return false;
   for (std::size_t i = 0; i < sizes.size(); ++i)
@@ -151,8 +166,9 @@ Feature feature_of(const std::vector<const Face*>& faces) {
   const FaceGroup group(faces);
   for (Guess (*guess)(const FaceGroup&) : {free_form, round_things, polygon, slot})
     if (Guess feature = guess(group)) return *feature;
-  return named(group, "other",
-               {{"faces", group.faces}, {"inner", 2 * group.r.low}, {"outer", 2 * group.r.high}});
+  return feature_with(
+      group, FeatureKind::other,
+      {{"faces", group.faces}, {"inner", 2 * group.r.low}, {"outer", 2 * group.r.high}});
 }
 
 }  // namespace turnwright::step

@@ -11,8 +11,26 @@
 
 namespace turnwright::step {
 
+enum class FeatureKind {
+  keyway,
+  slot,
+  flat,
+  hexagon,
+  square,
+  hexagon_socket,
+  square_socket,
+  cross_hole,
+  axial_hole,
+  oblique_hole,
+  eccentric,
+  free_form,
+  other
+};
+/// As in the document.
+const char* name_of(FeatureKind kind);
+
 struct Feature {
-  std::string kind;  // "keyway", "cross hole" …, as in the document
+  FeatureKind kind = FeatureKind::other;
   std::vector<std::pair<std::string, double>> sizes;
   double from = 0, to = 0;  // z
   int count = 1;
@@ -23,8 +41,7 @@ struct Feature {
 /// The groups of the solid, equal ones counted.
 std::vector<Feature> features_of(const TopoDS_Shape& solid, const std::vector<Face>& faces);
 
-/// The faces of a group taken apart by their surfaces.
-class FaceGroup;
+/// What a group of faces is taken for.
 Feature feature_of(const std::vector<const Face*>& group);
 
 }  // namespace turnwright::step

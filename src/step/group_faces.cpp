@@ -6,9 +6,11 @@
 #include <TopTools_ListIteratorOfListOfShape.hxx>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <numeric>
 
+#include "face_group.hpp"
 #include "feature.hpp"
 
 namespace turnwright::step {
@@ -50,6 +52,30 @@ void count_in(std::vector<Feature>& features, Feature feature) {
     ++same->count;
 }
 
+// A wall that shares no unturned edge: one plane along the axis.
+bool is_lone_wall(const std::vector<const Face*>& group) {
+  return group.size() == 1 && FaceGroup(group).along.size() == 1;
+}
+bool face_each_other(const Face& a, const Face& b) {
+  const PlaneFace p = FaceGroup({&a}).along.front(), q = FaceGroup({&b}).along.front();
+  return p.normal.Dot(q.normal) < -0.99999 && p.distance + q.distance < 0 &&
+         std::abs(a.z.low - b.z.low) < 0.01 && std::abs(a.z.high - b.z.high) < 0.01;
+}
+
+// The walls of a slot through the whole part are joined by its floor alone, which may be turned.
+void join_walls(std::vector<std::vector<const Face*>>& groups) {
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    if (!is_lone_wall(groups[i])) continue;
+    for (std::size_t j = i + 1; j < groups.size(); ++j)
+      if (is_lone_wall(groups[j]) && face_each_other(*groups[i][0], *groups[j][0])) {
+        groups[i].push_back(groups[j][0]);
+        groups[j].clear();
+        break;
+      }
+  }
+  std::erase_if(groups, [](const auto& group) { return group.empty(); });
+}
+
 }  // namespace
 
 std::vector<Feature> features_of(const TopoDS_Shape& solid, const std::vector<Face>& faces) {
@@ -65,8 +91,11 @@ std::vector<Feature> features_of(const TopoDS_Shape& solid, const std::vector<Fa
   std::map<std::size_t, std::vector<const Face*>> by_group;
   for (std::size_t i = 0; i < faces.size(); ++i)
     if (!faces[i].turned) by_group[groups.of(i)].push_back(&faces[i]);
+  std::vector<std::vector<const Face*>> lists;
+  for (auto& [root, list] : by_group) lists.push_back(std::move(list));
+  join_walls(lists);
   std::vector<Feature> features;
-  for (const auto& [root, list] : by_group) count_in(features, feature_of(list));
+  for (const auto& list : lists) count_in(features, feature_of(list));
   return features;
 }
 

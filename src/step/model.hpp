@@ -9,9 +9,8 @@ namespace turnwright::step {
 
 struct Model {
   bool read = false;
-  std::string unit;     // of length, as the file names it
+  bool inch = false;    // the unit that it is written in; lengths are millimetres all the same
   std::string product;  // the first one's name
-  std::string schema;
   std::vector<TopoDS_Shape> solids;
   int faces = 0;  // also those of no solid
 };

@@ -4,7 +4,6 @@
 #include <Standard_Failure.hxx>
 #include <Standard_OutOfMemory.hxx>
 
-#include <algorithm>
 #include <new>
 #include <nlohmann/json.hpp>
 
@@ -54,19 +53,12 @@ Json recesses_json(const std::vector<Recess>& recesses) {
 Json features_json(const std::vector<Feature>& features) {
   Json list = Json::array();
   for (const Feature& f : features) {
-    Json j{{"kind", f.kind}, {"count", f.count}, {"from", f.from}, {"to", f.to}};
+    Json j{{"kind", name_of(f.kind)}, {"count", f.count}, {"from", f.from}, {"to", f.to}};
     j["sizes"] = Json::object();
     for (const auto& [name, value] : f.sizes) j["sizes"][name] = value;
     list.push_back(std::move(j));
   }
   return list;
-}
-
-bool is_inch(const std::string& unit) {
-  std::string lower = unit;
-  std::transform(lower.begin(), lower.end(), lower.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return lower.find("inch") != std::string::npos || lower == "in";
 }
 
 Json solids_json(const Model& model) {
@@ -80,11 +72,11 @@ Json solids_json(const Model& model) {
 
 void add_recognised(Json& j, const Model& model, const ModelRequest& request, int solid) {
   // A thousandth, of an inch a ten-thousandth: no drawing asks for more.
-  const double grid = is_inch(model.unit) ? 25.4e-4 : 1e-3;
+  const double grid = model.inch ? 25.4e-4 : 1e-3;
   const Recognised r =
       recognised(model.solids[static_cast<std::size_t>(solid) - 1], request.flip != 0, grid);
   j["solid"] = solid;
-  j["verdict"] = r.verdict;
+  j["verdict"] = name_of(r.verdict);
   j["turned_share"] = r.turned_share;
   j["volume"] = r.volume;
   j["outline_volume"] = r.outline_volume;
@@ -97,7 +89,7 @@ void add_recognised(Json& j, const Model& model, const ModelRequest& request, in
 
 Json document(const ModelRequest& request) {
   const Model model = read_model(request.path);
-  Json j{{"unit", is_inch(model.unit) ? "inch" : "mm"}, {"product", model.product}};
+  Json j{{"unit", model.inch ? "inch" : "mm"}, {"product", model.product}};
   j["faces"] = model.faces;
   j["solids"] = solids_json(model);
   const int solids = static_cast<int>(model.solids.size());

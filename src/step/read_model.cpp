@@ -15,10 +15,13 @@
 namespace turnwright::step {
 namespace {
 
-std::string unit_of(STEPControl_Reader& reader) {
+bool is_in_inches(STEPControl_Reader& reader) {
   TColStd_SequenceOfAsciiString lengths, angles, solid_angles;
   reader.FileUnits(lengths, angles, solid_angles);
-  return lengths.IsEmpty() ? "" : lengths.First().ToCString();
+  if (lengths.IsEmpty()) return false;
+  TCollection_AsciiString unit = lengths.First();
+  unit.LowerCase();
+  return unit.Search("inch") > 0 || unit == "in";
 }
 
 std::string product_of(const Handle(StepData_StepModel) & entities) {
@@ -41,7 +44,7 @@ Model read_model(const char* path) {
   STEPControl_Reader reader;
   if (reader.ReadFile(path) != IFSelect_RetDone) return model;
   model.read = true;
-  model.unit = unit_of(reader);
+  model.inch = is_in_inches(reader);
   model.product = product_of(reader.StepModel());
   reader.TransferRoots();
   const TopoDS_Shape shape = reader.OneShape();

@@ -11,6 +11,7 @@
 #include <TopoDS.hxx>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "axis.hpp"
@@ -69,40 +70,44 @@ double turned_share(const std::vector<Face>& faces) {
 }
 
 bool has_outside_polygon(const Recognised& r) {
-  return std::any_of(r.features.begin(), r.features.end(),
-                     [](const Feature& f) { return f.kind == "hexagon" || f.kind == "square"; });
+  return std::any_of(r.features.begin(), r.features.end(), [](const Feature& f) {
+    return f.kind == FeatureKind::hexagon || f.kind == FeatureKind::square;
+  });
 }
 
-std::string verdict_of(const Recognised& r) {
+Verdict verdict_of(const Recognised& r) {
   const double ratio = r.outline_volume > 0 ? r.volume / r.outline_volume : 0;
-  if (r.turned_share < least_turned_share || ratio < least_volume_ratio) return "not turned";
+  if (r.turned_share < least_turned_share || ratio < least_volume_ratio) return Verdict::not_turned;
   if (r.outline.enveloped > most_enveloped * r.length && !has_outside_polygon(r))
-    return "not turned";
-  return ratio > most_volume_ratio ? "envelope too small" : "turned";
+    return Verdict::not_turned;
+  return ratio > most_volume_ratio ? Verdict::envelope_too_small : Verdict::turned;
 }
 
 // As the outline was: seen from the right-hand end.
-void place(std::vector<Feature>& features, const TurnedOutline& before, bool mirrored) {
+void place(std::vector<Feature>& features, const TurnedOutline& before, bool mirrored,
+           double grid) {
   if (before.outside.empty()) return;
   const double start = before.outside.front().from, end = before.outside.back().to;
   for (Feature& f : features) {
     const double from = mirrored ? end - f.to : f.from - start;
-    f.to = mirrored ? end - f.from : f.to - start;
-    f.from = from;
+    f.to = std::round((mirrored ? end - f.from : f.to - start) / grid) * grid;
+    f.from = std::round(from / grid) * grid;
   }
 }
 
 }  // namespace
+
+const char* name_of(Verdict verdict) {
+  static constexpr std::array names{"turned", "not turned", "no axis", "envelope too small"};
+  return names[static_cast<std::size_t>(verdict)];
+}
 
 Recognised recognised(const TopoDS_Shape& solid, bool flip, double grid) {
   Recognised r;
   const Scale scale{box_of(solid).largest()};
   r.volume = volume_of(solid);
   const auto axis = axis_of(solid, scale);
-  if (!axis || scale.size <= 0) {
-    r.verdict = "no axis";
-    return r;
-  }
+  if (!axis || scale.size <= 0) return r;
   const TopoDS_Shape aligned = along_z(solid, *axis);
   const std::vector<Face> faces = faces_of(aligned, scale);
   const Envelope envelope(faces);
@@ -113,7 +118,7 @@ Recognised recognised(const TopoDS_Shape& solid, bool flip, double grid) {
   bool mirrored = false;
   r.features = features_of(aligned, faces);
   r.outline = from_right_end(outline, mirrored, flip, grid);
-  place(r.features, outline, mirrored);
+  place(r.features, outline, mirrored, grid);
   r.length = r.outline.outside.empty() ? 0 : r.outline.outside.back().to;
   r.verdict = verdict_of(r);
   return r;

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // A solid recognised: its outline, what is not turned, and how much of it the outline explains.
-#include <string>
 #include <vector>
 
 #include "feature.hpp"
@@ -9,8 +8,12 @@
 
 namespace turnwright::step {
 
+enum class Verdict { turned, not_turned, no_axis, envelope_too_small };
+/// As in the document.
+const char* name_of(Verdict verdict);
+
 struct Recognised {
-  std::string verdict;      // "turned", "not turned", "no axis", "envelope too small"
+  Verdict verdict = Verdict::no_axis;
   double turned_share = 0;  // of the surface
   double volume = 0, outline_volume = 0;
   double length = 0;

@@ -32,11 +32,13 @@ const double root = std::sqrt(0.5);
 constexpr double inch = 25.4;
 
 // A stepped spindle with a fillet, a chamfer and a groove.
-const Profile spindle{{0, 0},     {0, 11},     {1.5, 12.5}, {28, 12.5},
-                      {28, 15},   {70, 15},    {70, 20},    {147, 20},
-                      {148, 21, true, 147 + root, 21 - root}, {148, 24}, {149, 25}, {187, 25},
-                      {188, 24},  {188, 17.5}, {280, 17.5}, {280, 16},
-                      {283, 16},  {283, 17.5}, {295, 17.5}, {296, 16.5}, {296, 0}};
+const Profile spindle{{0, 0},      {0, 11},     {1.5, 12.5},
+                      {28, 12.5},  {28, 15},    {70, 15},
+                      {70, 20},    {147, 20},   {148, 21, true, 147 + root, 21 - root},
+                      {148, 24},   {149, 25},   {187, 25},
+                      {188, 24},   {188, 17.5}, {280, 17.5},
+                      {280, 16},   {283, 16},   {283, 17.5},
+                      {295, 17.5}, {296, 16.5}, {296, 0}};
 const Profile bush{{0, 11},  {0, 19},  {1, 20},  {34, 20}, {34, 27}, {35, 28}, {39, 28}, {40, 27},
                    {40, 11}, {39, 10}, {24, 10}, {24, 11}, {20, 11}, {20, 10}, {1, 10}};
 
@@ -88,9 +90,11 @@ TopoDS_Shape in_halves(const Profile& profile) {
   return fused(half, BRepBuilderAPI_Transform(half, turn, true).Shape());
 }
 TopoDS_Shape hexagon_bolt() {
-  const TopoDS_Shape head = BRepAlgoAPI_Common(
-      prism(6, 24, 0, 10),
-      revolved({{0, 0}, {0, 11.4}, {10, 11.4 + 10 * std::tan(std::numbers::pi / 3)}, {10, 0}})).Shape();
+  const TopoDS_Shape head =
+      BRepAlgoAPI_Common(
+          prism(6, 24, 0, 10),
+          revolved({{0, 0}, {0, 11.4}, {10, 11.4 + 10 * std::tan(std::numbers::pi / 3)}, {10, 0}}))
+          .Shape();
   return fused(head, revolved({{10, 0}, {10, 8}, {59, 8}, {60, 7}, {60, 0}}));
 }
 TopoDS_Shape two_solids() {
@@ -111,15 +115,23 @@ TopoDS_Shape open_shell() {
   return shell;
 }
 TopoDS_Shape flanged() {
-  TopoDS_Shape shape = revolved({{0, 20}, {0, 36}, {3, 36}, {3, 40}, {0, 40}, {0, 60}, {12, 60},
-                                 {12, 30}, {40, 30}, {40, 20}});
+  TopoDS_Shape shape = revolved({{0, 20},
+                                 {0, 36},
+                                 {3, 36},
+                                 {3, 40},
+                                 {0, 40},
+                                 {0, 60},
+                                 {12, 60},
+                                 {12, 30},
+                                 {40, 30},
+                                 {40, 20}});
   shape = holes(shape, 6, 90, 11, 20);
   return cut(shape, box(gp_Pnt(57, -100, -1), gp_Pnt(80, 100, 13)));
 }
 TopoDS_Shape blind_from_both() {
   const double tip = 8.75 / std::tan(59 * std::numbers::pi / 180);
-  TopoDS_Shape s = revolved({{0, 0}, {0, 35}, {1, 36}, {99, 36}, {100, 35}, {100, 12.5}, {70, 12.5},
-                             {70, 0}});
+  TopoDS_Shape s =
+      revolved({{0, 0}, {0, 35}, {1, 36}, {99, 36}, {100, 35}, {100, 12.5}, {70, 12.5}, {70, 0}});
   s = cut(s, revolved({{-1, 0}, {-1, 8.75}, {50, 8.75}, {50 + tip, 0}}));
   return holes(s, 4, 52, 6.8, 20);
 }
@@ -138,21 +150,59 @@ Made turned() {
       {"spindle-halves", in_halves(spindle)},
       {"bush-halves", in_halves(bush)},
       {"pin", revolved(bar(5, 30))},
-      {"ball-pin", revolved({{0, 0}, {10, 10, true, 10 - 10 * root, 10 * root}, {30, 10}, {30, 12.5},
-                             {55, 15}, {60, 15}, {90, 15}, {90, 0}})},
+      {"ball-pin", revolved({{0, 0},
+                             {10, 10, true, 10 - 10 * root, 10 * root},
+                             {30, 10},
+                             {30, 12.5},
+                             {55, 15},
+                             {60, 15},
+                             {90, 15},
+                             {90, 0}})},
       {"pointed", revolved({{0, 0}, {15, 15}, {50, 15}, {50, 0}})},
-      {"round-groove", revolved({{0, 0}, {0, 12}, {20, 12}, {24, 12, true, 22, 10}, {60, 12}, {60, 15}, {70, 15}, {70, 0}})},
-      {"vee-groove", revolved({{0, 0}, {0, 20}, {10, 20}, {15, 15}, {20, 20}, {30, 20}, {30, 25}, {45, 25}, {45, 0}})},
-      {"vee-groove-floor", revolved({{0, 0}, {0, 20}, {10, 20}, {14, 16}, {17, 16}, {21, 20}, {30, 20}, {30, 25}, {45, 25}, {45, 0}})},
-      {"button-head", revolved({{0, 0}, {0, 5}, {4, 9, true, 4 - 4 * root, 5 + 4 * root}, {6, 9}, {6, 4}, {40, 4}, {40, 0}})},
-      {"recess-inside", bored(bar(20, 50), {{-1, 0}, {-1, 8}, {15, 8}, {15, 12}, {30, 12}, {30, 8}, {51, 8}, {51, 0}})},
+      {"round-groove", revolved({{0, 0},
+                                 {0, 12},
+                                 {20, 12},
+                                 {24, 12, true, 22, 10},
+                                 {60, 12},
+                                 {60, 15},
+                                 {70, 15},
+                                 {70, 0}})},
+      {"vee-groove",
+       revolved(
+           {{0, 0}, {0, 20}, {10, 20}, {15, 15}, {20, 20}, {30, 20}, {30, 25}, {45, 25}, {45, 0}})},
+      {"vee-groove-floor", revolved({{0, 0},
+                                     {0, 20},
+                                     {10, 20},
+                                     {14, 16},
+                                     {17, 16},
+                                     {21, 20},
+                                     {30, 20},
+                                     {30, 25},
+                                     {45, 25},
+                                     {45, 0}})},
+      {"button-head", revolved({{0, 0},
+                                {0, 8},
+                                {3, 9, true, 1.5, 4 + std::sqrt(22.75)},
+                                {5, 9},
+                                {5, 4},
+                                {40, 4},
+                                {40, 0}})},
+      {"recess-inside",
+       bored(bar(20, 50),
+             {{-1, 0}, {-1, 8}, {15, 8}, {15, 12}, {30, 12}, {30, 8}, {51, 8}, {51, 0}})},
       {"blind-flat", bored(bar(20, 50), {{-1, 0}, {-1, 8}, {30, 8}, {30, 0}})},
-      {"blind-drilled", bored(bar(20, 50), {{-1, 0}, {-1, 3.4}, {20, 3.4}, {20 + 3.4 / std::tan(59 * std::numbers::pi / 180), 0}})},
-      {"counterbored", bored(bar(20, 50), {{-1, 0}, {-1, 12}, {20, 12}, {22, 10}, {22, 6}, {51, 6}, {51, 0}})},
-      {"chamfer-between-bores", bored(bar(20, 50), {{-1, 0}, {-1, 6}, {20, 6}, {23, 9}, {51, 9}, {51, 0}})},
+      {"blind-drilled",
+       bored(
+           bar(20, 50),
+           {{-1, 0}, {-1, 3.4}, {20, 3.4}, {20 + 3.4 / std::tan(59 * std::numbers::pi / 180), 0}})},
+      {"counterbored",
+       bored(bar(20, 50), {{-1, 0}, {-1, 12}, {20, 12}, {22, 10}, {22, 6}, {51, 6}, {51, 0}})},
+      {"chamfer-between-bores",
+       bored(bar(20, 50), {{-1, 0}, {-1, 6}, {20, 6}, {23, 9}, {51, 9}, {51, 0}})},
       {"taper", revolved({{0, 0}, {0, 10}, {40, 12}, {80, 12}, {80, 0}})},
       {"ring", BRepPrimAPI_MakeTorus(gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1)), 20, 4).Shape()},
-      {"face-groove", revolved({{0, 0}, {0, 18}, {3, 18}, {3, 22}, {0, 22}, {0, 30}, {20, 30}, {20, 0}})},
+      {"face-groove",
+       revolved({{0, 0}, {0, 18}, {3, 18}, {3, 22}, {0, 22}, {0, 30}, {20, 30}, {20, 0}})},
   };
 }
 Made with_other_work() {
@@ -169,7 +219,8 @@ Made with_other_work() {
       {"flange", flanged()},
       {"flats", flats},
       {"hexagon-socket", cut(shaft, prism(6, 10, -1, 9))},
-      {"eccentric", fused(revolved(bar(25, 60)), cylinder(gp_Pnt(6, 0, 60), gp_Dir(0, 0, 1), 10, 25))},
+      {"eccentric",
+       fused(revolved(bar(25, 60)), cylinder(gp_Pnt(6, 0, 60), gp_Dir(0, 0, 1), 10, 25))},
       {"oblique-hole", cut(shaft, cylinder(gp_Pnt(0, 0, 40), gp_Dir(1, 0, 1), 3, 60))},
       {"cross-slot", cut(revolved(bar(20, 50)), box(gp_Pnt(-50, -4, -1), gp_Pnt(50, 4, 10)))},
       {"lug", fused(revolved(bar(15, 60)), box(gp_Pnt(5, -4, 20), gp_Pnt(24, 4, 35)))},
@@ -177,7 +228,8 @@ Made with_other_work() {
 }
 Made refused() {
   return {
-      {"block", cut(box(gp_Pnt(0, 0, 0), gp_Pnt(80, 50, 20)), cylinder(gp_Pnt(40, 25, -1), gp_Dir(0, 0, 1), 12, 30))},
+      {"block", cut(box(gp_Pnt(0, 0, 0), gp_Pnt(80, 50, 20)),
+                    cylinder(gp_Pnt(40, 25, -1), gp_Dir(0, 0, 1), 12, 30))},
       {"cube", box(gp_Pnt(0, 0, 0), gp_Pnt(20, 20, 20))},
       {"open-shell", open_shell()},
       {"two-solids", two_solids()},
@@ -189,8 +241,13 @@ Made refused() {
 void save_made(const std::string& folder) {
   for (const Made& group : {turned(), with_other_work(), refused()})
     for (const auto& [name, shape] : group) save(shape, folder + "/" + name + ".step");
-  const Profile shaft{{0, 0}, {0, .34 * inch}, {.035 * inch, .375 * inch}, {2.5 * inch, .375 * inch},
-                      {2.5 * inch, .625 * inch}, {4 * inch, .625 * inch}, {4 * inch, 0}};
+  const Profile shaft{{0, 0},
+                      {0, .34 * inch},
+                      {.035 * inch, .375 * inch},
+                      {2.5 * inch, .375 * inch},
+                      {2.5 * inch, .625 * inch},
+                      {4 * inch, .625 * inch},
+                      {4 * inch, 0}};
   save(revolved(shaft), folder + "/shaft-inch.step", "AP203", "INCH");
   save(revolved(spindle), folder + "/spindle-metre.step", "AP214IS", "M");
   save(revolved(spindle), folder + "/spindle-ap203.step", "AP203");

@@ -37,14 +37,15 @@ TopoDS_Shape revolved(const Profile& profile, double angle) {
     const gp_Pnt from = point(a.z, a.r), to = point(b.z, b.r);
     if (from.Distance(to) < 1e-7) continue;
     if (b.arc)
-      wire.Add(BRepBuilderAPI_MakeEdge(
-                   Handle(Geom_TrimmedCurve)(GC_MakeArcOfCircle(from, point(b.mz, b.mr), to).Value()))
+      wire.Add(BRepBuilderAPI_MakeEdge(Handle(Geom_TrimmedCurve)(
+                                           GC_MakeArcOfCircle(from, point(b.mz, b.mr), to).Value()))
                    .Edge());
     else
       wire.Add(BRepBuilderAPI_MakeEdge(from, to).Edge());
   }
   BRepBuilderAPI_MakeFace face(wire.Wire());
-  return BRepPrimAPI_MakeRevol(face.Face(), gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1)), angle).Shape();
+  return BRepPrimAPI_MakeRevol(face.Face(), gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1)), angle)
+      .Shape();
 }
 
 TopoDS_Shape cut(const TopoDS_Shape& from, const TopoDS_Shape& what) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // write_solids made DIR: the made solids
-// write_solids parts DIR PART.yaml…: each part as our own planner draws it, as a solid; prints the name
-// and the volume of each, mm3.
+// write_solids parts DIR PART.yaml…: each part as our own planner draws it, as a solid; prints the
+// name and the volume of each, mm3.
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
@@ -20,7 +20,8 @@ namespace fs = std::filesystem;
 
 double mm(Length l) { return l.si < 1e-6 ? (l.si > -1e-6 ? 0 : l.si * 1e3) : l.si * 1e3; }
 
-// The outline's pieces, closed along the axis; from the right-hand end, so that z grows to the left.
+// The outline's pieces, closed along the axis; from the right-hand end, so that z grows to the
+// left.
 solids::Profile profile_of(const Outline& outline) {
   solids::Profile p{{-outline.right().si * 1e3, 0}};
   const auto& pieces = outline.pieces();

@@ -28,6 +28,7 @@ struct Draft {
   std::string number, name;
   bool inch = false;
   std::string overall;
+  std::string hexagon, square;  // stock of flats, across them; "": round
   std::vector<std::string> outside, bore_right, bore_left;  // "30 x42, chamfer 1x45 right"
   std::vector<DraftFaceGroove> right_grooves, left_grooves;
   Messages other_work;

@@ -19,6 +19,7 @@ struct DraftedModel {
   Draft draft;
   std::optional<Job> job;  // the part as its draft describes it
   std::string written;     // where the draft went; empty: nowhere
+  Message why_not;         // no draft was made
 };
 
 /// The part file, in the words of the reader where it holds sentences.
@@ -29,6 +30,8 @@ std::string draft_table(const std::vector<DraftedModel>& drafted, const Words& w
 
 /// What is said of a model that no draft is made of; empty: it is turned.
 Message why_no_draft(const Recognition& model);
+/// Of the body that the draft describes.
+Volume draft_volume(const Job& job);
 /// How much of the model its outline explains.
 Message recognition_line(const Recognition& model);
 /// The solids of a file with their sizes, one a line.

@@ -33,20 +33,13 @@ std::optional<Job> job_of(const Session& session, const std::string& text) {
   return *job;
 }
 
-// Of the body of the draft, without the grooves in its faces.
-Volume volume_of(const Job& job) {
-  Volume volume = job.volume();
-  for (const FaceCut& cut : job.face_cuts) volume -= cut.volume;
-  return volume;
-}
-
 void ask_for_difference(DraftedModel& drafted) {
   const Recognition& m = drafted.model;
   if (!drafted.job) {
     drafted.draft.to_confirm.push_back("draft.does-not-fit");
     return;
   }
-  const double share = (volume_of(*drafted.job) / m.outline_volume).si - 1;
+  const double share = (draft_volume(*drafted.job) / m.outline_volume).si - 1;
   if (std::abs(share) > same_volume && m.recesses.empty())
     drafted.draft.to_confirm.push_back({"draft.differs", {{"share", Share{std::abs(share)}}}});
 }
@@ -96,53 +89,54 @@ class Drafting {
       running_.emplace_back(plugin_, path, ModelOptions{o_.solid, o_.flip, o_.seconds});
     }
   }
-  Exit refused(const std::string& path, const Message& why) {
-    session_.note({"draft.refused", {{"file", path}, {"why", why}}});
-    return Exit::input_wrong;
+  // Of many, the table says it.
+  void refused(DraftedModel& drafted, Message why) {
+    if (!several_ || o_.json)
+      session_.note({"draft.refused", {{"file", drafted.file}, {"why", why}}});
+    drafted.why_not = std::move(why);
   }
 
   Exit one(const std::string& path, ModelAnswer answer) {
-    if (!answer.model) return refused(path, answer.fault);
     DraftedModel drafted;
     drafted.file = std::filesystem::path(path).filename().string();
-    drafted.model = std::move(*answer.model);
-    const Message why = why_no_draft(drafted.model);
+    if (answer.model) drafted.model = std::move(*answer.model);
+    Message why = answer.model ? why_no_draft(drafted.model) : std::move(answer.fault);
     if (why.empty()) make_draft(session_, drafted);
-    const Exit exit = put(path, drafted, why);
+    const Exit exit = why.empty() ? written(drafted) : not_written(drafted, std::move(why));
     done_.push_back(std::move(drafted));
     done_.back().job.reset();
     return exit;
   }
 
-  Exit put(const std::string& path, DraftedModel& drafted, const Message& why) {
-    if (why.empty()) return written(path, drafted);
-    const bool answered = drafted.model.solid > 0;
+  Exit not_written(DraftedModel& drafted, Message why) {
+    const Recognition& model = drafted.model;
+    refused(drafted, std::move(why));
     if (o_.json) put_text("", draft_json(drafted));
-    refused(path, why);
-    for (const Message& line : solid_lines(drafted.model)) session_.note(line);
-    if (answered && !several_) session_.note(recognition_line(drafted.model));
-    return answered ? Exit::answer_is_no : Exit::input_wrong;
+    if (!several_)
+      for (const Message& line : solid_lines(model)) session_.note(line);
+    if (model.solid == 0) return Exit::input_wrong;
+    if (!several_) session_.note(recognition_line(model));
+    return Exit::answer_is_no;
   }
-  Exit written(const std::string& path, DraftedModel& drafted) {
+  Exit written(DraftedModel& drafted) {
     const Words words = session_.words_for(drafted.model.inch);
     const std::string to = target(drafted);
     const FileFormat format = to.empty() && o_.json ? FileFormat::json : format_of(to);
     if (format != FileFormat::json && !to.empty() && exists(to)) {
-      session_.note({"cli.there-already", {{"path", to}}});
-      return refused(path, "draft.not-written");
+      refused(drafted, {"cli.there-already", {{"path", to}}});
+      return Exit::input_wrong;
     }
     put_text(to, format == FileFormat::json   ? draft_json(drafted)
                  : format == FileFormat::page ? draft_page(drafted, words)
                                               : draft_file(drafted, words));
     drafted.written = to;
-    if (!several_) session_.note(words_line(drafted));
+    if (!several_) session_.note(recognition_line(drafted.model));
     return Exit::done;
   }
   std::string target(const DraftedModel& drafted) {
     if (o_.output.empty() || !is_folder(o_.output)) return o_.output;
     return names_.path(drafted.draft.number, o_.json ? ".json" : ".yaml");
   }
-  static Message words_line(const DraftedModel& drafted) { return recognition_line(drafted.model); }
   void put_text(const std::string& to, const std::string& text) {
     if (several_ && to.empty())
       outputs().put_json(to, text);

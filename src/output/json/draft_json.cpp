@@ -72,14 +72,17 @@ std::string draft_json(const DraftedModel& drafted) {
   j["file"] = drafted.file;
   j["product"] = m.product;
   j["verdict"] = name_of(m.verdict);
-  j["why_no_draft"] = json_message(why_no_draft(m));
+  j["why_no_draft"] = json_message(drafted.why_not);
   j["solids"] = Json::array();
   for (const auto& box : m.solids)
     j["solids"].push_back(
         {{"size_m", {json_number(box[0]), json_number(box[1]), json_number(box[2])}}});
   j["solid"] = m.solid;
   if (m.solid > 0) add_model(j, m);
-  if (m.verdict == ModelVerdict::turned) j["draft"] = draft_part(drafted.draft);
+  if (drafted.why_not.empty()) {
+    j["draft"] = draft_part(drafted.draft);
+    if (drafted.job) j["draft"]["volume_m3"] = json_number(draft_volume(*drafted.job));
+  }
   return json_text(j);
 }
 

@@ -9,12 +9,11 @@ namespace {
 
 Cells row(const DraftedModel& d, const Words& words) {
   const Recognition& m = d.model;
-  const Message why = why_no_draft(m);
   Cells cells{words.name(d.file), m.solid > 0 ? words.whole(m.solid) : "",
               m.solid > 0 ? percent_text(m.turned_share, words) : "",
               m.solid > 0 ? words.fixed(m.volume_ratio(), 4) : ""};
-  if (!why.empty()) {
-    cells.insert(cells.end(), {"", "", words(why)});
+  if (!d.why_not.empty()) {
+    cells.insert(cells.end(), {"", "", words(d.why_not)});
     return cells;
   }
   cells.push_back(words.whole(static_cast<std::int64_t>(d.draft.elements())));

@@ -30,6 +30,13 @@ Message why_no_draft(const Recognition& model) {
   return "draft.unreadable";
 }
 
+// Grooves in the faces are no part of the outline.
+Volume draft_volume(const Job& job) {
+  Volume volume = job.volume();
+  for (const FaceCut& cut : job.face_cuts) volume -= cut.volume;
+  return volume;
+}
+
 Message recognition_line(const Recognition& model) {
   if (model.solid == 0) return {};
   return {"draft.recognised",

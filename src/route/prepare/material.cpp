@@ -59,6 +59,8 @@ void find_material(Preparation& p) {
     p.job.unconfirmed.push_back({"prepare.to-confirm", {{"what", what}}});
   if (part.material.empty()) {  // a draft is looked at, not planned
     p.job.material = p.shop.materials.front();
+    p.job.material.name.clear();
+    p.job.material.density = Density(0.0);
     return;
   }
   const Material* found = p.shop.material(part.material);
