@@ -62,6 +62,8 @@ void split_through(const Runs& runs, Length length, Bores& bores) {
   const auto at = runs.begin() + static_cast<std::ptrdiff_t>(up_to_narrowest(runs));
   bores.right = {{runs.begin(), at}, Region::bore_right, true, false};
   bores.left = {from_left({at, runs.end()}, length), Region::bore_left, false, false};
+  const Runs& left = bores.left.runs;
+  bores.left.flat = !left.empty() && !same(left.back().diameter_to, (at - 1)->diameter_to);
 }
 
 }  // namespace

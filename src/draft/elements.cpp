@@ -17,6 +17,14 @@ double slope_angle(const ModelRun& r) {
   return std::atan2(std::abs((r.diameter_to - r.diameter_from).si) / 2, extent(r).si);
 }
 
+// The half degree that is meant where the rounded width gives a little more or less.
+double whole_angle(double angle, double width, double drop) {
+  constexpr double step = pi / 360, rounding = 1.2e-6;
+  const double whole = std::round(angle / step) * step;
+  const double rise = std::tan(whole);
+  return std::abs(width * rise - drop) < rounding * std::max(1.0, rise) ? whole : angle;
+}
+
 // What is broken off an edge is small beside its diameter; more is a cone or a dome of the part.
 // Conventions of ours.
 constexpr Length small_break = 4.0 * unit::mm;
@@ -26,6 +34,7 @@ constexpr double flattest = 14.9 * pi / 180, steepest = 75.1 * pi / 180;  // fro
 constexpr double groove_share = 0.375;  // of the diameter
 constexpr Length groove_extra = 8.0 * unit::mm;
 constexpr double thread_share = 0.4;  // of its diameter, the shortest thread
+constexpr double opened_share = 0.8;  // of a bore, the drill before it
 constexpr double drill_point = 118.0 / 2 * pi / 180;
 
 class ElementWriter {
@@ -105,7 +114,7 @@ class ElementWriter {
     const Length w = extent(r),
                  limit = max(small_break, break_share * runs_[i].diameter_from / 2.0);
     if (r.form == RunForm::line) {
-      const double angle = slope_angle(r);
+      const double angle = whole_angle(slope_angle(r), w.si, drop);
       if (w > limit || drop > limit.si || angle < flattest || angle > steepest) return "";
       return ", chamfer " + numbers_.place(w) + "x" + Numbers::degrees(angle) + " " + word(side);
     }
@@ -206,8 +215,9 @@ class ElementWriter {
         !same(out.diameter_to, runs_[i].diameter_from) || !same(in.diameter_to, out.diameter_from))
       return "";
     const Length depth(std::abs(height(in.diameter_to) - height(in.diameter_from)));
-    return ", V-groove " + Numbers::degrees(pi - 2 * slope_angle(in)) + " deg " +
-           (floor ? wide + " " : "") + numbers_.size(depth) + " deep" + at;
+    const double slope = whole_angle(slope_angle(in), extent(in).si, depth.si);
+    return ", V-groove " + Numbers::degrees(pi - 2 * slope) + " deg " + (floor ? wide + " " : "") +
+           numbers_.size(depth) + " deep" + at;
   }
 
   void element(std::size_t i) {
@@ -249,8 +259,7 @@ class ElementWriter {
         {id, {{"diameter", d}, {"length", a.to - a.from}, {"thread", thread}}});
   }
   void cone(const ModelRun& r, std::size_t i) {
-    const bool last = contour_.inside() && i + 1 == runs_.size();
-    if (last && r.diameter_to.si < same_size && same(r.diameter_from, last_diameter_)) {
+    if (contour_.inside() && i + 1 == runs_.size() && is_point(r)) {
       point(r);
       return;
     }
@@ -259,6 +268,14 @@ class ElementWriter {
         r.diameter_to);
     if (r.form == RunForm::free_form)
       draft_.to_confirm.push_back({"draft.free-form", {{"from", r.from}, {"to", r.to}}});
+  }
+  // Of the drill: as wide as the bore, or a little less where the bore was opened after it.
+  bool is_point(const ModelRun& r) const {
+    if (r.diameter_to.si > same_size || r.diameter_from > last_diameter_ + Length(same_size))
+      return false;
+    const bool drilled = std::abs(slope_angle(r) - drill_point) < 0.01;
+    return same(r.diameter_from, last_diameter_) ||
+           (drilled && r.diameter_from > opened_share * last_diameter_);
   }
   // A drilled bore has its point without being told.
   void point(const ModelRun& r) {

@@ -24,13 +24,17 @@ bool is_in_inches(STEPControl_Reader& reader) {
   return unit.Search("inch") > 0 || unit == "in";
 }
 
+// What programs write that were given no name.
+bool is_a_name(const Handle(TCollection_HAsciiString) & text) {
+  return !text.IsNull() && !text->IsEmpty() && text->Search("Open CASCADE") < 1;
+}
+
 std::string product_of(const Handle(StepData_StepModel) & entities) {
   for (int i = 1; i <= entities->NbEntities(); ++i) {
     const auto product = Handle(StepBasic_Product)::DownCast(entities->Value(i));
     if (product.IsNull()) continue;
-    if (!product->Name().IsNull() && !product->Name()->IsEmpty())
-      return product->Name()->ToCString();
-    if (!product->Id().IsNull()) return product->Id()->ToCString();
+    for (const auto& text : {product->Name(), product->Id()})
+      if (is_a_name(text)) return text->ToCString();
   }
   return "";
 }

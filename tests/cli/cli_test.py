@@ -24,7 +24,7 @@ class Commands(unittest.TestCase):
         status, out, _ = run("--help")
         self.assertEqual(status, 0)
         names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
-        self.assertEqual(names, ["quote", "offer", "route", "compare", "tune", "explain", "rates", "load", "promise", "actuals", "figure", "cut", "card", "check", "new"])
+        self.assertEqual(names, ["quote", "offer", "route", "compare", "tune", "explain", "rates", "load", "promise", "actuals", "figure", "cut", "card", "draft", "check", "new"])
         for name in names:
             status, out, err = run(name, "--help")
             self.assertEqual((status, err), (0, ""))

@@ -4,9 +4,9 @@
 // the schema must refuse it; where the schema refuses, the reader must.
 import assert from 'node:assert/strict';
 import { execFile, execFileSync } from 'node:child_process';
-import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import Ajv from 'ajv/dist/2020.js';
 import { parse, stringify } from 'yaml';
 
@@ -124,6 +124,13 @@ const outputs = [['load', [weekly]], ['promise', [weekly, join(ROOT, 'samples/01
   ['cut', ['C45', '50 to 42 x120', '--at', '300 rev/min, 0.1 mm/rev, 1 mm']], ['cut', ['C45', 'tap M10 x20']], ['card', ['--machine', 'Tarn geared lathe']]];
 for (const sample of readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.yaml') && !/request|family|week/.test(f)))
   for (const command of ['quote', 'route', 'compare']) outputs.push([command, [join(ROOT, 'samples', sample)]]);
+// Drafts of models, where the plug-in that reads them is built.
+const solids = join(dirname(TURNWRIGHT), 'tests/write_solids');
+if (existsSync(solids)) {
+  const made = folder();
+  execFileSync(solids, ['made', made], { stdio: 'ignore' });
+  for (const name of ['flange', 'bush-nurbs', 'hexagon-bolt', 'face-groove', 'block']) outputs.push(['draft', [join(made, `${name}.step`)]]);
+}
 for (const [command, words] of outputs) {
   let out;
   try { out = execFileSync(TURNWRIGHT, [command, ...words, ...(command === 'figure' ? [] : ['--shop', SHOP]), '--json'], { maxBuffer: 1 << 28, stdio: ['ignore', 'pipe', 'ignore'] }); } catch (no) { assert.equal(no.status, 1, `${command} ${words}`); out = no.stdout; }

@@ -19,7 +19,7 @@ ROOT, PROGRAM, BUILD = Path(os.environ["ROOT"]), os.environ["TURNWRIGHT"], Path(
 SOLIDS = BUILD / "tests/write_solids"
 SHOP = ROOT / "samples/shop"
 LONG = os.environ.get("SANITIZED", "OFF") != "ON"
-PARTS = 1000 if LONG else 60
+PARTS = int(os.environ.get("PARTS", "150" if LONG else "40"))
 
 SPINDLE = ["25 x28, chamfer 1.5x45 right", "30 x42", "40 x78, fillet R1 left",
            "50 x40, chamfer 1x45 right, chamfer 1x45 left",
@@ -224,7 +224,7 @@ class RandomPart:
         for _ in range(chance.randrange(1, 6)):
             self.diameters.append(d)
             self.lengths.append(chance.randrange(12, 60) / 2 + 8)
-            d += chance.randrange(8, 30) / 2
+            d += chance.randrange(10, 30) / 2
         self.outside = [self.element(i) for i in range(len(self.diameters))]
         self.right, self.left = [], []
         if chance.random() < 0.6 and self.diameters[0] >= 16:
@@ -249,7 +249,7 @@ class RandomPart:
                                     f", V-groove 60 deg 1.5 deep at {n_(place)}", f", V-groove 38 deg 4 wide 2 deep at {n_(place)}",
                                     f", round groove R2 1 deep at {n_(place)}"])
         far = "" if i == n - 1 else chance.choice(["", ", fillet R0.8 left", ", fillet R1.2 left"])
-        if i == n - 1:
+        if i == n - 1 and n > 1:
             far = chance.choice(["", ", chamfer 1x45 left", ", round R1.5 left"])
         return text + near + groove + far
 
@@ -267,7 +267,7 @@ class RandomPart:
             self.right = [f"{n_(d)} x{n_(overall / 4)}{mouth}", f"{n_(d - 3)} through"]
         else:
             self.right = [f"{n_(d - 3)} through{mouth}"]
-            self.left = [f"{n_(d)} x{n_(overall / 4)}" + chance.choice(["", ", chamfer 1x45 left", ", fillet R0.5 right"])]
+            self.left = [f"{n_(d)} x{n_(overall / 4)}" + chance.choice(["", ", chamfer 1x45 left", ", fillet R0.5 right"]) + ", flat"]
 
     def write(self, folder):
         doc = {"part": {"number": self.number}, "material": "C45", "outside": self.outside}
@@ -299,7 +299,12 @@ class RoundTrips(unittest.TestCase):
     def solids_of(self, paths):
         done = subprocess.run([SOLIDS, "parts", self.dir / "solids", *paths], capture_output=True, text=True)
         self.assertEqual(done.stderr, "")
-        return {name: float(volume) for name, volume in (line.rsplit(" ", 1) for line in done.stdout.splitlines())}
+        return self.volumes_in(done.stdout)
+
+    @staticmethod
+    def volumes_in(text):
+        """By our planner, which is exact, and by the library, which integrates round surfaces in steps."""
+        return {name: (float(ours), float(theirs)) for name, ours, theirs in (line.rsplit(" ", 2) for line in text.splitlines())}
 
     def answers(self, names):
         files = [self.dir / "solids" / f"{n}.step" for n in names]
@@ -317,23 +322,23 @@ class RoundTrips(unittest.TestCase):
             found = [draft["outside"], draft["bore_from_right"], draft["bore_from_left"]]
             if found != [part.outside, part.right, part.left]:
                 wrong.append((name, found, [part.outside, part.right, part.left]))
-            volume = volumes[name] * 1e-9
-            for other in (answer["volume_m3"], answer["outline_volume_m3"], draft["volume_m3"]):
-                if abs(other / volume - 1) > 1e-6:
-                    wrong.append((name, other / volume - 1, found))
-        self.assertEqual(wrong[:3], [], f"{len(wrong)} of {PARTS} differ")
+            ours, theirs = volumes[name]
+            for volume, other, most in ((ours, draft["volume_m3"], 1e-6), (ours, answer["outline_volume_m3"], 1e-6), (theirs, answer["volume_m3"], 2e-5)):
+                if abs(other * 1e9 / volume - 1) > most:
+                    wrong.append((name, other * 1e9 / volume - 1, found))
+        self.assertFalse(wrong, f"{len(wrong)} of {PARTS} differ:\n" + "\n".join(map(str, wrong[:5])))
 
     def test_the_samples_come_back(self):
         samples = [p for p in sorted((ROOT / "samples").glob("*.yaml"))
                    if "outside" in (yaml.safe_load(p.read_text()) or {})]
         self.assertGreater(len(samples), 5)
         done = subprocess.run([SOLIDS, "parts", self.dir / "solids", *samples], capture_output=True, text=True)
-        volumes = {name: float(volume) for name, volume in (line.rsplit(" ", 1) for line in done.stdout.splitlines())}
+        volumes = self.volumes_in(done.stdout)
         self.assertGreater(len(volumes), 5)
         for name, answer in self.answers(sorted(volumes)).items():
             with self.subTest(name):
                 self.assertEqual(answer["verdict"], "turned")
-                self.assertLess(abs(answer["draft"]["volume_m3"] * 1e9 / volumes[name] - 1), 1e-5)
+                self.assertLess(abs(answer["draft"]["volume_m3"] * 1e9 / volumes[name][0] - 1), 1e-5)
 
 
 class Bounds(unittest.TestCase):

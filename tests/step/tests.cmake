@@ -8,3 +8,7 @@ target_link_libraries(write_solids PRIVATE turnwright-route ${occt} ${OCCT_TKBO}
 turnwright_options(write_solids)
 target_compile_options(write_solids PRIVATE -Wno-conversion)
 python_test("drafts from solid models" step/draft_test.py)
+add_test(NAME "a thousand parts as solids and back"
+         COMMAND /usr/bin/python3 ${CMAKE_CURRENT_SOURCE_DIR}/step/draft_test.py RoundTrips)
+set_tests_properties("a thousand parts as solids and back" PROPERTIES LABELS slow TIMEOUT 1800 ENVIRONMENT
+  "TURNWRIGHT=$<TARGET_FILE:turnwright-program>;ROOT=${PROJECT_SOURCE_DIR};BUILD=${PROJECT_BINARY_DIR};PYTHONDONTWRITEBYTECODE=1;PARTS=1000")

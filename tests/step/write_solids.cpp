@@ -72,7 +72,8 @@ bool write_part(const Shop& shop, const fs::path& file, const std::string& folde
   if (!job) return false;
   const TopoDS_Shape solid = solid_of(*job);
   solids::save(solid, folder + "/" + file.stem().string() + ".step");
-  std::printf("%s %.9g\n", file.stem().c_str(), solids::volume(solid));
+  std::printf("%s %.12g %.9g\n", file.stem().c_str(), job->volume().si * 1e9,
+              solids::volume(solid));
   return true;
 }
 

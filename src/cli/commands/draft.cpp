@@ -100,7 +100,7 @@ class Drafting {
     DraftedModel drafted;
     drafted.file = std::filesystem::path(path).filename().string();
     if (answer.model) drafted.model = std::move(*answer.model);
-    Message why = answer.model ? why_no_draft(drafted.model) : std::move(answer.fault);
+    Message why = answer.model ? why_none(drafted.model) : std::move(answer.fault);
     if (why.empty()) make_draft(session_, drafted);
     const Exit exit = why.empty() ? written(drafted) : not_written(drafted, std::move(why));
     done_.push_back(std::move(drafted));
@@ -108,6 +108,12 @@ class Drafting {
     return exit;
   }
 
+  Message why_none(const Recognition& model) const {
+    const std::size_t solids = model.solids.size();
+    if (solids > 0 && o_.solid > static_cast<int>(solids))
+      return {"draft.no-such-solid", {{"solid", o_.solid}, {"n", solids}}};
+    return why_no_draft(model);
+  }
   Exit not_written(DraftedModel& drafted, Message why) {
     const Recognition& model = drafted.model;
     refused(drafted, std::move(why));
@@ -130,7 +136,7 @@ class Drafting {
                  : format == FileFormat::page ? draft_page(drafted, words)
                                               : draft_file(drafted, words));
     drafted.written = to;
-    if (!several_) session_.note(recognition_line(drafted.model));
+    if (!several_ && !to.empty()) session_.note(recognition_line(drafted.model));
     return Exit::done;
   }
   std::string target(const DraftedModel& drafted) {
