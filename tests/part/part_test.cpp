@@ -105,6 +105,11 @@ TEST_CASE("a string and its map mean the same", "[part]") {
       {"cone 30 to 40 x25", "{cone: {from: 30, to: 40}, length: 25}"},
       {"cone 30 x25 taper 1:10", "{cone: {from: 30, taper: 0.1}, length: 25}"},
       {"arc R40 to 40 x12", "{arc: {radius: 40, to: 40}, length: 12}"},
+      {"arc R5 from 16 to 18 x3", "{arc: {radius: 5, from: 16, to: 18}, length: 3}"},
+      {"80 x40, V-groove 38 deg 13 wide 10 deep at 20",
+       "{diameter: 80, length: 40, V-groove: {angle: 38 deg, width: 13, depth: 10, at: 20}}"},
+      {"80 x40, round groove R2 1.5 deep at 20",
+       "{diameter: 80, length: 40, round groove: {radius: 2, depth: 1.5, at: 20}}"},
       {"35 h6 x110, groove 3 wide to 32 at 95",
        "{diameter: 35 h6, length: 110, grooves: [{width: 3, bottom: 32, at: 95}]}"},
       {"35 h6 x110, groove 3 wide 1.5 deep at shoulder",
@@ -164,6 +169,13 @@ TEST_CASE("wrong elements are refused where they are wrong", "[part]") {
   CHECK_THAT(wrong("50 x40, chamfer 45"), Catch::Contains("not a chamfer"));
   CHECK_THAT(wrong("50 x40, groove 3 wide to 52 at 20"), Catch::Contains("not below"));
   CHECK_THAT(wrong("50 x40, groove 3 wide to 42 at 2"), Catch::Contains("not inside its element"));
+  CHECK_THAT(wrong("50 x40, V-groove 60 deg at 5"), Catch::Contains("is no V-groove"));
+  CHECK_THAT(wrong("50 x40, V-groove 60 deg 1 wide 5 deep at 5"),
+             Catch::Contains("is no V-groove"));
+  CHECK_THAT(wrong("50 x40, V-groove"), Catch::Contains("is no V-groove"));
+  CHECK_THAT(wrong("50 x40, round groove R2 3 deep at 5"), Catch::Contains("is no round groove"));
+  CHECK_THAT(wrong("50 x40, round groove R2 at 49"), Catch::Contains("not inside its element"));
+  CHECK_THAT(wrong("50 x40, round groove R2"), Catch::Contains("without"));
   const auto both = read_part("x.yaml",
                               "part: {number: X}\nmaterial: C45\noutside:\n  - 30 x10\n  - 50 x40, "
                               "chamfer 1x45\n  - 30 x10\n");

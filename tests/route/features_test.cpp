@@ -50,7 +50,9 @@ Random random_part(Draws& d) {
     } else if (kind == 2) {
       item = number(at) + " h7 x" + number(length) + ", Ra 0.8";
     } else if (kind == 3 && length > 14) {
-      item += ", groove 3 wide 1 deep at " + number(pos + 6);
+      static constexpr const char* forms[]{", groove 3 wide 1 deep at ", ", round groove R2 at ",
+                                           ", V-groove 90 deg 5 wide 1 deep at "};
+      item += forms[d.whole(0, 2)] + number(pos + 6);
     } else if (kind == 4 && i < top) {
       item += ", relief F left";
     } else if (kind == 5 && i > 0 && i < n - 1) {
@@ -231,6 +233,7 @@ TEST_CASE("a feature more never takes less machine time", "[route][features][pro
   const double plain = minutes("30 x40", "", "");
   for (const char* first :
        {"30 x40, groove 3 wide 1 deep at 10", "30 x40, circlip at 12", "30 x40, O-ring 3 at 10",
+        "30 x40, V-groove 60 deg 5 wide 2 deep at 10", "30 x40, round groove R2 at 10",
         "30 x40, chamfer 1x45", "30 x40, relief F", "30 h7 x40, Ra 0.8",
         "M30x2 x40, undercut DIN 76-A", "30 x40, knurl RAA 1.0", "30 x40, fillet R2"}) {
     INFO(first);

@@ -40,21 +40,55 @@ Length room_for_tool(const OperationContext& op, const Recess& recess) {
   return recess.z.to - max(end, op.task.zone_left);
 }
 
+bool is_of_other_form(const Groove& g) {
+  return g.kind == GrooveKind::vee || g.kind == GrooveKind::half_round;
+}
+
+bool is_hollow(const OperationContext& op, const Interval& z) {
+  const auto& pieces = op.task.final.pieces();
+  return std::any_of(pieces.begin(), pieces.end(), [&](const Segment& s) {
+    const auto turn = s.bulge == Bulge::in ? turning_point(s) : std::nullopt;
+    return turn && *turn > z.from && *turn < z.to;
+  });
+}
+
+// A V or a round groove opens from its floor, and its walls are plunged in steps. The width at the
+// floor; of a round one a little above it, where the corners of the tool are round too.
+Length width_at_floor(const OperationContext& op, const Recess& recess) {
+  constexpr double above_hollow = 0.2, above_flat = 0.01;  // of the depth, conventions of ours
+  const auto& outside = op.job.part.outside;
+  const bool asked = std::any_of(outside.begin(), outside.end(), [](const Element& e) {
+    return std::any_of(e.grooves.begin(), e.grooves.end(), is_of_other_form);
+  });
+  const Outline& part = op.task.final;
+  const bool slopes = part.right_of(recess.z.from) > recess.top - flush &&
+                      part.left_of(recess.z.to) > recess.top - flush;
+  if (!asked || !slopes) return recess.z.width();
+  const double above_floor = is_hollow(op, recess.z) ? above_hollow : above_flat;
+  const Outline level =
+      Outline::cylinder(recess.z.from, recess.z.to, recess.bottom + above_floor * recess.depth());
+  Length width(0.0);
+  for (const Interval& i : where_above(level, part)) width = max(width, i.width());
+  return width;
+}
+
 const Tool* grooving_tool(const OperationContext& op, const Recess& recess) {
   const bool at_part_off =
       op.task.part_off && std::abs(recess.z.from.si - op.task.part_off_at.si) < same_point;
   if (at_part_off) return parting_tool(op.shop, op.machine, parting_reach(op.job));
-  const Length room = max(recess.z.width(), room_for_tool(op, recess));
+  const Length floor = width_at_floor(op, recess);
+  const bool opens = floor.si < recess.z.width().si - same_point;
+  const Length room = opens ? floor : max(floor, room_for_tool(op, recess));
   return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
     return t.width.si <= room.si + same_point && t.reach >= recess.depth();
   });
 }
 
 Infeasible no_tool(const OperationContext& op, const Recess& recess) {
-  return {
-      {"steps.no-grooving-tool",
-       {{"at", -op.view.z(recess.z.to)}, {"width", recess.z.width()}, {"depth", recess.depth()}}},
-      {{"steps.narrower-grooving-tool", {{"width", recess.z.width()}, {"depth", recess.depth()}}}}};
+  const Length width = width_at_floor(op, recess);
+  return {{"steps.no-grooving-tool",
+           {{"at", -op.view.z(recess.z.to)}, {"width", width}, {"depth", recess.depth()}}},
+          {{"steps.narrower-grooving-tool", {{"width", width}, {"depth", recess.depth()}}}}};
 }
 
 // Wide and shallow: plunged in layers and turned sideways, from alternating sides, the tool inside

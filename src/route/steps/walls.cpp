@@ -10,11 +10,19 @@ Outline blocked_left(const Outline& shape, Length zone_left) {
   return combine(shape, wall, Envelope::upper);
 }
 
+namespace {
+Length lowest_of(const Segment& s) {
+  const Length ends = min(s.from.r, s.to.r);
+  const auto turn = s.bulge == Bulge::in ? turning_point(s) : std::nullopt;
+  return turn ? min(ends, radius_at(s, *turn)) : ends;
+}
+}  // namespace
+
 Length lowest(const Outline& shape, const Interval& z) {
   Length low = shape.largest(z.from, z.to);
   for (const Segment& s : shape.pieces())
     if (s.to.z.si > z.from.si + same_point && s.from.z.si < z.to.si - same_point)
-      low = min(low, min(s.from.r, s.to.r));
+      low = min(low, lowest_of(s));
   return low;
 }
 
