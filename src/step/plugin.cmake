@@ -39,3 +39,7 @@ set(occt ${occt} PARENT_SCOPE)
 set_target_properties(turnwright-step PROPERTIES LIBRARY_OUTPUT_DIRECTORY ${PROJECT_BINARY_DIR}
                       CXX_VISIBILITY_PRESET hidden VISIBILITY_INLINES_HIDDEN ON)
 turnwright_options(turnwright-step)
+# Headers of the library are not clean of what the undefined-behaviour sanitizer asks for.
+if(TURNWRIGHT_SANITIZE)
+  target_compile_options(turnwright-step PRIVATE -fno-sanitize=undefined)
+endif()

@@ -14,6 +14,7 @@
 #include <utility>
 
 #include "turnwright/document/workbook_table.hpp"
+#include "turnwright/draft/draft.hpp"
 #include "turnwright/output/offer.hpp"
 #include "turnwright/part/part_table.hpp"
 #include "turnwright/part/request.hpp"
@@ -74,6 +75,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     quote.date = quote.valid_until = *read_date("2026-12-07");
     (void)filled("fuzz.txt", text, quote, words);
   }
+  if (size > 0 && data[0] == '{')  // what the plug-in answers
+    if (const auto model = read_recognition(text))
+      for (const DraftDetail detail : {DraftDetail::features, DraftDetail::surfaces})
+        (void)draft_of(*model, {"fuzz", false, detail});
   (void)read_week("fuzz.yaml", text);
   std::istringstream booked(text);
   TableReader bookings("fuzz.csv", booked);

@@ -6,6 +6,9 @@ add_executable(write_solids step/made_solids.cpp step/solids.cpp step/write_soli
 target_include_directories(write_solids SYSTEM PRIVATE ${OCCT_INCLUDES})
 target_link_libraries(write_solids PRIVATE turnwright-route ${occt} ${OCCT_TKBO} ${OCCT_TKBool} ${OCCT_TKPrim})
 turnwright_options(write_solids)
+if(TURNWRIGHT_SANITIZE)
+  target_compile_options(write_solids PRIVATE -fno-sanitize=undefined)
+endif()
 target_compile_options(write_solids PRIVATE -Wno-conversion)
 python_test("drafts from solid models" step/draft_test.py)
 add_test(NAME "a thousand parts as solids and back"
