@@ -158,7 +158,7 @@ class Drafts(unittest.TestCase):
         filled = (self.drafts / "flange.yaml").read_text().replace('material: ""', "material: C45").replace('minutes: ""', "minutes: 4")
         done = self.dir / "filled.yaml"
         done.write_text(filled)
-        quoted = turnwright("quote", done, "--shop", SHOP)
+        quoted = turnwright("quote", done, "--shop", SHOP, "--full")
         self.assertEqual(quoted.returncode, 0, quoted.stderr)
         self.assertIn("Not confirmed\n  to confirm: Fits and roughness of 3 diameters", quoted.stdout)
         self.assertIn("points to confirm", quoted.stdout.split("To ask the customer")[1])
