@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/estimate/customer_quote.hpp"
 
-#include "turnwright/estimate/quote.hpp"
+#include "turnwright/estimate/order.hpp"
 #include "turnwright/part/request.hpp"
 
 namespace turnwright {
@@ -46,6 +46,8 @@ CustomerQuote customer_quote(const Request& request, const std::vector<Quote>& q
   q.minimum_order = policy.minimum_order;
   for (std::size_t i = 0; i < quotes.size(); ++i)
     q.items.push_back(item_of(request.parts[i], request.show, quotes[i]));
+  for (const Order& order : orders_of(quotes, policy))
+    q.orders.push_back({order.quantities, order.surcharge, order.total});
   return q;
 }
 

@@ -130,6 +130,44 @@ int read_price_unit(MapReader& map, const Node& node) {
   return pieces;
 }
 
+constexpr double most_margin = 0.9, most_discount = 0.9;
+constexpr Amount dearest(1e7);
+
+// "12 %", from `least` to `most`.
+std::optional<double> read_share(MapReader& map, std::string_view key, double least, double most) {
+  const auto share = map.quantity(key, unit::ratio);
+  if (!share || (share->si >= least && share->si <= most))
+    return share ? std::optional(share->si) : std::nullopt;
+  map.notes().add(*map.find(key), found(*map.find(key)),
+                  Message{"request.wants-share", {{"least", Share{least}}, {"most", Share{most}}}});
+  return std::nullopt;
+}
+
+// A price by hand for each quantity of the line.
+void read_prices(const Node& list, ProblemList& problems, RequestItem& item) {
+  const auto nodes = as_list(list);
+  if (nodes.size() != item.quantities.size()) {
+    problems.add(list, "request.prices-not-as-quantities", "request.wants-price-per-quantity");
+    return;
+  }
+  for (std::size_t i = 0; i < nodes.size(); ++i) {
+    const auto price = read_si(*nodes[i], unit::money, problems);
+    if (!price) continue;
+    if (*price <= 0 || *price > dearest.si)
+      problems.add(*nodes[i], found(*nodes[i]),
+                   Message{"request.wants-price", {{"most", Figure{dearest.si, 8}}}});
+    else
+      item.selling.prices[item.quantities[i]] = rounded(Amount(*price));
+  }
+}
+
+// What is fixed of the price by hand; a sale below cost is the owner's to decide, and is shown.
+void read_selling(MapReader& map, RequestItem& item) {
+  item.selling.margin = read_share(map, "margin", -most_margin, most_margin);
+  item.selling.discount = read_share(map, "discount", 0, most_discount).value_or(0);
+  if (const Node* prices = map.find("price")) read_prices(*prices, map.notes(), item);
+}
+
 void read_item_map(const Node& node, ProblemList& problems, RequestItem& item) {
   MapReader map(node, problems, "request.an-item");
   if (const Node* path = map.need("part")) {
@@ -141,6 +179,7 @@ void read_item_map(const Node& node, ProblemList& problems, RequestItem& item) {
   item.customers_material = map.one_of("customer supplies", {"material", "nothing"}) == "material";
   if (const auto order = map.one_of("order", {"new", "repeat"})) item.repeat = *order == "repeat";
   if (const Node* unit = map.find("price unit")) item.price_unit = read_price_unit(map, *unit);
+  read_selling(map, item);
   if (const Node* week = map.find("week")) item.week = read_week_of_year(*week, problems);
   map.finish();
 }
@@ -192,10 +231,11 @@ Request read(const Document& document, ProblemList& problems) {
 
 bool is_request(std::string_view text) { return kind_of_file(text) == FileKind::request; }
 
-Checked<Request> read_request(std::string file, std::string_view text) {
+Checked<Request> read_request(std::string file, std::string_view text,
+                              const Currencies& currencies) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  ProblemList problems(*document);
+  ProblemList problems(*document, currencies);
   Request request = read(*document, problems);
   if (!problems.clean()) return problems.problems();
   return request;
@@ -205,6 +245,8 @@ Checked<Part> ordered(Part part, const RequestItem& item, const Request& request
   if (!item.quantities.empty()) part.quantities = item.quantities;
   part.releases = item.releases;
   part.price_unit = item.price_unit;
+  part.selling = item.selling;
+  part.selling.whole_order = request.parts.size() <= 1;
   if (item.customers_material) part.stock.customers = true;
   if (item.repeat) part.repeat = *item.repeat;
   const auto odd = std::find_if(part.quantities.begin(), part.quantities.end(),

@@ -58,6 +58,7 @@ drawing: {general: ISO 2768-m, Ra: 3.2}
 outside: [30 x42, 45 x60]
 other work:
   - CANARY-WORK, 7.31 min
+  - {what: CANARY-PLATED, price: 2.7713, per: dm2, area: 4.1719 dm2}
   - {what: CANARY-BOUGHT, price: 3.7319, certificate: 31.1931, scrap: 0.0173}
 one-offs:
   - {what: CANARY-FIXTURE, price: 241.7319, paid: in the first order}
@@ -68,10 +69,11 @@ REQUEST_YAML = """# CANARY-REQUEST-COMMENT
 request: {customer: Orrin Winches, our number: Q-9, date: 2026-12-01}
 delivery: {terms: ex works, wanted: 2027-02-03}
 parts:
-  - {part: CANARY-FOLDER/CANARY-FILE.yaml, week: 2027-W31}
+  - {part: CANARY-FOLDER/CANARY-FILE.yaml, week: 2027-W31, margin: 23.719 %, discount: 3.1713 %}
 """
 INSIDE_FIGURES = ["41.77", "37.19", "0.2173", "21.73", "0.8317", "83.17", "7.3719", "1.6173", "3.1173", "17.317",
-                  "0.173", "0.0371", "3.717", "0.127", "12.717", "27.17", "7.31", "3.73", "31.19", "241.73", "91.7", "517"]
+                  "0.173", "0.0371", "3.717", "0.127", "12.717", "27.17", "7.31", "3.73", "31.19", "241.73", "91.7", "517",
+                  "23.7", "3.171", "4.17", "2.77"]
 
 
 def everything_in(path):

@@ -66,5 +66,6 @@ TEST_CASE("the rows of a lot add up to its cost, and the widest are named", "[es
   bare.policy.minimum_order = Money();
   const Quote at_cost =
       with_band(make_quote(route_of(shaft(), "", MethodKind::rough_then_finish, bare), bare), bare);
-  CHECK(at_cost.prices[1].loss_chance == Approx(0.5).margin(0.1));
+  // Work errs upwards: at cost, more than half of the lots lose.
+  CHECK(at_cost.prices[1].loss_chance == Approx(0.6).margin(0.1));
 }

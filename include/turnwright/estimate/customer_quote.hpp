@@ -34,6 +34,12 @@ struct CustomerItem {
   std::string week;  // of delivery, where the customer may see it
 };
 
+/// What an order of these quantities, one of each item, comes to.
+struct CustomerOrder {
+  std::vector<int> quantities;
+  Money surcharge, total;
+};
+
 struct CustomerQuote {
   std::string customer, contact;
   std::vector<std::string> address;
@@ -45,6 +51,7 @@ struct CustomerQuote {
   bool material_certificate = false;
   Money minimum_order;
   std::vector<CustomerItem> items;
+  std::vector<CustomerOrder> orders;  // one, where each item has one quantity
 };
 
 struct Quote;

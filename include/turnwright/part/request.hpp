@@ -21,6 +21,7 @@ struct RequestItem {
   bool customers_material = false;
   std::optional<bool> repeat;
   std::string week;  // of delivery, "2027-W03"
+  Selling selling = {};
 };
 
 /// What the customer may see beside prices.
@@ -46,7 +47,8 @@ struct Request {
 /// True when the text is a request and not a part file.
 bool is_request(std::string_view text);
 /// Reads a request file. All problems of it, or the request.
-Checked<Request> read_request(std::string file, std::string_view text);
+Checked<Request> read_request(std::string file, std::string_view text,
+                              const Currencies& currencies = {});
 /// The part as this item orders it; a problem when its quantities do not go into the releases.
 Checked<Part> ordered(Part part, const RequestItem& item, const Request& request);
 

@@ -58,6 +58,11 @@ struct Policy {
   double deflection_share = 0.25;
   double chuck_compliance = 0;  // m/N
   std::map<Basis, double> bands;
+  // What all rows of a kind are off by together, shares either way: a shop that is slow is slow at
+  // everything, a metal that is dear is dear in every bar.
+  double common_error_of_times = 0, common_error_of_prices = 0;
+  double planning_error = 0;  // of running and setup of a part that is made for the first time
+  double upward = 1;          // how much farther than below a row may lie above its likely value
   std::map<std::string, Source> sources;  // by the record's name
 
   /// The step of a price of this size.

@@ -136,7 +136,7 @@ Exit offer(Session& session) {
   const std::string text = text_of(session, path);
   if (const Message fault = other_kind(session, path, text, {FileKind::request}); !fault.empty())
     return session.wrong(fault);
-  auto request = read_request(path, text);
+  auto request = read_request(path, text, session.shop.currencies);
   if (!request) {
     session.print(request.problems());
     return Exit::input_wrong;

@@ -107,6 +107,13 @@ Messages other_work_parts(const OtherWork& work, const std::string& currency) {
   return parts;
 }
 
+Message for_unit(Message message, const char* per_pieces, int price_unit) {
+  if (price_unit == 1) return message;
+  message.id = per_pieces;
+  message.places.emplace_back("pieces", price_unit);
+  return message;
+}
+
 Message pass_count(std::size_t passes) { return {"text.passes", {{"n", passes}}}; }
 
 Message limit_label(const LimitCheck& check) {

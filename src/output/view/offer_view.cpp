@@ -18,6 +18,14 @@ std::string work_text(const CustomerItem& item, const Words& words) {
   return text;
 }
 
+// "10 + 120 + 100"
+std::string joined(const CustomerOrder& order, const Words& words) {
+  std::string text;
+  for (const int quantity : order.quantities)
+    text += (text.empty() ? "" : " + ") + words.whole(quantity);
+  return text;
+}
+
 }  // namespace
 
 std::string offer_title(const CustomerQuote& quote, const Words& words) {
@@ -76,6 +84,20 @@ std::string unit_price_text(const CustomerPrice& price, const Words& words) {
 Message surcharge_label(const CustomerQuote& quote) {
   return {"offer.minimum-surcharge",
           {{"currency", quote.currency}, {"minimum", quote.minimum_order}}};
+}
+
+std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words) {
+  std::vector<OrderRow> rows;
+  const bool one = quote.orders.size() == 1;
+  if (!one && quote.items.size() == 1) return rows;
+  for (const CustomerOrder& order : quote.orders) {
+    if (order.surcharge.hundredths() == 0) continue;
+    std::string label = words(surcharge_label(quote));
+    if (!one) label += ", " + words({"offer.if-ordered", {{"quantities", joined(order, words)}}});
+    rows.push_back({label, order.surcharge});
+  }
+  if (one) rows.push_back({words("offer.order-total"), quote.orders.front().total});
+  return rows;
 }
 
 Messages charge_terms(const CustomerQuote& quote) {

@@ -29,6 +29,13 @@ std::string quantity_text(const CustomerPrice& price, const Words& words);
 /// "404.80 per 100".
 std::string unit_price_text(const CustomerPrice& price, const Words& words);
 Message surcharge_label(const CustomerQuote& quote);
+/// Surcharge to the minimum order and order total: where there is one quantity of each item; else
+/// the surcharge of each set of quantities that needs one, unless it stands with its price.
+struct OrderRow {
+  std::string name;
+  Money amount;
+};
+std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words);
 /// The minimum order charge, and that one-off charges apply once, where there are any.
 Messages charge_terms(const CustomerQuote& quote);
 /// Customer, contact, address.

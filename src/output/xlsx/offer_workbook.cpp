@@ -22,6 +22,7 @@ class OfferSheet {
     const int head = row_;
     heads();
     for (const CustomerItem& item : quote_.items) write_item(item);
+    write_order();
     facts(delivery_facts(quote_, words_));
     block(texts.terms);
     for (const Message& term : charge_terms(quote_)) line(words_(term));
@@ -72,9 +73,18 @@ class OfferSheet {
     book_.value(0, row_, unit_price, p.each.amount().si, Look::money);
     book_.value(0, row_, price_unit, p.price_unit, Look::whole);
     book_.value(0, row_++, total, p.total.amount().si, Look::bold_money);
-    if (p.minimum_surcharge.hundredths() == 0) return;
+    if (p.minimum_surcharge.hundredths() == 0 || quote_.orders.size() == 1) return;
     book_.text(0, row_, what, words_(surcharge_label(quote_)), Look::note);
     book_.value(0, row_++, total, p.minimum_surcharge.amount().si, Look::money);
+  }
+  void write_order() {
+    const std::vector<OrderRow> rows = order_rows(quote_, words_);
+    if (rows.empty()) return;
+    for (const OrderRow& row : rows) {
+      book_.text(0, row_, what, row.name, Look::label);
+      book_.value(0, row_++, total, row.amount.amount().si, Look::bold_money);
+    }
+    ++row_;
   }
   void set_page(int head) {
     book_.widths(0, {44, 12, 14, 14, 16});
