@@ -12,7 +12,7 @@ std::size_t columns_of(const std::vector<Quote>& quotes) {
   return columns;
 }
 
-Order order_of(const std::vector<Quote>& quotes, std::size_t column, const Policy& policy) {
+Order order_of(const std::vector<Quote>& quotes, std::size_t column, const OrderTerms& terms) {
   Order order;
   for (const Quote& quote : quotes) {
     if (quote.prices.empty()) continue;
@@ -22,17 +22,31 @@ Order order_of(const std::vector<Quote>& quotes, std::size_t column, const Polic
     for (const OneOffLine& once : quote.one_offs) order.one_offs = order.one_offs + once.price;
   }
   const Money sum = order.parts + order.one_offs;
-  order.surcharge = std::max(policy.minimum_order - sum, Money());
-  order.total = sum + order.surcharge;
+  order.surcharge = std::max(terms.minimum - sum, Money());
+  const Money goods = sum + order.surcharge;
+  order.rebate = rounded(goods.amount() * terms.rebate);
+  order.charges = terms.charges;
+  order.net = goods - order.rebate + order.charges;
+  order.tax = rounded(order.net.amount() * terms.tax);
+  order.total = order.net + order.tax;
   return order;
 }
 
 }  // namespace
 
-std::vector<Order> orders_of(const std::vector<Quote>& quotes, const Policy& policy) {
+OrderTerms order_terms(const Policy& policy, const Request* request) {
+  OrderTerms terms{policy.minimum_order, {}, policy.rebate, policy.tax};
+  if (request == nullptr) return terms;
+  terms.rebate = request->rebate.value_or(policy.rebate);
+  terms.tax = request->tax.value_or(policy.tax);
+  for (const Charge& charge : request->charges) terms.charges = terms.charges + charge.price;
+  return terms;
+}
+
+std::vector<Order> orders_of(const std::vector<Quote>& quotes, const OrderTerms& terms) {
   std::vector<Order> orders;
   for (std::size_t column = 0; column < columns_of(quotes); ++column)
-    orders.push_back(order_of(quotes, column, policy));
+    orders.push_back(order_of(quotes, column, terms));
   return orders;
 }
 

@@ -74,6 +74,7 @@ void total_up(Price& p) {
   p.total = rounded(p.each.amount() * static_cast<double>(p.quantity) /
                     static_cast<double>(p.price_unit));
   p.minimum_surcharge = p.total < p.least ? p.least - p.total : Money();
+  p.rebate = rounded((p.total + p.minimum_surcharge).amount() * p.rebate_share);
   p.margin = p.income() - p.cost;
   const double sales = p.income().amount().si;
   p.margin_share = sales > 0 ? p.margin.amount().si / sales : 0;
@@ -177,8 +178,10 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   p.cost = sum_of(p.lines);
   p.each = p.likely_each = price_of(p.cost.amount(), p, part, policy);
   p.least = least_income(quote, policy);
+  p.rebate_share = part.selling.rebate.value_or(policy.rebate);
   if (part.releases > 1) p.at_once_each = each_in_lots(quote, shop, quantity, 1);
-  width(p, band_rows(quote, shop, quantity), part, policy);
+  const Amount each = p.each.amount() / static_cast<double>(p.price_unit);
+  width(p, band_rows(quote, shop, quantity, each), part, policy);
   fix_by_hand(p, part);
   total_up(p);
   return p;

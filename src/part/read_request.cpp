@@ -5,14 +5,13 @@
 #include <array>
 
 #include "examples.hpp"
-#include "part_sections.hpp"
 #include "pieces.hpp"
+#include "request_sections.hpp"
 #include "turnwright/part/file_kind.hpp"
 
 namespace turnwright {
 namespace {
 
-constexpr int most_releases = 1000, most_revisions = 9999, most_valid_days = 3650;
 constexpr int first_year = 1970, last_year = 2200;
 
 bool in_calendar(int year) { return year >= first_year && year <= last_year; }
@@ -20,6 +19,8 @@ bool in_calendar(int year) { return year >= first_year && year <= last_year; }
 Date day_in(int year, unsigned month, unsigned day) {
   return {std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
 }
+
+}  // namespace
 
 std::optional<Date> read_day(MapReader& map, std::string_view key) {
   const Node* node = map.find(key);
@@ -38,6 +39,9 @@ std::optional<Date> read_day(MapReader& map, std::string_view key) {
   return std::nullopt;
 }
 
+namespace {
+
+constexpr int most_releases = 1000, most_revisions = 9999, most_valid_days = 3650;
 std::string read_week_of_year(const Node& node, ProblemList& problems) {
   if (!is_week(node.text))
     problems.add(node, found(node), Message{"request.wants-week", {{"example", "2027-W03"}}});
@@ -81,6 +85,7 @@ void read_delivery(const Node& node, ProblemList& problems, Request& request) {
   request.terms = map.text_or("terms", "");
   request.wanted = read_day(map, "wanted");
   request.packing = map.text_or("packing", "");
+  request.tolerance = read_tolerance(map);
   map.finish();
   if (request.wanted && problems.clean() && *request.wanted < request.date)
     problems.add(node, Message{"request.wanted-before", {{"wanted", *request.wanted}}},
@@ -130,44 +135,6 @@ int read_price_unit(MapReader& map, const Node& node) {
   return pieces;
 }
 
-constexpr double most_margin = 0.9, most_discount = 0.9;
-constexpr Amount dearest(1e7);
-
-// "12 %", from `least` to `most`.
-std::optional<double> read_share(MapReader& map, std::string_view key, double least, double most) {
-  const auto share = map.quantity(key, unit::ratio);
-  if (!share || (share->si >= least && share->si <= most))
-    return share ? std::optional(share->si) : std::nullopt;
-  map.notes().add(*map.find(key), found(*map.find(key)),
-                  Message{"request.wants-share", {{"least", Share{least}}, {"most", Share{most}}}});
-  return std::nullopt;
-}
-
-// A price by hand for each quantity of the line.
-void read_prices(const Node& list, ProblemList& problems, RequestItem& item) {
-  const auto nodes = as_list(list);
-  if (nodes.size() != item.quantities.size()) {
-    problems.add(list, "request.prices-not-as-quantities", "request.wants-price-per-quantity");
-    return;
-  }
-  for (std::size_t i = 0; i < nodes.size(); ++i) {
-    const auto price = read_si(*nodes[i], unit::money, problems);
-    if (!price) continue;
-    if (*price <= 0 || *price > dearest.si)
-      problems.add(*nodes[i], found(*nodes[i]),
-                   Message{"request.wants-price", {{"most", Figure{dearest.si, 8}}}});
-    else
-      item.selling.prices[item.quantities[i]] = rounded(Amount(*price));
-  }
-}
-
-// What is fixed of the price by hand; a sale below cost is the owner's to decide, and is shown.
-void read_selling(MapReader& map, RequestItem& item) {
-  item.selling.margin = read_share(map, "margin", -most_margin, most_margin);
-  item.selling.discount = read_share(map, "discount", 0, most_discount).value_or(0);
-  if (const Node* prices = map.find("price")) read_prices(*prices, map.notes(), item);
-}
-
 void read_item_map(const Node& node, ProblemList& problems, RequestItem& item) {
   MapReader map(node, problems, "request.an-item");
   if (const Node* path = map.need("part")) {
@@ -181,6 +148,8 @@ void read_item_map(const Node& node, ProblemList& problems, RequestItem& item) {
   if (const Node* unit = map.find("price unit")) item.price_unit = read_price_unit(map, *unit);
   read_selling(map, item);
   if (const Node* week = map.find("week")) item.week = read_week_of_year(*week, problems);
+  if (const Node* lead = map.find("lead time")) read_lead_times(*lead, problems, item);
+  item.not_offered = map.text_or("not offered", "");
   map.finish();
 }
 
@@ -216,6 +185,7 @@ Request read(const Document& document, ProblemList& problems) {
   MapReader map(document.root, problems, "request.a-request");
   if (const Node* node = map.need("request")) read_head(*node, problems, request);
   if (const Node* node = map.find("delivery")) read_delivery(*node, problems, request);
+  if (const Node* node = map.find("order")) read_order(*node, problems, request);
   if (const Node* node = map.need("parts")) {
     for (const Node* item : as_list(*node)) request.parts.push_back(read_item(*item, problems));
     if (request.parts.empty() && problems.clean())
@@ -246,6 +216,7 @@ Checked<Part> ordered(Part part, const RequestItem& item, const Request& request
   part.releases = item.releases;
   part.price_unit = item.price_unit;
   part.selling = item.selling;
+  part.selling.rebate = request.rebate;
   part.selling.whole_order = request.parts.size() <= 1;
   if (item.customers_material) part.stock.customers = true;
   if (item.repeat) part.repeat = *item.repeat;

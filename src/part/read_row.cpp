@@ -96,6 +96,13 @@ Node node_of(const Cell& cell, Holds holds) {
   return node;
 }
 
+Node inch_node() {
+  Node node = map_node({1, 1});
+  node.kind = Node::Kind::text;
+  node.text = "inch";
+  return node;
+}
+
 Node& map_for(Node& root, std::string_view name, Position at) {
   if (name.empty()) return root;
   for (Member& m : root.members)
@@ -136,6 +143,34 @@ std::string read_heading(const Cell& cell, bool families, const HeadingWords& wo
     problems.add(cell_node(cell), Message{"part.column-unknown", {{"column", cell.text}}},
                  one_of(names), near);
   return "";
+}
+
+// What a heading says of units in brackets.
+enum class HeadUnit { none, inch, metric };
+HeadUnit unit_of_heading(const std::string& heading) {
+  const std::size_t open = heading.find_first_of("([");
+  if (open == std::string::npos) return HeadUnit::none;
+  const std::string unit =
+      plain_heading(heading.substr(open + 1, heading.find_first_of(")]", open) - open - 1));
+  if (unit == "in" || unit == "inch" || unit == "inches" || unit == "zoll") return HeadUnit::inch;
+  return unit == "mm" ? HeadUnit::metric : HeadUnit::none;
+}
+
+// Inches in all columns that say a unit, or in none of them.
+bool in_inches(const TableRow& head, const std::vector<std::string>& columns,
+               ProblemList& problems) {
+  bool inch = false, metric = false;
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    if (columns[i].empty() || columns[i] == "Ra" || !holds_sizes(columns[i])) continue;
+    const HeadUnit unit = unit_of_heading(head.cells[i].text);
+    inch = inch || unit == HeadUnit::inch;
+    metric = metric || unit == HeadUnit::metric;
+    if (inch && metric) {
+      problems.add(cell_node(head.cells[i]), "part.columns-in-two-units", "part.wants-one-unit");
+      return false;
+    }
+  }
+  return inch;
 }
 
 void check_once(const Cell& cell, const std::string& name, const std::vector<std::string>& before,
@@ -248,6 +283,8 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
     if (name.empty()) unread.push_back(verbatim(cell.text.empty() ? column_letters(i) : cell.text));
   }
   check_needed(table.columns_, families, problems);
+  table.inch_ = in_inches(head, table.columns_, problems);
+  if (table.inch_) table.notes_.emplace_back("part.inches-by-heading");
   if (!problems.clean()) return in_file(problems.problems(), head);
   if (!unread.empty())
     table.notes_.push_back({"part.columns-not-read", {{"columns", std::move(unread)}}});
@@ -335,6 +372,7 @@ Checked<Part> PartTable::read(const TableRow& row) const {
   ProblemList problems(document);
   if (Problems wrong = start_from_family(row, document.root, problems); !wrong.empty())
     return wrong;
+  if (inch_) overlay(document.root, "units", {1, 1}, inch_node());
   Position family_at{1, 1};
   for (const auto& [name, cell] : filled_cells(columns_, row)) {
     const Column* c = column(name);

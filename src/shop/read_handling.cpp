@@ -4,6 +4,7 @@
 
 #include "record.hpp"
 #include "turnwright/quantity/date.hpp"
+#include "turnwright/shop/policy_rows.hpp"
 
 namespace turnwright {
 namespace {
@@ -111,6 +112,9 @@ Correction read_correction(MapReader& map) {
   if (c.factor < 0.5 || c.factor > 3)
     map.notes().add(map.node().at, 1, {"shop.factor", {{"factor", Figure{c.factor}}}},
                     "expected.factor");
+  constexpr double widest = 3;
+  c.spread = in_range(map, "spread", unit::ratio, 1, widest).value_or(Number(1.0)).si;
+  c.with_running = in_range(map, "correlation", unit::ratio, -1, 1).value_or(Number(0.0)).si;
   c.source = source_of(map);
   return c;
 }
@@ -196,7 +200,7 @@ constexpr PolicyRow policy_rows[] = {
      [](MapReader& map, const Node&, Policy& p) {
        p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
      }},
-    {"scrap share",
+    {scrap_share_row,
      [](MapReader& map, const Node&, Policy& p) { p.scrap_share = share(map, 0.5); }},
     {"scrap from",
      [](MapReader& map, const Node&, Policy& p) { p.scrap_from = whole(map, any_quantity); }},
@@ -229,12 +233,13 @@ constexpr PolicyRow policy_rows[] = {
      [](MapReader& map, const Node&,
         Policy&
             p) { p.upward = in_range(map, "value", unit::ratio, 1, 4).value_or(Number(1.0)).si; }},
+    {"rebate", [](MapReader& map, const Node&, Policy& p) { p.rebate = share(map, 0.9); }},
+    {"tax", [](MapReader& map, const Node&, Policy& p) { p.tax = share(map, 0.5); }},
     {"either within",
      [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map, 0.5); }},
     {"shortest edge life",
-     [](MapReader& map, const Node&, Policy& p) {
-       p.shortest_edge_life = map.quantity_or("value", unit::min, Time(0.0));
-     }},
+     [](MapReader& map, const Node&,
+        Policy& p) { p.shortest_edge_life = map.quantity_or("value", unit::min, Time(0.0)); }},
     {"roughness factor",
      [](MapReader& map, const Node&, Policy& p) { p.roughness_factor = share(map, 5); }},
     {"ladder band", [](MapReader& map, const Node&, Policy& p) { p.ladder_band = share(map, 1); }},

@@ -23,6 +23,9 @@ bool is_a_time(BandRowId row) {
     case BandRowId::inserts:
     case BandRowId::material_price:
     case BandRowId::other_work:
+    case BandRowId::outside_work:
+    case BandRowId::one_offs:
+    case BandRowId::scrap:
       break;
   }
   return false;
@@ -96,7 +99,7 @@ class OrderRouter {
       routes.on.push_back(*best->quote);
       routes.machines.push_back(static_cast<int>(m));
     }
-    routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity));
+    routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
     return routes;
   }
   // Each machine of the shop says its reason once, also where the week has two of it.
@@ -151,7 +154,7 @@ double time_band(const std::vector<BandRow>& rows) {
   for (const BandRow& row : rows) {
     if (!is_a_time(row.row)) continue;
     sum += row.amount.si;
-    wide += row.amount.si * row.band;
+    wide += row.low().si;
   }
   return sum > 0 ? wide / sum : 0;
 }

@@ -86,6 +86,43 @@ class Corpus(unittest.TestCase):
             done += self.check([COLUMNS, *rows], bar)
         self.assertGreaterEqual(done, 40)
 
+    def test_a_layout_of_the_customer_s_names_sheet_headings_and_units(self):
+        with folder() as work:
+            book = openpyxl.Workbook()
+            book.active.title = "Cover"
+            book.active.append(["Orrin Winches"])
+            sheet = book.create_sheet("Teile 7")
+            sheet.append(["Sachnr", "Wst", "Drehkontur"])
+            sheet.append(["A", "C45", "1.25 x1"])
+            path, layout = os.path.join(work, "list.xlsx"), os.path.join(work, "orrin.yaml")
+            book.save(path)
+            with open(layout, "w", encoding="utf-8") as file:
+                file.write("sheet: Teile 7\nunits: inch\ncolumns: {Sachnr: number, Wst: material, Drehkontur: outside}\n")
+            status, out, err = run("quote", path, "--shop", SHOP, "--columns", layout)
+            self.assertEqual(status, 0, err)
+            self.assertIn("sheets not read: Cover", err)
+            with open(os.path.join(work, "same.csv"), "w", encoding="utf-8") as file:
+                file.write("number,material,outside (inch)\nA,C45,1.25 x1\n")
+            status, same, err = run("quote", os.path.join(work, "same.csv"), "--shop", SHOP)
+            self.assertEqual((status, same), (0, out), err)
+            self.assertIn("sizes are in inches", err)
+            for text, what in (("sheet: Tiele\n", "no sheet named 'Tiele'"), ("columns: {Sachnr: numbr}\n", "did you mean 'number'"),
+                               ("colums: {}\n", "did you mean 'columns'")):
+                with open(layout, "w", encoding="utf-8") as file:
+                    file.write(text)
+                status, out, err = run("quote", path, "--shop", SHOP, "--columns", layout)
+                self.assertEqual((status, out), (2, ""), err)
+                self.assertIn(what, err)
+
+    def test_two_units_in_one_list_are_not_guessed(self):
+        with folder() as work:
+            path = os.path.join(work, "list.csv")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write("number,material,outside [inch],bore [mm]\nA,C45,1.25 x1,\n")
+            status, _, err = run("quote", path, "--shop", SHOP)
+            self.assertEqual(status, 2, err)
+            self.assertIn("sizes in inches in one column and in millimetres in another", err)
+
     def test_what_stands_twice_is_said(self):
         with folder() as work:
             path = os.path.join(work, "list.csv")

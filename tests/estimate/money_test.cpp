@@ -9,6 +9,7 @@
 #include "turnwright/estimate/customer_quote.hpp"
 #include "turnwright/estimate/order.hpp"
 #include "turnwright/figure/money.hpp"
+#include "turnwright/figure/sure_quantity.hpp"
 #include "turnwright/part/request.hpp"
 
 using namespace turnwright;
@@ -150,13 +151,15 @@ TEST_CASE("the minimum order is one line of an order of several parts", "[estima
   shop.policy.minimum_order = parts + cents(1234);
   const std::vector<Quote> quotes{quote_of(first, shop), quote_of(second, shop)};
   CHECK(quotes[0].prices[0].minimum_surcharge == Money());
-  const CustomerQuote seen = customer_quote(request, quotes, shop.policy);
+  const CustomerQuote seen =
+      customer_quote(request, {{&first, &quotes[0]}, {&second, &quotes[1]}}, shop.policy);
   REQUIRE(seen.orders.size() == 1);
   CHECK(seen.orders[0].surcharge == cents(1234));
   CHECK(seen.orders[0].total == parts + cents(1234));
   // With more quantities, column by column.
   first.quantities = {10, 30};
-  const auto orders = orders_of({quote_of(first, shop), quote_of(second, shop)}, shop.policy);
+  const auto orders =
+      orders_of({quote_of(first, shop), quote_of(second, shop)}, order_terms(shop.policy));
   REQUIRE(orders.size() == 2);
   CHECK(orders[1].quantities == std::vector<int>{30, 20});
   CHECK(orders[0].surcharge == cents(1234));
@@ -306,10 +309,14 @@ TEST_CASE("plating is charged by the area that is stated", "[part][estimate]") {
 
 TEST_CASE("rows that err together widen the band, and work errs upwards", "[estimate][band]") {
   auto spread = [](double common, double upward) {
-    std::vector<BandRow> rows;
-    for (int i = 0; i < 5; ++i)
-      rows.push_back({BandRowId::handling_times, Amount(20.0), 0.1, Basis::typical,
-                      ErrorFamily::times, common, 0, upward});
+    std::vector<BandRow> rows(5);
+    for (BandRow& row : rows) {
+      row.row = BandRowId::handling_times;
+      row.amount = Amount(20.0);
+      row.band = 0.1;
+      row.of(SharedError::times) = common;
+      row.upward = upward;
+    }
     return spread_of(rows, Amount(100.0), Amount(117.0));
   };
   const CostSpread own = spread(0, 1), together = spread(0.1, 1), late = spread(0.1, 1.5);
@@ -335,33 +342,60 @@ TEST_CASE("a part made for the first time is less certain than one made before",
   CHECK(first.loss_chance < 0.15);
 }
 
-TEST_CASE(
-    "of a thousand months that another generator draws, the band holds about eighty in a "
-    "hundred",
-    "[estimate][band][property]") {
-  // Log-normal and correlated, as booked times are: the band knows only their spread.
-  constexpr double own = 0.12, common = 0.08, upward = 1.3;
-  Draws draws(1000);
-  auto normal = [&] {
-    return std::sqrt(-2 * std::log(draws.real(1e-12, 1))) * std::cos(2 * pi * draws.real(0, 1));
+TEST_CASE("a piece too few is not invoiced: the binomial chance of it is a row of the band",
+          "[estimate][band][evidence]") {
+  // 20 good pieces of 21, each good in 0.9: worked out by hand, none is missing with a chance of
+  // 0.9^21 + 21 x 0.1 x 0.9^20 = 0.1094 + 0.2553.
+  const auto chances = figure::chances_of_shortage(20, 21, 0.9);
+  CHECK(chances[0] == Approx(0.3647).margin(0.0001));
+  CHECK(chances.back() == Approx(1).margin(1e-6));
+  CHECK(figure::chances_of_shortage(20, 21, 1).size() == 1);
+  BandRow row;
+  row.row = BandRowId::scrap;
+  row.missing = Amount(5.0);
+  row.short_by = chances;
+  // The mean number missing: the sum over k of the chance that more than k are.
+  double missing = 0;
+  for (const double no_more : chances) missing += 1 - no_more;
+  const CostSpread spread = spread_of({row}, Amount(100.0), Amount(100.0));
+  CHECK(spread.expected.si == Approx(100 + 5 * missing).margin(0.02));
+  CHECK(spread.loss_chance == Approx(1 - chances[0]).margin(0.001));
+  Shop shop = shipped_shop();
+  auto rows_of = [&](double scrap) {
+    shop.policy.scrap_share = scrap;
+    const Quote q = quote_of(part_of(shaft()), shop);
+    return band_rows(q, shop, 50, Amount(10.0));
   };
-  int held = 0;
-  for (int month = 0; month < 1000; ++month) {
-    std::vector<BandRow> rows;
-    const double together = normal();
-    double actual = 0, planned = 0;
-    for (int i = 0; i < 6; ++i) {
-      const double amount = draws.real(5, 40);
-      rows.push_back({BandRowId::handling_times, Amount(amount), band_of_spread(own, upward),
-                      Basis::own_records, ErrorFamily::times, band_of_spread(common, upward), 0,
-                      upward});
-      planned += amount;
-      actual += amount * std::exp(own * normal() + common * together);
-    }
-    const CostSpread band = spread_of(rows, Amount(planned), Amount(planned));
-    held += actual >= band.p10.si && actual <= band.p90.si ? 1 : 0;
-  }
-  INFO(held << " of 1000");
-  CHECK(held >= 750);
-  CHECK(held <= 850);
+  CHECK(rows_of(0.02).back().row == BandRowId::scrap);
+  CHECK(rows_of(0).back().row != BandRowId::scrap);
+}
+
+TEST_CASE("outside work, one-offs and own stated times have widths of their own",
+          "[estimate][band]") {
+  const Shop shop = shipped_shop();
+  const Quote q = quote_of(
+      part_of(shaft() + "other work:\n  - {what: key, minutes: 4}\n"
+                        "  - {what: zinc, price: 2 EUR}\n"
+                        "one-offs:\n  - {what: gauge, price: 80 EUR, paid: in the first order}\n"),
+      shop);
+  std::vector<BandRowId> found;
+  for (const BandRow& row : band_rows(q, shop, 50, Amount(10.0)))
+    if (row.high() > row.low()) found.push_back(row.row);
+  for (const BandRowId id : {BandRowId::other_work, BandRowId::outside_work, BandRowId::one_offs})
+    CHECK(std::find(found.begin(), found.end(), id) != found.end());
+}
+
+TEST_CASE("rebate, charges and tax stand below the goods of an order", "[estimate][offer]") {
+  // Worked by hand: goods 1,000.00, 3 % off is 30.00, freight 85.00: 1,055.00 net, 19 % is 200.45.
+  Quote q;
+  Price p;
+  p.quantity = 10;
+  p.total = cents(100000);
+  q.prices = {p};
+  const auto orders = orders_of({q}, {{}, cents(8500), 0.03, 0.19});
+  REQUIRE(orders.size() == 1);
+  CHECK(orders[0].rebate.text() == "30.00");
+  CHECK(orders[0].net.text() == "1055.00");
+  CHECK(orders[0].tax.text() == "200.45");
+  CHECK(orders[0].total.text() == "1255.45");
 }

@@ -640,8 +640,8 @@ TEST_CASE("pieces that prove the setup are corrected once, as running time", "[e
   Shop shop = shipped_shop();
   const Route route = route_of(shaft());
   const Quote plain = make_quote(route, shop);
-  shop.corrections = {{"x", route.machine.name, false, 1.2, {}},
-                      {"y", route.machine.name, true, 1.5, {}}};
+  shop.corrections = {{"x", route.machine.name, false, 1.2, 1, 0, {}},
+                      {"y", route.machine.name, true, 1.5, 1, 0, {}}};
   const Quote corrected = make_quote(route, shop);
   for (std::size_t i = 0; i < route.operations.size(); ++i) {
     const OperationTime &before = plain.times.operations[i], &after = corrected.times.operations[i];

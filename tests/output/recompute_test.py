@@ -166,7 +166,8 @@ def shop_yaml(d):
             "setting pieces": d.randint(0, 3), "overhead on material": d.share(0.3), "overhead on outside work": d.share(0.3),
             "minimum order": round(d.choice([0, 100, 800, 3000]) * worth, 2), "price unit": d.choice([1, 1, 100, 1000]),
             "service level": d.choice([0, 0, 0, 0.5, 0.95]), "bars": d.choice(["used length", "whole"]),
-            "whole edges up to": d.choice([0, 5, 20, 100]), "turn round up to": d.choice([0, 2, 5])}
+            "whole edges up to": d.choice([0, 5, 20, 100]), "turn round up to": d.choice([0, 2, 5]),
+            "rebate": d.choice([0, 0, d.share(0.1)]), "tax": d.choice([0, 0.19, d.share(0.3)])}
     if d.often(0.4):
         rows["markup"] = d.share(1.5)
         del rows["margin"]
@@ -175,15 +176,22 @@ def shop_yaml(d):
                      for k, v in rows.items())
     exchange = "".join(f"- {{name: {c}, rate: {round(worth / w, 6)}, date: 2026-11-30, source: x, basis: typical}}\n"
                        for c, w in CURRENCIES if c != own)
+    return (f"policy:\n{policy}exchange:\n{exchange}machines:\n"
+            + "".join(machine(d, name, own, worth) for name in d.sample(MACHINES, d.choice([1, 1, 2, 3]))))
+
+
+MACHINES = ["Tarn CNC 1", "Tarn bar lathe", "Tarn geared lathe"]
+
+
+def machine(d, name, own, worth):
     rate = f"{round(d.uniform(20, 140) * worth, 4)} {own}/h all-in"
     if d.often(0.5):
         rate = f"{{machine: {round(d.uniform(10, 80) * worth, 4)}, person: {round(d.uniform(20, 60) * worth, 4)}, overhead: {d.share(0.8)}}}"
     lathe = text_of(os.path.join(SHOP, "shop.yaml"))
-    name = d.choice(["Tarn CNC 1", "Tarn bar lathe", "Tarn geared lathe"])
     record = lathe[lathe.index("- name: " + name):]
     record = record[:record.index("basis: typical")] + "basis: typical\n"
     lines = [f"  rate: {rate}" if line.startswith("  rate:") else line for line in record.splitlines()]
-    return f"policy:\n{policy}exchange:\n{exchange}machines:\n" + "\n".join(lines) + "\n"
+    return "\n".join(lines) + "\n"
 
 
 def amount(d, high):
@@ -245,13 +253,16 @@ def request_yaml(d):
         item += f", price: {[round(d.uniform(1, 90), 2) for _ in quantities]}"
     if d.often(0.3):
         item += f", price unit: {d.choice([1, 100, 1000])}"
-    return ("request: {customer: x, our number: Q-1, date: 2026-12-01}\n" f"parts:\n  - {{{item}}}\n")
+    order = ""
+    if d.often(0.3):
+        order = f"order: {{rebate: {d.randint(0, 9)} %, tax: {d.randint(0, 25)} %, charges: [{{what: freight, price: {amount(d, 200)}}}]}}\n"
+    return ("request: {customer: x, our number: Q-1, date: 2026-12-01}\n" f"{order}parts:\n  - {{{item}}}\n")
 
 
 class Recomputed(unittest.TestCase):
     def test_random_requests(self):
         draws = Draw(20261127)
-        priced = 0
+        priced = mixed = 0
         for i in range(REQUESTS):
             with self.subTest(i), folder() as at:
                 os.mkdir(os.path.join(at, "shop"))
@@ -265,11 +276,16 @@ class Recomputed(unittest.TestCase):
                     continue  # the one machine of that shop cannot make it
                 self.assertEqual(status, 0, err + "".join(files.values()))
                 priced += len(q["prices"])
+                mixed += 1 if q["other_routes"] else 0
                 self.check(q)
         self.assertGreater(priced, 1.5 * REQUESTS)
+        print(f"\n{priced} prices of {REQUESTS} requests, {mixed} of them with quantities by several methods")
+        self.assertGreater(mixed, REQUESTS / 50)
 
     def check(self, q):
-        self.material(q)
+        self.routes = {route["made_by"]: route for route in [q] + q["other_routes"]}
+        for route in self.routes.values():
+            self.material(route)
         self.one_offs(q)
         self.prices(q)
         orders = q["prices"]
@@ -277,14 +293,24 @@ class Recomputed(unittest.TestCase):
             once = sum(cents(o["price"]) for o in q["one_offs"])
             total = cents(orders[0]["total"]) + once
             surcharge = max(0, cents(q["pricing"]["minimum_order"]) - total)
-            self.assertEqual([cents(q["order"][k]) for k in ("surcharge", "one_offs", "total")], [surcharge, once, total + surcharge])
+            order = q["order"]
+            self.assertEqual([cents(order[k]) for k in ("surcharge", "one_offs")], [surcharge, once])
+            goods = total + surcharge
+            rebate = money(Decimal(goods) / 100 * Decimal(repr(order["rebate_share"])))
+            net = goods - rebate + cents(order["charges"])
+            tax = money(Decimal(net) / 100 * Decimal(repr(order["tax_share"])))
+            self.assertEqual([cents(order[k]) for k in ("rebate", "net", "tax", "total")], [rebate, net, tax, net + tax])
         else:
             self.assertIsNone(q["order"])
 
     def material(self, q):
         m, stock = q["material"], q["stock"]
         blank = m["section_m2"] * m["length_m"] * m["density_kg_per_m3"]
-        self.assertAlmostEqual(m["length_m"], stock["length_m"] + stock["kerf_m"], delta=1e-12)
+        piece = stock["length_m"] + stock["kerf_m"]
+        of_one, ends = stock["pieces"], 0
+        if of_one > 0:
+            ends = stock["sawn_length_m"] - of_one * piece + m["saw_kerf_m"]
+        self.assertAlmostEqual(m["length_m"], piece + ends / max(of_one, 1), delta=1e-12)
         price = 0 if m["status"] == "supplied" else float(m["price_per_kg"]) * m["price_factor"]
         self.assertAlmostEqual(blank, m["blank_kg"], delta=1e-12)
         bar = blank * price
@@ -292,12 +318,20 @@ class Recomputed(unittest.TestCase):
         overhead = (bar + float(m["cut_charge"])) * m["overhead_share"]
         self.assertAlmostEqual(bar + float(m["cut_charge"]) + overhead - credit, float(m["each"]), delta=1e-9)
         each = float(m["each"])
-        if q["lot"]["pieces_per_bar"] > 0:
+        if m["charged_by"] == "sawn-lengths":
+            self.assertEqual(q["lot"]["pieces_per_bar"], of_one)
+            material = ends * m["section_m2"] * m["density_kg_per_m3"] * price
+            whole = (material + of_one * float(m["cut_charge"])) * (1 + m["overhead_share"])
+            self.assertAlmostEqual(whole, float(q["lot"]["bar_each"]), delta=1e-9)
+            each -= whole / of_one
+        elif m["charged_by"] == "whole-bars":
             pieces = max(1, math.floor((m["bar_length_m"] - m["bar_end_m"]) / m["length_m"] + SLACK))
             self.assertEqual(pieces, q["lot"]["pieces_per_bar"])
             each -= bar * (1 + m["overhead_share"])
             whole = max(m["bar_length_m"], m["length_m"]) * m["section_m2"] * m["density_kg_per_m3"] * price * (1 + m["overhead_share"])
             self.assertAlmostEqual(whole, float(q["lot"]["bar_each"]), delta=1e-9)
+        else:
+            self.assertEqual(q["lot"]["pieces_per_bar"], 0)
         self.assertAlmostEqual(each, float(q["lot"]["material_each"]), delta=1e-9)
         # A piece of a fed bar has its kerf in the stock's volume, a sawn one has not.
         length = stock["length_m"] + (stock["kerf_m"] if stock["fed_from"] == "bar" else 0)
@@ -313,11 +347,12 @@ class Recomputed(unittest.TestCase):
             self.assertEqual(price_each(cents(o["cost"]), 1, 1, q["pricing"]), cents(o["price"]))
 
     def prices(self, q):
-        lot, pricing = q["lot"], q["pricing"]
+        pricing = q["pricing"]
         once = sum(cents(o["price"]) for o in q["one_offs"])
         listed = 0
         for p in reversed(q["prices"]):
             quantity, unit = p["quantity"], p["price_unit"]
+            lot = self.routes[p["made_by"]]["lot"]
             mine = Lot(lot, quantity, lot["releases"], p["service_pieces"], p["learned_share"])
             said = {line["name"]: cents(line["amount"]) for line in p["lines"]}
             lines = {name: money(value) for name, value in mine.lines().items()}
@@ -335,7 +370,10 @@ class Recomputed(unittest.TestCase):
             self.assertEqual(total, cents(p["total"]))
             least = max(0, cents(pricing["minimum_order"]) - once) if pricing["whole_order"] else 0
             self.assertEqual(max(0, least - total), cents(p["minimum_surcharge"]))
-            income = total + cents(p["minimum_surcharge"])
+            goods = total + cents(p["minimum_surcharge"])
+            rebate = money(Decimal(goods) / 100 * Decimal(repr(pricing["rebate_share"])))
+            self.assertEqual(rebate, cents(p["rebate"]))
+            income = goods - rebate
             self.assertEqual(income - mine.cost(), cents(p["margin"]))
             if lot["releases"] > 1 and p["service_pieces"] == 0 and p["learned_share"] == 1:
                 at_once = Lot(lot, quantity, 1, 0, 1)

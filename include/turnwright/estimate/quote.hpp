@@ -19,7 +19,10 @@ enum class BandRowId {
   given_times,
   inserts,
   material_price,
-  other_work
+  other_work,
+  outside_work,
+  one_offs,
+  scrap
 };
 const char* name_of(BandRowId row);
 
@@ -59,6 +62,8 @@ struct Price {
   std::vector<CostLine> lines;
   int price_unit = 1;  // pieces that every "each" is for
   Money cost, each, total, minimum_surcharge, margin;
+  double rebate_share = 0;
+  Money rebate;        // off total and surcharge, as a line of the order
   Money least;         // that total and surcharge come to: the minimum order, less one-offs
   Money at_once_each;  // were it delivered in one lot
   double margin_share = 0;
@@ -71,7 +76,7 @@ struct Price {
   Time machine{}, person{};  // of the lot, setup of every release included
 
   /// What the lot brings.
-  Money income() const { return total + minimum_surcharge; }
+  Money income() const { return total + minimum_surcharge - rebate; }
 };
 
 /// A price holds up to the next quantity of the list; from here on that next quantity costs less in

@@ -224,6 +224,7 @@ struct Selling {
   std::optional<double> margin;  // share of the price
   double discount = 0;           // taken off the price that was worked out, a share of it
   std::map<int, Money> prices;   // by quantity: fixed by hand, for a price unit of pieces
+  std::optional<double> rebate;  // off the goods of the order, in place of the policy's
   bool whole_order = true;       // no other line is ordered with it: the minimum order is its own
 };
 

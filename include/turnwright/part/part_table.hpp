@@ -23,8 +23,18 @@ struct ListColumn {
 };
 std::vector<ListColumn> list_columns();
 
+/// How a customer's lists are laid out, from a file that is written once for him.
+struct ListLayout {
+  std::string sheet;      // of a workbook; empty: the first
+  HeadingWords headings;  // as plain_heading writes them
+  bool inch = false;      // sizes, where no row says its units
+};
+Checked<ListLayout> read_list_layout(std::string file, std::string_view text);
+
 class PartTable {
  public:
+  /// What sizes are in where neither a heading nor the row says it.
+  void use_inches(bool inch) { inch_ = inch_ || inch; }
   /// What amounts in the rows may be written in.
   void use(Currencies currencies) { currencies_ = std::move(currencies); }
   /// The columns by the first row; all problems of it when one is unknown, missing or twice there.
@@ -59,7 +69,7 @@ class PartTable {
   Currencies currencies_;
   std::vector<std::string> columns_;  // "" for one that is not read
   Messages notes_;
-  bool decimal_comma_ = false;
+  bool decimal_comma_ = false, inch_ = false;
   std::map<std::string, Checked<Document>> families_;
 };
 

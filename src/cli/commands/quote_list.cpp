@@ -101,9 +101,9 @@ std::string place_of(const std::string& path, const TableRow& row, const Words& 
 /// The rows of a list, of text or of a workbook.
 class ListReader {
  public:
-  explicit ListReader(const std::string& path) : in_(open_file(path)) {
+  ListReader(const std::string& path, const std::string& sheet) : in_(open_file(path)) {
     if (format_of(path) == FileFormat::workbook) {
-      auto book = std::make_unique<WorkbookReader>(path);
+      auto book = std::make_unique<WorkbookReader>(path, sheet);
       sheet_ = book.get();
       reader_ = std::move(book);
     } else {
@@ -119,6 +119,12 @@ class ListReader {
       rows.push_back(std::move(*row));
     }
     return rows;
+  }
+  Messages other_sheets() const {
+    Messages names;
+    if (sheet_ != nullptr)
+      for (const std::string& name : sheet_->other_sheets()) names.push_back(verbatim(name));
+    return names;
   }
   int formulas() const { return sheet_ == nullptr ? 0 : sheet_->formulas(); }
 
@@ -252,14 +258,37 @@ HeadRow head_of(RowReader& rows, const HeadingWords& words) {
   return first;
 }
 
+// The customer's layout of lists, where a file says it.
+Checked<ListLayout> layout_of(const Session& session) {
+  const std::string& path = session.options.columns;
+  if (path.empty()) return ListLayout{};
+  return read_list_layout(path, read_file(path));
+}
+
+// What of the file is not read, and how its numbers are.
+void say_what_is_read(const Session& session, const ListReader& list, const PartTable& table,
+                      std::size_t above) {
+  const std::string& path = session.options.operands[0];
+  if (Messages others = list.other_sheets(); !others.empty())
+    session.note({"cli.sheets-not-read", {{"path", path}, {"sheets", std::move(others)}}});
+  if (above > 0) session.note({"cli.rows-above", {{"path", path}, {"n", above}}});
+  for (const Message& note : table.notes()) session.note(note);
+}
+
 }  // namespace
 
 Exit quote_list(Session& session) {
   const std::string& path = session.options.operands[0];
   if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
-  ListReader list(path);
-  const HeadingWords words = heading_words();
+  const auto layout = layout_of(session);
+  if (!layout) {
+    session.print(layout.problems());
+    return Exit::input_wrong;
+  }
+  ListReader list(path, layout->sheet);
+  HeadingWords words = layout->headings;
+  words.merge(heading_words());
   const auto [head, above] = head_of(list.rows(), words);
   if (!head) {
     session.note({"cli.no-rows", {{"path", path}}});
@@ -273,8 +302,8 @@ Exit quote_list(Session& session) {
   table->use(session.shop.currencies);
   auto rows = list.chunk();
   table->find_convention(rows);
-  if (above > 0) session.note({"cli.rows-above", {{"path", path}, {"n", above}}});
-  for (const Message& note : table->notes()) session.note(note);
+  table->use_inches(layout->inch);
+  say_what_is_read(session, list, *table, above);
   ListRun run(session, std::move(*table));
   for (; !rows.empty(); rows = list.chunk()) run.add(rows);
   if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});

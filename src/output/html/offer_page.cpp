@@ -114,6 +114,7 @@ void put_item(Markup& m, const CustomerQuote& quote, std::size_t i, const Words&
   for (const Fact& fact : item_facts(item, words))
     facts.append(facts.empty() ? "" : "; ").append(fact.name).append(": ").append(fact.value);
   put_wide_row(m, "facts", facts);
+  if (!item.offered) put_wide_row(m, "facts", not_offered_text(item, words));
   for (const CustomerPrice& p : item.prices) put_price(m, quote, p, words);
   for (const CustomerCharge& charge : item.once)
     put_row(

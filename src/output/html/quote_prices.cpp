@@ -24,6 +24,8 @@ std::vector<Column> price_columns_of(const QuotePage& of) {
           number_column("text.total-price"),
           number_column("page.cost"),
           number_column("text.margin"),
+          number_column(
+              for_unit("page.planned", "page.planned-per", of.quote.prices.front().price_unit)),
           number_column(for_unit("page.p10", "page.p10-per", of.quote.prices.front().price_unit)),
           number_column("page.p50"),
           number_column("page.p90"),
@@ -41,6 +43,7 @@ Cells price_cells(const PriceView& v, const Words& words) {
           words.money(p.total),
           words.money(p.cost),
           percent_text(p.margin_share, words),
+          words.money(v.cost_each),
           words.money(p.p10_each),
           words.money(p.p50_each),
           words.money(p.p90_each),

@@ -78,6 +78,11 @@ Json lot_json(const Quote& quote) {
   return j;
 }
 
+const char* charged_by(const MaterialCost& m, const Policy& policy) {
+  if (m.pieces_per_bar == 0) return "used-length";
+  return policy.whole_bars ? "whole-bars" : "sawn-lengths";
+}
+
 Json material_json(const Quote& quote, const Shop& shop) {
   const MaterialCost& m = quote.material;
   const Job& job = quote.route.job;
@@ -99,6 +104,8 @@ Json material_json(const Quote& quote, const Shop& shop) {
   j["each"] = exact(m.each);
   j["bar_length_m"] = json_number(bars.bar_length);
   j["bar_end_m"] = json_number(bars.bar_end);
+  j["saw_kerf_m"] = json_number(bars.saw_kerf);
+  j["charged_by"] = charged_by(m, shop.policy);
   j["whole_bar"] = exact(m.whole_bar);
   return j;
 }
@@ -118,6 +125,7 @@ Json pricing_json(const Quote& quote, const Policy& policy) {
   return {{"by", pricing.markup ? "markup" : "margin"},
           {"share", json_number(pricing.share)},
           {"discount_share", json_number(pricing.discount)},
+          {"rebate_share", json_number(part.selling.rebate.value_or(policy.rebate))},
           {"by_hand", std::move(by_hand)},
           {"steps", std::move(steps)},
           {"minimum_order", policy.minimum_order.text()},

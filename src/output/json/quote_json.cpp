@@ -104,13 +104,20 @@ Json next_best_json(const Comparison& c) {
 }
 
 // What ordering it comes to, where only one quantity is asked for.
-Json order_json(const Quote& quote, const Policy& policy) {
-  const std::vector<Order> orders = orders_of({quote}, policy);
+Json order_json(const Quote& quote, const Policy& policy, const Request* request) {
+  const OrderTerms terms = order_terms(policy, request);
+  const std::vector<Order> orders = orders_of({quote}, terms);
   if (orders.size() != 1 || !quote.route.job.part.selling.whole_order) return nullptr;
   const Order& order = orders.front();
   return {{"minimum", policy.minimum_order.text()},
           {"surcharge", order.surcharge.text()},
           {"one_offs", order.one_offs.text()},
+          {"rebate_share", json_number(terms.rebate)},
+          {"rebate", order.rebate.text()},
+          {"charges", order.charges.text()},
+          {"net", order.net.text()},
+          {"tax_share", json_number(terms.tax)},
+          {"tax", order.tax.text()},
           {"total", order.total.text()}};
 }
 
@@ -132,6 +139,7 @@ Json price_json(const Price& p) {
   j["price_unit"] = p.price_unit;
   j["total"] = p.total.text();
   j["minimum_surcharge"] = p.minimum_surcharge.text();
+  j["rebate"] = p.rebate.text();
   j["margin"] = p.margin.text();
   j["margin_share"] = json_number(p.margin_share);
   j["low_each"] = p.low_each.text();
@@ -167,7 +175,7 @@ std::string quote_json(const PartQuote& part, const Shop& shop,
   j["other_work"] = other_work_json(quote.route.job.part);
   add_lot(j, quote, shop);
   j["request"] = request_json(request);
-  j["order"] = order_json(quote, shop.policy);
+  j["order"] = order_json(quote, shop.policy, request);
   j["prices"] = Json::array();
   for (const Price& p : quote.prices) {
     j["prices"].push_back(price_json(p));

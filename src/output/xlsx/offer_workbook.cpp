@@ -60,6 +60,7 @@ class OfferSheet {
     line(item_title(item, words_), Look::label);
     for (const Fact& fact : item_facts(item, words_))
       line(fact.name + ": " + fact.value, Look::note);
+    if (!item.offered) line(not_offered_text(item, words_));
     for (const CustomerPrice& price : item.prices) write_price(price);
     for (const CustomerCharge& charge : item.once) {
       book_.text(0, row_, what, words_({"offer.charged-once", {{"what", charge.what}}}));
@@ -68,7 +69,8 @@ class OfferSheet {
     ++row_;
   }
   void write_price(const CustomerPrice& p) {
-    if (p.releases > 1) book_.text(0, row_, what, quantity_text(p, words_), Look::note);
+    if (p.releases > 1 || p.lead_days > 0)
+      book_.text(0, row_, what, quantity_text(p, words_), Look::note);
     book_.value(0, row_, quantity, p.quantity, Look::whole);
     book_.value(0, row_, unit_price, p.each.amount().si, Look::money);
     book_.value(0, row_, price_unit, p.price_unit, Look::whole);

@@ -102,6 +102,9 @@ void write_price_rules(InputRows& rows, ListCells& list) {
   if (pricing.discount > 0)
     list.kept = 1.0 - rows.input("xlsx.discount", "discount_share", unit::ratio, Look::input,
                                  Number(pricing.discount));
+  if (const double rebate = of.part.quote.prices.front().rebate_share; rebate > 0)
+    list.rebate =
+        rows.input("xlsx.rebate", "rebate_share", unit::ratio, Look::input, Number(rebate));
   write_price_steps(rows, list);
   list.minimum_order = rows.input(of.money("xlsx.minimum-order"), "minimum_order", unit::money,
                                   Look::input_money, minimum.amount());

@@ -226,9 +226,12 @@ void write_totals(const PriceRowPlace& place, const ListCells& list, PriceCells&
   if (!place.of.quote.one_offs.empty()) missing = missing - list.one_off_prices;
   const auto surcharge =
       place.money(at::surcharge, max(AmountOf<Expression>(Expression(0.0)), missing), Look::money);
-  const auto gain = place.money(at::margin, cells.total + surcharge - cells.cost, Look::money);
-  place.of.book.formula(prices_sheet, place.row, at::margin_share, gain / (cells.total + surcharge),
-                        unit::ratio, Look::percent);
+  AmountOf<Expression> income = cells.total + surcharge;
+  if (place.of.quote.prices[place.index].rebate_share > 0)
+    income = income - AmountOf<Expression>(money_of((income * list.rebate).si));
+  const auto gain = place.money(at::margin, income - cells.cost, Look::money);
+  place.of.book.formula(prices_sheet, place.row, at::margin_share, gain / income, unit::ratio,
+                        Look::percent);
 }
 
 void write_band(const PriceRowPlace& place, const PriceCells& cells) {

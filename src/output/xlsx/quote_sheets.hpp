@@ -77,7 +77,8 @@ struct LiveCells {
 /// Of all prices.
 struct ListCells {
   Pure<Expression> margin, price_unit;
-  Pure<Expression> kept;  // of the price, where a discount is taken off
+  Pure<Expression> kept;    // of the price, where a discount is taken off
+  Pure<Expression> rebate;  // off the goods, where there is one
   AmountOf<Expression> minimum_order, one_off_prices;  // the lines that stand beside the prices
   std::vector<PriceStepCells> price_steps;
   int end = 0;  // the first free row of the prices sheet
