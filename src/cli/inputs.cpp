@@ -81,7 +81,7 @@ std::vector<PartInput> part_inputs(const Session& session, const std::vector<std
       inputs.push_back(read_input(session, name, std::move(text)));
       continue;
     }
-    const auto request = read_request(name, text);
+    const auto request = read_request(name, text, session.shop.currencies);
     if (!request) {
       inputs.push_back({name, std::move(text), request.problems(), nullptr});
       continue;

@@ -96,6 +96,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.machine = text("machine");
   o.language = text("language");
   o.workbooks = text("workbooks");
+  o.columns = text("columns");
   o.posted = text("posted");
   o.method = text("method");
   o.methods = text("methods");

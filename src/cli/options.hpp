@@ -16,7 +16,7 @@ struct Options {
   std::string machine;
   std::string output;
   std::string language;
-  std::string workbooks;
+  std::string workbooks, columns;
   std::string posted;
   std::string week;
   std::string method, methods;

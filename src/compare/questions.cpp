@@ -59,9 +59,12 @@ class QuestionFinder {
   void order() {
     if (!part_.repeat)
       if_planned("question.made-before", "question.repeat-order", [](Part& p) { p.repeat = true; });
-    if (quantity_ > 1)
-      add("question.one-lot", "question.two-lots",
-          price_at(quote_, shop_, (quantity_ + 1) / 2).each);
+    if (quantity_ > 1) add("question.one-lot", "question.two-lots", in_two_lots());
+  }
+  // The program is written for the first lot and there for the second.
+  Money in_two_lots() const {
+    const int lots = 2 * part_.releases;
+    return each_in_lots(quote_, shop_, lots * ((quantity_ + lots - 1) / lots), lots);
   }
   void finish() {
     if (part_.drawing.ra) return;

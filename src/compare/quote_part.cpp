@@ -34,8 +34,10 @@ Quote in_one_list(const Comparison& c, const Shop& shop) {
     const Quote& by = *c.methods[chosen.method].quote;
     quote.prices.push_back(price_at(by, shop, chosen.quantity));
     quote.prices.back().method_index = chosen.method;
+    // What is charged once stands in the list as the main method has it.
+    quote.prices.back().least = c.quoted().quote->prices.front().least;
   }
-  never_rising(quote.prices, shop.policy);
+  never_rising(quote.prices, quote.route.job.part);
   add_notes(quote, c);
   if (const Message& why = c.quoted().held_back; !why.empty())
     quote.cautions.push_back({"compare.led-all-the-same", {{"why", why}}});

@@ -5,6 +5,7 @@
 #include <csv.h>
 
 #include <algorithm>
+#include <array>
 #include <istream>
 #include <new>
 
@@ -13,21 +14,31 @@
 namespace turnwright {
 namespace {
 
+constexpr int lines_of_a_head = 20;  // within which the row of column names stands
 constexpr int end_of_file = std::istream::traits_type::eof();
 
+// Apostrophes apart, which keep what follows from being worked out.
 bool looks_like_formula(std::string_view text) {
-  return !text.empty() && std::string_view("=+-@'\t\r").find(text[0]) != std::string_view::npos;
+  const std::size_t first = text.find_first_not_of('\'');
+  return first != std::string_view::npos &&
+         std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
 }
 
-char separator_of(std::string_view line) {
-  char best = ',';
-  std::ptrdiff_t most = 0;
-  for (const char c : {',', ';', '\t'})
-    if (const auto n = std::count(line.begin(), line.end(), c); n > most) {
-      most = n;
-      best = c;
-    }
-  return best;
+// Of the first line that has any outside quotes: what stands above a head may be one cell.
+char separator_of(std::string_view text) {
+  std::array<std::ptrdiff_t, 3> counts{};
+  constexpr std::string_view separators = ",;\t";
+  bool quoted = false;
+  for (const char c : text) {
+    quoted = quoted != (c == '"');
+    const std::size_t which = separators.find(c);
+    if (which != std::string_view::npos && !quoted) ++counts.at(which);
+    const auto most = std::max_element(counts.begin(), counts.end());
+    if (c == '\n' && !quoted && *most > 0)
+      return separators.at(static_cast<std::size_t>(most - counts.begin()));
+  }
+  const auto most = std::max_element(counts.begin(), counts.end());
+  return separators.at(static_cast<std::size_t>(most - counts.begin()));
 }
 
 }  // namespace
@@ -67,14 +78,15 @@ class TableReader::Parser {
   // Its mark, its encoding, its separator. False when it is no text at all.
   bool begin() {
     begun_ = true;
-    auto fill = [&](std::size_t most) {
-      while (ahead_.size() < most && ahead_.find('\n') == std::string::npos) {
+    auto fill = [&](std::size_t most, int lines) {
+      while (ahead_.size() < most && lines > 0) {
         const int c = in_.get();
         if (c == end_of_file) break;
         ahead_ += static_cast<char>(c);
+        if (c == '\n') --lines;
       }
     };
-    fill(2);
+    fill(2, 1);
     const bool utf16 = ahead_ == "\xFF\xFE" || ahead_ == "\xFE\xFF";
     if (utf16 || ahead_ == "PK") {
       row_.line = 1;
@@ -85,9 +97,9 @@ class TableReader::Parser {
           {file_, {1, 1}, 1, utf16 ? "table.utf16" : "table.archive", "expected.csv", "", ""});
       return false;
     }
-    fill(largest_row);
+    fill(largest_row, lines_of_a_head);
     if (ahead_.starts_with("\xEF\xBB\xBF")) ahead_.erase(0, 3);
-    separator_ = separator_of(std::string_view(ahead_).substr(0, ahead_.find('\n')));
+    separator_ = separator_of(ahead_);
     csv_set_delim(&csv_, static_cast<unsigned char>(separator_));
     return true;
   }

@@ -63,7 +63,7 @@ std::string string_of(const pugi::xml_node& item) {
 
 class WorkbookReader::Sheet {
  public:
-  explicit Sheet(const std::string& path) : file_(path) { open(); }
+  Sheet(const std::string& path, std::string name) : file_(path), name_(std::move(name)) { open(); }
 
   void open() {
     const std::unique_ptr<void, CloseZip> zip(unzOpen(file_.c_str()));
@@ -72,7 +72,8 @@ class WorkbookReader::Sheet {
     if (!load(zip.get(), "xl/workbook.xml", book) ||
         !load(zip.get(), "xl/_rels/workbook.xml.rels", links))
       return fault("table.no-workbook", "expected.xlsx-or-csv");
-    const pugi::xml_node sheet = child(child(book.document_element(), "sheets"), "sheet");
+    const pugi::xml_node sheet = chosen(child(book.document_element(), "sheets"));
+    if (!faults_.empty()) return;
     std::string sheet_path, strings_path;
     for (const pugi::xml_node& link : links.document_element().children()) {
       const std::string type = link.attribute("Type").value();
@@ -99,6 +100,7 @@ class WorkbookReader::Sheet {
 
   const std::string& file() const { return file_; }
   int formulas() const { return formulas_; }
+  const std::vector<std::string>& others() const { return others_; }
 
   std::optional<TableRow> next() {
     if (!faults_.empty()) {
@@ -125,6 +127,21 @@ class WorkbookReader::Sheet {
   }
 
  private:
+  // The sheet of the name, or the first; the others are kept to be named.
+  pugi::xml_node chosen(const pugi::xml_node& sheets) {
+    pugi::xml_node found;
+    for (const pugi::xml_node& sheet : sheets.children()) {
+      if (!is(sheet, "sheet")) continue;
+      const std::string name = sheet.attribute("name").value();
+      if (!found && (name_.empty() || name == name_))
+        found = sheet;
+      else
+        others_.push_back(name);
+    }
+    if (found || name_.empty()) return found;
+    fault({"table.no-sheet", {{"sheet", name_}}}, one_of(others_));
+    return found;
+  }
   void fault(Message what, Message expected) {
     faults_.push_back({file_, {0, 0}, 1, std::move(what), std::move(expected), "", ""});
   }
@@ -205,19 +222,21 @@ class WorkbookReader::Sheet {
               "expected.name-per-cell");
   }
 
-  std::string file_;
+  std::string file_, name_;
   Problems faults_;
-  std::vector<std::string> strings_, merged_;
+  std::vector<std::string> strings_, merged_, others_;
   pugi::xml_document document_;
   pugi::xml_node row_;
   int last_ = 0, formulas_ = 0;
   bool first_ = true;
 };
 
-WorkbookReader::WorkbookReader(const std::string& path) : sheet_(std::make_unique<Sheet>(path)) {}
+WorkbookReader::WorkbookReader(const std::string& path, std::string sheet)
+    : sheet_(std::make_unique<Sheet>(path, std::move(sheet))) {}
 WorkbookReader::~WorkbookReader() = default;
 std::optional<TableRow> WorkbookReader::next() { return sheet_->next(); }
 const std::string& WorkbookReader::file() const { return sheet_->file(); }
 int WorkbookReader::formulas() const { return sheet_->formulas(); }
+std::vector<std::string> WorkbookReader::other_sheets() const { return sheet_->others(); }
 
 }  // namespace turnwright

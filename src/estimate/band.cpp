@@ -9,46 +9,40 @@
 namespace turnwright {
 namespace {
 
-double band_of(const Policy& policy, Basis basis) {
-  const auto found = policy.bands.find(basis);
-  return found == policy.bands.end() ? 0.3 : found->second;
-}
-// A record's own band, else the one of its basis.
-double band_of(const Policy& policy, const Source& source) {
-  return source.band ? *source.band : band_of(policy, source.basis);
-}
-
-// Of the cycle time.
-struct RunningShares {
-  double cutting = 0, given = 0;
-};
-RunningShares running_shares(const RouteTimes& times) {
-  Time cutting(0.0), all(0.0), given(0.0);
-  for (const OperationTime& operation : times.operations) {
-    all += operation.machine;
-    for (const StepTime& step : operation.steps) {
-      cutting += step.cutting;
-      given += step.given;
-    }
-  }
-  if (all.si <= 0) return {};
-  return {(cutting / all).si, (given / all).si};
-}
-
-const Source& source_of_speeds(const Material& material, const Shop& shop) {
-  static const Source unknown;
-  const CuttingGroup* group = shop.cutting_group(material.group);
-  return group == nullptr ? unknown : group->source;
-}
-
-// The draws of this many rows: where each stands on its triangle, draw by draw.
-std::vector<double> draws_of(std::size_t rows) {
-  std::vector<double> all(rows * band_draws);
-  if (rows == 0) return all;
-  boost::random::sobol points(rows);
+// Where each row stands on its triangle, draw by draw, then each error that rows share; of pieces
+// that are missing the bare share. What is booked errs evenly: a factor has its middle put right.
+std::vector<double> draws_of(const std::vector<BandRow>& rows) {
+  if (rows.empty()) return {};
+  const std::size_t width = rows.size() + shared_errors;
+  std::vector<double> upward(width, 1);
+  for (std::size_t i = 0; i < rows.size(); ++i) upward[i] = rows[i].upward;
+  const double most = *std::max_element(upward.begin(), upward.end());
+  for (std::size_t i = rows.size(); i < width; ++i)
+    if (i != rows.size() + static_cast<std::size_t>(SharedError::booked)) upward[i] = most;
+  std::vector<double> all(width * band_draws);
+  boost::random::sobol points(width);
   boost::random::uniform_01<double> share;
-  for (double& x : all) x = on_triangle(share(points));
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const std::size_t column = i % width;
+    const double u = share(points);
+    const bool counted = column < rows.size() && !rows[column].short_by.empty();
+    all[i] = counted ? u : on_triangle(u, upward[column]);
+  }
   return all;
+}
+
+// So many that a larger shortage is less likely than the share leaves.
+double short_of(const std::vector<double>& short_by, double share) {
+  const auto found = std::lower_bound(short_by.begin(), short_by.end(), share);
+  return static_cast<double>(found - short_by.begin());
+}
+
+// What one row is off by in a draw.
+Amount error_of(const BandRow& row, double own, const double* shared) {
+  if (!row.short_by.empty()) return row.missing * short_of(row.short_by, own);
+  double share = row.band * own;
+  for (std::size_t i = 0; i < shared_errors; ++i) share += row.shared[i] * shared[i];
+  return row.amount * share;
 }
 
 struct DrawnCosts {
@@ -59,10 +53,12 @@ struct DrawnCosts {
 DrawnCosts drawn_costs(const std::vector<BandRow>& rows, const std::vector<double>& draws,
                        Amount cost, Amount income) {
   DrawnCosts all{std::vector<double>(band_draws)};
-  auto draw = draws.begin();
+  const double* draw = draws.data();
   for (double& drawn : all.costs) {
     drawn = cost.si;
-    for (const BandRow& row : rows) drawn += row.amount.si * row.band * *draw++;
+    const double* shared = draw + rows.size();
+    for (const BandRow& row : rows) drawn += error_of(row, *draw++, shared).si;
+    draw = shared + shared_errors;
     all.losses += drawn > income.si ? 1 : 0;
     all.sum += drawn;
   }
@@ -89,50 +85,35 @@ CostSpread spread(const std::vector<BandRow>& rows, const std::vector<double>& d
 
 }  // namespace
 
-double on_triangle(double u) { return u < 0.5 ? std::sqrt(2 * u) - 1 : 1 - std::sqrt(2 * (1 - u)); }
-
-std::vector<BandRow> band_rows(const Quote& quote, const Shop& shop, int quantity) {
-  const Policy& policy = shop.policy;
-  const auto lines = lot_lines(quote, quantity);
-  const RunningShares shares = running_shares(quote.times);
-  const Amount running = lines.machine + lines.labour;
-  const Source& speeds = source_of_speeds(quote.route.job.material, shop);
-  const Source& setup = shop.setup_element(SetupId::machine).source;
-  const Source& price = quote.route.job.material.source;
-  const Basis priced =
-      quote.material.status == PriceStatus::confirmed ? Basis::found : Basis::typical;
-  std::vector<BandRow> rows;
-  auto add = [&](BandRowId row, Amount amount, double band, Basis basis) {
-    if (amount.si > 0) rows.push_back({row, amount, band, basis});
-  };
-  auto add_source = [&](BandRowId row, Amount amount, const Source& source) {
-    add(row, amount, band_of(policy, source), source.basis);
-  };
-  auto add_basis = [&](BandRowId row, Amount amount, Basis basis) {
-    add(row, amount, band_of(policy, basis), basis);
-  };
-  add_source(BandRowId::setup_times, lines.setup, setup);
-  add_source(BandRowId::cutting_speeds_and_feeds, running * shares.cutting, speeds);
-  add_source(BandRowId::handling_times, running * (1 - shares.cutting - shares.given),
-             shop.load.source);
-  add_basis(BandRowId::given_times, running * shares.given, Basis::given);
-  add_basis(BandRowId::inserts, lines.inserts, Basis::from_memory);
-  add(BandRowId::material_price, lines.material, price.band ? *price.band : band_of(policy, priced),
-      priced);
-  add_basis(BandRowId::other_work, lines.other + lines.outside + lines.one_offs, Basis::given);
-  return rows;
+double BandRow::width() const {
+  double squares = band * band;
+  for (const double error : shared) squares += error * error;
+  return std::sqrt(squares);
 }
+
+Amount BandRow::high() const {
+  constexpr double nearly_sure = 0.95;  // of pieces that are missing no most can be said
+  return upward * low() + missing * short_of(short_by, nearly_sure);
+}
+
+double on_triangle(double u, double upward) {
+  const double width = 1 + upward;
+  return u * width < 1 ? std::sqrt(u * width) - 1 : upward - std::sqrt((1 - u) * width * upward);
+}
+
+// The variance of an even triangle of half width b is b^2/6.
+double band_of_spread(double deviation) { return deviation * std::sqrt(6.0); }
 
 CostSpread spread_of(const std::vector<BandRow>& rows, Amount cost, Amount income) {
-  return spread(rows, draws_of(rows.size()), cost, income);
+  return spread(rows, draws_of(rows), cost, income);
 }
 
-std::vector<BandCause> widest_causes(const std::vector<BandRow>& rows, int quantity,
+std::vector<BandCause> widest_causes(const std::vector<BandRow>& rows, double units,
                                      std::size_t most) {
   std::vector<BandCause> causes;
   for (const BandRow& row : rows) {
-    const Amount each = row.amount * row.band / static_cast<double>(quantity);
-    if (each.si > 0) causes.push_back({row.row, -each, each, row.basis});
+    if (row.high().si > 0)
+      causes.push_back({row.row, Amount(0.0) - row.low() / units, row.high() / units, row.basis});
   }
   std::stable_sort(causes.begin(), causes.end(), [](const BandCause& a, const BandCause& b) {
     return a.high_each > b.high_each;
@@ -142,17 +123,16 @@ std::vector<BandCause> widest_causes(const std::vector<BandRow>& rows, int quant
 }
 
 Quote with_band(Quote quote, const Shop& shop) {
-  std::vector<double> draws;  // the same for every price of as many rows
   for (Price& p : quote.prices) {
-    const std::vector<BandRow> rows = band_rows(quote, shop, p.quantity);
-    if (draws.size() != rows.size() * band_draws) draws = draws_of(rows.size());
-    const CostSpread found = spread(rows, draws, p.cost.amount(), p.income().amount());
-    const double n = p.quantity;
+    const Amount each = p.each.amount() / static_cast<double>(p.price_unit);
+    const std::vector<BandRow> rows = band_rows(quote, shop, p.quantity, each);
+    const CostSpread found = spread_of(rows, p.cost.amount(), p.income().amount());
+    const double n = static_cast<double>(p.quantity) / p.price_unit;
     p.p10_each = rounded(found.p10 / n);
     p.p50_each = rounded(found.p50 / n);
     p.p90_each = rounded(found.p90 / n);
     p.loss_chance = found.loss_chance;
-    p.causes = widest_causes(rows, p.quantity, 3);
+    p.causes = widest_causes(rows, n, 3);
   }
   return quote;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/estimate/books.hpp"
 
+#include <algorithm>
+
 #include "turnwright/figure/money.hpp"
 
 namespace turnwright {
@@ -27,16 +29,17 @@ void add_machines(const Accounts& books, BookRates& r) {
   }
 }
 
-// Mean all-in rate of the shop's lathes of a class; none where it has no such lathe.
-std::optional<Rate> quoted_rate(const MachineClassCost& c, const Shop& shop) {
+// Mean rate of the shop's lathes of a class; none where it has no such lathe.
+std::optional<Rate> mean_quoted(const MachineClassCost& c, const BookRates& books,
+                                const Shop& shop) {
   Rate sum(0.0);
   int found = 0;
-  for (const Machine& m : shop.machines)
-    for (const std::string& name : c.lathes)
-      if (m.name == name && m.rate.all_in) {
-        sum += *m.rate.all_in;
-        ++found;
-      }
+  for (const std::string& name : c.lathes)
+    for (const Machine& m : shop.machines) {
+      if (m.name != name) continue;
+      sum += quoted_rate(m.rate, books.machines_per_person);
+      ++found;
+    }
   if (found == 0) return std::nullopt;
   return sum / static_cast<double>(found);
 }
@@ -68,10 +71,29 @@ Recovery recovery(const BookRates& rates, double share) {
   return r;
 }
 
+Amount overheads_on_purchases(const Shop& shop) {
+  return shop.books.material_bought * shop.policy.overhead_on_material +
+         shop.books.outside_bought * shop.policy.overhead_on_outside;
+}
+
+Rate quoted_rate(const HourlyRate& rate, double machines_per_person) {
+  if (rate.all_in) return *rate.all_in;
+  const double people = machines_per_person > 0 ? 1 / machines_per_person : 1;
+  return (rate.machine + people * rate.person) * (1 + rate.overhead);
+}
+
+std::optional<Rate> needed_rate(const BookRates& rates, const std::string& lathe) {
+  const double people = rates.machines_per_person > 0 ? 1 / rates.machines_per_person : 1;
+  for (const MachineClassCost& c : rates.machines)
+    if (std::find(c.lathes.begin(), c.lathes.end(), lathe) != c.lathes.end())
+      return (c.per_hour + people * rates.labour_rate) * (1 + rates.overhead_share);
+  return std::nullopt;
+}
+
 std::optional<Recovery> recovery_of_quoted(const BookRates& rates, const Shop& shop, double share) {
-  Recovery r{share, {}, {}};
+  Recovery r{share, share * overheads_on_purchases(shop), {}};
   for (const MachineClassCost& c : rates.machines) {
-    const auto quoted = quoted_rate(c, shop);
+    const auto quoted = mean_quoted(c, rates, shop);
     if (!quoted) return std::nullopt;
     r.returned += share * c.hours * *quoted;
   }

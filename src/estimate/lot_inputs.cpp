@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "quote_parts.hpp"
+#include "turnwright/estimate/pricing.hpp"
 
 namespace turnwright {
 namespace {
@@ -34,6 +35,7 @@ double measure_of(const Route& route, const OtherWork& w) {
     case ChargedBy::kg:
       return in(volume_for(route, w) * job.material.density, unit::kg);
     case ChargedBy::dm2:
+      if (w.area) return in(*w.area, unit::mm2) / 1e4;
       return in(body_surface(job.finished, job.hollow()), unit::mm2) / 1e4;
     case ChargedBy::minute:
       return in(w.time.value_or(Time(0.0)), unit::min);
@@ -45,9 +47,12 @@ double measure_of(const Route& route, const OtherWork& w) {
 model::OutsideStage<double> bought(const Route& route, const OtherWork& w) {
   model::OutsideStage<double> stage;
   const Amount each = *w.price * measure_of(route, w);
-  (w.per == ChargedBy::lot ? stage.fixed : stage.each) = each;
+  // By the lot, the price and the minimum are for the same: the larger holds.
+  if (w.per == ChargedBy::lot)
+    stage.fixed = std::max(each, w.minimum);
+  else
+    stage.each = each, stage.minimum = w.minimum;
   stage.fixed += w.certificate + w.transport;
-  stage.minimum = w.minimum;
   stage.scrap = w.scrap;
   stage.after_roughing = w.after == WorkAfter::roughing;
   return stage;
@@ -103,6 +108,7 @@ void pieces_and_times(const Quote& quote, const Policy& policy, model::LotInputs
                             : static_cast<double>(policy.setting_pieces) *
                                   static_cast<double>(route.operations.size());
   lot.setup_machine = lot.setup_person = quote.times.setup;
+  lot.first_time = quote.times.first_time;
   lot.machine_each = quote.times.machine_each;
   lot.person_each = quote.times.person_each;
   lot.releases = static_cast<double>(route.job.part.releases);
@@ -127,10 +133,12 @@ void inserts_and_material(const Quote& quote, const Policy& policy, model::LotIn
 }
 
 // A one-off that stands as a line of its own is sold like a piece.
-OneOffLine own_line(const OneOff& o, Amount cost, const Policy& policy) {
+OneOffLine own_line(const Quote& quote, OneOffLine line, const Policy& policy) {
+  line.cost = rounded(model::one_off_cost<double>(quote.lot, line.bought, line.own));
   const Amount price =
-      model::price_each<double>(rounded(cost).amount(), Number(1.0), policy.margin, policy.markup);
-  return {o.what, rounded(cost), rounded_to_step(price, policy.step_of(price))};
+      price_from_cost(line.cost.amount(), pricing_of(quote.route.job.part, policy));
+  line.price = rounded_to_step(price, policy.step_of(price));
+  return line;
 }
 
 }  // namespace
@@ -173,16 +181,15 @@ void add_one_offs(Quote& quote, const Shop& shop) {
   model::LotInputs<double>& lot = quote.lot;
   if (quote.route.job.part.repeat) return;
   for (const OneOff& o : quote.route.job.part.one_offs) {
-    const Amount bought = o.price.value_or(Amount(0.0)) * (1 + shop.policy.overhead_on_outside);
+    const Amount bought = o.price.value_or(Amount(0.0));
     const Time own = o.time.value_or(Time(0.0));
-    const Amount cost = bought + own * (lot.machine_rate + lot.person_rate) * (1 + lot.overhead.si);
     const auto pieces = static_cast<double>(o.pieces);
     if (o.paid == PaidBy::first_order)
       lot.one_off_lot += bought, lot.one_off_time_lot += own;
     else if (o.paid == PaidBy::pieces)
       lot.one_off_each += bought / pieces, lot.one_off_time_each += own / pieces;
     else
-      quote.one_offs.push_back(own_line(o, cost, shop.policy));
+      quote.one_offs.push_back(own_line(quote, {o.what, bought, own, {}, {}}, shop.policy));
   }
 }
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "quote_parts.hpp"
+#include "turnwright/figure/stock.hpp"
 
 namespace turnwright {
 namespace {
@@ -29,7 +30,9 @@ Length ends_of(const Stock& stock, Length piece, const Shop& shop) {
 void whole_bars(const Job& job, const Shop& shop, Length length, UnitPrice price, MaterialCost& m) {
   const BarRules& bars = shop.bars;
   const double factor = 1 + shop.policy.overhead_on_material;
-  m.pieces_per_bar = std::max(static_cast<int>(((bars.bar_length - bars.bar_end) / length).si), 1);
+  const auto cut = figure::PartsPerBar::work_out<double>(
+      {bars.bar_length, length, Length(0.0), Length(0.0), bars.bar_end});
+  m.pieces_per_bar = std::max(static_cast<int>(cut.parts.si), 1);
   m.whole_bar =
       max(bars.bar_length, length) * job.stock.section * job.material.density * price * factor;
   m.by_bar = m.bar * factor;
@@ -55,6 +58,7 @@ MaterialCost material_cost(const Route& route, const Shop& shop) {
   const Length piece = stock.length + kerf_of(route, shop), ends = ends_of(stock, piece, shop);
   const double of_one_length = std::max(stock.pieces, 1);
   const Length length = piece + ends / of_one_length;
+  if (stock.section.si > 0) m.length = length;
   // Bar weight is bought at the upper limit of the size; a casting by its own shape.
   m.blank =
       (stock.section.si > 0 ? stock.section * length : route.audit.stock) * job.material.density;

@@ -71,9 +71,11 @@ const char* name_of(CostKind kind) {
 }
 
 const char* name_of(BandRowId row) {
-  static constexpr std::array<const char*, 7> names{
-      "setup-times", "cutting-speeds-and-feeds", "handling-times", "given-times",
-      "inserts",     "material-price",           "other-work"};
+  static constexpr std::array<const char*, 10> names{"setup-times",    "cutting-speeds-and-feeds",
+                                                     "handling-times", "given-times",
+                                                     "inserts",        "material-price",
+                                                     "other-work",     "outside-work",
+                                                     "one-offs",       "scrap"};
   return at(names, row);
 }
 

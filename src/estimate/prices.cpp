@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quote_parts.hpp"
 #include "turnwright/estimate/band.hpp"
+#include "turnwright/estimate/pricing.hpp"
 #include "turnwright/figure/sure_quantity.hpp"
 
 namespace turnwright {
@@ -41,8 +43,8 @@ Amount sum_of(const model::LotLines<double>& l) {
   return l.setup + l.machine + l.labour + l.inserts + l.material + l.other + l.outside + l.one_offs;
 }
 
-Time machine_time(const model::LotInputs<double>& lot, const model::LotLines<double>& lines) {
-  return lot.releases * (lot.setup_machine - lines.setup_saved) + lines.machine_run;
+Time machine_time(const model::LotLines<double>& lines) {
+  return lines.machine_setup + lines.machine_run;
 }
 
 std::vector<CostLine> cost_lines(const Quote& quote, const model::LotLines<double>& l) {
@@ -67,30 +69,50 @@ Money sum_of(const std::vector<CostLine>& lines) {
   return sum;
 }
 
-void total_up(Price& p, const Policy& policy) {
+void total_up(Price& p) {
   // ROUND(each x quantity / unit, 2): the customer's arithmetic.
   p.total = rounded(p.each.amount() * static_cast<double>(p.quantity) /
                     static_cast<double>(p.price_unit));
-  p.minimum_surcharge = p.total < policy.minimum_order ? policy.minimum_order - p.total : Money();
+  p.minimum_surcharge = p.total < p.least ? p.least - p.total : Money();
+  p.rebate = rounded((p.total + p.minimum_surcharge).amount() * p.rebate_share);
   p.margin = p.income() - p.cost;
   const double sales = p.income().amount().si;
   p.margin_share = sales > 0 ? p.margin.amount().si / sales : 0;
 }
 
 // The price of a price unit of pieces, rounded to its step.
-Money price_of(Amount cost, const Price& p, const Policy& policy) {
-  const Amount each = model::price_each<double>(cost, Number(static_cast<double>(p.quantity)),
-                                                policy.margin, policy.markup) *
-                      static_cast<double>(p.price_unit);
+Money price_of(Amount cost, const Price& p, const Part& part, const Policy& policy) {
+  const Amount each =
+      price_from_cost(cost / static_cast<double>(p.quantity), pricing_of(part, policy)) *
+      static_cast<double>(p.price_unit);
   return rounded_to_step(each, policy.step_of(each));
 }
 
+int price_unit_of(const Part& part, const Policy& policy) {
+  return part.price_unit > 0 ? part.price_unit : policy.price_unit;
+}
+
+// The minimum holds for the order: what is charged once counts, and so do the other lines.
+Money least_income(const Quote& quote, const Policy& policy) {
+  if (!quote.route.job.part.selling.whole_order) return {};
+  Money beside;
+  for (const OneOffLine& o : quote.one_offs) beside = beside + o.price;
+  return std::max(policy.minimum_order - beside, Money());
+}
+
 // All rows low, all high.
-void width(Price& p, const std::vector<BandRow>& rows, const Policy& policy) {
-  Amount off(0.0);
-  for (const BandRow& row : rows) off += row.amount * row.band;
-  p.low_each = std::min(price_of(p.cost.amount() - off, p, policy), p.each);
-  p.high_each = std::max(price_of(p.cost.amount() + off, p, policy), p.each);
+void width(Price& p, const std::vector<BandRow>& rows, const Part& part, const Policy& policy) {
+  Amount below(0.0), above(0.0);
+  for (const BandRow& row : rows) below += row.low(), above += row.high();
+  p.low_each = std::min(price_of(p.cost.amount() - below, p, part, policy), p.each);
+  p.high_each = std::max(price_of(p.cost.amount() + above, p, part, policy), p.each);
+}
+
+void fix_by_hand(Price& p, const Part& part) {
+  const auto price = price_by_hand(part, p.quantity);
+  if (!price) return;
+  p.each = p.low_each = p.likely_each = p.high_each = *price;
+  total_up(p);
 }
 
 }  // namespace
@@ -119,14 +141,22 @@ Amount LotCosts::at(int quantity) {
 }
 
 Time lot_machine_time(const Quote& quote, int quantity) {
-  return machine_time(quote.lot, lot_lines(quote, quantity));
+  return machine_time(lot_lines(quote, quantity));
 }
 
 Rate contribution_per_hour(const Quote& quote, int quantity, Money income) {
   const auto lines = lot_lines(quote, quantity);
-  const Time taken = machine_time(quote.lot, lines);
+  const Time taken = machine_time(lines);
   if (taken.si <= 0) return Rate(0.0);
   return (income.amount() - lines.material - lines.inserts - lines.outside) / taken;
+}
+
+Money each_in_lots(const Quote& quote, const Shop& shop, int quantity, int lots) {
+  Price p;
+  p.quantity = quantity;
+  p.price_unit = price_unit_of(quote.route.job.part, shop.policy);
+  const auto lines = model::lot_lines(lot_in(quote, quantity, lots));
+  return price_of(sum_of(cost_lines(quote, lines)).amount(), p, quote.route.job.part, shop.policy);
 }
 
 Price price_at(const Quote& quote, const Shop& shop, int quantity) {
@@ -140,31 +170,32 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   p.cycle = quote.times.machine_each;
   p.attended = quote.times.person_each;
   p.setup = quote.times.setup;
-  p.price_unit = part.price_unit > 0 ? part.price_unit : policy.price_unit;
+  p.price_unit = price_unit_of(part, policy);
   p.made = static_cast<int>(std::lround(lines.made.si));
-  p.machine = machine_time(quote.lot, lines);
-  p.person = quote.lot.releases * (quote.lot.setup_person - lines.setup_saved) + lines.person_run;
+  p.machine = machine_time(lines);
+  p.person = lines.person_setup + lines.person_run;
   p.lines = cost_lines(quote, lines);
   p.cost = sum_of(p.lines);
-  p.each = p.likely_each = price_of(p.cost.amount(), p, policy);
-  if (part.releases > 1) {
-    const auto at_once = model::lot_lines(lot_in(quote, quantity, 1));
-    p.at_once_each = price_of(sum_of(cost_lines(quote, at_once)).amount(), p, policy);
-  }
-  width(p, band_rows(quote, shop, quantity), policy);
-  total_up(p, policy);
+  p.each = p.likely_each = price_of(p.cost.amount(), p, part, policy);
+  p.least = least_income(quote, policy);
+  p.rebate_share = part.selling.rebate.value_or(policy.rebate);
+  if (part.releases > 1) p.at_once_each = each_in_lots(quote, shop, quantity, 1);
+  const Amount each = p.each.amount() / static_cast<double>(p.price_unit);
+  width(p, band_rows(quote, shop, quantity, each), part, policy);
+  fix_by_hand(p, part);
+  total_up(p);
   return p;
 }
 
-void never_rising(std::vector<Price>& prices, const Policy& policy) {
+void never_rising(std::vector<Price>& prices, const Part& part) {
   for (std::size_t i = prices.size(); i-- > 1;) {
     Price& smaller = prices[i - 1];
     const Price& larger = prices[i];
     if (smaller.each >= larger.each) continue;
     smaller.each = larger.each;
     smaller.high_each = std::max(smaller.high_each, smaller.each);
-    total_up(smaller, policy);
   }
+  for (Price& price : prices) total_up(price), fix_by_hand(price, part);
 }
 
 std::vector<LargerForLess> larger_for_less(const std::vector<Price>& prices) {

@@ -2,6 +2,7 @@
 #include "turnwright/estimate/quote.hpp"
 
 #include "quote_parts.hpp"
+#include "turnwright/estimate/books.hpp"
 
 namespace turnwright {
 namespace {
@@ -16,6 +17,21 @@ Message exchange_note(const ExchangeRate& rate, const std::string& own) {
            {"source", rate.source}}};
 }
 
+// An hour that brings less than the books need leaves the rest of its cost to the others.
+void add_rate_below_books(Quote& quote, const Shop& shop) {
+  constexpr double worth_saying = 0.99;  // of what is needed
+  if (shop.books.empty()) return;
+  const BookRates books = work_out_books(shop.books);
+  const Machine& machine = quote.route.machine;
+  const auto needed = needed_rate(books, machine.name);
+  const Rate quoted = quoted_rate(machine.rate, books.machines_per_person);
+  if (!needed || quoted >= worth_saying * *needed) return;
+  quote.cautions.push_back({"estimate.rate-below-books",
+                            {{"machine", machine.name},
+                             {"quoted", measure(quoted, unit::money_per_h)},
+                             {"needed", measure(*needed, unit::money_per_h)}}});
+}
+
 }  // namespace
 
 void mark_old_price(Quote& quote, Date on, const Policy& policy) {
@@ -23,6 +39,9 @@ void mark_old_price(Quote& quote, Date on, const Policy& policy) {
   const auto date = read_date(material.price_date);
   if (!date || quote.route.job.part.stock.customers) return;
   const int age = days_between(*date, on);
+  if (age < 0)
+    quote.unconfirmed.push_back(
+        {"estimate.price-of-later", {{"material", material.name}, {"date", *date}}});
   if (age > policy.price_age)
     quote.unconfirmed.push_back(
         {"estimate.old-price", {{"material", material.name}, {"date", *date}, {"n", age}}});
@@ -40,11 +59,12 @@ Quote make_quote(const Route& route, const Shop& shop) {
   quote.lot = lot_inputs(quote, shop);
   add_one_offs(quote, shop);
   for (const int q : route.job.part.quantities) quote.prices.push_back(price_at(quote, shop, q));
-  never_rising(quote.prices, shop.policy);
+  never_rising(quote.prices, route.job.part);
   quote.unconfirmed = route.job.unconfirmed;
   quote.cautions = route.cautions;
   for (const ExchangeRate& rate : shop.currencies.rates)
     quote.cautions.push_back(exchange_note(rate, shop.currencies.own));
+  add_rate_below_books(quote, shop);
   if (!shop.own_machines) quote.unconfirmed.push_back("estimate.shipped-rates");
   return quote;
 }

@@ -81,6 +81,7 @@ void first_off(const TimeContext& c, const Operation& operation, OperationTime& 
                       sizes_finished(c, operation, [](const Surface&) { return true; }) > 0;
   t.first_off_cycles = proved ? 2 : 1;
   out.add(ElementId::setup_first_off_piece, SetupId::first_off_check, t.machine);
+  t.first_time_cycles = proved ? 1 : 0;
   if (proved) out.add(ElementId::setup_proving, SetupId::program, t.machine);
   out.rows(ElementId::setup_first_off_check, SetupId::first_off_check, sizes);
 }
@@ -94,6 +95,7 @@ void own_records(const TimeContext& c, OperationTime& t) {
   t.setup_elements.push_back(
       {ElementId::setup_own_records, 0, factor, more, more, false, Basis::own_records});
   t.setup += more;
+  t.first_time_fixed = factor * t.first_time_fixed;
 }
 
 void set_up(const TimeContext& c, const Operation& operation, Mounted& mounted, OperationTime& t) {
@@ -113,7 +115,11 @@ void set_up(const TimeContext& c, const Operation& operation, Mounted& mounted, 
   if (operation.from_bar) out.row(ElementId::setup_bar_feeder, SetupId::bar_feeder);
   program(c, operation, out);
   first_off(c, operation, t, out);
-  for (const ElementTime& e : t.setup_elements) t.setup += e.machine;
+  for (const ElementTime& e : t.setup_elements) {
+    t.setup += e.machine;
+    if (e.id == ElementId::setup_program || e.id == ElementId::setup_program_features)
+      t.first_time_fixed += e.machine;
+  }
   own_records(c, t);
   t.setup_fixed = t.setup - t.first_off_cycles * t.machine;
 }

@@ -100,7 +100,10 @@ RouteTimes times_of(const Route& route, const Shop& shop) {
     out.person_each += out.operations.back().person;
   }
   set_up(c, out.operations);
-  for (const OperationTime& t : out.operations) out.setup += t.setup;
+  for (const OperationTime& t : out.operations) {
+    out.setup += t.setup;
+    out.first_time += t.first_time();
+  }
   return out;
 }
 

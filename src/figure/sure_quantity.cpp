@@ -31,4 +31,16 @@ double pieces_to_start(double good, double yield, double level) {
   return high;
 }
 
+std::vector<double> chances_of_shortage(double good, double pieces, double yield) {
+  constexpr double once_in_a_million = 1e-6;
+  good = std::ceil(good - whole_slack), pieces = std::floor(pieces + whole_slack);
+  if (yield >= 1 || pieces < good) return {1};
+  std::vector<double> chances;
+  for (double enough = good; enough >= 0; --enough) {
+    chances.push_back(enough < 1 ? 1 : chance_of(enough, pieces, yield));
+    if (chances.back() > 1 - once_in_a_million) break;
+  }
+  return chances;
+}
+
 }  // namespace turnwright::figure

@@ -133,8 +133,8 @@ void read_centre(const SectionReading& in, const Node& node, CentreRequest& cent
 }
 
 CentreUse use_named(const std::optional<std::string>& word) {
-  if (word == "yes") return CentreUse::yes;
-  if (word == "no") return CentreUse::no;
+  if (word == "yes" || word == "true") return CentreUse::yes;
+  if (word == "no" || word == "false") return CentreUse::no;
   if (word == "may") return CentreUse::may;
   return CentreUse::unsaid;
 }
@@ -174,7 +174,7 @@ CentreRequest read_centres(const SectionReading& in, const Node& node) {
     centres.left = centres.left || left;
     read_centre(in, *item, centres);
   }
-  centres.keep = use_named(map.one_of("keep", {"yes", "may", "no"}));
+  centres.keep = use_named(map.one_of("keep", {"yes", "may", "no", "true", "false"}));
   map.finish();
   return centres;
 }

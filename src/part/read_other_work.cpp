@@ -9,29 +9,51 @@
 namespace turnwright {
 namespace {
 
-constexpr double most_scrap = 0.95, steepest_learning = 0.5;
+constexpr UnitOf<Dim{2}> unit_dm2{"dm2", 1, 100};
+constexpr double most_scrap = 0.5, steepest_learning = 0.5;
+
+// Wide of any work's: a typing slip, not a price.
+constexpr Amount dearest(1e7);
+constexpr Time longest = 1e6 * unit::min;
 
 template <class Q>
-bool is_below_zero(const std::optional<Q>& q) {
-  return q && q->si < 0;
+bool is_absurd(const std::optional<Q>& q, Q most) {
+  return q && (q->si < 0 || *q > most);
 }
 
-// "keyway 10 P9 x36 on 35 h6, 6 min", "soft jaws, 180 EUR": other work or a one-off.
+Message wants_sensible() {
+  return {"part.wants-sensible",
+          {{"time", Figure{in(longest, unit::min), 7}}, {"price", Figure{dearest.si, 8}}}};
+}
+
+// Takes "6 min" or "4.50 EUR" into the work; false when it is neither, or there already.
+template <class Work>
+bool take_value(const SectionReading& in, const Node& node, const std::string& text, Work& work) {
+  TextFault fault;
+  const auto minutes = read_quantity(text, unit::min, fault);
+  if (minutes && !minutes->bare && !work.time) {
+    work.time = Time(minutes->si);
+    return true;
+  }
+  const auto money = read_quantity(text, unit::money, fault);
+  if (!money || money->bare || work.price) return false;
+  work.price = Amount(in_own_currency(*money, node, in.problems).value_or(0));
+  return true;
+}
+
+// "keyway 10 P9 x36 on 35 h6, 6 min", "program, 90 min, 120 EUR": what is done, then what it takes.
 template <class Work>
 void read_what_and_value(const SectionReading& in, const Node& node, Work& work) {
-  const std::size_t comma = node.text.rfind(',');
-  work.what = node.text.substr(0, comma);
-  const std::string tail = comma == std::string::npos ? "" : node.text.substr(comma + 1);
-  TextFault fault;
-  const auto minutes = tail.empty() ? std::nullopt : read_quantity(tail, unit::min, fault);
-  const auto money = tail.empty() ? std::nullopt : read_quantity(tail, unit::money, fault);
-  if (minutes && !minutes->bare)
-    work.time = Time(minutes->si);
-  else if (money && !money->bare) {
-    if (const auto own = in_own_currency(*money, node, in.problems)) work.price = Amount(*own);
-  } else
-    in.problems.add(node, "part.no-time-or-price",
-                    such_as(work.what + ", 6 min", work.what + ", 4.50 EUR"));
+  work.what = node.text;
+  for (std::size_t comma = work.what.rfind(','); comma != std::string::npos;
+       comma = work.what.rfind(',')) {
+    if (!take_value(in, node, work.what.substr(comma + 1), work)) break;
+    work.what.resize(comma);
+  }
+  if (!work.time && !work.price) {
+    const std::string what = work.what.substr(0, work.what.rfind(','));
+    in.problems.add(node, "part.no-time-or-price", such_as(what + ", 6 min", what + ", 4.50 EUR"));
+  }
 }
 
 template <class Work>
@@ -43,7 +65,7 @@ void read_value_map(const SectionReading& in, MapReader& map, Work& work) {
 }
 
 void check_scrap(MapReader& map, const OtherWork& w) {
-  if (w.scrap < 0 || w.scrap >= most_scrap)
+  if (w.scrap < 0 || w.scrap > most_scrap)
     map.notes().add(map.node(), Message{"part.scrap", {{"scrap", Share{w.scrap}}}},
                     Message{"part.wants-scrap", {{"most", Share{most_scrap}}}});
 }
@@ -51,8 +73,9 @@ void check_scrap(MapReader& map, const OtherWork& w) {
 void check_charges(MapReader& map, const OtherWork& w) {
   ProblemList& problems = map.notes();
   const Node& node = map.node();
-  if (w.minimum.si < 0 || w.certificate.si < 0 || w.transport.si < 0)
-    problems.add(node, "part.negative-price", "part.wants-zero-or-more");
+  for (const Amount charge : {w.minimum, w.certificate, w.transport})
+    if (charge.si < 0 || charge > dearest)
+      problems.add(node, "part.absurd-time-or-price", wants_sensible());
   check_scrap(map, w);
   const bool by_minute = w.per == ChargedBy::minute;
   if (by_minute && (!w.time || !w.price))
@@ -77,6 +100,9 @@ void read_charges(MapReader& map, OtherWork& w) {
   w.certificate = map.quantity_or("certificate", unit::money, Amount(0.0));
   w.transport = map.quantity_or("transport", unit::money, Amount(0.0));
   w.scrap = map.quantity_or("scrap", unit::ratio, Number(0.0)).si;
+  w.area = map.quantity("area", unit_dm2);
+  if (w.area && (w.per != ChargedBy::dm2 || w.area->si <= 0))
+    map.notes().add(map.node(), "part.area-without-dm2", such_as("per: dm2, area: 3.4 dm2"));
   check_charges(map, w);
 }
 
@@ -101,8 +127,8 @@ PaidBy paid_named(const std::optional<std::string>& word) {
 void one_off_map(const SectionReading& in, const Node& node, OneOff& o) {
   MapReader map(node, in.problems, "part.a-one-off");
   read_value_map(in, map, o);
-  if (o.time.has_value() == o.price.has_value())
-    in.problems.add(node, "part.either-minutes-or-price", such_as("minutes: 90", "price: 180"));
+  if (!o.time && !o.price)
+    in.problems.add(node, "part.no-minutes-or-price", such_as("minutes: 90", "price: 180"));
   o.paid = paid_named(map.one_of("paid", {"as a line", "in the first order", "over pieces"}));
   o.pieces = map.whole("pieces", 1, most_pieces).value_or(0);
   if ((o.paid == PaidBy::pieces) != (o.pieces > 0))
@@ -120,8 +146,12 @@ OtherWork read_other_work(const SectionReading& in, const Node& node) {
     read_what_and_value(in, node, w);
   else
     other_work_map(in, node, w);
-  if (is_below_zero(w.time) || is_below_zero(w.price) || w.setup.si < 0 || w.days < 0)
-    in.problems.add(node, "part.negative-time-or-price", "part.wants-zero-or-more");
+  if (node.kind == Node::Kind::text && w.time && w.price)
+    in.problems.add(node, "part.both-minutes-and-price",
+                    Message{"part.wants-minutes-or-price", {{"entry", "per: minute"}}});
+  if (is_absurd(w.time, longest) || is_absurd(w.price, dearest) || w.setup.si < 0 ||
+      w.setup > longest || w.days < 0)
+    in.problems.add(node, "part.absurd-time-or-price", wants_sensible());
   return w;
 }
 
@@ -133,8 +163,8 @@ OneOff read_one_off(const SectionReading& in, const Node& node) {
     read_what_and_value(in, node, o);
   else
     one_off_map(in, node, o);
-  if (is_below_zero(o.time) || is_below_zero(o.price))
-    in.problems.add(node, "part.negative-time-or-price", "part.wants-zero-or-more");
+  if (is_absurd(o.time, longest) || is_absurd(o.price, dearest))
+    in.problems.add(node, "part.absurd-time-or-price", wants_sensible());
   return o;
 }
 

@@ -5,14 +5,13 @@
 #include <array>
 
 #include "examples.hpp"
-#include "part_sections.hpp"
 #include "pieces.hpp"
+#include "request_sections.hpp"
 #include "turnwright/part/file_kind.hpp"
 
 namespace turnwright {
 namespace {
 
-constexpr int most_releases = 1000, most_revisions = 9999, most_valid_days = 3650;
 constexpr int first_year = 1970, last_year = 2200;
 
 bool in_calendar(int year) { return year >= first_year && year <= last_year; }
@@ -20,6 +19,8 @@ bool in_calendar(int year) { return year >= first_year && year <= last_year; }
 Date day_in(int year, unsigned month, unsigned day) {
   return {std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
 }
+
+}  // namespace
 
 std::optional<Date> read_day(MapReader& map, std::string_view key) {
   const Node* node = map.find(key);
@@ -38,6 +39,9 @@ std::optional<Date> read_day(MapReader& map, std::string_view key) {
   return std::nullopt;
 }
 
+namespace {
+
+constexpr int most_releases = 1000, most_revisions = 9999, most_valid_days = 3650;
 std::string read_week_of_year(const Node& node, ProblemList& problems) {
   if (!is_week(node.text))
     problems.add(node, found(node), Message{"request.wants-week", {{"example", "2027-W03"}}});
@@ -81,6 +85,7 @@ void read_delivery(const Node& node, ProblemList& problems, Request& request) {
   request.terms = map.text_or("terms", "");
   request.wanted = read_day(map, "wanted");
   request.packing = map.text_or("packing", "");
+  request.tolerance = read_tolerance(map);
   map.finish();
   if (request.wanted && problems.clean() && *request.wanted < request.date)
     problems.add(node, Message{"request.wanted-before", {{"wanted", *request.wanted}}},
@@ -141,7 +146,10 @@ void read_item_map(const Node& node, ProblemList& problems, RequestItem& item) {
   item.customers_material = map.one_of("customer supplies", {"material", "nothing"}) == "material";
   if (const auto order = map.one_of("order", {"new", "repeat"})) item.repeat = *order == "repeat";
   if (const Node* unit = map.find("price unit")) item.price_unit = read_price_unit(map, *unit);
+  read_selling(map, item);
   if (const Node* week = map.find("week")) item.week = read_week_of_year(*week, problems);
+  if (const Node* lead = map.find("lead time")) read_lead_times(*lead, problems, item);
+  item.not_offered = map.text_or("not offered", "");
   map.finish();
 }
 
@@ -177,6 +185,7 @@ Request read(const Document& document, ProblemList& problems) {
   MapReader map(document.root, problems, "request.a-request");
   if (const Node* node = map.need("request")) read_head(*node, problems, request);
   if (const Node* node = map.find("delivery")) read_delivery(*node, problems, request);
+  if (const Node* node = map.find("order")) read_order(*node, problems, request);
   if (const Node* node = map.need("parts")) {
     for (const Node* item : as_list(*node)) request.parts.push_back(read_item(*item, problems));
     if (request.parts.empty() && problems.clean())
@@ -192,10 +201,11 @@ Request read(const Document& document, ProblemList& problems) {
 
 bool is_request(std::string_view text) { return kind_of_file(text) == FileKind::request; }
 
-Checked<Request> read_request(std::string file, std::string_view text) {
+Checked<Request> read_request(std::string file, std::string_view text,
+                              const Currencies& currencies) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
-  ProblemList problems(*document);
+  ProblemList problems(*document, currencies);
   Request request = read(*document, problems);
   if (!problems.clean()) return problems.problems();
   return request;
@@ -205,6 +215,9 @@ Checked<Part> ordered(Part part, const RequestItem& item, const Request& request
   if (!item.quantities.empty()) part.quantities = item.quantities;
   part.releases = item.releases;
   part.price_unit = item.price_unit;
+  part.selling = item.selling;
+  part.selling.rebate = request.rebate;
+  part.selling.whole_order = request.parts.size() <= 1;
   if (item.customers_material) part.stock.customers = true;
   if (item.repeat) part.repeat = *item.repeat;
   const auto odd = std::find_if(part.quantities.begin(), part.quantities.end(),

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <set>
 
 #include "family.hpp"
 #include "pieces.hpp"
+#include "row_cells.hpp"
 #include "turnwright/part/part_table.hpp"
 
 namespace turnwright {
@@ -15,35 +17,37 @@ enum class Holds { text, list, numbers, stock, remark, family };
 
 struct Column {
   const char* name;
-  const char* map;  // of the part file, "" for its top
+  const char* words;  // of the catalogue: what headings call it
+  const char* map;    // of the part file, "" for its top
   const char* key;
   Holds holds;
 };
 constexpr std::array columns_known{
-    Column{"number", "part", "number", Holds::text},
-    Column{"name", "part", "name", Holds::text},
-    Column{"revision", "part", "revision", Holds::text},
-    Column{"order", "part", "order", Holds::text},
-    Column{"units", "", "units", Holds::text},
-    Column{"material", "", "material", Holds::text},
-    Column{"stock", "", "stock", Holds::stock},
-    Column{"quantities", "", "quantities", Holds::numbers},
-    Column{"general", "drawing", "general", Holds::text},
-    Column{"Ra", "drawing", "Ra", Holds::text},
-    Column{"edges", "drawing", "edges", Holds::text},
-    Column{"overall", "", "overall", Holds::text},
-    Column{"outside", "", "outside", Holds::text},
-    Column{"bore", "", "bore from right", Holds::text},
-    Column{"bore from right", "", "bore from right", Holds::text},
-    Column{"bore from left", "", "bore from left", Holds::text},
-    Column{"right face", "faces", "right", Holds::text},
-    Column{"left face", "faces", "left", Holds::text},
-    Column{"centres", "centres", "both ends", Holds::text},
-    Column{"other work", "", "other work", Holds::list},
-    Column{"one-offs", "", "one-offs", Holds::list},
-    Column{"family", "", "", Holds::family},
-    Column{"notes", "", "", Holds::remark},
-    Column{PartTable::problem_column, "", "", Holds::remark},
+    Column{"number", "column.number", "part", "number", Holds::text},
+    Column{"name", "column.name", "part", "name", Holds::text},
+    Column{"revision", "column.revision", "part", "revision", Holds::text},
+    Column{"order", "column.order", "part", "order", Holds::text},
+    Column{"units", "column.units", "", "units", Holds::text},
+    Column{"material", "column.material", "", "material", Holds::text},
+    Column{"stock", "column.stock", "", "stock", Holds::stock},
+    Column{"quantities", "column.quantities", "", "quantities", Holds::numbers},
+    Column{"general", "column.general", "drawing", "general", Holds::text},
+    Column{"Ra", "column.Ra", "drawing", "Ra", Holds::text},
+    Column{"edges", "column.edges", "drawing", "edges", Holds::text},
+    Column{"overall", "column.overall", "", "overall", Holds::text},
+    Column{"outside", "column.outside", "", "outside", Holds::text},
+    Column{"bore", "column.bore", "", "bore from right", Holds::text},
+    Column{"bore from right", "column.bore-from-right", "", "bore from right", Holds::text},
+    Column{"bore from left", "column.bore-from-left", "", "bore from left", Holds::text},
+    Column{"right face", "column.right-face", "faces", "right", Holds::text},
+    Column{"left face", "column.left-face", "faces", "left", Holds::text},
+    Column{"centres", "column.centres", "centres", "both ends", Holds::text},
+    Column{"other work", "column.other-work", "", "other work", Holds::list},
+    Column{"one-offs", "column.one-offs", "", "one-offs", Holds::list},
+    Column{"family", "column.family", "", "", Holds::family},
+    Column{"notes", "column.notes", "", "", Holds::remark},
+    Column{"position", "column.position", "", "", Holds::remark},
+    Column{PartTable::problem_column, "column.problem", "", "", Holds::remark},
 };
 
 const Column* column(std::string_view name) {
@@ -67,44 +71,19 @@ bool is_same_column(const std::string& a, const std::string& b) {
          std::string_view(x->key) == y->key;
 }
 
-// "10 50 250", "10; 50; 250", "keyway, 6 min | cross hole, 2 min".
-Node list_node(const Node& cell, std::string_view separators) {
-  Node list;
-  list.kind = Node::Kind::list;
-  list.at = cell.at;
-  std::size_t from = 0;
-  while (from < cell.text.size()) {
-    const std::size_t to = std::min(cell.text.find_first_of(separators, from), cell.text.size());
-    const std::size_t first = cell.text.find_first_not_of(' ', from);
-    if (first < to) {
-      const std::size_t last = cell.text.find_last_not_of(' ', to - 1);
-      list.items.push_back(piece_node(cell, {cell.text.substr(first, last + 1 - first), first}));
-    }
-    from = to + 1;
-  }
-  return list;
-}
-
-// "round 55", "hexagon 36, drawn", "tube 70x12": form, size, condition.
-Node stock_node(const Node& cell) {
-  const std::size_t space = cell.text.find(' ');
-  if (space == std::string::npos) return cell;
-  const std::size_t comma = std::min(cell.text.find(','), cell.text.size());
-  Node map = map_node(cell.at);
-  const std::size_t size_at = std::min(cell.text.find_first_not_of(' ', space), comma);
-  map.members.push_back({cell.text.substr(0, space), cell.at,
-                         piece_node(cell, {cell.text.substr(size_at, comma - size_at), size_at})});
-  const std::size_t word = cell.text.find_first_not_of(", ", comma);
-  if (word != std::string::npos)
-    map.members.push_back({"condition", cell.at, piece_node(cell, {cell.text.substr(word), word})});
-  return map;
+// Sizes, and words with sizes in them; numbers and names of parts and materials are not.
+bool holds_sizes(const std::string& name) {
+  const Column* c = column(name);
+  if (c == nullptr) return true;  // a size of a family
+  return c->holds <= Holds::list && std::string_view(c->map) != "part" &&
+         std::string_view(c->key) != "material" && std::string_view(c->key) != "units";
 }
 
 Node node_of(const Cell& cell, Holds holds) {
   Node node = cell_node(cell);
   switch (holds) {
     case Holds::numbers:
-      return list_node(node, " ;|/");
+      return quantities_node(node);
     case Holds::list:
       return list_node(node, "|");
     case Holds::stock:
@@ -114,6 +93,13 @@ Node node_of(const Cell& cell, Holds holds) {
     case Holds::family:
       break;
   }
+  return node;
+}
+
+Node inch_node() {
+  Node node = map_node({1, 1});
+  node.kind = Node::Kind::text;
+  node.text = "inch";
   return node;
 }
 
@@ -135,19 +121,64 @@ void overlay(Node& map, std::string_view key, Position at, Node value) {
   map.members.push_back({std::string(key), at, std::move(value)});
 }
 
-void check_column(const Cell& cell, bool families, const std::vector<std::string>& before,
-                  ProblemList& problems) {
-  const Node node = cell_node(cell);
+// The column that a heading names, by its own name or by a word of the lists; none.
+const Column* column_of(const std::string& heading, const HeadingWords& words) {
+  if (const Column* own = column(heading)) return own;
+  const std::string plain = plain_heading(heading);
+  for (const Column& c : columns_known)
+    if (plain == plain_heading(c.name)) return &c;
+  const auto word = words.find(plain);
+  return word == words.end() ? nullptr : column(word->second);
+}
+
+// The column's name; "" for one that is not read. What stands near a name is a slip, not a word of
+// the customer's.
+std::string read_heading(const Cell& cell, bool families, const HeadingWords& words,
+                         ProblemList& problems) {
+  if (column(cell.text) == nullptr && families && is_size_name(cell.text)) return cell.text;
+  if (const Column* found = column_of(cell.text, words)) return found->name;
   const std::vector<std::string> names = names_of_columns();
-  const std::vector<Place> named{{"column", cell.text}};
-  if (cell.text.empty())
-    problems.add(node, "part.column-unnamed", one_of(names));
-  else if (column(cell.text) == nullptr && !(families && is_size_name(cell.text)))
-    problems.add(node, Message{"part.column-unknown", named}, one_of(names),
-                 nearest(cell.text, names));
-  else if (std::any_of(before.begin(), before.end(),
-                       [&](const std::string& c) { return is_same_column(c, cell.text); }))
-    problems.add(node, Message{"part.column-twice", named}, "part.wants-each-once");
+  const std::string near = nearest(cell.text, names);
+  if (!cell.text.empty() && (families || !near.empty()))
+    problems.add(cell_node(cell), Message{"part.column-unknown", {{"column", cell.text}}},
+                 one_of(names), near);
+  return "";
+}
+
+// What a heading says of units in brackets.
+enum class HeadUnit { none, inch, metric };
+HeadUnit unit_of_heading(const std::string& heading) {
+  const std::size_t open = heading.find_first_of("([");
+  if (open == std::string::npos) return HeadUnit::none;
+  const std::string unit =
+      plain_heading(heading.substr(open + 1, heading.find_first_of(")]", open) - open - 1));
+  if (unit == "in" || unit == "inch" || unit == "inches" || unit == "zoll") return HeadUnit::inch;
+  return unit == "mm" ? HeadUnit::metric : HeadUnit::none;
+}
+
+// Inches in all columns that say a unit, or in none of them.
+bool in_inches(const TableRow& head, const std::vector<std::string>& columns,
+               ProblemList& problems) {
+  bool inch = false, metric = false;
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    if (columns[i].empty() || columns[i] == "Ra" || !holds_sizes(columns[i])) continue;
+    const HeadUnit unit = unit_of_heading(head.cells[i].text);
+    inch = inch || unit == HeadUnit::inch;
+    metric = metric || unit == HeadUnit::metric;
+    if (inch && metric) {
+      problems.add(cell_node(head.cells[i]), "part.columns-in-two-units", "part.wants-one-unit");
+      return false;
+    }
+  }
+  return inch;
+}
+
+void check_once(const Cell& cell, const std::string& name, const std::vector<std::string>& before,
+                ProblemList& problems) {
+  if (!name.empty() && std::any_of(before.begin(), before.end(),
+                                   [&](const std::string& c) { return is_same_column(c, name); }))
+    problems.add(cell_node(cell), Message{"part.column-twice", {{"column", cell.text}}},
+                 "part.wants-each-once");
 }
 
 // A row of a family needs no more than its number.
@@ -168,7 +199,8 @@ std::vector<std::pair<std::string, const Cell*>> filled_cells(
     const std::vector<std::string>& columns, const TableRow& row) {
   std::vector<std::pair<std::string, const Cell*>> cells;
   for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i)
-    if (!row.cells[i].text.empty()) cells.emplace_back(columns[i], &row.cells[i]);
+    if (!columns[i].empty() && !row.cells[i].text.empty())
+      cells.emplace_back(columns[i], &row.cells[i]);
   return cells;
 }
 
@@ -203,7 +235,38 @@ void PartTable::add_family(const std::string& name, Checked<Document> family) {
   families_.insert_or_assign(name, std::move(family));
 }
 
-Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow& head) {
+std::string plain_heading(std::string_view text) {
+  std::string plain;
+  for (const char c : text.substr(0, text.find_first_of("([")))
+    if (c >= 'A' && c <= 'Z')
+      plain += static_cast<char>(c - 'A' + 'a');
+    else if (std::string_view(".:_-/ \t\n\r").find(c) == std::string_view::npos)
+      plain += c;
+    else if (!plain.empty() && plain.back() != ' ')
+      plain += ' ';
+  while (plain.ends_with(' ')) plain.pop_back();
+  for (const auto& [large, small] :
+       {std::pair{"\u00c4", "\u00e4"}, {"\u00d6", "\u00f6"}, {"\u00dc", "\u00fc"}})
+    for (std::size_t at = plain.find(large); at != std::string::npos; at = plain.find(large))
+      plain.replace(at, std::string_view(large).size(), small);
+  return plain;
+}
+
+std::vector<ListColumn> list_columns() {
+  std::vector<ListColumn> list;
+  for (const Column& c : columns_known) list.push_back({c.name, c.words});
+  return list;
+}
+
+bool PartTable::is_head(const TableRow& row, const HeadingWords& words) {
+  std::set<std::string> found;
+  for (const Cell& cell : row.cells)
+    if (const Column* c = column_of(cell.text, words)) found.insert(c->name);
+  return found.size() > 1 && (found.contains("number") || found.contains("family"));
+}
+
+Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow& head,
+                                        const HeadingWords& words) {
   if (!head.problems.empty()) return head.problems;
   PartTable table;
   table.file_ = file;
@@ -211,13 +274,46 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
   ProblemList problems(document);
   const bool families = std::any_of(head.cells.begin(), head.cells.end(),
                                     [](const Cell& c) { return c.text == "family"; });
-  for (const Cell& cell : head.cells) {
-    check_column(cell, families, table.columns_, problems);
-    table.columns_.push_back(cell.text);
+  Messages unread;
+  for (std::size_t i = 0; i < head.cells.size(); ++i) {
+    const Cell& cell = head.cells[i];
+    const std::string name = read_heading(cell, families, words, problems);
+    check_once(cell, name, table.columns_, problems);
+    table.columns_.push_back(name);
+    if (name.empty()) unread.push_back(verbatim(cell.text.empty() ? column_letters(i) : cell.text));
   }
   check_needed(table.columns_, families, problems);
+  table.inch_ = in_inches(head, table.columns_, problems);
+  if (table.inch_) table.notes_.emplace_back("part.inches-by-heading");
   if (!problems.clean()) return in_file(problems.problems(), head);
+  if (!unread.empty())
+    table.notes_.push_back({"part.columns-not-read", {{"columns", std::move(unread)}}});
   return table;
+}
+
+void PartTable::find_convention(const std::vector<TableRow>& rows) {
+  std::size_t commas = 0, points = 0;
+  for (const TableRow& row : rows)
+    for (const auto& [name, cell] : filled_cells(columns_, row))
+      if (holds_sizes(name)) {
+        commas += decimals(cell->text, ',');
+        points += decimals(cell->text, '.');
+      }
+  decimal_comma_ = commas > 0 && points == 0;
+  if (decimal_comma_)
+    notes_.emplace_back("part.decimal-commas");
+  else if (commas > 0)
+    notes_.push_back({"part.commas-and-points", {{"commas", commas}, {"points", points}}});
+}
+
+std::string PartTable::identity(const TableRow& row) const {
+  std::string text;
+  for (const auto& [name, cell] : filled_cells(columns_, row)) {
+    const Column* c = column(name);
+    if (c != nullptr && (c->holds == Holds::remark || c->holds == Holds::numbers)) continue;
+    text += name + "\n" + cell->text + "\n";
+  }
+  return text;
 }
 
 std::string PartTable::cell(const TableRow& row, std::string_view name) const {
@@ -229,14 +325,14 @@ std::string PartTable::cell(const TableRow& row, std::string_view name) const {
 std::vector<std::string> PartTable::columns() const {
   std::vector<std::string> names;
   std::copy_if(columns_.begin(), columns_.end(), std::back_inserter(names),
-               [](const std::string& name) { return name != problem_column; });
+               [](const std::string& name) { return !name.empty() && name != problem_column; });
   return names;
 }
 
 std::vector<std::string> PartTable::texts(const TableRow& row) const {
   std::vector<std::string> texts;
   for (std::size_t i = 0; i < columns_.size(); ++i)
-    if (columns_[i] != problem_column)
+    if (!columns_[i].empty() && columns_[i] != problem_column)
       texts.push_back(i < row.cells.size() ? row.cells[i].text : "");
   return texts;
 }
@@ -276,12 +372,15 @@ Checked<Part> PartTable::read(const TableRow& row) const {
   ProblemList problems(document);
   if (Problems wrong = start_from_family(row, document.root, problems); !wrong.empty())
     return wrong;
+  if (inch_) overlay(document.root, "units", {1, 1}, inch_node());
   Position family_at{1, 1};
   for (const auto& [name, cell] : filled_cells(columns_, row)) {
     const Column* c = column(name);
     if (name == "family") family_at = cell->at;
     if (c == nullptr || c->holds >= Holds::remark) continue;
-    overlay(map_for(document.root, c->map, cell->at), c->key, cell->at, node_of(*cell, c->holds));
+    Cell plain = *cell;
+    if (decimal_comma_ && holds_sizes(name)) plain.text = with_points(plain.text);
+    overlay(map_for(document.root, c->map, cell->at), c->key, cell->at, node_of(plain, c->holds));
   }
   check_no_more_cells(row, columns_.size(), problems);
   const auto part =

@@ -9,6 +9,7 @@ namespace turnwright {
 namespace {
 
 constexpr double softest = 10, hardest = 800;  // HB
+constexpr UnitPrice dearest_metal(1e7);        // a kilogram, in any currency
 
 // "300 HB"
 std::optional<double> read_hardness(const SectionReading& in, const Node& node) {
@@ -29,6 +30,9 @@ MaterialLike read_like(const SectionReading& in, const Node& node) {
   m.price = map.quantity("price", unit::money_per_kg);
   if (m.density && m.density->si <= 0)
     in.problems.add(node, "part.density-zero", "part.wants-density");
+  if (m.price && (m.price->si < 0 || *m.price > dearest_metal))
+    in.problems.add(node, "part.absurd-metal-price",
+                    Message{"part.wants-metal-price", {{"most", Figure{dearest_metal.si, 8}}}});
   map.finish();
   return m;
 }

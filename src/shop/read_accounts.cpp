@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A year's books: people, machines, what things cost, overheads.
+#include <algorithm>
+
 #include "record.hpp"
 
 namespace turnwright {
@@ -33,7 +35,8 @@ BookedMachine read_booked_machine(MapReader& map) {
       if (const auto text = read_text(*item, map.notes(), "expected.machine-name"))
         m.lathes.push_back(*text);
   m.source = source_of(map);
-  if (m.years <= 0 || m.running_hours.si <= 0 || m.price.si < 0 || m.residual.si < 0)
+  if (m.years <= 0 || m.running_hours.si <= 0 || m.price.si < 0 || m.residual.si < 0 ||
+      m.floor.si < 0 || m.power.si < 0 || m.service.si < 0)
     map.notes().add(map.node().at, 1, "shop.booked-machine", "expected.booked-machine");
   return m;
 }
@@ -54,7 +57,8 @@ void read_book_value(MapReader& map, Accounts& books) {
   if (value == nullptr) return;
   auto ratio = [&] { return map.quantity_or("value", unit::ratio, Number(0.0)).si; };
   auto money = [&] { return map.quantity_or("value", unit::money, Amount(0.0)); };
-  static const std::vector<std::string> known{"on-cost", "interest", "floor", "energy"};
+  static const std::vector<std::string> known{"on-cost", "interest",        "floor",
+                                              "energy",  "material bought", "outside bought"};
   if (name == "on-cost")
     books.on_cost = ratio();
   else if (name == "interest")
@@ -63,10 +67,16 @@ void read_book_value(MapReader& map, Accounts& books) {
     books.floor_cost = money();
   else if (name == "energy")
     books.energy = money();
+  else if (name == "material bought")
+    books.material_bought = money();
+  else if (name == "outside bought")
+    books.outside_bought = money();
   else
     map.notes().add(map.node().at, 1, {"shop.unknown-book-value", {{"name", name}}},
                     "expected.book-value", nearest(name, known));
-  if (books.on_cost < 0 || books.interest < 0 || books.floor_cost.si < 0 || books.energy.si < 0)
+  const Amount least =
+      std::min({books.floor_cost, books.energy, books.material_bought, books.outside_bought});
+  if (books.on_cost < 0 || books.interest < 0 || least.si < 0)
     map.notes().add(*value, found(*value), "expected.0-or-more");
   source_of(map);
 }

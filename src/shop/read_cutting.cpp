@@ -27,7 +27,8 @@ HardnessRange hardness_of(MapReader& map) {
 
 // A price written anew is one of today's: it is confirmed only where the record says so.
 void read_price(MapReader& map, Material& m) {
-  if (const auto price = map.quantity("price", unit::money_per_kg)) {
+  constexpr double most = 100000;  // euros a kilogram
+  if (const auto price = money_in_range(map, "price", unit::money_per_kg, most)) {
     m.price = price;
     m.price_confirmed = false;
     m.price_date.clear();

@@ -4,9 +4,12 @@
 
 #include "record.hpp"
 #include "turnwright/quantity/date.hpp"
+#include "turnwright/shop/policy_rows.hpp"
 
 namespace turnwright {
 namespace {
+
+constexpr double most_charge = 100000;  // euros, for a piece, a cut, a lot or an order
 
 void read_size_table(MapReader& map, std::string_view key, std::string_view value_key,
                      std::vector<Length>& sizes, std::vector<Length>& values) {
@@ -53,7 +56,7 @@ StockCondition read_condition(MapReader& map) {
   read_size_table(map, "clean-up", "on diameter", c.clean_up_to, c.clean_up);
   c.facing = map.needed("facing", unit::mm);
   c.skin = map.yes_no("skin").value_or(false);
-  c.price_factor = map.quantity_or("price factor", unit::ratio, Number(1.0)).si;
+  c.price_factor = in_range(map, "price factor", unit::ratio, 0.1, 20).value_or(Number(1.0)).si;
   c.source = source_of(map);
   return c;
 }
@@ -64,7 +67,8 @@ BarRules read_bars(MapReader& map) {
   bars.bar_length = map.needed("bar length", unit::mm);
   bars.saw_kerf = map.needed("saw kerf", unit::mm);
   bars.bar_end = map.needed("bar end", unit::mm);
-  bars.cut_charge = map.quantity_or("cut charge", unit::money, Amount(0.0));
+  bars.cut_charge =
+      money_in_range(map, "cut charge", unit::money, most_charge).value_or(Amount(0.0));
   bars.source = source_of(map);
   return bars;
 }
@@ -72,8 +76,9 @@ BarRules read_bars(MapReader& map) {
 OutsideWork read_outside_work(MapReader& map) {
   OutsideWork w;
   w.name = map.text_or("name", "");
-  w.each = map.needed("each", unit::money);
-  w.lot = map.quantity_or("lot", unit::money, Amount(0.0));
+  map.need("each");
+  w.each = money_in_range(map, "each", unit::money, most_charge).value_or(Amount(0.0));
+  w.lot = money_in_range(map, "lot", unit::money, most_charge).value_or(Amount(0.0));
   w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
   w.source = source_of(map);
   return w;
@@ -107,6 +112,9 @@ Correction read_correction(MapReader& map) {
   if (c.factor < 0.5 || c.factor > 3)
     map.notes().add(map.node().at, 1, {"shop.factor", {{"factor", Figure{c.factor}}}},
                     "expected.factor");
+  constexpr double widest = 3;
+  c.spread = in_range(map, "spread", unit::ratio, 1, widest).value_or(Number(1.0)).si;
+  c.with_running = in_range(map, "correlation", unit::ratio, -1, 1).value_or(Number(0.0)).si;
   c.source = source_of(map);
   return c;
 }
@@ -142,7 +150,8 @@ void read_price_steps(MapReader& map, const Node& value, Policy& p) {
 
 namespace {
 
-double share(MapReader& map) { return map.quantity_or("value", unit::ratio, Number(0.0)).si; }
+// Shares of the policy, from 0 to what makes sense at most: wide of any shop's; typical.
+double share(MapReader& map, double most) { return share_up_to(map, "value", most); }
 int whole(MapReader& map, int high) { return map.whole("value", 0, high).value_or(0); }
 
 /// A record of the policy by name, and where it goes.
@@ -161,19 +170,20 @@ constexpr PolicyRow policy_rows[] = {
      [](MapReader& map, const Node&, Policy& p) {
        p.language = map.one_of("value", {"en", "de"}).value_or("en");
      }},
-    {"margin", [](MapReader& map, const Node&, Policy& p) { p.margin = share(map); }},
+    {"margin", [](MapReader& map, const Node&, Policy& p) { p.margin = share(map, 0.9); }},
     {"markup",
      [](MapReader& map, const Node&, Policy& p) {
-       p.margin = share(map);
+       p.margin = share(map, 5);
        p.markup = true;
      }},
     {"overhead on material",
-     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_material = share(map); }},
+     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_material = share(map, 2); }},
     {"overhead on outside work",
-     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_outside = share(map); }},
+     [](MapReader& map, const Node&, Policy& p) { p.overhead_on_outside = share(map, 2); }},
     {"minimum order",
      [](MapReader& map, const Node&, Policy& p) {
-       p.minimum_order = rounded(map.quantity_or("value", unit::money, Amount(0.0)));
+       p.minimum_order =
+           rounded(money_in_range(map, "value", unit::money, most_charge).value_or(Amount(0.0)));
      }},
     {"price step",
      [](MapReader& map, const Node& value, Policy& p) { read_price_steps(map, value, p); }},
@@ -185,16 +195,13 @@ constexpr PolicyRow policy_rows[] = {
      }},
     {"price age", [](MapReader& map, const Node&, Policy& p) { p.price_age = whole(map, 10000); }},
     {"service level",
-     [](MapReader& map, const Node& value, Policy& p) {
-       p.service_level = share(map);
-       if (p.service_level < 0 || p.service_level > 0.9999)
-         map.notes().add(value, found(value), "expected.service-level");
-     }},
+     [](MapReader& map, const Node&, Policy& p) { p.service_level = share(map, 0.9999); }},
     {"bars",
      [](MapReader& map, const Node&, Policy& p) {
        p.whole_bars = map.one_of("value", {"used length", "whole"}) == "whole";
      }},
-    {"scrap share", [](MapReader& map, const Node&, Policy& p) { p.scrap_share = share(map); }},
+    {scrap_share_row,
+     [](MapReader& map, const Node&, Policy& p) { p.scrap_share = share(map, 0.5); }},
     {"scrap from",
      [](MapReader& map, const Node&, Policy& p) { p.scrap_from = whole(map, any_quantity); }},
     {"setting pieces",
@@ -209,14 +216,27 @@ constexpr PolicyRow policy_rows[] = {
      }},
     {"allowance",
      [](MapReader& map, const Node&, Policy& p) {
-       p.allowance = share(map);
+       p.allowance = share(map, 0.6);
        p.allowance_on_shift = map.one_of("on", {"work", "shift"}) == "shift";
      }},
     {"whole edges up to", [](MapReader& map, const Node&,
                              Policy& p) { p.whole_edges_up_to = whole(map, any_quantity); }},
     {"turn round up to",
      [](MapReader& map, const Node&, Policy& p) { p.turn_round_up_to = whole(map, 1000); }},
-    {"either within", [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map); }},
+    {"common error of times",
+     [](MapReader& map, const Node&, Policy& p) { p.common_error_of_times = share(map, 0.5); }},
+    {"common error of prices",
+     [](MapReader& map, const Node&, Policy& p) { p.common_error_of_prices = share(map, 0.5); }},
+    {"planning error",
+     [](MapReader& map, const Node&, Policy& p) { p.planning_error = share(map, 0.5); }},
+    {"upward",
+     [](MapReader& map, const Node&,
+        Policy&
+            p) { p.upward = in_range(map, "value", unit::ratio, 1, 4).value_or(Number(1.0)).si; }},
+    {"rebate", [](MapReader& map, const Node&, Policy& p) { p.rebate = share(map, 0.9); }},
+    {"tax", [](MapReader& map, const Node&, Policy& p) { p.tax = share(map, 0.5); }},
+    {"either within",
+     [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map, 0.5); }},
     {"day late",
      [](MapReader& map, const Node&,
         Policy& p) { p.day_late = map.quantity_or("value", unit::money, Amount(0.0)); }},
@@ -224,12 +244,12 @@ constexpr PolicyRow policy_rows[] = {
      [](MapReader& map, const Node&,
         Policy& p) { p.shortest_edge_life = map.quantity_or("value", unit::min, Time(0.0)); }},
     {"roughness factor",
-     [](MapReader& map, const Node&, Policy& p) { p.roughness_factor = share(map); }},
-    {"ladder band", [](MapReader& map, const Node&, Policy& p) { p.ladder_band = share(map); }},
+     [](MapReader& map, const Node&, Policy& p) { p.roughness_factor = share(map, 5); }},
+    {"ladder band", [](MapReader& map, const Node&, Policy& p) { p.ladder_band = share(map, 1); }},
     {"deflection share",
-     [](MapReader& map, const Node&, Policy& p) { p.deflection_share = share(map); }},
+     [](MapReader& map, const Node&, Policy& p) { p.deflection_share = share(map, 10); }},
     {"chuck compliance",
-     [](MapReader& map, const Node&, Policy& p) { p.chuck_compliance = share(map) * 1e-6; }}};
+     [](MapReader& map, const Node&, Policy& p) { p.chuck_compliance = share(map, 10) * 1e-6; }}};
 
 }  // namespace
 
@@ -248,16 +268,13 @@ void read_policy(MapReader& map, Policy& p) {
   } else {
     row->read(map, *value, p);
   }
-  if (const double part =
-          name == "margin" || name == "scrap share" || name == "allowance" ? share(map) : 0;
-      part < 0 || part >= 0.95)
-    map.notes().add(*value, found(*value), "expected.share-below-095");
   p.sources[name] = source_of(map);
 }
 
 void read_band(MapReader& map, Policy& p) {
   const std::string name = map.text_or("name", "");
-  const double share = map.needed("share", unit::ratio).si;
+  map.need("share");
+  const double share = share_up_to(map, "share", 0.99);
   for (const Basis basis : {Basis::given, Basis::own_records, Basis::found, Basis::common_practice,
                             Basis::from_memory, Basis::typical})
     if (name == file_word(basis)) p.bands[basis] = share;

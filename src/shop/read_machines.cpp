@@ -67,21 +67,30 @@ Chuck read_chuck(const Node& node, ProblemList& notes) {
   return c;
 }
 
+// What an hour may cost, in euros, and the overhead on it: wide of any shop's; typical.
+constexpr double least_rate = 1, most_rate = 2000, most_overhead = 10;
+
 HourlyRate read_rate(const Node& node, ProblemList& notes) {
   HourlyRate r;
+  const double euro = units_per_euro(notes.currencies());
   // "75 EUR/h" and "75 EUR/h all-in" are the short form of {all-in: 75 EUR/h}.
   if (node.kind == Node::Kind::text) {
     Node number = node;
     if (number.text.ends_with(" all-in")) number.text.resize(number.text.size() - 7);
-    if (const auto si = read_si(number, unit::money_per_h, notes)) r.all_in = Rate(*si);
+    if (const auto si =
+            read_in_range(number, unit::money_per_h, least_rate * euro, most_rate * euro, notes))
+      r.all_in = Rate(*si);
     return r;
   }
   MapReader map(node, notes, "shop.a-rate");
-  r.all_in = map.quantity("all-in", unit::money_per_h);
-  if (!r.all_in) {
-    r.machine = map.needed("machine", unit::money_per_h);
-    r.person = map.needed("person", unit::money_per_h);
-    r.overhead = map.quantity_or("overhead", unit::ratio, Number(0.0)).si;
+  if (map.find("all-in") != nullptr) {
+    r.all_in = in_range(map, "all-in", unit::money_per_h, least_rate * euro, most_rate * euro);
+  } else {
+    map.need("machine");
+    map.need("person");
+    r.machine = money_in_range(map, "machine", unit::money_per_h, most_rate).value_or(Rate(0.0));
+    r.person = money_in_range(map, "person", unit::money_per_h, most_rate).value_or(Rate(0.0));
+    r.overhead = share_up_to(map, "overhead", most_overhead);
   }
   map.finish();
   return r;
@@ -131,6 +140,8 @@ const std::vector<std::string>& lever_colours() {
   return colours;
 }
 
+constexpr double most_tool = 10000;  // euros
+
 Tool read_tool(MapReader& map) {
   Tool t;
   t.name = map.text_or("name", "");
@@ -156,7 +167,7 @@ Tool read_tool(MapReader& map) {
   const auto lathe = map.one_of("for", {"both", "manual", "CNC"});
   t.for_lathe = lathe == "manual" ? ToolFor::manual : lathe == "CNC" ? ToolFor::cnc : ToolFor::both;
   t.edges = map.whole("edges", 1, 100).value_or(1);
-  t.price = map.quantity_or("price", unit::money, Amount(0.0));
+  t.price = money_in_range(map, "price", unit::money, most_tool).value_or(Amount(0.0));
   t.edge_change = map.quantity_or("edge change", unit::min, Time(0.0));
   t.source = source_of(map);
   const bool plunges = t.kind == ToolKind::groove || t.kind == ToolKind::part_off ||
@@ -171,6 +182,8 @@ Tool read_tool(MapReader& map) {
     map.notes().add(map.node().at, 1, "shop.no-feeds", verbatim("feed: {from: 0.1, to: 0.3}"));
   return t;
 }
+
+constexpr double most_people = 4;  // at one machine
 
 Machine read_machine(MapReader& map) {
   Machine m;
@@ -206,7 +219,7 @@ Machine read_machine(MapReader& map) {
   m.flood = map.one_of("coolant", {"flood", "dry"}) != "dry";
   m.finest_grade = map.whole("finest grade", 4, 14).value_or(7);
   if (const Node* rate = map.need("rate")) m.rate = read_rate(*rate, map.notes());
-  m.operator_share = map.quantity_or("operator share", unit::ratio, Number(1.0)).si;
+  m.operator_share = share_up_to(map, "operator share", most_people, 1);
   if (const Node* tools = map.find("mounted tools"))
     for (const Node* item : as_list(*tools))
       if (const auto text = read_text(*item, map.notes(), "expected.tool-name"))

@@ -152,17 +152,6 @@ constexpr PracticeRow practice_rows[] = {
     {"steady compliance", &Practice::steady_compliance, um_per_N, 0, 10},
     {"follow rest behind", &Practice::follow_rest_behind, unit::mm, 0, 500}};
 
-// A ratio or a quantity within its range.
-std::optional<double> value_in_range(MapReader& map, const Node& value, const PracticeRow& row) {
-  const double low = coherent(row.low, row.unit), high = coherent(row.high, row.unit);
-  const auto si = read_si(value, row.unit, map.notes());
-  if (!si || (*si >= low && *si <= high)) return si;
-  map.notes().add(value, found(value),
-                  {"expected.practice-range",
-                   {{"low", Measure{low, row.unit}}, {"high", Measure{high, row.unit}}}});
-  return std::nullopt;
-}
-
 void put(MapReader& map, int Practice::*member, const Node&, const PracticeRow& row,
          Practice& practice) {
   const auto value = map.whole("value", static_cast<int>(row.low), static_cast<int>(row.high));
@@ -171,7 +160,8 @@ void put(MapReader& map, int Practice::*member, const Node&, const PracticeRow& 
 template <class T>
 void put(MapReader& map, T Practice::*member, const Node& value, const PracticeRow& row,
          Practice& practice) {
-  if (const auto si = value_in_range(map, value, row)) practice.*member = T(*si);
+  if (const auto si = read_in_range(value, row.unit, row.low, row.high, map.notes()))
+    practice.*member = T(*si);
 }
 
 }  // namespace

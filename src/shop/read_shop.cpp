@@ -156,7 +156,8 @@ Shop build(const Sections& s) {
   add("stock conditions", shop.conditions, read_condition);
   each_record(s, "stock handling", [&](MapReader& map, bool) { shop.bars = read_bars(map); });
   add("chip credit", shop.chip_credits, [](MapReader& map) {
-    return ChipCredit{map.text_or("name", ""), map.needed("share", unit::ratio).si, source_of(map)};
+    map.need("share");
+    return ChipCredit{map.text_or("name", ""), share_up_to(map, "share", 1), source_of(map)};
   });
   add("fits", shop.standards.fits, read_fit);
   add("general tolerances", shop.standards.general, read_general);
@@ -233,6 +234,20 @@ void check_references(const Sections& s, const Shop& shop) {
   check("corrections", "machine", machines, "shop.machine");
 }
 
+// The shop says once how a price comes from its cost.
+void check_margin(const Sections& s) {
+  const auto policy = s.find("policy");
+  if (policy == s.end()) return;
+  auto own = [&](std::string_view name) -> const RecordNode* {
+    for (const auto& [record, node] : policy->second)
+      if (record == name && node.own) return &node;
+    return nullptr;
+  };
+  const RecordNode *margin = own("margin"), *markup = own("markup");
+  if (margin != nullptr && markup != nullptr)
+    markup->notes->add(*markup->node, "shop.margin-and-markup", "expected.margin-or-markup");
+}
+
 void add_missing_row(std::string_view section, std::string_view name, Problems& problems) {
   Problem problem;
   problem.file = std::string(section);
@@ -290,6 +305,7 @@ Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_fro
         for (const Member& title : member.value.members)
           shop.source_titles[title.key] = title.value.text;
   check_references(sections, shop);
+  check_margin(sections);
   for (const File& file : read)
     problems.insert(problems.end(), file.notes->problems().begin(), file.notes->problems().end());
   if (problems.empty()) check_needed_rows(shop, problems);

@@ -43,6 +43,29 @@ Source source_of(MapReader& map) {
   return source;
 }
 
+std::optional<double> read_in_range(const Node& node, const Unit& unit, double low, double high,
+                                    ProblemList& notes) {
+  const double least = coherent(low, unit), most = coherent(high, unit);
+  const auto si = read_si(node, unit, notes);
+  if (!si || (*si >= least && *si <= most)) return si;
+  notes.add(node, found(node),
+            {"expected.range", {{"low", Measure{least, unit}}, {"high", Measure{most, unit}}}});
+  return std::nullopt;
+}
+
+double units_per_euro(const Currencies& currencies) {
+  // Orders of magnitude, from memory; all others are worth about a euro.
+  static constexpr std::array<std::pair<std::string_view, double>, 4> smaller{
+      {{"SEK", 10}, {"PLN", 5}, {"CZK", 25}, {"JPY", 150}}};
+  for (const auto& [code, units] : smaller)
+    if (code == currencies.own) return units;
+  return 1;
+}
+
+double share_up_to(MapReader& map, std::string_view key, double most, double otherwise) {
+  return in_range(map, key, unit::ratio, 0, most).value_or(Number(otherwise)).si;
+}
+
 std::vector<double> ratios(MapReader& map, std::string_view key) {
   std::vector<double> list;
   for (const Number n : quantities(map, key, unit::ratio)) list.push_back(n.si);

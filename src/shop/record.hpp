@@ -11,6 +11,29 @@ namespace turnwright {
 /// `source`, `basis` and `band` of a record.
 Source source_of(MapReader& map);
 
+/// The number of a node; a problem that names the range where it lies outside.
+std::optional<double> read_in_range(const Node& node, const Unit& unit, double low, double high,
+                                    ProblemList& notes);
+template <Dim D>
+std::optional<Quantity<D>> in_range(MapReader& map, std::string_view key, const UnitOf<D>& unit,
+                                    double low, double high) {
+  const Node* node = map.find(key);
+  if (node == nullptr) return std::nullopt;
+  const auto si = read_in_range(*node, unit, low, high, map.notes());
+  if (!si) return std::nullopt;
+  return Quantity<D>(*si);
+}
+/// How many units of the own currency a euro is about, for ranges only: within a factor of two.
+double units_per_euro(const Currencies& currencies);
+/// An amount from 0 to so many euros, or what that is about in the shop's own currency.
+template <Dim D>
+std::optional<Quantity<D>> money_in_range(MapReader& map, std::string_view key,
+                                          const UnitOf<D>& unit, double most) {
+  return in_range(map, key, unit, 0, most * units_per_euro(map.notes().currencies()));
+}
+/// A share from 0 to `most`.
+double share_up_to(MapReader& map, std::string_view key, double most, double otherwise = 0);
+
 /// A list of quantities; a bare number takes `unit`.
 template <Dim D>
 std::vector<Quantity<D>> quantities(MapReader& map, std::string_view key, const UnitOf<D>& unit) {

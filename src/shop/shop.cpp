@@ -45,6 +45,11 @@ Money Policy::step_of(Amount price) const {
   return price_steps.back().step;
 }
 
+Basis Policy::basis_of(const std::string& row) const {
+  const auto found = sources.find(row);
+  return found == sources.end() ? Basis::typical : found->second.basis;
+}
+
 const Material* Shop::material(std::string_view name) const {
   const std::string key = folded(name);
   for (const Material& m : materials) {

@@ -59,12 +59,35 @@ void work_out(Factor& f) {
   f.proposed = shrunk(mean, n);
 }
 
+// Setup of an order beside its running: the correlation of what both were off by, as logarithms.
+double correlation(const Factor& setup, const Factor& running) {
+  double products = 0, squares_setup = 0, squares_run = 0;
+  for (const BookedRatio& s : setup.orders)
+    for (const BookedRatio& r : running.orders) {
+      if (s.order != r.order || s.operation != r.operation || s.outlier || r.outlier) continue;
+      const double of_setup = std::log(s.ratio() / setup.raw),
+                   of_running = std::log(r.ratio() / running.raw);
+      products += of_setup * of_running;
+      squares_setup += of_setup * of_setup;
+      squares_run += of_running * of_running;
+    }
+  return squares_setup > 0 && squares_run > 0 ? products / std::sqrt(squares_setup * squares_run)
+                                              : 0;
+}
+
+std::size_t counted(const Factor& f) {
+  return static_cast<std::size_t>(std::count_if(f.orders.begin(), f.orders.end(),
+                                                [](const BookedRatio& c) { return !c.outlier; }));
+}
+
 Shop with_factors(Shop shop, const std::vector<Factor>& factors) {
   for (const Factor& f : factors) {
     Correction c;
     c.machine = f.machine;
     c.setup = f.setup;
     c.factor = f.proposed;
+    c.spread = further_spread(f);
+    c.with_running = f.with_running;
     shop.corrections.insert(shop.corrections.begin(), c);
   }
   return shop;
@@ -75,6 +98,14 @@ Shop with_factors(Shop shop, const std::vector<Factor>& factors) {
 double shrunk(double mean_log, std::size_t n) {
   const auto count = static_cast<double>(n);
   return std::exp(mean_log * count / (count + prior_orders));
+}
+
+double further_spread(const Factor& f) {
+  const std::size_t n = counted(f);
+  if (n < least_orders) return 1;
+  // The factor's own error is that of a mean of n orders and the prior ones.
+  const double open = 1 + 1 / (static_cast<double>(n) + prior_orders);
+  return std::exp(std::log(f.spread) * std::sqrt(open));
 }
 
 std::vector<Estimated> estimates_of(const Week& week, const std::vector<OrderRoutes>& routes) {
@@ -118,6 +149,10 @@ std::vector<Factor> factors_of(const Bookings& bookings, const std::vector<Estim
     work_out(factor);
     list.push_back(std::move(factor));
   }
+  // Running of a machine stands before its setup.
+  for (std::size_t i = 0; i + 1 < list.size(); ++i)
+    if (list[i].machine == list[i + 1].machine)
+      list[i + 1].with_running = correlation(list[i + 1], list[i]);
   return list;
 }
 

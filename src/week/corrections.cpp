@@ -21,9 +21,13 @@ YamlValue record_of(const Factor& f, std::ptrdiff_t orders, const std::optional<
       {{"name", YamlValue::of(f.machine + ", " + of)},
        {"machine", YamlValue::of(f.machine)},
        {"of", YamlValue::of(of)},
-       {"factor", YamlValue::of(fixed(std::clamp(f.proposed, least_factor, largest_factor), 3))},
-       {"source", YamlValue::of(say(source))},
-       {"basis", YamlValue::of(std::string(file_word(Basis::own_records)))}});
+       {"factor", YamlValue::of(fixed(std::clamp(f.proposed, least_factor, largest_factor), 3))}});
+  if (const double spread = further_spread(f); spread > 1) {
+    record.fields.push_back({"spread", YamlValue::of(fixed(std::min(spread, largest_factor), 3))});
+    if (f.setup) record.fields.push_back({"correlation", YamlValue::of(fixed(f.with_running, 2))});
+  }
+  record.fields.push_back({"source", YamlValue::of(say(source))});
+  record.fields.push_back({"basis", YamlValue::of(std::string(file_word(Basis::own_records)))});
   record.in_one_line = true;
   return record;
 }

@@ -23,6 +23,9 @@ bool is_a_time(BandRowId row) {
     case BandRowId::inserts:
     case BandRowId::material_price:
     case BandRowId::other_work:
+    case BandRowId::outside_work:
+    case BandRowId::one_offs:
+    case BandRowId::scrap:
       break;
   }
   return false;
@@ -99,7 +102,7 @@ class OrderRouter {
       routes.machines.push_back(static_cast<int>(m));
     }
     routes.day_late = shop_.policy.day_late;
-    routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity));
+    routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
     return routes;
   }
   // Operations that are finished, and that its plan does not have.
@@ -167,7 +170,7 @@ double time_band(const std::vector<BandRow>& rows) {
   for (const BandRow& row : rows) {
     if (!is_a_time(row.row)) continue;
     sum += row.amount.si;
-    wide += row.amount.si * row.band;
+    wide += row.low().si;
   }
   return sum > 0 ? wide / sum : 0;
 }

@@ -279,7 +279,7 @@ class Documents(unittest.TestCase):
     def test_the_part_files_of_the_readme_quote(self):
         blocks = [b for b in text_of(os.path.join(ROOT, "README.md")).split("```yaml\n")[1:]]
         parts = [b.split("```")[0] for b in blocks if b.startswith("part:")]
-        self.assertEqual((len(blocks), len(parts)), (5, 2))
+        self.assertEqual((len(blocks), len(parts)), (7, 2))
         more = next(b.split("```")[0] for b in blocks if b.startswith("other work:"))
         parts.append("part: {number: R-1}\nmaterial: C45\nquantities: [20]\noutside: [34 x40]\n" + more)
         for part in parts:
@@ -293,6 +293,10 @@ class Documents(unittest.TestCase):
             self.assertIn("\n  ours ", out)
         request = next(b.split("```")[0] for b in blocks if b.startswith("request:"))
         status, _, err = run("quote", "-", "--shop", SHOP, stdin=request, cwd=os.path.join(ROOT, "samples"))
+        self.assertEqual(status, 0, err)
+        order = next(b.split("```")[0] for b in blocks if b.startswith("order:"))
+        order = order.replace("spindle.yaml", "01-winch-spindle.yaml").replace("sleeve.yaml", "09-clevis-pin.yaml")
+        status, _, err = run("offer", "-", "--shop", SHOP, stdin=request.splitlines()[0] + "\n" + order, cwd=os.path.join(ROOT, "samples"))
         self.assertEqual(status, 0, err)
 
 

@@ -58,6 +58,7 @@ drawing: {general: ISO 2768-m, Ra: 3.2}
 outside: [30 x42, 45 x60]
 other work:
   - CANARY-WORK, 7.31 min
+  - {what: CANARY-PLATED, price: 2.7713, per: dm2, area: 4.1719 dm2}
   - {what: CANARY-BOUGHT, price: 3.7319, certificate: 31.1931, scrap: 0.0173}
 one-offs:
   - {what: CANARY-FIXTURE, price: 241.7319, paid: in the first order}
@@ -68,10 +69,11 @@ REQUEST_YAML = """# CANARY-REQUEST-COMMENT
 request: {customer: Orrin Winches, our number: Q-9, date: 2026-12-01}
 delivery: {terms: ex works, wanted: 2027-02-03}
 parts:
-  - {part: CANARY-FOLDER/CANARY-FILE.yaml, week: 2027-W31}
+  - {part: CANARY-FOLDER/CANARY-FILE.yaml, week: 2027-W31, margin: 23.719 %, discount: 3.1713 %}
 """
 INSIDE_FIGURES = ["41.77", "37.19", "0.2173", "21.73", "0.8317", "83.17", "7.3719", "1.6173", "3.1173", "17.317",
-                  "0.173", "0.0371", "3.717", "0.127", "12.717", "27.17", "7.31", "3.73", "31.19", "241.73", "91.7", "517"]
+                  "0.173", "0.0371", "3.717", "0.127", "12.717", "27.17", "7.31", "3.73", "31.19", "241.73", "91.7", "517",
+                  "23.7", "3.171", "4.17", "2.77"]
 
 
 def everything_in(path):
@@ -201,6 +203,88 @@ class CustomerCopy(unittest.TestCase):
         status, _, err = run("offer", REQUEST, "--shop", SHOP, "--language", "xx")
         self.assertEqual(status, 2)
         self.assertIn("expected en or de", err)
+
+
+TERMS = """request: {customer: A, our number: N, date: 2026-12-01}
+delivery: {terms: ex works, over delivery: 5 %, under delivery: 2 %, overrun: free}
+order:
+  payment: 30 days net
+  rebate: 3 %
+  tax: 19 %
+  charges: [{what: freight to Orrin, price: 85.00}, {what: returnable crates, price: 42.50}]
+  price clause: {of: bar steel, base: 1.85 EUR/kg, date: 2026-11-16}
+parts:
+  - {part: good.yaml, quantities: [50], lead time: 3 weeks, price: 20.00}
+  - {part: ours.yaml, quantities: [100], lead time: 10 days, customer supplies: material, price: 10.00}
+  - {part: bad.yaml, quantities: [10]}
+  - {part: bad.yaml, quantities: [10], not offered: longer than our lathes}
+"""
+
+
+class WholeOrders(unittest.TestCase):
+    """Worked by hand: 50 at 20.00 and 100 at 10.00 are 2,000.00, 3 % off is 60.00, freight and crates 127.50:
+    2,067.50 net, 19 % of it 392.83 (392.825 rounded up), 2,460.33 in all."""
+
+    def offer(self, work, text, *more, kind="html"):
+        out = os.path.join(work, "o." + kind)
+        parts = {"good": "part: {number: P-1}\nmaterial: C45\noutside: [30 x40]\n",
+                 "ours": "part: {number: P-2}\nmaterial: C45\nstock: {round: 35, condition: drawn, fed from: bar}\noutside: [30 x40]\n",
+                 "bad": "part: {number: P-3}\nmaterial: C45\noutside: [30 x9000]\n"}
+        for name, part in parts.items():
+            with open(os.path.join(work, name + ".yaml"), "w", encoding="utf-8") as file:
+                file.write(part)
+        with open(os.path.join(work, "request.yaml"), "w", encoding="utf-8") as file:
+            file.write(text)
+        return (*run("offer", os.path.join(work, "request.yaml"), "--shop", SHOP, "--output", out, *more), out)
+
+    def test_rebate_freight_tax_and_what_is_not_offered_stand_in_it(self):
+        with folder() as work:
+            for kind in ("html", "xlsx"):
+                status, _, err, out = self.offer(work, TERMS, kind=kind)
+                self.assertEqual(status, 1, err)
+                self.assertIn("1 of 4 parts is not offered", err)
+                text = everything_in(out)
+                for words in ("30 days net", "Rebate 3 %", "freight to Orrin", "returnable crates", "Net", "Tax 19 %",
+                              "Prices rest on bar steel at 1.85 EUR/kg of 16 Nov 2026", "up to 5 % more or 2 % fewer",
+                              "are not invoiced", "in 3 weeks", "in 10 days", "P-3", "Not offered",
+                              "Not offered: longer than our lathes", "To supply", "of bar for 100"):
+                    self.assertIn(words, text, kind)
+                if kind == "html":
+                    for amount in ("-60.00", "85.00", "42.50", "2,067.50", "392.83", "2,460.33"):
+                        self.assertIn(f">{amount}<", text)
+            status, _, err, out = self.offer(work, TERMS, "--language", "de")
+            self.assertIn("Beizustellen", everything_in(out))
+
+    def test_blanks_to_supply_are_those_that_are_made(self):
+        with folder() as work:
+            sawn = TERMS.replace("part: ours.yaml", "part: good.yaml")
+            _, _, err, out = self.offer(work, sawn)
+            made = [q for q in self.quotes(work, "request.yaml") if q["prices"][0]["quantity"] == 100][0]
+            self.assertIn(f'{made["prices"][0]["make"]} for 100', everything_in(out))
+
+    def quotes(self, work, name):
+        out = run("quote", os.path.join(work, name), "--shop", SHOP, "--json")[1]
+        decoder, at, quotes = __import__("json").JSONDecoder(), 0, []
+        while at < len(out.rstrip()):
+            quote, at = decoder.raw_decode(out, at + (len(out[at:]) - len(out[at:].lstrip())))
+            quotes.append(quote)
+        return [q for q in quotes if q["feasible"]]
+
+    def test_wrong_terms_are_named_with_their_place(self):
+        with folder() as work:
+            for was, now, what in (("rebate: 3 %", "rebate: 80 %", "a share from 0 % to 50 %"),
+                                   ("tax: 19 %", "tax: -1 %", "a share from 0 % to 50 %"),
+                                   ("price: 85.00", "price: -85.00", "a price above 0"),
+                                   ("overrun: free", "overrun: fre", "did you mean 'free'"),
+                                   ("lead time: 3 weeks", "lead time: soon", "found 'soon'"),
+                                   ("lead time: 3 weeks", "lead time: [3 weeks, 4 weeks]", "lead times that are not as many"),
+                                   ("base: 1.85 EUR/kg, ", "", "base"),
+                                   ("payment:", "paymnt:", "did you mean 'payment'")):
+                with self.subTest(now):
+                    status, _, err, out = self.offer(work, TERMS.replace(was, now))
+                    self.assertEqual(status, 2, err)
+                    self.assertIn(what, err)
+                    self.assertFalse(os.path.exists(out))
 
 
 class OneTable(unittest.TestCase):

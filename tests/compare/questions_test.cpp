@@ -45,7 +45,7 @@ TEST_CASE("another answer costs what the part with that answer costs", "[compare
   CHECK(material->each == price_at(quoted(theirs), shipped_shop(), quantity).each);
   const Question* lot = asked(list, "question.one-lot");
   REQUIRE(lot != nullptr);
-  CHECK(lot->each == price_at(q, shipped_shop(), (quantity + 1) / 2).each);
+  CHECK(lot->each == each_in_lots(q, shipped_shop(), quantity + quantity % 2, 2));
 }
 
 TEST_CASE("what the drawing says is not asked", "[compare][questions]") {

@@ -55,6 +55,14 @@ corpus.push(['week', 'a small week', week], ['week', 'new week', (({ machines: [
 // The words of a quotation as a shop's own file: its sentences of the catalogue, by their ids.
 const words = (language) => Object.fromEntries(Object.entries(load(`templates/words/${language}/screen.yaml`)).filter(([id]) => id.startsWith('offer.')));
 corpus.push(['words', 'English', words('en')], ['words', 'German', words('de')]);
+const request = load('samples/10-request.yaml');
+const [{ part }] = request.parts;
+corpus.push(['request', 'every key of an order', {
+  ...request,
+  order: { payment: '30 days', rebate: '3 %', tax: '19 %', charges: [{ what: 'freight', price: '85 EUR' }], 'price clause': { of: 'bar', base: '1.85 EUR/kg', date: '2026-11-16' } },
+  delivery: { ...request.delivery, 'over delivery': '5 %', 'under delivery': '2 %', overrun: 'free' },
+  parts: [{ part, quantities: [10, 50], 'lead time': ['3 weeks', '10 days'] }, { part, 'not offered': 'too long' }],
+}]);
 corpus.push(['shop', 'new shop', load('templates/new/shop.yaml')], ['request', 'new request', load('templates/new/request.yaml')]);
 for (const file of readdirSync(SHOP).filter((f) => f.endsWith('.yaml'))) corpus.push(['shop', file, load('samples/shop', file), 'as it is']);
 const sections = {};

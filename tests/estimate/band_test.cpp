@@ -51,7 +51,8 @@ TEST_CASE("the rows of a lot add up to its cost, and the widest are named", "[es
   const Quote q = with_band(make_quote(route_of(shaft()), shipped_shop()), shipped_shop());
   for (const Price& p : q.prices) {
     double sum = 0;
-    for (const BandRow& row : band_rows(q, shipped_shop(), p.quantity)) sum += row.amount.si;
+    for (const BandRow& row : band_rows(q, shipped_shop(), p.quantity, p.each.amount()))
+      sum += row.amount.si;
     CHECK(sum == Approx(lot_cost(q, p.quantity).si).epsilon(1e-9));
     REQUIRE(p.causes.size() == 3);
     CHECK(p.causes[0].high_each >= p.causes[1].high_each);
@@ -66,5 +67,6 @@ TEST_CASE("the rows of a lot add up to its cost, and the widest are named", "[es
   bare.policy.minimum_order = Money();
   const Quote at_cost =
       with_band(make_quote(route_of(shaft(), "", MethodKind::rough_then_finish, bare), bare), bare);
-  CHECK(at_cost.prices[1].loss_chance == Approx(0.5).margin(0.1));
+  // Work errs upwards: at cost, more than half of the lots lose.
+  CHECK(at_cost.prices[1].loss_chance > 0.5);
 }

@@ -124,7 +124,7 @@ TEST_CASE("practice 3: a bigger batch is never dearer", "[practice]") {
       before = cost;
       list.push_back(price_at(q, shipped_shop(), n));
     }
-    never_rising(list, shipped_shop().policy);
+    never_rising(list, q.route.job.part);
     for (std::size_t i = 1; i < list.size(); ++i) CHECK(list[i].each <= list[i - 1].each);
   }
   // A bar of 3 m, a remnant of 120, a pitch of 30 + 3 + 0.3: 86 pieces, so 516 take 6 bars and 517

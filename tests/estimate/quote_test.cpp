@@ -171,6 +171,7 @@ TEST_CASE("delivered in releases, the setup comes as often", "[estimate]") {
     part.releases = releases;
     return quote_of(part);
   };
+  part.repeat = true;  // first-time work is done once, whatever the releases
   const Quote at_once = quote(1), in_four = quote(4);
   const auto one = lot_lines(at_once, 60), four = lot_lines(in_four, 240);
   CHECK(four.setup.si == Approx(4 * one.setup.si));
@@ -400,7 +401,7 @@ TEST_CASE("a bigger batch never costs less in total, nor a listed piece more",
       last = cost;
       list.push_back(price_at(q, shipped_shop(), n));
     }
-    never_rising(list, shipped_shop().policy);
+    never_rising(list, q.route.job.part);
     for (std::size_t i = 1; i < list.size(); ++i) CHECK(list[i].each <= list[i - 1].each);
   }
 }
@@ -508,6 +509,8 @@ TEST_CASE("a row's own band counts before its basis; no band, no width", "[estim
   CHECK(narrower.prices[0].high_each < wide.prices[0].high_each);
   CHECK(narrower.prices[0].low_each > wide.prices[0].low_each);
   for (auto& [basis, share] : shop.policy.bands) share = 0;
+  shop.policy.common_error_of_times = shop.policy.common_error_of_prices = 0;
+  shop.policy.planning_error = 0;
   const Quote none = quote_of(shaft(), "", shop);
   CHECK(none.prices[0].low_each == none.prices[0].each);
   CHECK(none.prices[0].high_each == none.prices[0].each);
@@ -609,9 +612,9 @@ TEST_CASE("one machine time of a lot, and one contribution per hour", "[estimate
   const Quote q = quote_of(part);
   for (const Price& p : q.prices) {
     CHECK(lot_machine_time(q, p.quantity) == p.machine);
-    // Each release is set up anew.
-    CHECK(p.machine.si ==
-          Approx((4.0 * q.times.setup + lot_lines(q, p.quantity).machine_run).si).epsilon(1e-12));
+    // Each release is set up anew, first-time work is done in the first.
+    const Time setup = 4.0 * q.times.setup - 3.0 * q.times.first_time;
+    CHECK(p.machine.si == Approx((setup + lot_lines(q, p.quantity).machine_run).si).epsilon(1e-12));
     const Money bought = line_of(p, CostKind::material) + line_of(p, CostKind::inserts) +
                          line_of(p, CostKind::outside_work);
     CHECK(contribution_per_hour(q, p.quantity, p.income()).si ==
@@ -637,8 +640,8 @@ TEST_CASE("pieces that prove the setup are corrected once, as running time", "[e
   Shop shop = shipped_shop();
   const Route route = route_of(shaft());
   const Quote plain = make_quote(route, shop);
-  shop.corrections = {{"x", route.machine.name, false, 1.2, {}},
-                      {"y", route.machine.name, true, 1.5, {}}};
+  shop.corrections = {{"x", route.machine.name, false, 1.2, 1, 0, {}},
+                      {"y", route.machine.name, true, 1.5, 1, 0, {}}};
   const Quote corrected = make_quote(route, shop);
   for (std::size_t i = 0; i < route.operations.size(); ++i) {
     const OperationTime &before = plain.times.operations[i], &after = corrected.times.operations[i];

@@ -115,7 +115,7 @@ TEST_CASE("ten thousand random requests add up and never rise", "[estimate][prop
     Request request;
     request.date = *read_date("2026-12-01");
     request.parts = {item};
-    const CustomerQuote seen = customer_quote(request, {q}, shop.policy);
+    const CustomerQuote seen = customer_quote(request, {{&q.route.job.part, &q}}, shop.policy);
     REQUIRE(seen.items.size() == 1);
     CHECK(seen.items[0].prices.size() == q.prices.size());
     CHECK(text_of(seen.valid_until) == "2026-12-31");

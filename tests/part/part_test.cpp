@@ -293,7 +293,10 @@ TEST_CASE("a release is a number of equal lots", "[part][request]") {
   for (const char* text : {"4 releases of 60", "often", "1 of 60", "4 of", "4 of 0"})
     CHECK_THAT(wrong_request(head + "releases: " + text + "}]\n"),
                Catch::Contains(std::string("found '") + text + "'"));
-  const auto odd = ordered(part_of(shaft()), {"", {}, {250}, 4, 0, false, {}, ""}, *request);
+  RequestItem item;
+  item.quantities = {250};
+  item.releases = 4;
+  const auto odd = ordered(part_of(shaft()), item, *request);
   REQUIRE_FALSE(odd);
   CHECK_THAT(said(odd.problems()), Catch::Contains("250 pieces do not go into 4 equal releases"));
 }

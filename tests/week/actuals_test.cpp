@@ -141,8 +141,8 @@ TEST_CASE("corrections of the shop folder are an element of their own", "[estima
   const Route route = route_of(shaft(), "", MethodKind::rough_then_finish, shop);
   const RouteTimes before = times_of(route, shop);
   for (const double factor : {1.25, 0.9}) {
-    shop.corrections = {{"x", route.machine.name, false, factor, {}},
-                        {"y", route.machine.name, true, factor, {}}};
+    shop.corrections = {{"x", route.machine.name, false, factor, 1, 0, {}},
+                        {"y", route.machine.name, true, factor, 1, 0, {}}};
     const RouteTimes after = times_of(route, shop);
     for (std::size_t i = 0; i < before.operations.size(); ++i)
       CHECK(after.operations[i].machine.si == Approx(factor * before.operations[i].machine.si));

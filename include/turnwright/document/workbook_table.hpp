@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The first sheet of a workbook (Office Open XML, ISO/IEC 29500) as rows of text. Nothing is worked
+// A sheet of a workbook (Office Open XML, ISO/IEC 29500) as rows of text. Nothing is worked
 // out: of a formula the value saved with it is taken. Bounded in size, whatever the archive says.
 #include <cstddef>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "turnwright/document/table.hpp"
 
@@ -15,7 +16,8 @@ inline constexpr int most_columns = 256;
 
 class WorkbookReader : public RowReader {
  public:
-  explicit WorkbookReader(const std::string& path);
+  /// `sheet`: its name; empty: the first.
+  explicit WorkbookReader(const std::string& path, std::string sheet = "");
   WorkbookReader(const WorkbookReader&) = delete;
   WorkbookReader& operator=(const WorkbookReader&) = delete;
   ~WorkbookReader() override;
@@ -23,6 +25,8 @@ class WorkbookReader : public RowReader {
   const std::string& file() const override;
   /// Cells so far whose formula was not worked out.
   int formulas() const;
+  /// Names of the sheets that are not read.
+  std::vector<std::string> other_sheets() const;
 
  private:
   class Sheet;

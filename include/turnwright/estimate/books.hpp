@@ -41,8 +41,15 @@ struct Recovery {
 };
 /// The rates worked out from the books: every hour at its rate, overhead on top.
 Recovery recovery(const BookRates& rates, double share);
-/// The all-in rates that the shop quotes with; none when a class of the books has no lathe or no
-/// all-in rate.
+/// What an hour of a lathe is quoted at: all-in, or machine and its share of the people who attend,
+/// with the overhead on both.
+Rate quoted_rate(const HourlyRate& rate, double machines_per_person);
+/// What an hour of the lathe has to bring by the books, all-in; none where no class names it.
+std::optional<Rate> needed_rate(const BookRates& rates, const std::string& lathe);
+/// What a year's purchases bring through the overheads on them; nothing where the books name none.
+Amount overheads_on_purchases(const Shop& shop);
+/// The rates that the shop quotes with, and the overheads on what it buys; none when a class of the
+/// books has no lathe.
 std::optional<Recovery> recovery_of_quoted(const BookRates& rates, const Shop& shop, double share);
 
 }  // namespace turnwright

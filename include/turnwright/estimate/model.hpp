@@ -81,6 +81,7 @@ struct LotInputs {
       Pure<N>(N(0.0));                // run in a release for a service level; 0: by the shares
   Pure<N> learned = Pure<N>(N(1.0));  // mean time of the lot's pieces as a share of the planned
   TimeOf<N> setup_machine, setup_person, machine_each, person_each;
+  TimeOf<N> first_time;                   // of the setup, what a repeat order has none of
   TimeOf<N> rough_machine, rough_person;  // of these, before the work after roughing
   RateOf<N> machine_rate, person_rate;
   Pure<N> overhead;
@@ -96,7 +97,7 @@ struct LotInputs {
   std::vector<OutsideStage<N>> outside;
   Pure<N> outside_overhead;
   TimeOf<N> other_time_each, other_time_lot;      // own time, at the hour's rates
-  AmountOf<N> one_off_each, one_off_lot;          // spread over pieces, in this first order
+  AmountOf<N> one_off_each, one_off_lot;          // bought, by the piece and in this first order
   TimeOf<N> one_off_time_each, one_off_time_lot;  // the same of own time
 };
 /// What a lot takes and costs, unrounded.
@@ -105,7 +106,8 @@ struct LotLines {
   Pure<N> pieces;  // run through in each release: good ones and scrap
   Pure<N> made;    // blanks of all releases: setting pieces too
   TimeOf<N> machine_each, person_each, setup_saved;
-  TimeOf<N> machine_run, person_run;  // of all releases, without setup
+  TimeOf<N> machine_setup, person_setup;  // of all releases
+  TimeOf<N> machine_run, person_run;      // of all releases, without setup
   AmountOf<N> setup, machine, labour, inserts, material, other, outside, one_offs;
 };
 
@@ -176,6 +178,14 @@ void turn_round(const LotInputs<N>& in, Pure<N> good, LotLines<N>& out) {
   out.setup_saved = at_once(in.round_ready);
 }
 
+/// Setup of all releases; what is done for the first time is done in the first of them.
+template <class N>
+TimeOf<N> setup_time(const LotInputs<N>& in, TimeOf<N> once) {
+  const TimeOf<N> all = of_all_releases(in, once);
+  if (value_of(in.releases.si) <= 1 || value_of(in.first_time.si) <= 0) return all;
+  return all - (in.releases - 1.0) * in.first_time;
+}
+
 /// The lot's time of one clock; `rough`: of `each`, before the work after roughing.
 template <class N>
 TimeOf<N> lot_time(const LotInputs<N>& in, const StagePieces<N>& stages, TimeOf<N> each,
@@ -212,6 +222,13 @@ AmountOf<N> outside_cost(const LotInputs<N>& in, const StagePieces<N>& stages) {
   return of_all_releases(in, charged);
 }
 
+/// Of what is paid once: bought with the overhead on outside work, own time at the hour's rates.
+template <class N>
+AmountOf<N> one_off_cost(const LotInputs<N>& in, AmountOf<N> bought, TimeOf<N> own) {
+  return bought * (1.0 + in.outside_overhead) +
+         time_cost<N>(own, in.machine_rate + in.person_rate) * (1.0 + in.overhead);
+}
+
 template <class N>
 LotLines<N> lot_lines(const LotInputs<N>& in) {
   LotLines<N> out;
@@ -221,10 +238,11 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.made = of_all_releases(in, out.pieces + in.setting_pieces);
   const Pure<N> charged = 1.0 + in.overhead;
   turn_round(in, good, out);
-  out.setup =
-      of_all_releases(in, (time_cost<N>(in.setup_machine - out.setup_saved, in.machine_rate) +
-                           time_cost<N>(in.setup_person - out.setup_saved, in.person_rate)) *
-                              charged);
+  out.machine_setup = setup_time(in, in.setup_machine - out.setup_saved);
+  out.person_setup = setup_time(in, in.setup_person - out.setup_saved);
+  out.setup = (time_cost<N>(out.machine_setup, in.machine_rate) +
+               time_cost<N>(out.person_setup, in.person_rate)) *
+              charged;
   out.machine_run = lot_time(in, stages, out.machine_each, in.rough_machine);
   out.person_run = lot_time(in, stages, out.person_each, in.rough_person);
   out.machine = time_cost<N>(out.machine_run, in.machine_rate) * charged;
@@ -237,9 +255,8 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.other = of_all_releases(
       in, time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour) * charged);
   out.outside = outside_cost(in, stages);
-  out.one_offs =
-      in.quantity * in.one_off_each + in.one_off_lot +
-      time_cost<N>(in.quantity * in.one_off_time_each + in.one_off_time_lot, hour) * charged;
+  out.one_offs = one_off_cost<N>(in, in.quantity * in.one_off_each + in.one_off_lot,
+                                 in.quantity * in.one_off_time_each + in.one_off_time_lot);
   return out;
 }
 

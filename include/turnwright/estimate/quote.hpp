@@ -19,11 +19,14 @@ enum class BandRowId {
   given_times,
   inserts,
   material_price,
-  other_work
+  other_work,
+  outside_work,
+  one_offs,
+  scrap
 };
 const char* name_of(BandRowId row);
 
-/// A row that widens the band: cost per piece with it alone low or high, less the likely.
+/// A row that widens the band: cost of a price unit with it alone low or high, less the likely.
 struct BandCause {
   BandRowId row = BandRowId::setup_times;
   Amount low_each{}, high_each{};
@@ -57,20 +60,23 @@ struct Price {
   Time cycle{}, attended{}, setup{};  // of the method: a piece, and a batch
   int made = 1;                       // blanks bought: scrap and setting pieces too
   std::vector<CostLine> lines;
-  int price_unit = 1;  // pieces that `each` and its low, likely and high are for
+  int price_unit = 1;  // pieces that every "each" is for
   Money cost, each, total, minimum_surcharge, margin;
+  double rebate_share = 0;
+  Money rebate;        // off total and surcharge, as a line of the order
+  Money least;         // that total and surcharge come to: the minimum order, less one-offs
   Money at_once_each;  // were it delivered in one lot
   double margin_share = 0;
   Money low_each, likely_each, high_each;  // all rows low, all likely, all high: no probability
-  // Cost per piece that is not exceeded at 10, 50, 90 % confidence; the chance of not covering
-  // cost; the widest causes. Empty until with_band draws them.
+  // Cost of a price unit that is not exceeded at 10, 50, 90 % confidence; the chance of not
+  // covering cost; the widest causes. Empty until with_band draws them.
   Money p10_each, p50_each, p90_each;
   double loss_chance = 0;
   std::vector<BandCause> causes;
   Time machine{}, person{};  // of the lot, setup of every release included
 
   /// What the lot brings.
-  Money income() const { return total + minimum_surcharge; }
+  Money income() const { return total + minimum_surcharge - rebate; }
 };
 
 /// A price holds up to the next quantity of the list; from here on that next quantity costs less in
@@ -82,6 +88,8 @@ struct LargerForLess {
 /// A one-off that stands as a line of its own, beside the prices.
 struct OneOffLine {
   std::string what;
+  Amount bought{};
+  Time own{};
   Money cost, price;
 };
 
@@ -90,6 +98,7 @@ const char* name_of(PriceStatus status);
 
 /// Material of one blank, by its parts.
 struct MaterialCost {
+  Length length{};  // of bar, saw or parting kerf included; 0: not by length
   Mass blank{}, finished{};
   Amount bar{}, cut_charge{}, credit{}, overhead{}, each{};
   int pieces_per_bar = 0;  // where whole bars are charged, or the ends of sawn lengths
@@ -130,6 +139,8 @@ std::vector<EdgeUse> edge_uses(const Route& route, const RouteTimes& times);
 
 /// What is known of a lot of this quantity: its pieces for a service level, what is learned.
 model::LotInputs<double> lot_of(const Quote& quote, int quantity);
+/// The price each of a quantity that comes in so many equal lots, first-time work done once.
+Money each_in_lots(const Quote& quote, const Shop& shop, int quantity, int lots);
 /// The unrounded lines of a lot, in money.
 model::LotLines<double> lot_lines(const Quote& quote, int quantity);
 /// Their sum.
@@ -155,11 +166,12 @@ int main_quantity(const Part& part);
 /// How many operations, from the first, come before the work that follows roughing: both ends are
 /// roughed, it goes out, both are finished. 0 where no work follows roughing.
 std::size_t roughing_operations(const Route& route);
-/// No price each of a list rises with the quantity: a running maximum from the largest down.
-void never_rising(std::vector<Price>& prices, const Policy& policy);
+/// No price each of a list rises with the quantity: a running maximum from the largest down. What
+/// is fixed by hand stays.
+void never_rising(std::vector<Price>& prices, const Part& part);
 
 /// Adds to what is not confirmed when the material's price is older, on the day of the request,
-/// than the policy lets pass.
+/// than the policy lets pass, or dated after it.
 void mark_old_price(Quote& quote, Date on, const Policy& policy);
 
 /// Where to offer the next quantity of the list instead, in its order.

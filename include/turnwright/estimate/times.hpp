@@ -105,11 +105,15 @@ struct OperationTime {
   Time setup_fixed{};           // without the pieces run to prove it
   double first_off_cycles = 0;  // of `machine`, run to prove it
   Time setup{};
+  // Of the setup, what a repeat order has none of: program, and `machine` run to prove it.
+  Time first_time_fixed{};
+  double first_time_cycles = 0;
+  Time first_time() const { return first_time_fixed + first_time_cycles * machine; }
 };
 
 struct RouteTimes {
   std::vector<OperationTime> operations;
-  Time machine_each{}, person_each{}, setup{};
+  Time machine_each{}, person_each{}, setup{}, first_time{};
   double allowance = 0;
   double operator_share = 1;
 };

@@ -101,15 +101,15 @@ struct MakeQuantity {
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
     Pure<N> pieces = given.good;
-    for (auto p = given.scrap_rates.rbegin(); p != given.scrap_rates.rend(); ++p)
-      pieces = whole_up(pieces / (1.0 - *p));
-    return {pieces};
+    for (const Pure<N>& p : given.scrap_rates) pieces = pieces / (1.0 - p);
+    return {whole_up(pieces)};
   }
   static constexpr Identity identity{
       "make-quantity",
       std::array{needed("good", "N", unit::count, 1, 1e9),
                  list("scrap-rates", "p_i", unit::ratio, 0, 0.99)},
-      std::array{result("start", "N0", unit::count)}, "N0 = ceil(N/(1 - p)) at each stage back",
+      std::array{result("start", "N0", unit::count)},
+      "N0 = ceil(N / ((1 - p_1)(1 - p_2) …)): what is expected, rounded once",
       "course notes EIN4364 after J. Tompkins et al., Facilities Planning, chapter 2"};
 };
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // How many pieces to start for a given certainty of enough good ones: the exact binomial sum.
+#include <vector>
+
 #include "turnwright/figure/identity.hpp"
 #include "turnwright/figure/recorded.hpp"
 
@@ -8,6 +10,10 @@ namespace turnwright::figure {
 
 /// The fewest pieces of which at least `good` are good with probability `level`.
 double pieces_to_start(double good, double yield, double level);
+
+/// The chance that, of so many pieces, none, at most one, two … are missing to `good` good ones; up
+/// to where more are missing once in a million. One entry: none ever is.
+std::vector<double> chances_of_shortage(double good, double pieces, double yield);
 
 /// Works on plain numbers only: a whole-number search has no live formula.
 struct SureQuantity {

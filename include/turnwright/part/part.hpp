@@ -2,6 +2,7 @@
 #pragma once
 // The drawing: what the part file says, with positions worked out, and nothing about machines.
 // Lengths along the axis are distances from the right-hand end face, positive into the part.
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -10,6 +11,7 @@
 #include "turnwright/document/problem.hpp"
 #include "turnwright/part/thread.hpp"
 #include "turnwright/quantity/currency.hpp"
+#include "turnwright/quantity/money.hpp"
 #include "turnwright/quantity/quantity.hpp"
 
 namespace turnwright {
@@ -176,6 +178,7 @@ struct OtherWork {
   Time setup{};
   WorkAfter after = WorkAfter::turning;
   double days = 0;
+  std::optional<Area> area;  // charged by dm2: what is plated, masks left out; none: all of it
   Position at;
 
   /// Neither minutes nor a price: to be filled in before the part is quoted.
@@ -222,6 +225,15 @@ struct FaceRequest {
   std::vector<FaceGroove> grooves;
 };
 
+/// What a request fixes of the price of its line, in place of the shop's policy.
+struct Selling {
+  std::optional<double> margin;  // share of the price
+  double discount = 0;           // taken off the price that was worked out, a share of it
+  std::map<int, Money> prices;   // by quantity: fixed by hand, for a price unit of pieces
+  std::optional<double> rebate;  // off the goods of the order, in place of the policy's
+  bool whole_order = true;       // no other line is ordered with it: the minimum order is its own
+};
+
 struct Part {
   std::string file;
   std::string number, name, revision;
@@ -243,6 +255,7 @@ struct Part {
   int releases = 1;                     // equal lots that each quantity is delivered in
   int price_unit = 0;                   // pieces that a price is for; 0: the shop's
   std::vector<std::string> to_confirm;  // what a draft leaves to be settled
+  Selling selling;
 };
 
 /// What a draft leaves empty and a quote needs: the material, minutes of other work.

@@ -12,12 +12,42 @@
 
 namespace turnwright {
 
+/// Headings that mean a column, as plain_heading writes them, beside the columns' own names.
+using HeadingWords = std::map<std::string, std::string>;
+/// Small letters, single blanks, without marks, and without a unit in brackets.
+std::string plain_heading(std::string_view text);
+/// The columns that a list may have: its name in a file, and what headings call it, parted by bars.
+struct ListColumn {
+  std::string name;
+  Message headings;
+};
+std::vector<ListColumn> list_columns();
+
+/// How a customer's lists are laid out, from a file that is written once for him.
+struct ListLayout {
+  std::string sheet;      // of a workbook; empty: the first
+  HeadingWords headings;  // as plain_heading writes them
+  bool inch = false;      // sizes, where no row says its units
+};
+Checked<ListLayout> read_list_layout(std::string file, std::string_view text);
+
 class PartTable {
  public:
+  /// What sizes are in where neither a heading nor the row says it.
+  void use_inches(bool inch) { inch_ = inch_ || inch; }
   /// What amounts in the rows may be written in.
   void use(Currencies currencies) { currencies_ = std::move(currencies); }
   /// The columns by the first row; all problems of it when one is unknown, missing or twice there.
-  static Checked<PartTable> read_head(const std::string& file, const TableRow& head);
+  static Checked<PartTable> read_head(const std::string& file, const TableRow& head,
+                                      const HeadingWords& words = {});
+  /// Whether the row names columns: a part's number or family, and one more at least.
+  static bool is_head(const TableRow& row, const HeadingWords& words);
+  /// How these rows write decimals, from the cells that hold sizes; said in notes().
+  void find_convention(const std::vector<TableRow>& rows);
+  /// What of the list is not read, and how its numbers are.
+  const Messages& notes() const { return notes_; }
+  /// What tells two rows of one number apart: all that the part is, without quantities and notes.
+  std::string identity(const TableRow& row) const;
   /// A family that rows name, read from its file; what is wrong with it is said of each such row.
   void add_family(const std::string& name, Checked<Document> family);
   bool knows_family(const std::string& name) const { return families_.contains(name); }
@@ -37,7 +67,9 @@ class PartTable {
 
   std::string file_;
   Currencies currencies_;
-  std::vector<std::string> columns_;
+  std::vector<std::string> columns_;  // "" for one that is not read
+  Messages notes_;
+  bool decimal_comma_ = false, inch_ = false;
   std::map<std::string, Checked<Document>> families_;
 };
 

@@ -12,6 +12,22 @@
 
 namespace turnwright {
 
+/// Freight, packing and the like: a line of the order, its price as the customer pays it.
+struct Charge {
+  std::string what;
+  Money price;
+};
+/// What prices rest on: "alloy surcharge", "2.10 EUR/kg", and the day of that.
+struct PriceClause {
+  std::string of, base;
+  Date date{};
+};
+/// How many more or fewer pieces may be delivered, shares of the quantity.
+struct Tolerance {
+  double over = 0, under = 0;
+  bool overrun_invoiced = true;
+};
+
 struct RequestItem {
   std::string part;  // path of the part file, from the request's folder
   Position at;
@@ -21,6 +37,9 @@ struct RequestItem {
   bool customers_material = false;
   std::optional<bool> repeat;
   std::string week;  // of delivery, "2027-W03"
+  Selling selling = {};
+  std::vector<int> lead_days;  // to delivery, one per quantity, or one for all of them
+  std::string not_offered;     // why, as the customer reads it; empty: it is offered
 };
 
 /// What the customer may see beside prices.
@@ -38,6 +57,11 @@ struct Request {
   Date date{};  // from 1970 to 2200, as `wanted`
   int valid_days = 30;
   std::string terms, packing;  // of delivery
+  std::string payment;
+  std::optional<PriceClause> clause;
+  std::optional<Tolerance> tolerance;
+  std::vector<Charge> charges;
+  std::optional<double> rebate, tax;  // in place of the policy's
   std::optional<Date> wanted;
   std::vector<RequestItem> parts;
   Showing show;
@@ -46,7 +70,8 @@ struct Request {
 /// True when the text is a request and not a part file.
 bool is_request(std::string_view text);
 /// Reads a request file. All problems of it, or the request.
-Checked<Request> read_request(std::string file, std::string_view text);
+Checked<Request> read_request(std::string file, std::string_view text,
+                              const Currencies& currencies = {});
 /// The part as this item orders it; a problem when its quantities do not go into the releases.
 Checked<Part> ordered(Part part, const RequestItem& item, const Request& request);
 

@@ -135,6 +135,11 @@ struct Job {
   bool bored() const { return !bores[0].empty() || !bores[1].empty(); }
 };
 
+/// "round 55 mm, hot rolled", "casting, 3.5 mm per side".
+Message stock_label(const Job& job);
+/// "from bar, 112 mm", "sawn 112 mm".
+Message blank_label(const Stock& stock);
+
 /// All problems that only part and shop together show (unknown material, fit not listed, features
 /// that are not planned and carry no `allow`, stock that does not clean up), or the job.
 Checked<Job> prepare(const Part& part, const Shop& shop);

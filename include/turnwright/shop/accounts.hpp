@@ -43,10 +43,11 @@ struct Accounts {
   std::vector<BookedPeople> people;
   std::vector<BookedMachine> machines;
   std::vector<BookedOverhead> overheads;
-  double on_cost = 0;   // on wages
-  double interest = 0;  // a year, on the mean of price and residual value
-  Amount floor_cost{};  // a square metre and year
-  Amount energy{};      // a kilowatt hour
+  double on_cost = 0;                          // on wages
+  double interest = 0;                         // a year, on the mean of price and residual value
+  Amount floor_cost{};                         // a square metre and year
+  Amount energy{};                             // a kilowatt hour
+  Amount material_bought{}, outside_bought{};  // a year; overheads of their own stand on them
 
   bool empty() const { return people.empty() && machines.empty() && overheads.empty(); }
 };

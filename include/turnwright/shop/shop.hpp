@@ -58,11 +58,19 @@ struct Policy {
   double ladder_band = 0.1;
   double deflection_share = 0.25;
   double chuck_compliance = 0;  // m/N
+  double rebate = 0, tax = 0;   // lines of an order: taken off its goods, put on all of it
   std::map<Basis, double> bands;
+  // What all rows of a kind are off by together, shares either way: a shop that is slow is slow at
+  // everything, a metal that is dear is dear in every bar.
+  double common_error_of_times = 0, common_error_of_prices = 0;
+  double planning_error = 0;  // of running and setup of a part that is made for the first time
+  double upward = 1;          // how much farther than below a row may lie above its likely value
   std::map<std::string, Source> sources;  // by the record's name
 
   /// The step of a price of this size.
   Money step_of(Amount price) const;
+  /// What a row of the policy rests on.
+  Basis basis_of(const std::string& row) const;
 };
 
 /// A kind of clamping: how true it holds second ends, from one piece to the next.
@@ -86,6 +94,8 @@ struct Correction {
   std::string name, machine;
   bool setup = false;
   double factor = 1;
+  double spread = 1;        // of a further order about it, one deviation, as a factor; 1: not known
+  double with_running = 0;  // how far setup goes with running: their correlation
   Source source;
 };
 

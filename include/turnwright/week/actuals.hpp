@@ -55,10 +55,17 @@ struct Factor {
   double raw = 1;       // geometric mean of the ratios
   double spread = 1;    // as a factor: one standard deviation of the logarithms
   double proposed = 1;  // exp(n/(n + 4) x mean logarithm)
+  // Of setup, how far it goes with running: the correlation of their logarithms, order by order.
+  double with_running = 0;
 };
 inline constexpr double prior_orders = 4;  // orders that stand for the estimate
 /// exp(mean x n/(n + prior_orders)).
 double shrunk(double mean_log, std::size_t n);
+/// What a further order may lie about the proposed factor, one standard deviation of logarithms as
+/// a factor: the orders' spread, and what few of them leave open of their middle. 1: fewer than
+/// `least_orders` say nothing.
+double further_spread(const Factor& factor);
+inline constexpr std::size_t least_orders = 6;  // below, a spread is a guess: from memory
 std::vector<Factor> factors_of(const Bookings& bookings, const std::vector<Estimated>& estimates);
 
 /// An order's price each before and after the corrections.

@@ -70,8 +70,10 @@ Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quo
   return texts;
 }
 
-std::optional<Quote> quoted(const Session& session, const PartInput& input,
-                            const Request& request) {
+// Nothing where the part is not offered: it cannot be made here, or the request says so.
+std::optional<Quote> quoted(const Session& session, const PartInput& input, const Request& request,
+                            const RequestItem& item) {
+  if (!item.not_offered.empty() && input.part) return std::nullopt;
   const auto job = job_of(session, input);
   if (!job) return std::nullopt;
   const auto part = price_part(*job, session.shop, session.fixed);
@@ -124,6 +126,39 @@ Exit put_offer(const Session& session, const CustomerQuote& quote) {
   return Exit::done;
 }
 
+// What the estimator must know before it is sent stays here.
+void note_unconfirmed(const Session& session, const Quote& quote) {
+  for (const Message& unconfirmed : quote.unconfirmed)
+    session.note(
+        {"cli.not-confirmed", {{"part", quote.route.job.part.number}, {"what", unconfirmed}}});
+}
+
+// A part that cannot be made is a line that says so: the others are offered all the same.
+Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& request) {
+  const std::vector<PartInput> parts = parts_of(session, request);
+  std::vector<std::optional<Quote>> quotes;
+  std::vector<OfferedPart> offered;
+  std::size_t unreadable = 0, refused = 0, priced = 0;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const RequestItem& item = request->parts[i];
+    quotes.push_back(quoted(session, parts[i], *request, item));
+    priced += quotes.back() ? 1 : 0;
+    unreadable += parts[i].part ? 0 : 1;
+    refused += !quotes.back() && item.not_offered.empty() ? 1 : 0;
+    if (quotes.back()) note_unconfirmed(session, *quotes.back());
+  }
+  if (unreadable > 0 || priced == 0) {
+    session.note({"cli.no-offer", {{"n", std::max(refused, unreadable)}, {"all", parts.size()}}});
+    return priced == 0 ? Exit::input_wrong : Exit::answer_is_no;
+  }
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    offered.push_back({&*parts[i].part, quotes[i] ? &*quotes[i] : nullptr});
+  const Exit done = put_offer(session, customer_quote(*request, offered, session.shop.policy));
+  if (refused == 0 || done != Exit::done) return done;
+  session.note({"cli.not-all-offered", {{"n", refused}, {"all", parts.size()}}});
+  return Exit::answer_is_no;
+}
+
 }  // namespace
 
 Exit offer(Session& session) {
@@ -136,25 +171,13 @@ Exit offer(Session& session) {
   const std::string text = text_of(session, path);
   if (const Message fault = other_kind(session, path, text, {FileKind::request}); !fault.empty())
     return session.wrong(fault);
-  auto request = read_request(path, text);
+  auto request = read_request(path, text, session.shop.currencies);
   if (!request) {
     session.print(request.problems());
     return Exit::input_wrong;
   }
   if (!o.week.empty() && !put_weeks(session, *request)) return Exit::input_wrong;
-  std::vector<Quote> quotes;
-  for (const PartInput& part : parts_of(session, std::make_shared<const Request>(*request)))
-    if (auto quote = quoted(session, part, *request)) quotes.push_back(std::move(*quote));
-  if (const std::size_t refused = request->parts.size() - quotes.size(); refused > 0) {
-    session.note({"cli.no-offer", {{"n", refused}, {"all", request->parts.size()}}});
-    return quotes.empty() ? Exit::input_wrong : Exit::answer_is_no;
-  }
-  // What the estimator must know before it is sent stays here.
-  for (const Quote& q : quotes)
-    for (const Message& unconfirmed : q.unconfirmed)
-      session.note(
-          {"cli.not-confirmed", {{"part", q.route.job.part.number}, {"what", unconfirmed}}});
-  return put_offer(session, customer_quote(*request, quotes, session.shop.policy));
+  return put_quoted(session, std::make_shared<const Request>(*request));
 }
 
 }  // namespace turnwright::cli

@@ -95,7 +95,7 @@ Message fault_of(const Session& session) {
   const Options& o = session.options;
   for (const std::string& path : o.operands)
     if (is_list(path)) return {"cli.list-among-parts", {{"path", path}}};
-  if (o.jobs > 0 || !o.workbooks.empty()) return "cli.list-options";
+  if (o.jobs > 0 || !o.workbooks.empty() || !o.columns.empty()) return "cli.list-options";
   return part_words_fault(session, {".xlsx", ".html", ".json", ".txt", ".csv"});
 }
 

@@ -7,6 +7,7 @@
 #include <iostream>
 #include <memory>
 #include <optional>
+#include <unordered_map>
 
 #include "command.hpp"
 #include "files.hpp"
@@ -100,9 +101,9 @@ std::string place_of(const std::string& path, const TableRow& row, const Words& 
 /// The rows of a list, of text or of a workbook.
 class ListReader {
  public:
-  explicit ListReader(const std::string& path) : in_(open_file(path)) {
+  ListReader(const std::string& path, const std::string& sheet) : in_(open_file(path)) {
     if (format_of(path) == FileFormat::workbook) {
-      auto book = std::make_unique<WorkbookReader>(path);
+      auto book = std::make_unique<WorkbookReader>(path, sheet);
       sheet_ = book.get();
       reader_ = std::move(book);
     } else {
@@ -118,6 +119,12 @@ class ListReader {
       rows.push_back(std::move(*row));
     }
     return rows;
+  }
+  Messages other_sheets() const {
+    Messages names;
+    if (sheet_ != nullptr)
+      for (const std::string& name : sheet_->other_sheets()) names.push_back(verbatim(name));
+    return names;
   }
   int formulas() const { return sheet_ == nullptr ? 0 : sheet_->formulas(); }
 
@@ -167,7 +174,17 @@ class ListRun {
   }
 
  private:
+  // A number that stood in the list before, with the same part or with another.
+  void say_if_again(const TableRow& row) {
+    const std::string number = table_.cell(row, "number");
+    const std::size_t part = std::hash<std::string>()(table_.identity(row));
+    const auto [before, is_new] = seen_.emplace(number, Seen{row.line, part});
+    if (is_new || number.empty()) return;
+    session_.note({before->second.part == part ? "cli.row-again" : "cli.number-again",
+                   {{"number", number}, {"first", before->second.line}, {"row", row.line}}});
+  }
   void add(const TableRow& row, const RowResult& result) {
+    say_if_again(row);
     output_.add(result.rows);
     if (result.job)
       write_part_workbook(session_, *result.job, workbooks_.path(result.job->part.number, ".xlsx"));
@@ -187,6 +204,11 @@ class ListRun {
   FileNames workbooks_;
   std::optional<WholeFile> rejected_;
   std::size_t done_ = 0, refused_ = 0;
+  struct Seen {
+    int line = 0;
+    std::size_t part = 0;
+  };
+  std::unordered_map<std::string, Seen> seen_;
 };
 
 Message fault_of(const Session& session) {
@@ -202,26 +224,88 @@ Message fault_of(const Session& session) {
   return {};
 }
 
+// Words for columns in every language: a list is written by the customer.
+HeadingWords heading_words() {
+  HeadingWords headings;
+  for (const Language language : {Language::en, Language::de}) {
+    const Words words(language);
+    for (const ListColumn& column : list_columns()) {
+      const std::string text = words(column.headings);
+      for (std::size_t at = 0; at != std::string::npos;) {
+        const std::size_t bar = text.find('|', at);
+        headings.emplace(plain_heading(text.substr(at, bar - at)), column.name);
+        at = bar == std::string::npos ? bar : bar + 1;
+      }
+    }
+  }
+  return headings;
+}
+
+// The row that names the columns, and how many stand above it; the first where none does.
+struct HeadRow {
+  std::optional<TableRow> row;
+  std::size_t above = 0;
+};
+HeadRow head_of(RowReader& rows, const HeadingWords& words) {
+  constexpr std::size_t most_above = 20;
+  HeadRow first{rows.next(), 0};
+  if (!first.row || PartTable::is_head(*first.row, words)) return first;
+  for (std::size_t above = 1; above <= most_above; ++above) {
+    auto row = rows.next();
+    if (!row) break;
+    if (PartTable::is_head(*row, words)) return {std::move(row), above};
+  }
+  return first;
+}
+
+// The customer's layout of lists, where a file says it.
+Checked<ListLayout> layout_of(const Session& session) {
+  const std::string& path = session.options.columns;
+  if (path.empty()) return ListLayout{};
+  return read_list_layout(path, read_file(path));
+}
+
+// What of the file is not read, and how its numbers are.
+void say_what_is_read(const Session& session, const ListReader& list, const PartTable& table,
+                      std::size_t above) {
+  const std::string& path = session.options.operands[0];
+  if (Messages others = list.other_sheets(); !others.empty())
+    session.note({"cli.sheets-not-read", {{"path", path}, {"sheets", std::move(others)}}});
+  if (above > 0) session.note({"cli.rows-above", {{"path", path}, {"n", above}}});
+  for (const Message& note : table.notes()) session.note(note);
+}
+
 }  // namespace
 
 Exit quote_list(Session& session) {
   const std::string& path = session.options.operands[0];
   if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
-  ListReader list(path);
-  const auto head = list.rows().next();
+  const auto layout = layout_of(session);
+  if (!layout) {
+    session.print(layout.problems());
+    return Exit::input_wrong;
+  }
+  ListReader list(path, layout->sheet);
+  HeadingWords words = layout->headings;
+  words.merge(heading_words());
+  const auto [head, above] = head_of(list.rows(), words);
   if (!head) {
     session.note({"cli.no-rows", {{"path", path}}});
     return Exit::input_wrong;
   }
-  auto table = PartTable::read_head(list.rows().file(), *head);
+  auto table = PartTable::read_head(list.rows().file(), *head, words);
   if (!table) {
     session.print(table.problems());
     return Exit::input_wrong;
   }
   table->use(session.shop.currencies);
+  auto rows = list.chunk();
+  table->find_convention(rows);
+  table->use_inches(layout->inch);
+  say_what_is_read(session, list, *table, above);
   ListRun run(session, std::move(*table));
-  for (auto rows = list.chunk(); !rows.empty(); rows = list.chunk()) run.add(rows);
+  for (; !rows.empty(); rows = list.chunk()) run.add(rows);
   if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});
   return run.close();
 }

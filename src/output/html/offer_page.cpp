@@ -102,7 +102,7 @@ void put_wide_row(Markup& m, const char* kind, const std::string& text) {
 
 void put_price(Markup& m, const CustomerQuote& quote, const CustomerPrice& p, const Words& words) {
   put_row(m, {quantity_text(p, words), unit_price_text(p, words), words.money(p.total)});
-  if (p.minimum_surcharge.hundredths() > 0)
+  if (p.minimum_surcharge.hundredths() > 0 && quote.orders.size() > 1)
     put_row(m, {"", words(surcharge_label(quote)), words.money(p.minimum_surcharge)});
 }
 
@@ -114,10 +114,18 @@ void put_item(Markup& m, const CustomerQuote& quote, std::size_t i, const Words&
   for (const Fact& fact : item_facts(item, words))
     facts.append(facts.empty() ? "" : "; ").append(fact.name).append(": ").append(fact.value);
   put_wide_row(m, "facts", facts);
+  if (!item.offered) put_wide_row(m, "facts", not_offered_text(item, words));
   for (const CustomerPrice& p : item.prices) put_price(m, quote, p, words);
   for (const CustomerCharge& charge : item.once)
     put_row(
         m, {words({"offer.charged-once", {{"what", charge.what}}}), "", words.money(charge.price)});
+  m.close();
+}
+
+void put_order(Markup& m, const std::vector<OrderRow>& rows, const Words& words) {
+  if (rows.empty()) return;
+  m.open("tbody");
+  for (const OrderRow& row : rows) put_row(m, {row.name, "", words.money(row.amount)});
   m.close();
 }
 
@@ -129,6 +137,7 @@ void put_prices(Markup& m, const CustomerQuote& quote, const Words& words) {
   m.put("th", words({"offer.total", {{"currency", quote.currency}}}), {{"scope", "col"}});
   m.close().close().raw("\n");
   for (std::size_t i = 0; i < quote.items.size(); ++i) put_item(m, quote, i, words);
+  put_order(m, order_rows(quote, words), words);
   m.close().raw("\n");
 }
 

@@ -24,7 +24,9 @@ std::vector<Column> price_columns_of(const QuotePage& of) {
           number_column("text.total-price"),
           number_column("page.cost"),
           number_column("text.margin"),
-          number_column("page.p10"),
+          number_column(
+              for_unit("page.planned", "page.planned-per", of.quote.prices.front().price_unit)),
+          number_column(for_unit("page.p10", "page.p10-per", of.quote.prices.front().price_unit)),
           number_column("page.p50"),
           number_column("page.p90"),
           number_column("text.risk-of-loss"),
@@ -41,6 +43,7 @@ Cells price_cells(const PriceView& v, const Words& words) {
           words.money(p.total),
           words.money(p.cost),
           percent_text(p.margin_share, words),
+          words.money(v.cost_each),
           words.money(p.p10_each),
           words.money(p.p50_each),
           words.money(p.p90_each),
@@ -159,7 +162,8 @@ void cost_lines(PageWriter& page, const Quote& q) {
 void causes(PageWriter& page, const Price& main) {
   if (main.causes.empty()) return;
   const Words& words = page.words();
-  const Message heading{"text.causes", {{"qty", main.quantity}}};
+  const Message heading =
+      for_unit({"text.causes", {{"qty", main.quantity}}}, "text.causes-per", main.price_unit);
   page.heading(3, heading);
   Table table;
   table.columns = {words_column("text.cause"), number_column("text.cause-low"),

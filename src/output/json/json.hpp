@@ -27,7 +27,13 @@ Json json_message(const Message& message);
 Json json_messages(const Messages& messages);
 
 /// A route and its times, as `route` and `quote` give them.
-void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop& shop);
+void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop& shop,
+               const std::vector<Price>& prices);
+/// What a lot costs by and how cost becomes a price, unrounded: the arithmetic of the prices can be
+/// done again from it.
+void add_lot(Json& j, const Quote& quote, const Shop& shop);
+/// What the lot of one price has of its own.
+void add_own_lot(Json& j, const Quote& quote, const Price& price);
 Json price_json(const Price& price);
 /// The methods with their prices, who leads, and the differences.
 void add_methods(Json& j, const Comparison& comparison);

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "json/json.hpp"
+#include "turnwright/estimate/order.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "view/quote_view.hpp"
 
@@ -51,6 +52,7 @@ Json other_work_json(const Part& part) {
     Json work{{"what", w.what}, {"after", name_of(w.after)}, {"per", name_of(w.per)}};
     if (w.time) work["operator_s"] = json_number(*w.time);
     if (w.price) work["price"] = rounded(*w.price).text();
+    if (w.area) work["area_m2"] = json_number(*w.area);
     work["setup_s"] = json_number(w.setup);
     work["days"] = json_number(w.days);
     if (w.price) {
@@ -79,7 +81,11 @@ Json other_routes(const PartQuote& part, const Shop& shop) {
   for (const UsedMethod& used : used_in(part)) {
     if (used.index == part.methods.main) continue;
     Json route{{"made_by", used.name}, {"quantities", used.quantities}};
-    add_route(route, used.quote->route, used.quote->times, shop);
+    std::vector<Price> prices;
+    for (const Price& p : part.quote.prices)
+      if (p.method_index == used.index) prices.push_back(p);
+    add_route(route, used.quote->route, used.quote->times, shop, prices);
+    add_lot(route, *used.quote, shop);
     list.push_back(std::move(route));
   }
   return list;
@@ -95,6 +101,24 @@ Json next_best_json(const Comparison& c) {
           {"leads_from", next.from > 0 ? Json(next.from) : Json(nullptr)},
           {"leads_to", next.to > 0 ? Json(next.to) : Json(nullptr)},
           {"message", json_message(next_best(c))}};
+}
+
+// What ordering it comes to, where only one quantity is asked for.
+Json order_json(const Quote& quote, const Policy& policy, const Request* request) {
+  const OrderTerms terms = order_terms(policy, request);
+  const std::vector<Order> orders = orders_of({quote}, terms);
+  if (orders.size() != 1 || !quote.route.job.part.selling.whole_order) return nullptr;
+  const Order& order = orders.front();
+  return {{"minimum", policy.minimum_order.text()},
+          {"surcharge", order.surcharge.text()},
+          {"one_offs", order.one_offs.text()},
+          {"rebate_share", json_number(terms.rebate)},
+          {"rebate", order.rebate.text()},
+          {"charges", order.charges.text()},
+          {"net", order.net.text()},
+          {"tax_share", json_number(terms.tax)},
+          {"tax", order.tax.text()},
+          {"total", order.total.text()}};
 }
 
 }  // namespace
@@ -115,6 +139,7 @@ Json price_json(const Price& p) {
   j["price_unit"] = p.price_unit;
   j["total"] = p.total.text();
   j["minimum_surcharge"] = p.minimum_surcharge.text();
+  j["rebate"] = p.rebate.text();
   j["margin"] = p.margin.text();
   j["margin_share"] = json_number(p.margin_share);
   j["low_each"] = p.low_each.text();
@@ -139,7 +164,7 @@ std::string quote_json(const PartQuote& part, const Shop& shop,
                        const std::vector<InputDigest>& inputs, const Request* request) {
   const Quote& quote = part.quote;
   Json j = json_head("quote");
-  add_route(j, quote.route, quote.times, shop);
+  add_route(j, quote.route, quote.times, shop, quote.prices);
   j["made_by"] = part.methods.quoted().name;
   j["quantity"] = part.methods.quantity;
   j["other_routes"] = other_routes(part, shop);
@@ -148,12 +173,15 @@ std::string quote_json(const PartQuote& part, const Shop& shop,
   if (!quote.delivery.empty()) j["delivery"] = json_message(quote.delivery);
   j["rates"] = rates_of(part);
   j["other_work"] = other_work_json(quote.route.job.part);
-  j["one_offs"] = Json::array();
-  for (const OneOffLine& o : quote.one_offs)
-    j["one_offs"].push_back({{"what", o.what}, {"cost", o.cost.text()}, {"price", o.price.text()}});
+  add_lot(j, quote, shop);
   j["request"] = request_json(request);
+  j["order"] = order_json(quote, shop.policy, request);
   j["prices"] = Json::array();
-  for (const Price& p : quote.prices) j["prices"].push_back(price_json(p));
+  for (const Price& p : quote.prices) {
+    j["prices"].push_back(price_json(p));
+    j["prices"].back()["made_by"] = part.methods.methods[p.method_index].name;
+    add_own_lot(j["prices"].back(), part.of(p), p);
+  }
   j["questions"] = Json::array();
   for (const Question& q : part.methods.questions)
     j["questions"].push_back({{"ask", json_message(q.ask)},

@@ -20,6 +20,8 @@ std::string rates_json(const Shop& shop) {
   j["given"] = Json::array();
   for (const Machine& m : shop.machines)
     j["given"].push_back({{"machine", m.name}, {"contains", json_message(rate_in_words(m))}});
+  j["overheads"] = {{"on_material", json_number(shop.policy.overhead_on_material)},
+                    {"on_outside", json_number(shop.policy.overhead_on_outside)}};
   if (!shop.books.empty()) {
     const BookRates r = work_out_books(shop.books);
     auto rate = [](Rate x) { return fixed(in(x, unit::money_per_h), 4); };
@@ -32,6 +34,9 @@ std::string rates_json(const Shop& shop) {
            {"total", money(r.total)},
            {"machines_per_person", r.machines_per_person},
            {"all_in_per_hour", rate(r.all_in)}};
+    b["material_bought"] = money(shop.books.material_bought);
+    b["outside_bought"] = money(shop.books.outside_bought);
+    b["overheads_on_purchases"] = money(overheads_on_purchases(shop));
     b["machines"] = Json::array();
     for (const MachineClassCost& m : r.machines)
       b["machines"].push_back({{"name", m.name},

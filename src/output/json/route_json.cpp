@@ -70,7 +70,8 @@ const char* name_of_form(StockForm form) {
   }
 }
 
-Json stock_json(const Job& job, Volume volume) {
+// A piece of a fed bar has the kerf in its volume, and not in its length.
+Json stock_json(const Job& job, Volume volume, Length kerf) {
   const Stock& s = job.stock;
   return {{"form", name_of_form(s.form)},
           {"condition", s.condition},
@@ -80,6 +81,8 @@ Json stock_json(const Job& job, Volume volume) {
           {"length_m", json_number(s.length)},
           {"pieces", s.pieces},
           {"sawn_length_m", json_number(s.sawn)},
+          {"kerf_m", json_number(s.section.si > 0 ? kerf : Length(0.0))},
+          {"fed_from", s.from_bar ? "bar" : "blank"},
           {"volume_m3", json_number(volume)},
           {"mass_kg", json_number(volume * job.material.density)}};
 }
@@ -213,10 +216,11 @@ Json operation_json(const Route& route, std::size_t i, const RouteTimes& times) 
 
 }  // namespace
 
-void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop& shop) {
+void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop& shop,
+               const std::vector<Price>& prices) {
   const Volume stock = route.operations.empty() ? Volume(0.0) : route.audit.stock;
   j["part"] = part_json(route.job);
-  j["stock"] = stock_json(route.job, stock);
+  j["stock"] = stock_json(route.job, stock, kerf_of(route, shop));
   j["method"] = name_of(route.method);
   j["feasible"] = true;
   j["operations"] = Json::array();
@@ -229,10 +233,12 @@ void add_route(Json& j, const Route& route, const RouteTimes& times, const Shop&
           {{"share", json_number(shop.policy.allowance)},
            {"on", shop.policy.allowance_on_shift ? "shift" : "work"}}},
          {"batch", Json::array()}};
-  for (const int q : route.job.part.quantities)
-    t["batch"].push_back({{"quantity", q},
-                          {"machine_s", json_number(times.setup + q * times.machine_each)},
-                          {"operator_s", json_number(times.setup + q * times.person_each)}});
+  // Of all that is run: scrap, and the setup of every release.
+  for (const Price& p : prices)
+    t["batch"].push_back({{"quantity", p.quantity},
+                          {"make", p.made},
+                          {"machine_s", json_number(p.machine)},
+                          {"operator_s", json_number(p.person)}});
   j["times"] = std::move(t);
   const Audit& a = route.audit;
   j["audit"] = {{"stock_m3", json_number(a.stock)},
@@ -251,14 +257,14 @@ std::string route_json(const Route& route, const RouteTimes& times, const Shop& 
     j["made_by"] = made_by.method;
     j["quantity"] = made_by.quantity;
   }
-  add_route(j, route, times, shop);
+  add_route(j, route, times, shop, make_quote(route, shop).prices);
   return json_text(j);
 }
 
 std::string infeasible_json(const Job& job, const Infeasible& infeasible) {
   Json j = json_head("route");
   j["part"] = part_json(job);
-  j["stock"] = stock_json(job, Volume(0.0));
+  j["stock"] = stock_json(job, Volume(0.0), Length(0.0));
   j["feasible"] = false;
   j["why_not"] = json_message(infeasible.why);
   j["remedies"] = json_messages(infeasible.remedies);

@@ -5,6 +5,7 @@
 
 #include "formatting.hpp"
 #include "text/explain.hpp"
+#include "turnwright/estimate/pricing.hpp"
 #include "view/labels.hpp"
 
 namespace turnwright {
@@ -34,9 +35,15 @@ void charge(const Lot& lot, Messages& parts) {
 Messages setup_parts(const Lot& lot) {
   const std::string minutes = minutes_text(lot.in.setup_machine - lot.lines.setup_saved, lot.words);
   Messages parts;
-  if (lot.in.releases.si > 1)
-    parts.push_back({"explain.releases-minutes",
-                     {{"releases", static_cast<int>(lot.in.releases.si)}, {"minutes", minutes}}});
+  const int releases = static_cast<int>(lot.in.releases.si);
+  if (releases > 1 && lot.in.first_time.si > 0)
+    parts.push_back({"explain.releases-first-time",
+                     {{"all", minutes_text(lot.lines.machine_setup, lot.words)},
+                      {"releases", releases},
+                      {"minutes", minutes},
+                      {"once", minutes_text(lot.in.first_time, lot.words)}}});
+  else if (releases > 1)
+    parts.push_back({"explain.releases-minutes", {{"releases", releases}, {"minutes", minutes}}});
   else
     parts.push_back({"explain.minutes-of", {{"minutes", minutes}}});
   parts.push_back(rate_of(lot, "explain.machine-rate", lot.in.machine_rate));
@@ -153,8 +160,12 @@ void from_cost_to_price(TextWriter& out, const Lot& lot, const Price& p) {
   const double each = p.cost.amount().si / lot.quantity;
   out.section({"explain.to-price",
                {{"cost", lot.words.fixed(each, 6)}, {"currency", lot.what.quote.currency}}});
-  explain_figure(out, policy.markup ? "price-from-markup" : "price-from-margin",
-                 {each, policy.margin});
+  const Part& part = lot.what.quote.route.job.part;
+  if (price_by_hand(part, lot.quantity)) return out.line({"explain.by-hand", {{"price", p.each}}});
+  const Pricing pricing = pricing_of(part, policy);
+  explain_figure(out, pricing.markup ? "price-from-markup" : "price-from-margin",
+                 {each, pricing.share});
+  if (pricing.discount > 0) out.line({"explain.discount", {{"discount", Share{pricing.discount}}}});
   if (p.price_unit > 1) out.line({"explain.for-pieces", {{"pieces", p.price_unit}}});
   out.line(
       {"explain.step-of-price", {{"step", policy.step_of(p.each.amount())}, {"price", p.each}}});

@@ -54,12 +54,13 @@ void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
 
 Table spread_table(const QuoteView& view, const Words& words) {
   Table table;
-  table.columns = {number_column("text.qty"), number_column("text.p10"), number_column("text.p50"),
+  table.columns = {number_column("text.qty"), number_column("text.as-planned"),
+                   number_column("text.p10"), number_column("text.p50"),
                    number_column("text.p90"), number_column("text.risk-of-loss")};
   for (const PriceView& p : view.prices)
-    table.add({words.whole(p.price->quantity), words.money(p.price->p10_each),
-               words.money(p.price->p50_each), words.money(p.price->p90_each),
-               percent_text(p.price->loss_chance, words)});
+    table.add({words.whole(p.price->quantity), words.money(p.cost_each),
+               words.money(p.price->p10_each), words.money(p.price->p50_each),
+               words.money(p.price->p90_each), percent_text(p.price->loss_chance, words)});
   return table;
 }
 
@@ -75,11 +76,13 @@ Table cause_table(const Price& price, const Words& words) {
 
 void band(TextWriter& out, const QuoteView& view) {
   if (!view.drawn) return;
-  out.section({"text.band", {{"currency", view.quote->currency}}});
+  const Price& main = *view.main_price().price;
+  out.section(for_unit({"text.band", {{"currency", view.quote->currency}}}, "text.band-per",
+                       main.price_unit));
   out.table(spread_table(view, out.words()));
   out.line({"text.trials", {{"trials", band_draws}}});
-  const Price& main = *view.main_price().price;
-  out.section({"text.causes", {{"qty", main.quantity}}});
+  out.section(
+      for_unit({"text.causes", {{"qty", main.quantity}}}, "text.causes-per", main.price_unit));
   out.table(cause_table(main, out.words()));
 }
 

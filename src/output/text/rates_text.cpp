@@ -79,6 +79,16 @@ Table recovery_table(const BookRates& r, const Shop& shop, const Words& words) {
   return table;
 }
 
+// Whether the quoted rates' return has the overheads on what is bought in it.
+Message purchases_note(const Shop& shop) {
+  const Accounts& books = shop.books;
+  if (books.material_bought.si <= 0 && books.outside_bought.si <= 0) return "rates.no-purchases";
+  return {"rates.purchases",
+          {{"overheads", rounded(overheads_on_purchases(shop))},
+           {"material", rounded(books.material_bought)},
+           {"outside", rounded(books.outside_bought)}}};
+}
+
 }  // namespace
 
 std::string rates_text(const Shop& shop, const Words& words) {
@@ -102,6 +112,7 @@ std::string rates_text(const Shop& shop, const Words& words) {
   out.section("rates.recovery");
   out.table(recovery_table(r, shop, words));
   out.line("rates.under-recovered-means");
+  if (recovery_of_quoted(r, shop, 1)) out.line(purchases_note(shop));
   return out.take();
 }
 

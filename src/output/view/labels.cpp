@@ -55,34 +55,6 @@ Message operation_label(const Operation& operation) {
   return {"text.op", {{"op", operation.number}}};
 }
 
-Message stock_label(const Job& job) {
-  const Stock& s = job.stock;
-  switch (s.form) {
-    case StockForm::hexagon:
-      return {"text.stock-hexagon", {{"size", s.flats}, {"condition", s.condition}}};
-    case StockForm::square:
-      return {"text.stock-square", {{"size", s.flats}, {"condition", s.condition}}};
-    case StockForm::tube:
-      return {"text.stock-tube",
-              {{"size", s.diameter}, {"bore", s.bore}, {"condition", s.condition}}};
-    case StockForm::casting:
-      return {"text.stock-casting", {{"size", job.part.stock.size}}};
-    case StockForm::forging:
-      return {"text.stock-forging", {{"size", job.part.stock.size}}};
-    default:
-      return {"text.stock-round", {{"size", s.diameter}, {"condition", s.condition}}};
-  }
-}
-
-Message blank_label(const Stock& stock) {
-  if (stock.pieces > 0)
-    return {"text.blank-from-length", {{"n", stock.pieces}, {"length", stock.sawn}}};
-  const char* id = stock.from_bar         ? "text.blank-from-bar"
-                   : stock.section.si > 0 ? "text.blank-sawn"
-                                          : "text.blank";
-  return {id, {{"length", stock.length}}};
-}
-
 Message clamping_label(const Operation& operation) {
   if (operation.support != Support::between_centres) return jaws_label(operation);
   return {"text.clamped",
@@ -105,6 +77,13 @@ Messages other_work_parts(const OtherWork& work, const std::string& currency) {
   if (work.setup.si > 0) parts.push_back({"text.work-setup", {{"time", work.setup}}});
   if (work.days > 0) parts.push_back({"text.work-days", {{"days", Figure{work.days}}}});
   return parts;
+}
+
+Message for_unit(Message message, const char* per_pieces, int price_unit) {
+  if (price_unit == 1) return message;
+  message.id = per_pieces;
+  message.places.emplace_back("pieces", price_unit);
+  return message;
 }
 
 Message pass_count(std::size_t passes) { return {"text.passes", {{"n", passes}}}; }

@@ -27,14 +27,12 @@ Message word_of(Remedy remedy);
 
 /// "Op 10".
 Message operation_label(const Operation& operation);
-/// "round 55 mm, hot rolled", "casting, 3.5 mm per side".
-Message stock_label(const Job& job);
-/// "from bar, 112 mm", "sawn 112 mm".
-Message blank_label(const Stock& stock);
 /// "chuck, soft jaws on 40 mm, stick-out 110 mm (2.8 × D)".
 Message clamping_label(const Operation& operation);
 /// "after turning: keyway", "6 EUR per piece", "at least 90.00" …, to be joined by commas.
 Messages other_work_parts(const OtherWork& work, const std::string& currency);
+/// The sentence on a piece, or its like on {pieces} where prices are for so many.
+Message for_unit(Message message, const char* per_pieces, int price_unit);
 /// "5 passes".
 Message pass_count(std::size_t passes);
 /// "power 4.1 kW of 5.5 kW", and what was changed for it where it decided.

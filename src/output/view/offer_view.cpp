@@ -18,6 +18,51 @@ std::string work_text(const CustomerItem& item, const Words& words) {
   return text;
 }
 
+// "round 60 mm, hot rolled, sawn 254 mm: 54 for 50, 258 for 250"
+std::string supply_text(const CustomerItem& item, const Words& words) {
+  std::string text = words(item.stock);
+  bool first = true;
+  for (const CustomerPrice& p : item.prices) {
+    if (first && p.blanks > 0) text += ", " + words(item.blank);
+    text += first ? ": " : ", ";
+    first = false;
+    text +=
+        p.blanks > 0
+            ? words({"offer.blanks-for", {{"n", p.blanks}, {"qty", p.quantity}}})
+            : words({"offer.bar-for", {{"length", measure(p.bar, unit::m)}, {"qty", p.quantity}}});
+  }
+  return text;
+}
+
+Message lead_label(int days) {
+  constexpr int week = 7;
+  if (days % week == 0) return {"offer.in-weeks", {{"n", days / week}}};
+  return {"offer.in-days", {{"n", days}}};
+}
+
+// What is more than goods at their prices.
+bool has_more(const CustomerQuote& q) { return q.rebate > 0 || q.tax > 0 || !q.charges.empty(); }
+
+// Rebate, net and tax of the one order.
+void add_shares(std::vector<OrderRow>& rows, const CustomerQuote& q, const Words& words) {
+  const CustomerOrder& order = q.orders.front();
+  if (q.rebate > 0)
+    rows.push_back({words({"offer.rebate", {{"share", Share{q.rebate}}}}), Money() - order.rebate});
+  for (const CustomerCharge& charge : q.charges)
+    rows.push_back({words.name(charge.what), charge.price});
+  if (q.tax <= 0) return;
+  rows.push_back({words("offer.net"), order.net});
+  rows.push_back({words({"offer.tax", {{"share", Share{q.tax}}}}), order.tax});
+}
+
+// "10 + 120 + 100"
+std::string joined(const CustomerOrder& order, const Words& words) {
+  std::string text;
+  for (const int quantity : order.quantities)
+    text += (text.empty() ? "" : " + ") + words.whole(quantity);
+  return text;
+}
+
 }  // namespace
 
 std::string offer_title(const CustomerQuote& quote, const Words& words) {
@@ -38,6 +83,7 @@ Facts delivery_facts(const CustomerQuote& q, const Words& words) {
   Facts facts;
   if (!q.terms.empty()) facts.push_back({words("offer.delivery"), words.name(q.terms)});
   if (!q.packing.empty()) facts.push_back({words("offer.packing"), words.name(q.packing)});
+  if (!q.payment.empty()) facts.push_back({words("offer.payment"), words.name(q.payment)});
   facts.push_back({words("offer.certificate"),
                    words(q.material_certificate ? "offer.included" : "offer.not-included")});
   return facts;
@@ -53,6 +99,9 @@ std::string item_title(const CustomerItem& item, const Words& words) {
 
 Facts item_facts(const CustomerItem& item, const Words& words) {
   Facts facts{{words("offer.material"), material_text(item, words)}};
+  if (!item.offered) return facts;
+  if (item.customers_material)
+    facts.push_back({words("offer.to-supply"), supply_text(item, words)});
   if (!item.work.empty()) facts.push_back({words("offer.includes"), work_text(item, words)});
   if (item.mass)
     facts.push_back({words("offer.mass"), words.measure(measure(*item.mass, unit::kg, 3))});
@@ -61,11 +110,18 @@ Facts item_facts(const CustomerItem& item, const Words& words) {
 }
 
 std::string quantity_text(const CustomerPrice& price, const Words& words) {
-  if (price.releases == 1) return words.whole(price.quantity);
-  return words({"offer.in-releases",
-                {{"qty", price.quantity},
-                 {"releases", price.releases},
-                 {"pieces", price.quantity / price.releases}}});
+  std::string text = price.releases == 1 ? words.whole(price.quantity)
+                                         : words({"offer.in-releases",
+                                                  {{"qty", price.quantity},
+                                                   {"releases", price.releases},
+                                                   {"pieces", price.quantity / price.releases}}});
+  if (price.lead_days > 0) text += ", " + words(lead_label(price.lead_days));
+  return text;
+}
+
+std::string not_offered_text(const CustomerItem& item, const Words& words) {
+  if (item.not_offered.empty()) return words("offer.not-offered");
+  return words({"offer.not-offered-because", {{"why", item.not_offered}}});
 }
 
 std::string unit_price_text(const CustomerPrice& price, const Words& words) {
@@ -78,6 +134,28 @@ Message surcharge_label(const CustomerQuote& quote) {
           {{"currency", quote.currency}, {"minimum", quote.minimum_order}}};
 }
 
+std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words) {
+  std::vector<OrderRow> rows;
+  const bool one = quote.orders.size() == 1;
+  const bool beside_prices = !one && quote.items.size() == 1;
+  for (const CustomerOrder& order : quote.orders) {
+    if (order.surcharge.hundredths() == 0 || beside_prices) continue;
+    std::string label = words(surcharge_label(quote));
+    if (!one) label += ", " + words({"offer.if-ordered", {{"quantities", joined(order, words)}}});
+    rows.push_back({label, order.surcharge});
+  }
+  if (one) add_shares(rows, quote, words);
+  if (!one)
+    for (const CustomerCharge& charge : quote.charges)
+      rows.push_back({words.name(charge.what), charge.price});
+  for (const CustomerOrder& order : quote.orders) {
+    std::string label = words("offer.order-total");
+    if (!one) label += ", " + words({"offer.if-ordered", {{"quantities", joined(order, words)}}});
+    if (one || has_more(quote)) rows.push_back({label, order.total});
+  }
+  return rows;
+}
+
 Messages charge_terms(const CustomerQuote& quote) {
   Messages terms;
   if (quote.minimum_order.hundredths() > 0)
@@ -86,6 +164,18 @@ Messages charge_terms(const CustomerQuote& quote) {
   if (std::any_of(quote.items.begin(), quote.items.end(),
                   [](const CustomerItem& item) { return !item.once.empty(); }))
     terms.emplace_back("offer.one-offs-once");
+  if (quote.orders.size() > 1 && quote.rebate > 0)
+    terms.push_back({"offer.rebate-of-goods", {{"share", Share{quote.rebate}}}});
+  if (quote.orders.size() > 1 && quote.tax > 0)
+    terms.push_back({"offer.tax-of-all", {{"share", Share{quote.tax}}}});
+  if (quote.clause)
+    terms.push_back(
+        {"offer.price-clause",
+         {{"of", quote.clause->of}, {"base", quote.clause->base}, {"day", quote.clause->date}}});
+  if (quote.tolerance)
+    terms.push_back(
+        {quote.tolerance->overrun_invoiced ? "offer.tolerance-invoiced" : "offer.tolerance-free",
+         {{"over", Share{quote.tolerance->over}}, {"under", Share{quote.tolerance->under}}}});
   return terms;
 }
 

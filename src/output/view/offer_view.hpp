@@ -18,18 +18,29 @@ using Facts = std::vector<Fact>;
 std::string offer_title(const CustomerQuote& quote, const Words& words);
 /// Number, revision, date, valid until, the customer's reference.
 Facts head_facts(const CustomerQuote& quote, const Words& words);
-/// Delivery, packing, certificate.
+/// Delivery, packing, payment, certificate.
 Facts delivery_facts(const CustomerQuote& quote, const Words& words);
 /// "WF-310 winch spindle, drawing revision B".
 std::string item_title(const CustomerItem& item, const Words& words);
-/// Material, work, mass, week of delivery.
+/// Material, what to supply of it, work, mass, week of delivery.
 Facts item_facts(const CustomerItem& item, const Words& words);
-/// "240 in 4 releases of 60".
+/// "240 in 4 releases of 60", "50, in 3 weeks".
 std::string quantity_text(const CustomerPrice& price, const Words& words);
+/// "Not offered: the bore is deeper than we reach".
+std::string not_offered_text(const CustomerItem& item, const Words& words);
 /// "404.80 per 100".
 std::string unit_price_text(const CustomerPrice& price, const Words& words);
 Message surcharge_label(const CustomerQuote& quote);
-/// The minimum order charge, and that one-off charges apply once, where there are any.
+/// Surcharge to the minimum order, rebate, charges, tax and total where there is one quantity of
+/// each item; else the surcharge of each set of quantities that needs one, unless it stands with
+/// its price, and its total where that is more than its prices.
+struct OrderRow {
+  std::string name;
+  Money amount;
+};
+std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words);
+/// The minimum order charge, that one-off charges apply once, shares of several totals, the price
+/// clause, and how many pieces more or fewer may come; what there is of them.
 Messages charge_terms(const CustomerQuote& quote);
 /// Customer, contact, address.
 std::vector<std::string> address_lines(const CustomerQuote& quote, const Words& words);

@@ -18,9 +18,11 @@ PriceView view_of(const Quote& quote, const Price& price) {
   PriceView view;
   view.price = &price;
   view.income = price.income();
+  view.cost_each = rounded(price.cost.amount() * price.price_unit / price.quantity);
   view.contribution = contribution_per_hour(quote, price.quantity, view.income);
   if (!price.causes.empty() && view.income.hundredths() > 0)
-    view.worst_margin = 1 - price.p90_each.amount().si * price.quantity / view.income.amount().si;
+    view.worst_margin = 1 - price.p90_each.amount().si * price.quantity / price.price_unit /
+                                view.income.amount().si;
   view.release = price.quantity / std::max(quote.route.job.part.releases, 1);
   return view;
 }

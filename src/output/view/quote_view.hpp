@@ -15,6 +15,7 @@ const Price* listed_price(const Quote& quote, int quantity);
 struct PriceView {
   const Price* price = nullptr;
   Money income;
+  Money cost_each;                     // of a price unit, as planned
   Rate contribution{};                 // an hour of the machine, at that income
   std::optional<double> worst_margin;  // share of the income at P90; none before it is drawn
   int release = 0;                     // pieces of one release

@@ -22,6 +22,7 @@ class OfferSheet {
     const int head = row_;
     heads();
     for (const CustomerItem& item : quote_.items) write_item(item);
+    write_order();
     facts(delivery_facts(quote_, words_));
     block(texts.terms);
     for (const Message& term : charge_terms(quote_)) line(words_(term));
@@ -59,6 +60,7 @@ class OfferSheet {
     line(item_title(item, words_), Look::label);
     for (const Fact& fact : item_facts(item, words_))
       line(fact.name + ": " + fact.value, Look::note);
+    if (!item.offered) line(not_offered_text(item, words_));
     for (const CustomerPrice& price : item.prices) write_price(price);
     for (const CustomerCharge& charge : item.once) {
       book_.text(0, row_, what, words_({"offer.charged-once", {{"what", charge.what}}}));
@@ -67,14 +69,24 @@ class OfferSheet {
     ++row_;
   }
   void write_price(const CustomerPrice& p) {
-    if (p.releases > 1) book_.text(0, row_, what, quantity_text(p, words_), Look::note);
+    if (p.releases > 1 || p.lead_days > 0)
+      book_.text(0, row_, what, quantity_text(p, words_), Look::note);
     book_.value(0, row_, quantity, p.quantity, Look::whole);
     book_.value(0, row_, unit_price, p.each.amount().si, Look::money);
     book_.value(0, row_, price_unit, p.price_unit, Look::whole);
     book_.value(0, row_++, total, p.total.amount().si, Look::bold_money);
-    if (p.minimum_surcharge.hundredths() == 0) return;
+    if (p.minimum_surcharge.hundredths() == 0 || quote_.orders.size() == 1) return;
     book_.text(0, row_, what, words_(surcharge_label(quote_)), Look::note);
     book_.value(0, row_++, total, p.minimum_surcharge.amount().si, Look::money);
+  }
+  void write_order() {
+    const std::vector<OrderRow> rows = order_rows(quote_, words_);
+    if (rows.empty()) return;
+    for (const OrderRow& row : rows) {
+      book_.text(0, row_, what, row.name, Look::label);
+      book_.value(0, row_++, total, row.amount.amount().si, Look::bold_money);
+    }
+    ++row_;
   }
   void set_page(int head) {
     book_.widths(0, {44, 12, 14, 14, 16});

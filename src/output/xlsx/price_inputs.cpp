@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What a lot costs by: a row each of label, unit, name in formulas, and the place that the formulas
 // take it from.
+#include "turnwright/estimate/pricing.hpp"
 #include "xlsx/quote_sheets.hpp"
 
 namespace turnwright {
@@ -93,11 +94,20 @@ void write_price_steps(InputRows& rows, ListCells& list) {
 void write_price_rules(InputRows& rows, ListCells& list) {
   const QuoteBook& of = rows.of;
   const Policy& policy = of.shop.policy;
-  list.margin = rows.input(policy.markup ? "xlsx.markup" : "xlsx.margin", "margin_share",
-                           unit::ratio, Look::input, Number(policy.margin));
+  const Part& part = of.quote.route.job.part;
+  const Money minimum = part.selling.whole_order ? policy.minimum_order : Money();
+  const Pricing pricing = pricing_of(part, policy);
+  list.margin = rows.input(pricing.markup ? "xlsx.markup" : "xlsx.margin", "margin_share",
+                           unit::ratio, Look::input, Number(pricing.share));
+  if (pricing.discount > 0)
+    list.kept = 1.0 - rows.input("xlsx.discount", "discount_share", unit::ratio, Look::input,
+                                 Number(pricing.discount));
+  if (const double rebate = of.part.quote.prices.front().rebate_share; rebate > 0)
+    list.rebate =
+        rows.input("xlsx.rebate", "rebate_share", unit::ratio, Look::input, Number(rebate));
   write_price_steps(rows, list);
   list.minimum_order = rows.input(of.money("xlsx.minimum-order"), "minimum_order", unit::money,
-                                  Look::input_money, policy.minimum_order.amount());
+                                  Look::input_money, minimum.amount());
   list.price_unit = rows.input("xlsx.price-unit", "price_unit", unit::ratio, Look::input,
                                Number(of.part.quote.prices.front().price_unit));
 }
@@ -148,6 +158,10 @@ namespace at {
 enum Column { what, each, minimum, by_lot, scrap };  // of outside work
 }
 
+namespace once {
+enum Column { what, bought, own, cost, price };  // of what is charged once
+}
+
 std::vector<const OtherWork*> bought_work(const Part& part) {
   std::vector<const OtherWork*> bought;
   for (const OtherWork& work : part.other_work)
@@ -186,7 +200,49 @@ void write_outside_stages(InputRows& rows) {
   }
 }
 
+AmountOf<Expression> write_one_off_line(const InputRows& rows, const OneOffLine& line,
+                                        const ListCells& list) {
+  const QuoteBook& of = rows.of;
+  const int row = rows.row;
+  of.book.text(prices_sheet, row, once::what, of.words.name(line.what));
+  const auto bought =
+      of.book.input(prices_sheet, row, once::bought, line.bought, unit::money, Look::input_money);
+  const auto own = of.book.input(prices_sheet, row, once::own, line.own, unit::min, Look::input);
+  const auto cost = of.book.formula(
+      prices_sheet, row, once::cost,
+      AmountOf<Expression>(money_of(model::one_off_cost<Expression>(rows.lot, bought, own).si)),
+      unit::money, Look::money);
+  const auto raw = live_price(of, list, cost, Pure<Expression>(Expression(1.0)));
+  return of.book.formula(
+      prices_sheet, row, once::price,
+      AmountOf<Expression>(money_to_step(raw.si, step_of(list.price_steps, raw).si)), unit::money,
+      Look::bold_money);
+}
+
+// What is charged once, as lines beside the prices.
+void write_one_off_lines(InputRows& rows, ListCells& list) {
+  const QuoteBook& of = rows.of;
+  const std::vector<OneOffLine>& lines = of.quote.one_offs;
+  if (lines.empty()) return;
+  ++rows.row;
+  write_headings(of.book, of.words, prices_sheet, rows.row++,
+                 {"cost.one-offs", of.money("xlsx.bought"), "xlsx.own-min", of.money("text.cost"),
+                  of.money("text.total-price")},
+                 {});
+  for (std::size_t i = 0; i < lines.size(); ++i, ++rows.row) {
+    const auto price = write_one_off_line(rows, lines[i], list);
+    list.one_off_prices = i == 0 ? price : list.one_off_prices + price;
+  }
+}
+
 }  // namespace
+
+AmountOf<Expression> live_price(const QuoteBook& of, const ListCells& list,
+                                AmountOf<Expression> cost, Pure<Expression> quantity) {
+  const Pricing pricing = pricing_of(of.quote.route.job.part, of.shop.policy);
+  const auto price = model::price_each<Expression>(cost, quantity, list.margin, pricing.markup);
+  return pricing.discount > 0 ? price * list.kept : price;
+}
 
 void write_price_inputs(const QuoteBook& of, LiveCells& live, ListCells& list) {
   InputRows rows{of, live.lot, live.first};
@@ -206,6 +262,7 @@ void write_price_inputs(const QuoteBook& of, LiveCells& live, ListCells& list) {
   write_one_offs(rows);
   write_turning_round(rows);
   write_outside_stages(rows);
+  if (live.first) write_one_off_lines(rows, list);
   list.end = rows.row;
 }
 

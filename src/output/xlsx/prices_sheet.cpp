@@ -2,6 +2,7 @@
 // Times of a piece, then a row of cost and price per quantity, then the bands.
 #include <algorithm>
 
+#include "turnwright/estimate/pricing.hpp"
 #include "view/labels.hpp"
 #include "view/quote_view.hpp"
 #include "xlsx/quote_sheets.hpp"
@@ -114,6 +115,23 @@ void write_roughing(TimeRows& rows, LiveCells& live) {
   lot.rough_person = rows.write("xlsx.rough-person", lot.rough_person, Look::number3);
 }
 
+// In releases the program is written, and proved, once.
+void write_first_time(TimeRows& rows, LiveCells& live) {
+  const Quote& quote = quote_of(rows.of, live);
+  live.lot.first_time = TimeOf<Expression>(Expression(0.0));
+  if (quote.lot.releases.si <= 1 || quote.lot.first_time.si <= 0) return;
+  Time fixed(0.0);
+  for (const OperationTime& t : quote.times.operations) fixed += t.first_time_fixed;
+  rows.of.book.text(prices_sheet, rows.row, label_column, rows.of.words("xlsx.first-time-fixed"),
+                    Look::label);
+  TimeOf<Expression> time =
+      rows.of.book.input(prices_sheet, rows.row++, value_column, fixed, unit::min, Look::input);
+  for (std::size_t i = 0; i < live.operations.size(); ++i)
+    if (quote.times.operations[i].first_time_cycles > 0)
+      time = time + quote.times.operations[i].first_time_cycles * live.operations[i].machine;
+  live.lot.first_time = rows.write("xlsx.first-time", time, Look::number);
+}
+
 void write_times(const QuoteBook& of, LiveCells& live, ListCells& list) {
   const Quote& quote = quote_of(of, live);
   model::LotInputs<Expression>& lot = live.lot;
@@ -123,6 +141,7 @@ void write_times(const QuoteBook& of, LiveCells& live, ListCells& list) {
   lot.machine_each = rows.write("text.cycle-min", live.machine_each, Look::number3);
   lot.person_each = rows.write("text.operator-min", live.person_each, Look::number3);
   lot.setup_machine = lot.setup_person = rows.write("text.setup-min", live.setup, Look::number);
+  write_first_time(rows, live);
   if (quote.lot.rough_machine.si > 0) write_roughing(rows, live);
   for (const EdgeUse& use : edge_uses(quote.route, quote.times)) {
     Pure<Expression> share = live.steps[use.steps.front()].share;
@@ -131,13 +150,6 @@ void write_times(const QuoteBook& of, LiveCells& live, ListCells& list) {
     lot.edges.push_back({share, live.steps[use.steps.front()].edge_price});
   }
   list.end = rows.row;
-}
-
-AmountOf<Expression> step_of(const std::vector<PriceStepCells>& steps, AmountOf<Expression> price) {
-  AmountOf<Expression> step = steps.back().step;
-  for (std::size_t i = steps.size() - 1; i-- > 0;)
-    step = select(price < steps[i].below, steps[i].step, step);
-  return step;
 }
 
 // A price of the list: its row, and its place in the list.
@@ -191,9 +203,11 @@ AmountOf<Expression> write_costs(const PriceRowPlace& place,
 AmountOf<Expression> write_each(const PriceRowPlace& place, const ListCells& list,
                                 const PriceCells& cells) {
   Spreadsheet& book = place.of.book;
-  const auto raw = model::price_each<Expression>(cells.cost, cells.quantity, list.margin,
-                                                 place.of.shop.policy.markup) *
-                   list.price_unit;
+  const Price& price = place.of.quote.prices[place.index];
+  if (price_by_hand(place.of.quote.route.job.part, price.quantity))
+    return book.input(prices_sheet, place.row, at::each, price.each.amount(), unit::money,
+                      Look::input_money);
+  const auto raw = live_price(place.of, list, cells.cost, cells.quantity) * list.price_unit;
   const auto own =
       book.formula(prices_sheet, place.row, at::each_alone,
                    AmountOf<Expression>(money_to_step(raw.si, step_of(list.price_steps, raw).si)),
@@ -208,12 +222,16 @@ AmountOf<Expression> write_each(const PriceRowPlace& place, const ListCells& lis
 void write_totals(const PriceRowPlace& place, const ListCells& list, PriceCells& cells) {
   cells.total =
       place.money(at::total, cells.each * cells.quantity / list.price_unit, Look::bold_money);
-  const auto surcharge = place.money(
-      at::surcharge, max(AmountOf<Expression>(Expression(0.0)), list.minimum_order - cells.total),
-      Look::money);
-  const auto gain = place.money(at::margin, cells.total + surcharge - cells.cost, Look::money);
-  place.of.book.formula(prices_sheet, place.row, at::margin_share, gain / (cells.total + surcharge),
-                        unit::ratio, Look::percent);
+  AmountOf<Expression> missing = list.minimum_order - cells.total;
+  if (!place.of.quote.one_offs.empty()) missing = missing - list.one_off_prices;
+  const auto surcharge =
+      place.money(at::surcharge, max(AmountOf<Expression>(Expression(0.0)), missing), Look::money);
+  AmountOf<Expression> income = cells.total + surcharge;
+  if (place.of.quote.prices[place.index].rebate_share > 0)
+    income = income - AmountOf<Expression>(money_of((income * list.rebate).si));
+  const auto gain = place.money(at::margin, income - cells.cost, Look::money);
+  place.of.book.formula(prices_sheet, place.row, at::margin_share, gain / income, unit::ratio,
+                        Look::percent);
 }
 
 void write_band(const PriceRowPlace& place, const PriceCells& cells) {
@@ -274,6 +292,13 @@ Layout lay_out(const QuoteBook& of, const ListCells& list) {
 }
 
 }  // namespace
+
+AmountOf<Expression> step_of(const std::vector<PriceStepCells>& steps, AmountOf<Expression> price) {
+  AmountOf<Expression> step = steps.back().step;
+  for (std::size_t i = steps.size() - 1; i-- > 0;)
+    step = select(price < steps[i].below, steps[i].step, step);
+  return step;
+}
 
 void write_prices(const QuoteBook& of, std::vector<LiveCells>& methods, ListCells& list) {
   for (LiveCells& live : methods) write_times(of, live, list);

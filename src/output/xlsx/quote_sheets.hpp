@@ -77,11 +77,20 @@ struct LiveCells {
 /// Of all prices.
 struct ListCells {
   Pure<Expression> margin, price_unit;
-  AmountOf<Expression> minimum_order;
+  Pure<Expression> kept;    // of the price, where a discount is taken off
+  Pure<Expression> rebate;  // off the goods, where there is one
+  AmountOf<Expression> minimum_order, one_off_prices;  // the lines that stand beside the prices
   std::vector<PriceStepCells> price_steps;
   int end = 0;  // the first free row of the prices sheet
   std::vector<PriceCells> prices;
 };
+
+/// The step of a price of this size.
+AmountOf<Expression> step_of(const std::vector<PriceStepCells>& steps, AmountOf<Expression> price);
+
+/// The unrounded price of a piece of a lot, as the policy or the request has it.
+AmountOf<Expression> live_price(const QuoteBook& of, const ListCells& list,
+                                AmountOf<Expression> cost, Pure<Expression> quantity);
 
 /// A step with its operation and time, in the order of the work.
 struct StepPlace {

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What ordering the parts of a request comes to: the minimum order holds for all of them together,
+// a rebate comes off the goods, freight and tax on top.
+#include <vector>
+
+#include "turnwright/estimate/quote.hpp"
+#include "turnwright/part/request.hpp"
+
+namespace turnwright {
+
+/// What all parts of an order share.
+struct OrderTerms {
+  Money minimum, charges;
+  double rebate = 0, tax = 0;  // shares
+};
+/// Of the policy, where the request says nothing else.
+OrderTerms order_terms(const Policy& policy, const Request* request = nullptr);
+
+/// One quantity of each part, what is charged once, and what is missing to the minimum order.
+struct Order {
+  std::vector<int> quantities;  // in the order of the parts
+  Money parts, one_offs, surcharge;
+  Money rebate;  // off these
+  Money charges;
+  Money net, tax, total;  // net: all of the above; total: with the tax
+};
+
+/// The orders that the quantities make, column by column: the first quantity of each part, the
+/// second … and the last of those that have no more. One, where each part has one quantity.
+std::vector<Order> orders_of(const std::vector<Quote>& quotes, const OrderTerms& terms);
+
+}  // namespace turnwright

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#include "turnwright/estimate/order.hpp"
+
+#include <algorithm>
+
+namespace turnwright {
+namespace {
+
+std::size_t columns_of(const std::vector<Quote>& quotes) {
+  std::size_t columns = 0;
+  for (const Quote& quote : quotes) columns = std::max(columns, quote.prices.size());
+  return columns;
+}
+
+Order order_of(const std::vector<Quote>& quotes, std::size_t column, const OrderTerms& terms) {
+  Order order;
+  for (const Quote& quote : quotes) {
+    if (quote.prices.empty()) continue;
+    const Price& price = quote.prices[std::min(column, quote.prices.size() - 1)];
+    order.quantities.push_back(price.quantity);
+    order.parts = order.parts + price.total;
+    for (const OneOffLine& once : quote.one_offs) order.one_offs = order.one_offs + once.price;
+  }
+  const Money sum = order.parts + order.one_offs;
+  order.surcharge = std::max(terms.minimum - sum, Money());
+  const Money goods = sum + order.surcharge;
+  order.rebate = rounded(goods.amount() * terms.rebate);
+  order.charges = terms.charges;
+  order.net = goods - order.rebate + order.charges;
+  order.tax = rounded(order.net.amount() * terms.tax);
+  order.total = order.net + order.tax;
+  return order;
+}
+
+}  // namespace
+
+OrderTerms order_terms(const Policy& policy, const Request* request) {
+  OrderTerms terms{policy.minimum_order, {}, policy.rebate, policy.tax};
+  if (request == nullptr) return terms;
+  terms.rebate = request->rebate.value_or(policy.rebate);
+  terms.tax = request->tax.value_or(policy.tax);
+  for (const Charge& charge : request->charges) terms.charges = terms.charges + charge.price;
+  return terms;
+}
+
+std::vector<Order> orders_of(const std::vector<Quote>& quotes, const OrderTerms& terms) {
+  std::vector<Order> orders;
+  for (std::size_t column = 0; column < columns_of(quotes); ++column)
+    orders.push_back(order_of(quotes, column, terms));
+  return orders;
+}
+
+}  // namespace turnwright
