@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "quote_parts.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
 namespace {
@@ -29,7 +30,8 @@ Length ends_of(const Stock& stock, Length piece, const Shop& shop) {
 void whole_bars(const Job& job, const Shop& shop, Length length, UnitPrice price, MaterialCost& m) {
   const BarRules& bars = shop.bars;
   const double factor = 1 + shop.policy.overhead_on_material;
-  m.pieces_per_bar = std::max(static_cast<int>(((bars.bar_length - bars.bar_end) / length).si), 1);
+  m.pieces_per_bar =
+      std::max(nearest_whole(std::floor(((bars.bar_length - bars.bar_end) / length).si)), 1);
   m.whole_bar =
       max(bars.bar_length, length) * job.stock.section * job.material.density * price * factor;
   m.by_bar = m.bar * factor;

@@ -5,6 +5,7 @@
 
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/figure/sure_quantity.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
 namespace {
@@ -141,7 +142,7 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   p.attended = quote.times.person_each;
   p.setup = quote.times.setup;
   p.price_unit = part.price_unit > 0 ? part.price_unit : policy.price_unit;
-  p.made = static_cast<int>(std::lround(lines.made.si));
+  p.made = nearest_whole(lines.made.si);
   p.machine = machine_time(quote.lot, lines);
   p.person = quote.lot.releases * (quote.lot.setup_person - lines.setup_saved) + lines.person_run;
   p.lines = cost_lines(quote, lines);

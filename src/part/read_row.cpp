@@ -220,6 +220,8 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
   return table;
 }
 
+std::vector<std::string> PartTable::known_columns() { return names_of_columns(); }
+
 std::string PartTable::cell(const TableRow& row, std::string_view name) const {
   for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i)
     if (columns_[i] == name) return row.cells[i].text;

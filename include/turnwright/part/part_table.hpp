@@ -18,6 +18,8 @@ class PartTable {
   void use(Currencies currencies) { currencies_ = std::move(currencies); }
   /// The columns by the first row; all problems of it when one is unknown, missing or twice there.
   static Checked<PartTable> read_head(const std::string& file, const TableRow& head);
+  /// Every column there is.
+  static std::vector<std::string> known_columns();
   /// A family that rows name, read from its file; what is wrong with it is said of each such row.
   void add_family(const std::string& name, Checked<Document> family);
   bool knows_family(const std::string& name) const { return families_.contains(name); }
