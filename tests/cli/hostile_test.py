@@ -251,13 +251,13 @@ class Files(unittest.TestCase):
             booked = text_of(sample("12-booked.csv")).splitlines()
             out = os.path.join(work, "c.yaml")
             with open(os.path.join(work, "b.csv"), "w", encoding="utf-8") as file:
-                # Times a hundred off are slips, none is counted.
+                # Times many times off are slips, none is counted.
                 head = booked[0].split(",")
                 file.write(booked[0] + "\n")
                 for line in booked[1:3]:
                     cells = line.split(",")
-                    cells[head.index("start")] = "2026-11-01T06:00"
-                    cells[head.index("end")] = "2026-11-28T06:00"
+                    cells[head.index("start")] = "2026-12-07T06:00"
+                    cells[head.index("end")] = "2026-12-07T21:00"
                     file.write(",".join(cells) + "\n")
             status, _, err = run("actuals", sample("12-week.yaml"), file.name, "--shop", SHOP, "--output", out)
             self.assertIn(status, (0, 1), err)
