@@ -254,10 +254,10 @@ class Files(unittest.TestCase):
                 # Times many times off are slips, none is counted.
                 head = booked[0].split(",")
                 file.write(booked[0] + "\n")
-                for line in booked[1:3]:
+                for day, line in enumerate(booked[1:3], 7):
                     cells = line.split(",")
-                    cells[head.index("start")] = "2026-12-07T06:00"
-                    cells[head.index("end")] = "2026-12-07T21:00"
+                    cells[head.index("start")] = f"2026-12-0{day}T06:00"
+                    cells[head.index("end")] = f"2026-12-0{day}T21:00"
                     file.write(",".join(cells) + "\n")
             status, _, err = run("actuals", sample("12-week.yaml"), file.name, "--shop", SHOP, "--output", out)
             self.assertIn(status, (0, 1), err)
