@@ -79,7 +79,7 @@ endif()
 add_custom_target(turnwright-manual ALL DEPENDS ${manual})
 
 set(CPACK_GENERATOR DEB)
-set(CPACK_PACKAGE_CONTACT "Turnwright <turnwright@localhost>")
+set(CPACK_PACKAGE_CONTACT "Turnwright <maintainers@turnwright.example>")
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
 set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ
@@ -94,10 +94,14 @@ set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME turnwright-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
     "libyaml-cpp-dev, libcsv-dev, libpugixml-dev, libxlsxwriter-dev, libminizip-dev, libfmt-dev")
-set(CPACK_COMPONENT_PROGRAM_DESCRIPTION
-    "times, prices and compares turned parts\n Tells a machine shop how long a turned part takes, what to charge, which method is\n cheapest, and whether there are hours; writes quotations, step\n sheets and workbooks with live formulas.")
-set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION
-    "library of Turnwright\n Static libraries and headers for programs that plan, time and price turned parts.")
+# A summary, then lines of a paragraph.
+set(CPACK_COMPONENT_PROGRAM_DESCRIPTION "times, prices and compares turned parts
+ Tells a machine shop how long a turned part takes, what to charge, which
+ method is cheapest, and whether there are hours; writes quotations, step
+ sheets and workbooks with live formulas.")
+set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION "library of Turnwright
+ Static libraries and headers for programs that plan, time and price turned
+ parts.")
 set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "${CPACK_COMPONENT_PROGRAM_DESCRIPTION}")
 set(CPACK_DEBIAN_DEVELOPMENT_DESCRIPTION "${CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION}")
 include(CPack)
