@@ -7,7 +7,7 @@ cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
   libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
   libocct-data-exchange-dev
-  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml python3-icalendar locales chromium
+  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml python3-icalendar locales strace man-db chromium
   clang-14 libclang-rt-14-dev universal-ctags"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done
@@ -37,6 +37,7 @@ suite build
 # Recalculation by other programs and the disk's limits need no second run under the sanitizers.
 source tests/fuzz/options.sh
 build build-sanitize "${fuzz_options[@]}"
+export OTHER_TURNWRIGHT=$PWD/build/turnwright  # the same bytes by both compilers
 suite build-sanitize -LE slow
 # Every reader against any bytes, for a minute in all.
 if bash tests/fuzz/run.sh 60 build-sanitize; then passed=$((passed + 1)); else failed=$((failed + 1)); fi

@@ -8,6 +8,7 @@
 
 #include "files.hpp"
 #include "turnwright/document/node.hpp"
+#include "turnwright/document/table.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -46,6 +47,21 @@ Problems refused(Message what) {
 }
 
 }  // namespace
+
+ReadAhead::ReadAhead(std::istream& in) : in_(in) {
+  for (char c = 0; line_.size() < largest_row && in.get(c);) {
+    line_ += c;
+    if (c == '\n') break;
+  }
+  setg(line_.data(), line_.data(), line_.data() + line_.size());
+}
+
+ReadAhead::int_type ReadAhead::underflow() {
+  if (gptr() < egptr()) return traits_type::to_int_type(*gptr());
+  if (!in_.get(next_)) return traits_type::eof();
+  setg(&next_, &next_, &next_ + 1);
+  return traits_type::to_int_type(next_);
+}
 
 std::string text_of(const Session& session, const std::string& path) {
   if (!is_standard_input(path)) return read_file(path);
@@ -92,10 +108,13 @@ std::vector<PartInput> part_inputs(const Session& session, const std::vector<std
   return inputs;
 }
 
+std::string part_path(const std::string& file, const std::string& name) {
+  return (std::filesystem::path(file).parent_path() / name).lexically_normal().string();
+}
+
 PartInput part_beside(const Session& session, const std::string& file, const std::string& name,
                       Position at) {
-  namespace fs = std::filesystem;
-  const std::string path = (fs::path(file).parent_path() / name).lexically_normal().string();
+  const std::string path = part_path(file, name);
   if (exists(path) && !is_folder(path)) return read_input(session, path, read_file(path));
   Problem p;
   p.file = file;

@@ -3,7 +3,9 @@
 // The part files that a command works on: by name, from standard input, or those that a request or
 // a week names, read from beside it.
 #include <algorithm>
+#include <istream>
 #include <memory>
+#include <streambuf>
 #include <string>
 #include <vector>
 
@@ -22,6 +24,21 @@ struct PartInput {
   std::shared_ptr<const Request> request;
 };
 
+/// Bytes that were read ahead, and then what the stream still has.
+class ReadAhead : public std::streambuf {
+ public:
+  /// Reads the first line ahead, as far as a row may be long.
+  explicit ReadAhead(std::istream& in);
+  const std::string& first_line() const { return line_; }
+
+ protected:
+  int_type underflow() override;
+
+ private:
+  std::istream& in_;
+  std::string line_;
+  char next_ = 0;
+};
 /// A file, or standard input for "-".
 std::string text_of(const Session& session, const std::string& path);
 /// Names a file of another kind as what it is, with the command that takes it; empty: it is of one
@@ -31,6 +48,8 @@ Message other_kind(const Session& session, const std::string& path, std::string_
 
 /// All parts of the operands, those of requests one by one.
 std::vector<PartInput> part_inputs(const Session& session, const std::vector<std::string>& paths);
+/// Where a file of this name lies beside `file`.
+std::string part_path(const std::string& file, const std::string& name);
 /// The part file of this name beside `file`; a problem at `at` of that file when there is none.
 PartInput part_beside(const Session& session, const std::string& file, const std::string& name,
                       Position at);

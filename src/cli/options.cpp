@@ -104,6 +104,7 @@ Message fill(const po::variables_map& map, Options& o) {
   fill_cut(map, o);
   o.week = text("week");
   o.output = text("output");
+  if (o.output == "-") o.output.clear();  // standard output, as where none is named
   o.json = map.count("json") > 0;
   o.full = map.count("full") > 0;
   o.why = map.count("why") > 0;
@@ -138,6 +139,8 @@ Message parse(const std::vector<std::string>& words, const Command& command, Opt
                   .style(style)
                   .run(),
               map);
+    o.takes_shop =
+        std::find(command.options.begin(), command.options.end(), "shop") != command.options.end();
     if (Message fault = fill(map, o); !fault.empty()) return fault;
     return foreign_option(map, command);
   } catch (const po::unknown_option& e) {

@@ -28,6 +28,7 @@ struct Options {
   int solid = 0;     // of a model; 0: the only one
   int seconds = 60;  // that a model may take
   bool inch = false, metric = false;
+  bool takes_shop = false;  // the command works with a shop folder
   bool json = false, full = false, why = false, list = false, working = false, interrupted = false,
        flip = false, help = false, version = false;
 };

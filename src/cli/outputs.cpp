@@ -24,12 +24,19 @@ std::string in_one_line(const std::string& json) {
   return line + "\n";
 }
 
+// A file that the shop's folder is read from.
+bool is_of_shop(const std::string& shop, const std::string& path) {
+  if (shop.empty() || format_of(path) == FileFormat::yaml) return false;
+  return same_file(shop + "/templates", folder_of(path));
+}
+
 bool reads(const Session& session, const std::string& path) {
   const Options& o = session.options;
   const auto same = [&](const std::string& input) {
     return !input.empty() && !is_standard_input(input) && same_file(input, path);
   };
-  return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) || same(o.week);
+  return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) ||
+         same(o.week) || (exists(path) && is_of_shop(o.shop, path));
 }
 
 }  // namespace
@@ -57,13 +64,23 @@ std::string FileNames::path(const std::string& number, std::string_view kind) {
     return text;
   };
   std::string own = name;
-  for (int count = 2; !used_.insert(lower(own) + std::string(kind)).second; ++count)
+  const auto whole = [&] { return folder_ + "/" + own + std::string(kind); };
+  for (int count = 2; !used_.insert(lower(own) + std::string(kind)).second || is_taken(whole());
+       ++count)
     own = name + "-" + std::to_string(count);
-  return folder_ + "/" + own + std::string(kind);
+  return whole();
+}
+
+bool FileNames::is_taken(const std::string& path) const {
+  return std::any_of(taken_.begin(), taken_.end(), [&](const std::string& other) {
+    return !other.empty() && same_file(other, path);
+  });
 }
 
 Outputs::Outputs(const Session& session, bool several)
-    : session_(session), several_(several), names_(session.options.output) {}
+    : session_(session),
+      several_(several),
+      names_(session.options.output, session.options.operands) {}
 
 std::string Outputs::path(const std::string& number, std::string_view kind) {
   const std::string& output = session_.options.output;
@@ -85,10 +102,7 @@ void Outputs::put_json(const std::string& path, const std::string& text) {
 
 void put_verified_workbook(const std::string& path,
                            const std::function<void(const std::string&)>& write) {
-  write_whole(path, [&](const std::string& temporary) {
-    write(temporary);
-    verify_workbook(temporary);
-  });
+  write_whole(path, write);
 }
 
 void Outputs::put_workbook(const std::string& path,

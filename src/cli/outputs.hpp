@@ -7,6 +7,7 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "paths.hpp"
 #include "session.hpp"
@@ -21,16 +22,20 @@ Message output_fault(const Session& session, std::initializer_list<std::string_v
 /// Names of files in a folder, one each, whatever the parts are called.
 class FileNames {
  public:
-  explicit FileNames(std::string folder) : folder_(std::move(folder)) {}
+  /// None of `taken`, which are paths, is given.
+  explicit FileNames(std::string folder, std::vector<std::string> taken = {})
+      : folder_(std::move(folder)), taken_(std::move(taken)) {}
   /// The path of the file of a part number.
   std::string path(const std::string& number, std::string_view kind);
 
  private:
+  bool is_taken(const std::string& path) const;
   std::string folder_;
+  std::vector<std::string> taken_;
   std::set<std::string> used_;  // in lower case: some disks know no other
 };
 
-/// A workbook by `write`, read back before it is put in place.
+/// A workbook by `write`, which reads it back, put in place.
 void put_verified_workbook(const std::string& path,
                            const std::function<void(const std::string& temporary)>& write);
 

@@ -35,12 +35,12 @@ class PriceOutput {
       else
         stream() << price_line(row);
   }
-  void keep() {
-    if (text_) text_->keep();
-    if (!book_) return;
+  /// All is added: the file to be kept, where there is one.
+  PendingFile* finished() {
+    if (text_) return &text_->finished();
+    if (!book_) return nullptr;
     book_->close();
-    verify_workbook(file_->temporary());
-    file_->keep();
+    return &*file_;
   }
 
  private:

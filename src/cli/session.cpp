@@ -11,9 +11,6 @@
 namespace turnwright::cli {
 namespace {
 
-// More problems than anybody reads in one go.
-constexpr std::size_t most_problems = 200;
-
 Words words_of(const Options& o, const Policy& policy) {
   const auto language = language_named(o.language.empty() ? policy.language : o.language);
   Words words(language.value_or(Language::en), o.inch);
@@ -29,10 +26,23 @@ void Session::say(const Message& message) const {
 void Session::note(const Message& message) const { streams.err << words(message) << "\n"; }
 
 void Session::print(const Problems& problems) const {
-  for (std::size_t i = 0; i < std::min(problems.size(), most_problems); ++i)
-    streams.err << problem_text(problems[i], words);
-  if (problems.size() > most_problems)
-    note({"cli.more-problems", {{"n", problems.size() - most_problems}}});
+  for (const Problem& problem : problems)
+    if (problems_said >= most_problems || problem.stands_for > 1) {
+      problems_unsaid += problem.stands_for;
+    } else {
+      streams.err << problem_text(problem, words);
+      ++problems_said;
+    }
+}
+
+bool Session::says_more() const {
+  if (problems_said < most_problems) return true;
+  ++problems_unsaid;
+  return false;
+}
+
+void Session::say_rest() const {
+  if (problems_unsaid > 0) note({"document.more-problems", {{"n", problems_unsaid}}});
 }
 
 Exit Session::wrong(const Message& message) const {

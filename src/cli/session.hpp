@@ -26,12 +26,19 @@ struct Session {
   void say(const Message& message) const;
   /// A line to standard error.
   void note(const Message& message) const;
+  /// The first `most_problems` of the whole run; `say_rest` says how many others there were.
   void print(const Problems& problems) const;
+  /// Room for one more problem in words of its own; else it is counted.
+  bool says_more() const;
+  void say_rest() const;
   /// Says it; the exit status of wrong input.
   Exit wrong(const Message& message) const;
   /// The reader's words for a part: in its own units where none were asked for.
   Words words_for(bool inch) const;
   int threads() const;
+
+  // Of all that was to be said so far.
+  mutable std::size_t problems_said = 0, problems_unsaid = 0;
 };
 
 /// The YAML files of a shop folder; none where no folder is named.

@@ -40,8 +40,8 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
   if (!problems.empty()) return std::nullopt;
   WeekInputs inputs{*week, std::nullopt};
   if (session.options.posted.empty()) return inputs;
-  std::ifstream in = open_file(session.options.posted);
-  TableReader table(session.options.posted, in);
+  InputTable in(session.options.posted);
+  TableReader table(session.options.posted, in.stream());
   const auto posted = read_posted(inputs.week, table);
   if (!posted) {
     session.print(posted.problems());

@@ -8,32 +8,24 @@
 #include <yaml-cpp/parser.h>
 
 #include <algorithm>
+#include <array>
 #include <istream>
 #include <memory>
+#include <new>
 #include <streambuf>
+#include <unordered_map>
 
 #include "turnwright/document/node.hpp"
 #include "turnwright/document/reader.hpp"
+#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 
 std::size_t bad_byte(std::string_view s) {
   std::size_t i = 0;
   while (i < s.size()) {
-    const auto c = static_cast<unsigned char>(s[i]);
-    if (c == 0) return i;
-    if (c < 0x80) {
-      ++i;
-      continue;
-    }
-    const std::size_t n = c >= 0xF0 ? 4 : c >= 0xE0 ? 3 : 2;
-    if (c < 0xC2 || c > 0xF4 || i + n > s.size()) return i;
-    for (std::size_t k = 1; k < n; ++k)
-      if ((static_cast<unsigned char>(s[i + k]) & 0xC0) != 0x80) return i;
-    const auto d = static_cast<unsigned char>(s[i + 1]);
-    if ((c == 0xE0 && d < 0xA0) || (c == 0xED && d > 0x9F) || (c == 0xF0 && d < 0x90) ||
-        (c == 0xF4 && d > 0x8F))
-      return i;
+    const std::size_t n = character_length(s.substr(i));
+    if (n == 0) return i;
     i += n;
   }
   return std::string_view::npos;
@@ -93,6 +85,9 @@ class Builder : public YAML::EventHandler {
     if ((first == '"' || first == '\'') && runs_over_line(mark, first))
       stop(mark, "document.open-quote", "expected.closing-quote");
     node.text = value;
+    // Escapes can bring in what the bytes of the file have not.
+    if (showable(value, true) != value)
+      notes_.add(node.at, 1, "document.control-character", "expected.plain-text");
     put(std::move(node));
   }
   void OnSequenceStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t anchor,
@@ -107,14 +102,18 @@ class Builder : public YAML::EventHandler {
   void OnMapEnd() override { close(); }
 
   Node take() { return std::move(root_); }
-  Position place(const YAML::Mark& mark) const {
+  // From the last place on where that is in the same line: a long one is walked once.
+  Position place(const YAML::Mark& mark) {
     const std::size_t line = static_cast<std::size_t>(std::max(mark.line, 0));
     if (line >= line_starts_.size()) return {mark.line + 1, 1};
     const std::size_t start = line_starts_[line];
     const std::size_t length = std::min(static_cast<std::size_t>(std::max(mark.column, 0)),
                                         document_.bytes.size() - start);
-    const auto column = characters(std::string_view(document_.bytes).substr(start, length));
-    return {mark.line + 1, static_cast<int>(column) + 1};
+    if (placed_.line != line || placed_.bytes > length) placed_ = {line, 0, 0};
+    placed_.characters += characters(
+        std::string_view(document_.bytes).substr(start + placed_.bytes, length - placed_.bytes));
+    placed_.bytes = length;
+    return {mark.line + 1, static_cast<int>(placed_.characters) + 1};
   }
 
  private:
@@ -122,6 +121,7 @@ class Builder : public YAML::EventHandler {
     Node node;
     bool has_key = false;
     Member member;
+    std::unordered_map<std::string, int> lines;  // of the keys so far
   };
 
   [[noreturn]] void stop(const YAML::Mark& mark, Message what, Message expected) {
@@ -165,6 +165,11 @@ class Builder : public YAML::EventHandler {
     put(std::move(node));
   }
   void put(Node node) {
+    if (++nodes_ > most_nodes) {
+      notes_.add(node.at, 1, {"document.too-many-values", {{"n", most_nodes}}},
+                 "expected.smaller-file");
+      throw TooMuch{};
+    }
     if (levels_.empty()) {
       root_ = std::move(node);
       return;
@@ -183,12 +188,12 @@ class Builder : public YAML::EventHandler {
   }
   void take_key(Level& level, const Node& node) {
     if (node.kind != Node::Kind::text) notes_.add(node.at, 1, "document.key-no-word");
-    for (const Member& other : level.node.members)
-      if (other.key == node.text && node.kind == Node::Kind::text)
-        notes_.add(
-            node.at, static_cast<int>(characters(node.text)),
-            {"document.key-twice", {{"key", node.text}, {"line", std::to_string(other.at.line)}}},
-            "expected.each-key-once");
+    const auto [other, first] = level.lines.emplace(node.text, node.at.line);
+    if (!first && node.kind == Node::Kind::text)
+      notes_.add(
+          node.at, static_cast<int>(characters(node.text)),
+          {"document.key-twice", {{"key", node.text}, {"line", std::to_string(other->second)}}},
+          "expected.each-key-once");
     level.member.key = node.text;
     level.member.at = node.at;
     level.has_key = true;
@@ -200,12 +205,38 @@ class Builder : public YAML::EventHandler {
   std::vector<Level> levels_;
   Node root_;
   int documents_ = 0;
+  std::size_t nodes_ = 0;
+  struct Placed {
+    std::size_t line = 0, bytes = 0, characters = 0;
+  } placed_;
 };
 
 // The parser wants a stream; this one reads the bytes where they lie.
 struct Bytes : std::streambuf {
   explicit Bytes(std::string& text) { setg(text.data(), text.data(), text.data() + text.size()); }
 };
+
+// What the library says, in our words; `line`: where.
+Message fault_of(std::string_view why, const std::string& line) {
+  if (const std::size_t first = line.find_first_not_of(' ');
+      first != std::string::npos && line[first] == '\t')
+    return "document.yaml-tab";
+  static constexpr std::array<std::pair<std::string_view, const char*>, 11> known{
+      {{"end of map not found", "document.yaml-map"},
+       {"end of sequence not found", "document.yaml-list"},
+       {"end of map flow not found", "document.yaml-brace"},
+       {"end of sequence flow not found", "document.yaml-bracket"},
+       {"illegal flow end", "document.yaml-closing"},
+       {"illegal map value", "document.yaml-colon"},
+       {"illegal map key", "document.yaml-key"},
+       {"illegal block entry", "document.yaml-dash"},
+       {"illegal tab when looking for indentation", "document.yaml-tab"},
+       {"illegal EOF in scalar", "document.open-quote"},
+       {"unknown escape character: ", "document.yaml-escape"}}};
+  for (const auto& [theirs, ours] : known)
+    if (why.starts_with(theirs)) return ours;
+  return "document.no-yaml";
+}
 
 void parse(Document& document, ProblemList& notes) {
   Bytes buffer(document.bytes);
@@ -220,9 +251,12 @@ void parse(Document& document, ProblemList& notes) {
   } catch (const YAML::DeepRecursion& e) {
     notes.add(builder->place(e.mark), 1, "document.nested-too-deeply", "expected.flatter-file");
   } catch (const YAML::Exception& e) {
-    notes.add(builder->place(e.mark), 1, {"document.no-yaml", {{"why", e.msg}}}, "expected.yaml");
-  } catch (const std::exception& e) {
-    notes.add({1, 1}, 1, {"document.no-yaml", {{"why", e.what()}}});
+    notes.add(builder->place(e.mark), 1, fault_of(e.msg, line_of(document.bytes, e.mark.line + 1)),
+              "expected.yaml");
+  } catch (const std::bad_alloc&) {
+    throw;
+  } catch (const std::exception&) {
+    notes.add({1, 1}, 1, "document.no-yaml");
   }
 }
 

@@ -7,6 +7,7 @@ namespace turnwright {
 
 void ProblemList::add(Position at, int width, Message what, Message expected,
                       std::string suggestion) {
+  if (full()) return add_to_rest();
   Problem problem;
   problem.file = document_.file;
   problem.at = at;
@@ -16,6 +17,17 @@ void ProblemList::add(Position at, int width, Message what, Message expected,
   problem.suggestion = std::move(suggestion);
   problem.source_line = line_of(document_.bytes, at.line);
   problems_.push_back(std::move(problem));
+}
+
+void ProblemList::add_to_rest() {
+  if (problems_.size() == most_problems) {
+    Problem rest;
+    rest.file = document_.file;
+    rest.stands_for = 0;
+    problems_.push_back(std::move(rest));
+  }
+  Problem& rest = problems_.back();
+  rest.what = {"document.more-problems", {{"n", ++rest.stands_for}}};
 }
 
 void ProblemList::add(const Node& node, Message what, Message expected, std::string suggestion) {
@@ -155,6 +167,10 @@ std::optional<std::string> MapReader::one_of(std::string_view key,
 void MapReader::finish() {
   for (const Member& member : node_.members) {
     if (std::find(known_.begin(), known_.end(), member.key) != known_.end()) continue;
+    if (notes_.full()) {
+      notes_.add(member.at, 1, {"document.unknown-key", {{"key", member.key}}});
+      continue;
+    }
     std::vector<std::string> sorted = known_;
     std::sort(sorted.begin(), sorted.end());
     notes_.add(member.at, static_cast<int>(characters(member.key)),

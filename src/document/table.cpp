@@ -10,6 +10,7 @@
 #include <new>
 
 #include "turnwright/document/reader.hpp"
+#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
@@ -174,7 +175,15 @@ class TableReader::Parser {
                               "expected.saved-utf8",
                               "",
                               ""});
+    else if (showable(without_line_ends(row.text), true) != without_line_ends(row.text))
+      row.problems.push_back(
+          {file_, {row.line, 1}, 1, "document.control-character", "expected.plain-text", "", ""});
     return row;
+  }
+  // Cells of several lines may be saved with the line ends of any system.
+  static std::string without_line_ends(std::string text) {
+    std::erase(text, '\r');
+    return text;
   }
 
   static void on_cell(void* text, std::size_t size, void* self) {
@@ -247,7 +256,8 @@ std::string cell_of(int column, int row) {
 }
 
 std::string table_cell(std::string_view text) {
-  std::string cell = looks_like_formula(text) ? "'" : "";
+  // A number stays one, below 0 too.
+  std::string cell = looks_like_formula(text) && !read_number(text) ? "'" : "";
   cell += text;
   const bool edges = !cell.empty() && (cell.front() == ' ' || cell.back() == ' ');
   if (!edges && cell.find_first_of(",;\t\"\r\n") == std::string::npos) return cell;

@@ -65,17 +65,23 @@ class WorkbookReader::Sheet {
  public:
   Sheet(const std::string& path, std::string name) : file_(path), name_(std::move(name)) { open(); }
 
+  // A part of the archive; the XML lies in its bytes.
+  struct Part {
+    std::string bytes;
+    pugi::xml_document xml;
+  };
+
   void open() {
     const std::unique_ptr<void, CloseZip> zip(unzOpen(file_.c_str()));
     if (zip == nullptr) return fault("table.no-workbook", "expected.xlsx-or-csv");
-    pugi::xml_document book, links;
+    Part book, links;
     if (!load(zip.get(), "xl/workbook.xml", book) ||
         !load(zip.get(), "xl/_rels/workbook.xml.rels", links))
       return fault("table.no-workbook", "expected.xlsx-or-csv");
-    const pugi::xml_node sheet = chosen(child(book.document_element(), "sheets"));
+    const pugi::xml_node sheet = chosen(child(book.xml.document_element(), "sheets"));
     if (!faults_.empty()) return;
     std::string sheet_path, strings_path;
-    for (const pugi::xml_node& link : links.document_element().children()) {
+    for (const pugi::xml_node& link : links.xml.document_element().children()) {
       const std::string type = link.attribute("Type").value();
       const std::string given = link.attribute("Target").value();
       const std::string target = given.starts_with("/") ? given.substr(1) : "xl/" + given;
@@ -85,14 +91,14 @@ class WorkbookReader::Sheet {
             std::strcmp(a.value(), link.attribute("Id").value()) == 0)
           sheet_path = target;
     }
-    pugi::xml_document strings;
     if (!strings_path.empty()) {
+      Part strings;  // goes before the sheet comes
       if (!load(zip.get(), strings_path, strings)) return fault_if_none();
-      for (const pugi::xml_node& item : strings.document_element().children())
+      for (const pugi::xml_node& item : strings.xml.document_element().children())
         if (is(item, "si")) strings_.push_back(string_of(item));
     }
     if (!load(zip.get(), sheet_path, document_)) return fault_if_none();
-    const pugi::xml_node root = document_.document_element();
+    const pugi::xml_node root = document_.xml.document_element();
     row_ = child(root, "sheetData").first_child();
     for (const pugi::xml_node& merged : child(root, "mergeCells").children())
       merged_.emplace_back(merged.attribute("ref").value());
@@ -149,23 +155,26 @@ class WorkbookReader::Sheet {
     if (faults_.empty()) fault("table.broken-workbook", "expected.xlsx");
   }
   // What the archive says of sizes is not believed: reading stops at the bound.
-  bool load(unzFile zip, const std::string& name, pugi::xml_document& into) {
+  bool load(unzFile zip, const std::string& name, Part& into) {
     if (name.empty() || unzLocateFile(zip, name.c_str(), 1) != UNZ_OK ||
         unzOpenCurrentFile(zip) != UNZ_OK)
       return false;
-    std::string bytes;
     std::vector<char> buffer(1 << 16);
     int n = 0;
     while ((n = unzReadCurrentFile(zip, buffer.data(), static_cast<unsigned>(buffer.size()))) > 0) {
-      bytes.append(buffer.data(), static_cast<std::size_t>(n));
-      if (bytes.size() <= largest_sheet) continue;
+      const std::string_view read(buffer.data(), static_cast<std::size_t>(n));
+      into.bytes += read;
+      unpacked_ += read.size();
+      marks_ += static_cast<std::size_t>(
+          std::count_if(read.begin(), read.end(), [](char c) { return c == '<' || c == '='; }));
+      if (unpacked_ <= largest_workbook && marks_ <= most_marks) continue;
       unzCloseCurrentFile(zip);
       fault({"table.unpacks-too-large", {{"part", name}}}, "expected.smaller-workbook");
       return false;
     }
     if (unzCloseCurrentFile(zip) != UNZ_OK || n < 0) return false;
-    return static_cast<bool>(
-        into.load_buffer(bytes.data(), bytes.size(), pugi::parse_default | pugi::parse_ws_pcdata));
+    return static_cast<bool>(into.xml.load_buffer_inplace(
+        into.bytes.data(), into.bytes.size(), pugi::parse_default | pugi::parse_ws_pcdata));
   }
   TableRow read(const pugi::xml_node& node) {
     TableRow row;
@@ -183,7 +192,10 @@ class WorkbookReader::Sheet {
       }
       while (static_cast<int>(row.cells.size()) < column)
         row.cells.push_back({"", false, {static_cast<int>(row.cells.size()) + 1, 1}});
-      row.cells.back().text = value(c, row, column);
+      std::string text = value(c, row, column);
+      if (showable(text, true) != text)
+        wrong(row, column, "document.control-character", "expected.plain-text");
+      row.cells.back().text = std::move(text);
     }
     return row;
   }
@@ -225,8 +237,9 @@ class WorkbookReader::Sheet {
   std::string file_, name_;
   Problems faults_;
   std::vector<std::string> strings_, merged_, others_;
-  pugi::xml_document document_;
+  Part document_;
   pugi::xml_node row_;
+  std::size_t unpacked_ = 0, marks_ = 0;
   int last_ = 0, formulas_ = 0;
   bool first_ = true;
 };

@@ -3,6 +3,7 @@
 
 #include "quote_parts.hpp"
 #include "turnwright/figure/stock.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
 namespace {
@@ -32,7 +33,7 @@ void whole_bars(const Job& job, const Shop& shop, Length length, UnitPrice price
   const double factor = 1 + shop.policy.overhead_on_material;
   const auto cut = figure::PartsPerBar::work_out<double>(
       {bars.bar_length, length, Length(0.0), Length(0.0), bars.bar_end});
-  m.pieces_per_bar = std::max(static_cast<int>(cut.parts.si), 1);
+  m.pieces_per_bar = std::max(nearest_whole(cut.parts.si), 1);
   m.whole_bar =
       max(bars.bar_length, length) * job.stock.section * job.material.density * price * factor;
   m.by_bar = m.bar * factor;

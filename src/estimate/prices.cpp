@@ -7,6 +7,7 @@
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/estimate/pricing.hpp"
 #include "turnwright/figure/sure_quantity.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
 namespace {
@@ -171,7 +172,7 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   p.attended = quote.times.person_each;
   p.setup = quote.times.setup;
   p.price_unit = price_unit_of(part, policy);
-  p.made = static_cast<int>(std::lround(lines.made.si));
+  p.made = nearest_whole(lines.made.si);
   p.machine = machine_time(lines);
   p.person = lines.person_setup + lines.person_run;
   p.lines = cost_lines(quote, lines);

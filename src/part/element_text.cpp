@@ -17,6 +17,9 @@ constexpr std::array repeatable{"chamfer", "round",   "fillet",   "relief",
                                 "groove",  "circlip", "O-ring",   "runout",
                                 "coaxial", "square",  "V-groove", "round groove"};
 
+// More than one element or one cell ever has; what takes longer is no drawing.
+constexpr std::size_t most_attributes = 100, most_items = 500;
+
 template <class Words>
 bool contains(const Words& words, const std::string& word) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -111,8 +114,17 @@ void read_attribute(const Node& item, const std::vector<Piece>& words, ProblemLi
            Message{"part.wants-element-first", {{"example", "30 k6 x42"}}});
 }
 
+// True, and said, where a text has more pieces than are read.
+bool too_many(const Node& item, std::size_t pieces, std::size_t most, ProblemList& problems) {
+  if (pieces <= most) return false;
+  problems.add(item.at, 1, Message{"part.too-many-pieces", {{"most", most}}},
+               "part.wants-turned-part");
+  return true;
+}
+
 void read_item(const Node& item, ProblemList& problems, std::vector<Node>& maps) {
   const std::vector<Piece> pieces = split_at(item.text, ',');
+  if (too_many(item, pieces.size(), most_attributes, problems)) return;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const std::vector<Piece> words = split_words(pieces[i].text, pieces[i].offset);
     if (words.empty())
@@ -140,8 +152,9 @@ std::vector<Node> element_maps(const Node& list, ProblemList& problems) {
       maps.push_back(*item);
     } else if (item->kind == Node::Kind::text && !item->text.empty()) {
       // One cell of a table holds several items: "30 k6 x42, Ra 0.8 | 40 x78".
-      for (const Piece& cell : split_at(item->text, '|'))
-        read_item(piece_node(*item, cell), problems, maps);
+      const std::vector<Piece> cells = split_at(item->text, '|');
+      if (too_many(*item, cells.size(), most_items, problems)) continue;
+      for (const Piece& cell : cells) read_item(piece_node(*item, cell), problems, maps);
     } else {
       problems.add(*item, found(*item),
                    Message{"part.wants-element-or-map", {{"example", "30 k6 x42"}}});

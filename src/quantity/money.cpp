@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/quantity/money.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -13,6 +14,12 @@ std::int64_t nearest_multiple(std::int64_t value, std::int64_t step) {
   return value < 0 ? -whole : whole;
 }
 
+// Millionths, as far as whole numbers go: 9.2 million million of money.
+std::int64_t millionths(Amount x) {
+  constexpr double most = 9.2e18;
+  return std::isnan(x.si) ? 0 : std::llround(std::clamp(x.si * 1e6, -most, most));
+}
+
 }  // namespace
 
 std::string Money::text() const {
@@ -22,13 +29,11 @@ std::string Money::text() const {
          std::to_string(rest);
 }
 
-Money rounded(Amount x) {
-  return Money::from_hundredths(nearest_multiple(std::llround(x.si * 1e6), 10000));
-}
+Money rounded(Amount x) { return Money::from_hundredths(nearest_multiple(millionths(x), 10000)); }
 
 Money rounded_to_step(Amount x, Money step) {
   const std::int64_t cents = step.hundredths();
-  return Money::from_hundredths(nearest_multiple(std::llround(x.si * 1e6), 10000 * cents) * cents);
+  return Money::from_hundredths(nearest_multiple(millionths(x), 10000 * cents) * cents);
 }
 
 }  // namespace turnwright

@@ -208,6 +208,45 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 
 }  // namespace
 
+std::size_t character_length(std::string_view s) {
+  if (s.empty()) return 0;
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(s[i]); };
+  const unsigned char first = byte(0);
+  if (first < 0x80) return first == 0 ? 0 : 1;
+  const std::size_t n = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
+  if (first < 0xC2 || first > 0xF4 || n > s.size()) return 0;
+  for (std::size_t k = 1; k < n; ++k)
+    if ((byte(k) & 0xC0) != 0x80) return 0;
+  const unsigned char second = byte(1);
+  if ((first == 0xE0 && second < 0xA0) || (first == 0xED && second > 0x9F) ||
+      (first == 0xF0 && second < 0x90) || (first == 0xF4 && second > 0x8F))
+    return 0;
+  return n;
+}
+
+bool is_showable(std::string_view character) {
+  if (character.size() == 1) return character[0] >= ' ' && character[0] != 0x7f;
+  if (character.size() == 2) return character >= "\xC2\xA0";  // C1
+  // Line and paragraph separators, embeddings and overrides; isolates.
+  return !(character >= "\xE2\x80\xA8" && character <= "\xE2\x80\xAE") &&
+         !(character >= "\xE2\x81\xA6" && character <= "\xE2\x81\xA9");
+}
+
+std::string showable(std::string_view text, bool lines) {
+  std::string shown_text;
+  shown_text.reserve(text.size());
+  while (!text.empty()) {
+    const std::size_t n = character_length(text);
+    const std::string_view character = text.substr(0, std::max<std::size_t>(n, 1));
+    if (n > 0 && (is_showable(character) || (lines && (character == "\n" || character == "\t"))))
+      shown_text += character;
+    else
+      shown_text += '?';
+    text.remove_prefix(character.size());
+  }
+  return shown_text;
+}
+
 std::string nearest(std::string_view word, const std::vector<std::string>& names) {
   constexpr std::size_t longest = 60;  // nobody mistypes a longer name
   std::string best;

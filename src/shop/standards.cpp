@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "turnwright/figure/tolerance.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
 namespace {
@@ -98,7 +99,7 @@ int ThreadPasses::at(Length p) const {
   else if (i > 0 && p.si < pitch[i].si - same_point)
     n = passes[i - 1] +
         (passes[i] - passes[i - 1]) * ((p - pitch[i - 1]) / (pitch[i] - pitch[i - 1])).si;
-  return static_cast<int>(std::ceil(n - 1e-9));
+  return whole_above(n - 1e-9);
 }
 
 Volume CentreHole::volume(bool form_b) const {

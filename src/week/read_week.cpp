@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <unordered_set>
 
 #include "read_calendar.hpp"
 #include "read_times.hpp"
@@ -12,6 +13,7 @@ namespace turnwright {
 namespace {
 
 constexpr int most_days = 400;
+constexpr std::size_t most_orders = 10'000;  // in the plan of a shop
 
 class WeekReader {
  public:
@@ -34,7 +36,7 @@ class WeekReader {
     overtime();
     subcontracted();
     for (const Node* item : items("people")) person(*item);
-    for (const Node* item : items("orders")) order(*item);
+    read_orders();
     for (int d = 0; d < week_.days(); ++d)
       week_.working.push_back(weekday_number(days_after(week_.from, d)) < 5 &&
                               !calendars_.is_holiday(d));
@@ -147,6 +149,15 @@ class WeekReader {
     week_.people.push_back(std::move(p));
   }
 
+  void read_orders() {
+    const std::vector<const Node*> all = items("orders");
+    if (all.size() > most_orders) {
+      problems_.add(*all[most_orders], {"week.too-many-orders", {{"most", most_orders}}},
+                    "week.fewer-orders");
+      return;
+    }
+    for (const Node* item : all) order(*item);
+  }
   void order(const Node& node) {
     MapReader map(node, problems_, "week.an-order");
     WeekOrder o;
@@ -213,8 +224,7 @@ class WeekReader {
     if (o.probability < 0 || o.probability > 1)
       problems_.add(node, {"week.probability-of", {{"share", Figure{o.probability}}}},
                     "week.share-0-to-1");
-    if (std::any_of(week_.orders.begin(), week_.orders.end(),
-                    [&](const WeekOrder& other) { return other.number == o.number; }))
+    if (!numbers_.insert(o.number).second)
       problems_.add(node, {"week.order-twice", {{"name", o.number}}}, "week.each-once");
   }
 
@@ -222,6 +232,7 @@ class WeekReader {
   ProblemList& problems_;
   Week week_;
   CalendarReader calendars_;
+  std::unordered_set<std::string> numbers_;  // of the orders so far
 };
 
 }  // namespace

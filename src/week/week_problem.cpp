@@ -6,6 +6,7 @@
 #include <map>
 
 #include "setup_items.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
 namespace {
@@ -43,7 +44,7 @@ OutsideDays outside_days(const std::vector<OtherWork>& work) {
   for (const OtherWork& w : work) {
     const bool roughed = w.after == WorkAfter::roughing;
     days.between = days.between || roughed;
-    (roughed ? days.between_cuts : days.after) += static_cast<int>(std::ceil(w.days));
+    (roughed ? days.between_cuts : days.after) += whole_above(w.days);
   }
   return days;
 }
@@ -182,9 +183,7 @@ class ProblemMaker {
     c.machine = machine;
     c.run = steps_up(pieces * in(t.machine, unit::min) / rated);
     c.attended =
-        t.machine.si > 0
-            ? std::min(1000, static_cast<int>(std::lround(1000 * (t.person / t.machine).si)))
-            : 0;
+        t.machine.si > 0 ? std::min(1000, nearest_whole(1000 * (t.person / t.machine).si)) : 0;
     // What may be mounted already: jaws, the bar's size, tools.
     const SetupSplit setup = split_setup(quote, k);
     for (const MountedTime& mounted : setup.items)

@@ -282,6 +282,21 @@ class Actuals(unittest.TestCase):
             self.assertEqual((status, out), (2, ""))
             self.assertIn("lacks the column 'operation'", err)
 
+    def test_columns_stay_apart_at_ten_thousand_percent(self):
+        with folder() as work:
+            with open(os.path.join(work, "pin.yaml"), "w", encoding="utf-8") as file:
+                file.write("part: {number: X, name: pin}\nmaterial: C45\nstock: {round: 30, condition: drawn}\nquantities: [10]\noutside: [20 x30, 25 x20]\n")
+            path = os.path.join(work, "w.yaml")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write("week: {from: 2026-12-07, to: 2026-12-07}\nshifts: [{name: early, from: '06:00', to: '06:10'}]\n"
+                           "machines: [{machine: Tarn CNC 1, shifts: early}]\norders: [{order: A, part: pin.yaml, quantity: 5000, due: 2026-12-07}]\n")
+            status, out, err = run("load", path, "--shop", SHOP)
+            self.assertEqual(status, 1, err)
+            # Columns right-aligned under their headings, two blanks between them.
+            head, row = out.splitlines()[1:3]
+            self.assertRegex(row, r"^  Tarn CNC 1 {2,}\d[\d.,]* {2,}\d[\d.,]* {2,}\d{2,3},\d{3} %$")
+            self.assertEqual(len(head), len(row))
+
 
 if __name__ == "__main__":
     unittest.main()

@@ -4,6 +4,7 @@
 #include "turnwright/output/words.hpp"
 #include "turnwright/quantity/money.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 using namespace turnwright;
 
@@ -78,4 +79,28 @@ TEST_CASE("an amount becomes money half away from zero, whatever noise it carrie
 TEST_CASE("near names are found, far ones are not", "[quantity]") {
   CHECK(nearest("diametre", {"diameter", "length"}) == "diameter");
   CHECK(nearest("xyz", {"diameter", "length"}).empty());
+}
+
+TEST_CASE("beyond whole numbers stands the largest, not an undefined one", "[quantity]") {
+  CHECK(nearest_whole(2.5) == 3);
+  CHECK(nearest_whole(-2.5) == -3);
+  CHECK(nearest_whole(1e300) == std::numeric_limits<int>::max());
+  CHECK(nearest_whole(-1e300) == -std::numeric_limits<int>::max());
+  CHECK(nearest_whole(std::nan("")) == 0);
+  CHECK(whole_above(2.01) == 3);
+  CHECK(rounded(Amount(1e300)) > Money::from_hundredths(900'000'000'000'000));
+  CHECK(rounded(Amount(-1e300)) < Money());
+  CHECK(rounded(Amount(std::nan(""))) == Money());
+}
+
+TEST_CASE("what may be shown, character by character", "[quantity]") {
+  // Unicode 15.0: C0, DEL and C1; U+2028 to U+202E, U+2066 to U+2069; UTF-8 by RFC 3629.
+  CHECK(showable("Ø 30 ±0,1 – naïve, 部品, עברית") == "Ø 30 ±0,1 – naïve, 部品, עברית");
+  CHECK(showable("a\x1b[31m\x7f\xC2\x9b") == "a?[31m??");
+  CHECK(showable("\xE2\x80\xAEgnp\xE2\x81\xA6\xE2\x80\xA8") == "?gnp??");
+  CHECK(showable("\xE2\x80\xA7\xE2\x80\xAF\xE2\x81\xA5\xE2\x81\xAA\xC2\xA0").find('?') ==
+        std::string::npos);
+  CHECK(showable("a\xff\xC3(\xED\xA0\x80") == std::string("a?") + "?(" + "???");
+  CHECK(showable("a\nb\tc\rd") == "a?b?c?d");
+  CHECK(showable("a\nb\tc\rd", true) == "a\nb\tc?d");
 }

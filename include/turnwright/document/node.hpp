@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // A YAML text as a plain tree with positions. Refused, as problems with their place: duplicate
-// keys, anchors and aliases, tags, a second document, depth over 64, size over 16 MiB, bytes that
-// are not UTF-8, NUL. Nothing in here crashes on any input.
+// keys, anchors and aliases, tags, a second document, depth over 64, size over 16 MiB, more
+// values than `most_nodes`, bytes that are not UTF-8, NUL. Nothing in here crashes on any input.
 #include <cstddef>
 #include <string>
 #include <string_view>
@@ -38,6 +38,7 @@ struct Document {
 
 inline constexpr std::size_t largest_document = std::size_t{16} << 20;
 inline constexpr int deepest_document = 64;
+inline constexpr std::size_t most_nodes = 1'000'000;
 
 Checked<Document> read_document(std::string file, std::string_view bytes);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Something wrong in an input, with its place, and the result of reading: a value or all problems.
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>
@@ -19,14 +20,18 @@ struct Position {
 struct Problem {
   std::string file;
   Position at;
-  int width = 1;            // characters to underline
-  Message what;             // unknown key 'diametre'
-  Message expected;         // diameter, length, thread; may be empty
-  std::string suggestion;   // "diameter"; may be empty
-  std::string source_line;  // the line of the file, may be empty
+  int width = 1;               // characters to underline
+  Message what;                // unknown key 'diametre'
+  Message expected;            // diameter, length, thread; may be empty
+  std::string suggestion;      // "diameter"; may be empty
+  std::string source_line;     // the line of the file, may be empty
+  std::size_t stands_for = 1;  // problems: more where it sums up those that are not listed
 };
 
 using Problems = std::vector<Problem>;
+
+/// More than anybody reads in one go; what comes after is counted.
+inline constexpr std::size_t most_problems = 200;
 
 /// Names to choose from, as what was expected.
 Message one_of(const std::vector<std::string>& names);

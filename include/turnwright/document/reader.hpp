@@ -16,7 +16,7 @@
 
 namespace turnwright {
 
-/// Gathers the problems of one document.
+/// Gathers the problems of one document: the first `most_problems`, and one that counts the rest.
 class ProblemList {
  public:
   explicit ProblemList(const Document& document, Currencies currencies = {})
@@ -29,6 +29,8 @@ class ProblemList {
                   Message expected = {}, std::string suggestion = "");
   const Problems& problems() const { return problems_; }
   bool clean() const { return problems_.empty(); }
+  /// No other is listed: what it takes to word one can be saved.
+  bool full() const { return problems_.size() >= most_problems; }
   const Document& document() const { return document_; }
   /// What amounts may be written in.
   const Currencies& currencies() const { return currencies_; }
@@ -37,6 +39,7 @@ class ProblemList {
  private:
   const Document& document_;
   Currencies currencies_;
+  void add_to_rest();
   Problems problems_;
 };
 

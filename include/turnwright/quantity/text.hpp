@@ -52,6 +52,14 @@ std::string readable(double value, int digits = 4);
 /// "120 m/min".
 std::string with_unit(double si, const Unit& unit, int digits = 5);
 
+/// Bytes of the character that the text begins with; 0 where it is not UTF-8, or NUL.
+std::size_t character_length(std::string_view text);
+/// True for what may be shown as it stands: no control character, nothing that turns the direction
+/// of writing over (Unicode 15.0, UAX 9), so that no name repaints a terminal or reads as another.
+bool is_showable(std::string_view character);
+/// The text with a "?" for whatever may not be shown; line ends and tabs stay where `lines`.
+std::string showable(std::string_view text, bool lines = false);
+
 /// The nearest of `names` by edit distance, or "" when none is near.
 std::string nearest(std::string_view word, const std::vector<std::string>& names);
 

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/actuals.hpp"
 
+#include <algorithm>
 #include <ostream>
 
 #include "command.hpp"
+#include "commands/read_corrections.hpp"
 #include "files.hpp"
+#include "inputs.hpp"
 #include "outputs.hpp"
 #include "turnwright/document/table.hpp"
 #include "turnwright/output/week.hpp"
@@ -12,6 +15,17 @@
 
 namespace turnwright::cli {
 namespace {
+
+// Corrections replace corrections, no other file that the shop or the week is read from.
+bool replaces_an_input(const Session& session, const Week& week) {
+  const std::string& path = session.options.output;
+  if (path.empty() || !exists(path)) return false;
+  for (const WeekOrder& order : week.orders)
+    if (same_file(part_path(week.file, order.part), path)) return true;
+  for (const NamedText& file : own_files(session.options.shop))
+    if (same_file(file.name, path) && !holds_corrections(file)) return true;
+  return false;
+}
 
 // The file as it will be read: a proposal that spoils the shop folder is worse than none.
 void put_corrections(const Session& session, const Actuals& actuals, const Bookings& bookings) {
@@ -40,8 +54,10 @@ Exit actuals(Session& session) {
   if (!read_shop_files(session)) return Exit::input_wrong;
   const auto inputs = week_inputs(session, o.operands[0]);
   if (!inputs) return Exit::input_wrong;
-  std::ifstream in = open_file(o.operands[1]);
-  TableReader table(o.operands[1], in);
+  if (replaces_an_input(session, inputs->week))
+    return session.wrong({"cli.output-is-input", {{"path", o.output}}});
+  InputTable in(o.operands[1]);
+  TableReader table(o.operands[1], in.stream());
   const Bookings bookings = read_bookings(table);
   session.print(bookings.problems);
   const Actuals found =

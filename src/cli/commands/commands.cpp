@@ -134,7 +134,8 @@ std::string help_for_all(const Words& words) {
   for (const Command& c : table())
     text += "  " + words.name(padded(std::string(c.name), 9)) +
             words("command." + std::string(c.name)) + "\n";
-  return text + "\n" + words("help.more") + "\n" + words("help.exit-status") + "\n";
+  return text + "\n" + words("help.more") + "\n" + words("topic.more") + "\n" +
+         words("help.exit-status") + "\n";
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 
 #include "command.hpp"
 #include "files.hpp"
+#include "paths.hpp"
 #include "turnwright/part/file_kind.hpp"
 
 namespace turnwright {
@@ -38,8 +39,7 @@ Exit new_file(Session& session) {
   const bool shop = of == FileKind::shop;
   const std::string path = shop ? target + "/shop.yaml" : target;
   if (exists(path)) return session.wrong({"cli.there-already", {{"path", path}}});
-  const std::size_t slash = path.rfind('/');
-  const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash);
+  const std::string folder = folder_of(path);
   const std::string schema = folder + "/schema/" + kind + ".json";
   if (shop) make_folder(target);
   if (const std::string* text = file_named(starter_files(), kind + ".yaml"))

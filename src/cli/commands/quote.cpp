@@ -37,7 +37,7 @@ Exit quote_table(const Session& session, const std::vector<PartInput>& inputs) {
   }
   session.note({"cli.priced", {{"priced", inputs.size() - refused}, {"refused", refused}}});
   if (refused == inputs.size()) return Exit::input_wrong;
-  output.keep();
+  output.finished()->keep();
   session.note({"cli.written", {{"path", session.options.output}}});
   return refused > 0 ? Exit::answer_is_no : Exit::done;
 }
@@ -99,11 +99,8 @@ Message fault_of(const Session& session) {
   return part_words_fault(session, {".xlsx", ".html", ".json", ".txt", ".csv"});
 }
 
-}  // namespace
-
-Exit quote(Session& session) {
+Exit quote_parts(Session& session) {
   const Options& o = session.options;
-  if (!o.operands.empty() && is_list(o.operands[0])) return quote_list(session);
   if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
   const std::vector<PartInput> inputs = part_inputs(session, o.operands);
@@ -112,6 +109,27 @@ Exit quote(Session& session) {
   return put_each_part(session, inputs, [&](Outputs& outputs, const PartInput& input) {
     return quote_part(session, outputs, input);
   });
+}
+
+// A list where the first line is one's, else a part.
+Exit quote_standard_input(Session& session) {
+  ReadAhead ahead(session.streams.in);
+  std::istream in(&ahead);
+  const Streams streams{in, session.streams.out, session.streams.err};
+  Session on{session.options, streams, session.words, {}, {}, {}};
+  const bool list = kind_of_file(ahead.first_line()) == FileKind::list;
+  const Exit exit = list ? quote_list(on) : quote_parts(on);
+  on.say_rest();
+  return exit;
+}
+
+}  // namespace
+
+Exit quote(Session& session) {
+  const Options& o = session.options;
+  if (o.operands == std::vector<std::string>{"-"}) return quote_standard_input(session);
+  if (!o.operands.empty() && is_list(o.operands[0])) return quote_list(session);
+  return quote_parts(session);
 }
 
 }  // namespace turnwright::cli

@@ -2,6 +2,7 @@
 // A whole list priced: read, planned and written in chunks, so that memory does not grow with it.
 #include <unistd.h>
 
+#include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -71,7 +72,7 @@ std::string one_line(const Session& session, const RowResult& result) {
 
 // "priced.csv" or "priced.xlsx" -> "priced.again.csv".
 std::string rejected_path(const std::string& output) {
-  return output.substr(0, output.rfind('.')) + ".again.csv";
+  return output.empty() ? "" : output.substr(0, output.rfind('.')) + ".again.csv";
 }
 
 void write_part_workbook(const Session& session, const Job& job, const std::string& path) {
@@ -101,13 +102,19 @@ std::string place_of(const std::string& path, const TableRow& row, const Words& 
 /// The rows of a list, of text or of a workbook.
 class ListReader {
  public:
-  ListReader(const std::string& path, const std::string& sheet) : in_(open_file(path)) {
+  ListReader(const Session& session, const std::string& path, const std::string& sheet) {
+    if (is_standard_input(path)) {
+      reader_ =
+          std::make_unique<TableReader>(session.words("cli.standard-input"), session.streams.in);
+      return;
+    }
+    file_.emplace(path);
     if (format_of(path) == FileFormat::workbook) {
       auto book = std::make_unique<WorkbookReader>(path, sheet);
       sheet_ = book.get();
       reader_ = std::move(book);
     } else {
-      reader_ = std::make_unique<TableReader>(path, in_);
+      reader_ = std::make_unique<TableReader>(path, file_->stream());
     }
   }
   RowReader& rows() { return *reader_; }
@@ -129,7 +136,7 @@ class ListReader {
   int formulas() const { return sheet_ == nullptr ? 0 : sheet_->formulas(); }
 
  private:
-  std::ifstream in_;
+  std::optional<InputTable> file_;
   std::unique_ptr<RowReader> reader_;
   const WorkbookReader* sheet_ = nullptr;
 };
@@ -141,7 +148,8 @@ class ListRun {
       : session_(session),
         table_(std::move(table)),
         output_(session, session.options.output),
-        workbooks_(session.options.workbooks) {
+        workbooks_(session.options.workbooks, {session.options.operands[0], session.options.output,
+                                               rejected_path(session.options.output)}) {
     if (session.options.output.empty()) return;
     rejected_.emplace(rejected_path(session.options.output));
     rejected_->stream() << again_head(table_);
@@ -154,21 +162,21 @@ class ListRun {
     for (std::size_t i = 0; i < rows.size(); ++i) add(rows[i], results[i]);
     done_ += rows.size();
     const bool progress = &session_.streams.err == &std::cerr && ::isatty(STDERR_FILENO) != 0;
+    // Past the stream, which would not pass on the return to the line's beginning.
     if (progress)
-      session_.streams.err << "\r" << session_.words({"cli.parts-done", {{"n", done_}}})
-                           << std::flush;
+      std::fprintf(stderr, "\r%s", session_.words({"cli.parts-done", {{"n", done_}}}).c_str());
   }
   Exit close() {
     session_.note({"cli.priced", {{"priced", done_ - refused_}, {"refused", refused_}}});
     if (done_ == refused_) return Exit::input_wrong;
     const std::string& path = session_.options.output;
     if (!path.empty()) {
-      output_.keep();
+      std::vector<PendingFile*> files;
+      if (refused_ > 0) files.push_back(&rejected_->finished());
+      files.push_back(output_.finished());
+      keep_all(files);
       session_.note({"cli.written", {{"path", path}}});
-      if (refused_ > 0) {
-        rejected_->keep();
-        session_.note({"cli.written-refused", {{"path", rejected_path(path)}}});
-      }
+      if (refused_ > 0) session_.note({"cli.written-refused", {{"path", rejected_path(path)}}});
     }
     return refused_ > 0 ? Exit::answer_is_no : Exit::done;
   }
@@ -191,7 +199,7 @@ class ListRun {
     if (result.priced()) return;
     ++refused_;
     session_.print(result.problems);
-    if (!result.not_possible.empty())
+    if (!result.not_possible.empty() && session_.says_more())
       session_.streams.err << place_of(session_.options.operands[0], row, session_.words) << ": "
                            << session_.words.name(table_.cell(row, "number")) << ": "
                            << session_.words(result.not_possible) << "\n";
@@ -216,7 +224,7 @@ Message fault_of(const Session& session) {
   if (o.operands.size() > 1) return "cli.one-list";
   if (o.json || o.why || !o.week.empty()) return "cli.part-options";
   if (Message fault = output_fault(session, {".csv", ".xlsx"}, false); !fault.empty()) return fault;
-  const std::string again = o.output.empty() ? "" : rejected_path(o.output);
+  const std::string again = rejected_path(o.output);
   if (!again.empty() && (same_file(again, o.operands[0]) || again == o.output))
     return {"cli.output-is-input", {{"path", again}}};
   if (!o.workbooks.empty() && !is_folder(o.workbooks))
@@ -286,7 +294,7 @@ Exit quote_list(Session& session) {
     session.print(layout.problems());
     return Exit::input_wrong;
   }
-  ListReader list(path, layout->sheet);
+  ListReader list(session, path, layout->sheet);
   HeadingWords words = layout->headings;
   words.merge(heading_words());
   const auto [head, above] = head_of(list.rows(), words);

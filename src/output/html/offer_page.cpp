@@ -8,8 +8,8 @@
 namespace turnwright {
 namespace {
 
-// Stand for the counters of a style sheet while a sentence is filled in.
-constexpr char page_mark = '\x01', pages_mark = '\x02';
+// Stand for the counters of a style sheet while our own sentence is filled in.
+constexpr char page_mark = '\n', pages_mark = '\t';
 
 bool plain_in_css(char c) {
   return static_cast<unsigned char>(c) >= 0x80 ||
@@ -18,14 +18,14 @@ bool plain_in_css(char c) {
 
 // What `content` of a style sheet shows: what could end the text, or the sheet, goes as a code
 // point.
-std::string css_content(const std::string& text) {
+std::string css_content(const std::string& text, bool counters = false) {
   constexpr const char* hex = "0123456789abcdef";
   std::string out = "\"";
   for (const char c : text) {
     const auto byte = static_cast<unsigned char>(c);
-    if (c == page_mark)
+    if (counters && c == page_mark)
       out += "\" counter(page) \"";
-    else if (c == pages_mark)
+    else if (counters && c == pages_mark)
       out += "\" counter(pages) \"";
     else if (plain_in_css(c))
       out += c;
@@ -41,7 +41,7 @@ std::string paper_rules(const CustomerQuote& quote, const Words& words) {
   const std::string count = words(
       {"offer.page", {{"page", std::string(1, page_mark)}, {"pages", std::string(1, pages_mark)}}});
   return std::string("\n@page { size: ") + (words.letter() ? "letter" : "A4") +
-         "; margin: 16mm 16mm 18mm; @bottom-right { content: " + css_content(count) + look +
+         "; margin: 16mm 16mm 18mm; @bottom-right { content: " + css_content(count, true) + look +
          " @bottom-left { content: " + css_content(offer_title(quote, words)) + look + " }";
 }
 

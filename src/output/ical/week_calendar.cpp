@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/output/json.hpp"
 #include "turnwright/output/week.hpp"
+#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
@@ -10,9 +11,9 @@ constexpr std::size_t longest_line = 75;  // bytes, RFC 5545, 3.1
 // RFC 5545, 3.3.11: what is escaped.
 std::string escaped(const std::string& text) {
   std::string out;
-  for (const char c : text) {
+  for (const char c : showable(text)) {
     if (c == '\\' || c == ';' || c == ',') out += '\\';
-    out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+    out += c;
   }
   return out;
 }

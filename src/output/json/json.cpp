@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "json/json.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cmath>
 
 #include "turnwright/output/words.hpp"
@@ -27,6 +30,27 @@ struct AddValue {
   void operator()(const Messages& list) const { values[name] = json_messages(list); }
 };
 
+// What no terminal should be given, as JSON may spell it: the same data.
+std::string escaped(const std::string& json) {
+  if (showable(json, true) == json) return json;
+  std::string out;
+  for (std::string_view rest = json; !rest.empty();) {
+    const std::string_view character =
+        rest.substr(0, std::max<std::size_t>(character_length(rest), 1));
+    rest.remove_prefix(character.size());
+    if (character == "\n" || is_showable(character)) {
+      out += character;
+      continue;
+    }
+    unsigned code = static_cast<unsigned char>(character[0]) &
+                    (0x7Fu >> (character.size() > 1 ? character.size() : 0));
+    for (const char c : character.substr(1))
+      code = code << 6 | (static_cast<unsigned char>(c) & 0x3Fu);
+    out += fmt::format("\\u{:04x}", code);
+  }
+  return out;
+}
+
 }  // namespace
 
 Json json_head(const char* schema) {
@@ -37,7 +61,7 @@ Json json_head(const char* schema) {
 }
 
 std::string json_text(const Json& j) {
-  return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return escaped(j.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
 Json json_number(double value) {

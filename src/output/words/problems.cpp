@@ -3,21 +3,12 @@
 #include <algorithm>
 
 #include "turnwright/output/words.hpp"
+#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
 
 constexpr std::size_t widest_line = 160;
-
-// Control characters would let a file repaint the terminal.
-std::string harmless(const std::string& text) {
-  std::string clean;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    clean += byte < 0x20 || byte == 0x7f ? '?' : c;
-  }
-  return clean;
-}
 
 }  // namespace
 
@@ -33,14 +24,14 @@ std::string problem_words(const Problem& problem, const Words& words) {
 }
 
 std::string problem_text(const Problem& problem, const Words& words) {
-  std::string text = words.name(harmless(problem.file));
+  std::string text = words.name(showable(problem.file));
   if (problem.at.line > 0)
     text += ":" + std::to_string(problem.at.line) + ":" + std::to_string(problem.at.column);
   if (!text.empty()) text += ": ";
-  text += harmless(problem_words(problem, words)) + "\n";
+  text += showable(problem_words(problem, words)) + "\n";
   if (problem.source_line.empty() || problem.at.column < 1) return text;
   if (problem.source_line.size() > widest_line) return text;
-  text += "  " + words.name(harmless(problem.source_line)) + "\n  ";
+  text += "  " + words.name(showable(problem.source_line)) + "\n  ";
   text.append(static_cast<std::size_t>(problem.at.column - 1), ' ');
   text += "^";
   const int underline = std::clamp(problem.width - 1, 0, 60);

@@ -145,8 +145,8 @@ std::string Words::heading(const Message& message) const {
 }
 
 std::string Words::name(std::string_view text) const {
-  return language_ == Language::test && !text.empty() ? "‹" + std::string(text) + "›"
-                                                      : std::string(text);
+  const std::string shown_name = showable(text, true);
+  return language_ == Language::test && !text.empty() ? "‹" + shown_name + "›" : shown_name;
 }
 
 std::string Words::fixed(double value, int places) const {

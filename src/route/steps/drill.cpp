@@ -8,6 +8,7 @@
 #include "steps/gauge.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright::steps {
 namespace {
@@ -36,7 +37,7 @@ CutSegment drilled(const Practice& practice, const Tool& tool, const Hole& hole,
   segment.overrun = hole.point ? Length(0.0) : practice.through_by;
   const double from =
       high_speed_steel(tool) ? practice.peck_from : std::max(practice.peck_from, tool.deepest);
-  segment.pecks = ratio > from ? static_cast<int>(std::ceil(ratio - from)) : 0;
+  segment.pecks = ratio > from ? whole_above(ratio - from) : 0;
   // Each peck goes out and in again over about the depth reached.
   segment.travel = hole.depth + practice.tailstock_travel +
                    2.0 * static_cast<double>(segment.pecks) * hole.depth;

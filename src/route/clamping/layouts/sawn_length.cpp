@@ -6,6 +6,7 @@
 
 #include "clamping/grip.hpp"
 #include "clamping/layouts/parting.hpp"
+#include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
 
@@ -24,7 +25,7 @@ Planned<Layout> parted_from_length(const PlanContext& context) {
   stock.length = job.part.overall + stock.facing_right;
   const Length pitch = stock.length + parting_width(context, job);
   const Length out = practice.length_out * stock.diameter - clearance;
-  stock.pieces = std::max(1, static_cast<int>(std::floor((out / pitch).si)));
+  stock.pieces = std::max(1, nearest_whole(std::floor((out / pitch).si)));
   stock.sawn = stock.pieces * pitch + clearance +
                best_grip(context, stock.diameter, context.machine.chuck.jaw_length);
   auto layout = parted_from_bar({job, context.shop, context.machine, context.request});

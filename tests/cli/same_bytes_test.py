@@ -1,0 +1,103 @@
+"""The same input gives the same bytes: whatever the locale, the time zone, the folder, the number of
+threads, the processes a list is split over, and the compiler the program was built by."""
+import os
+import subprocess
+import sys
+import unittest
+
+ROOT = os.environ["ROOT"]
+sys.path.insert(0, os.path.join(ROOT, "tests"))
+from program import PROGRAM, SANITIZED, SHOP, folder, sample  # noqa: E402
+
+OTHER = os.environ.get("OTHER_TURNWRIGHT", "")  # built by another compiler
+HEAD = "number,name,material,stock,quantities,outside\n"
+
+
+def rows(n):
+    return [f"P-{i},pin,C45,\"round {30 + i % 7 * 5}, drawn\",{1 + i % 3 * 10},{20 + i % 5} x{30 + i % 40} | {25 + i % 5} x{20 + i % 11}\n"
+            for i in range(n)]
+
+
+def bytes_of(words, program=PROGRAM, **more):
+    env = dict(os.environ, **more.pop("env", {}))
+    done = subprocess.run([program, *words], capture_output=True, env=env, timeout=900, **more)
+    assert done.returncode in (0, 1), (words, done.returncode, done.stderr[-500:])
+    return done.stdout
+
+
+class SameBytes(unittest.TestCase):
+    COMMANDS = [["quote", sample("01-winch-spindle.yaml"), "--json"], ["quote", sample("01-winch-spindle.yaml"), "--language", "de"],
+                ["compare", sample("02-bush-blank.yaml"), "--json"], ["route", sample("03-drive-shaft.yaml") if os.path.exists(sample("03-drive-shaft.yaml")) else sample("02-bush-blank.yaml"), "--json"],
+                ["card", "--machine", "Tarn CNC 1", "--materials", "C45", "--json"]]
+    # A locale that really has a decimal comma: the test says when it is not there.
+    ENVIRONMENTS = [{"LC_ALL": "de_DE.UTF-8"}, {"LC_ALL": "C"}, {"TZ": "Pacific/Kiritimati"}, {"TZ": "America/Los_Angeles", "LANG": "de_DE.UTF-8"},
+                    {"HOME": "/nowhere", "COLUMNS": "20"}]
+
+    def test_locales_zones_and_folders(self):
+        comma = subprocess.run(["locale", "decimal_point"], env=dict(os.environ, LC_ALL="de_DE.UTF-8"), capture_output=True, text=True).stdout.strip()
+        if comma != ",":
+            self.skipTest("skipped: no locale with a decimal comma here")
+        with folder() as work:
+            for words in self.COMMANDS:
+                words = [*words, "--shop", SHOP]
+                expected = bytes_of(words)
+                for env in self.ENVIRONMENTS:
+                    self.assertEqual(bytes_of(words, env=env), expected, env)
+                self.assertEqual(bytes_of(words, cwd=work), expected)
+
+    def test_files_have_no_clock_and_no_name_of_their_folder(self):
+        with folder() as one, folder() as other:
+            for name in ("q.xlsx", "q.html", "q.json"):
+                found = []
+                for work, env in ((one, {"TZ": "UTC"}), (other, {"TZ": "Asia/Tokyo", "LC_ALL": "de_DE.UTF-8"})):
+                    bytes_of(["quote", sample("02-bush-blank.yaml"), "--shop", SHOP, "--output", name], cwd=work, env=env)
+                    with open(os.path.join(work, name), "rb") as file:
+                        found.append(file.read())
+                self.assertEqual(found[0], found[1], name)
+
+    def test_threads(self):
+        with folder() as work:
+            path = os.path.join(work, "l.csv")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(HEAD + "".join(rows(100)))
+            words = ["quote", path, "--shop", SHOP]
+            expected = bytes_of([*words, "--jobs", "1"])
+            for jobs in ("2", "5", "16"):
+                self.assertEqual(bytes_of([*words, "--jobs", jobs]), expected)
+            week = ["load", sample("12-week.yaml"), "--shop", SHOP, "--json"]
+            self.assertEqual(bytes_of([*week, "--jobs", "1"]), bytes_of([*week, "--jobs", "3"]))
+
+    @unittest.skipIf(not OTHER, "skipped: no program of another compiler named")
+    def test_compilers(self):
+        for words in self.COMMANDS:
+            words = [*words, "--shop", SHOP]
+            self.assertEqual(bytes_of(words), bytes_of(words, program=OTHER), words)
+        text = (HEAD + "".join(rows(50))).encode()
+        words = ["quote", "-", "--shop", SHOP]
+        self.assertEqual(bytes_of(words, input=text), bytes_of(words, program=OTHER, input=text))
+
+
+class Shards(unittest.TestCase):
+    def test_a_list_over_pipes_in_eight_processes_is_the_list(self):
+        count = 400 if SANITIZED else int(os.environ.get("SHARD_ROWS", "2000"))
+        all_rows = rows(count)
+        words = ["quote", "-", "--shop", SHOP, "--jobs", "1", "--output", "-"]
+        whole = bytes_of(words, input=(HEAD + "".join(all_rows)).encode())
+        running = []
+        for i in range(8):
+            part = all_rows[i * count // 8:(i + 1) * count // 8]
+            process = subprocess.Popen([PROGRAM, *words], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+            process.stdin.write((HEAD + "".join(part)).encode())
+            process.stdin.close()
+            running.append(process)
+        joined = b""
+        for i, process in enumerate(running):
+            out = process.stdout.read()
+            self.assertEqual(process.wait(), 0)
+            process.stdout.close()
+            joined += out if i == 0 else out[out.index(b"\n") + 1:]
+        self.assertEqual(joined, whole)
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: MIT
+// Numbers worked out by hand, where a wrong sign would let everything else agree with itself.
+#include "../support.hpp"
+#include "turnwright/estimate/model.hpp"
+#include "turnwright/figure/tool_life.hpp"
+
+using namespace turnwright;
+using namespace turnwright::test;
+
+namespace {
+
+Quote quote_at(Shop shop, const std::string& more = "") {
+  const auto route = plan_route(job_of(shaft() + more, shop), shop, {"CNC lathe, medium"});
+  REQUIRE(route);
+  return make_quote(*route, shop);
+}
+
+}  // namespace
+
+TEST_CASE("a markup is added to the cost, a margin is a share of the price", "[estimate]") {
+  // 100 a lot of 10: 20 % on cost is 12.00 each, 20 % of the price is 12.50.
+  const Amount lot(100.0);
+  CHECK(model::price_each<double>(lot, Number(10.0), Number(0.2), true).si == Approx(12.0));
+  CHECK(model::price_each<double>(lot, Number(10.0), Number(0.2), false).si == Approx(12.5));
+  CHECK(figure::PriceFromMarkup::work_out<>({lot, Number(0.18)}).price.si == Approx(118.0));
+  Shop shop = shipped_shop();
+  shop.policy.margin = 0.18;
+  shop.policy.markup = true;
+  shop.policy.price_steps = {{Money(), Money::from_hundredths(1)}};
+  shop.policy.minimum_order = Money();
+  for (const Price& p : quote_at(shop).prices) {
+    CHECK(p.total.amount().si == Approx(1.18 * p.cost.amount().si).epsilon(0.001));
+    CHECK(p.total > p.cost);
+  }
+}
+
+TEST_CASE("what another firm spoils is made in addition", "[estimate]") {
+  // 100 good ones of which a tenth is lost outside: 100/0.9, 112 go out.
+  model::LotInputs<double> in;
+  in.quantity = Number(100.0);
+  in.releases = Number(1.0);
+  in.machine_each = 1.0 * unit::h;
+  in.machine_rate = 1.0 * unit::money_per_h;
+  model::OutsideStage<double> outside;
+  outside.scrap = Number(0.1);
+  outside.each = Amount(1.0);
+  in.outside = {outside};
+  const auto lines = model::lot_lines(in);
+  CHECK(lines.pieces.si == 112);
+  CHECK(lines.outside.si == Approx(112));
+  CHECK(lines.machine.si == Approx(112));
+  // A certainty of its own starts from the pieces run: of 120 a twentieth is lost before they go
+  // out.
+  in.service_pieces = Number(120.0);
+  in.scrap_share = Number(0.05);
+  CHECK(model::lot_lines(in).outside.si == Approx(114));  // 120 x 0.95
+}
+
+TEST_CASE("a bought one-off over pieces is its share of the lot", "[estimate]") {
+  // 240 with the 5 % on bought things, over 500 pieces: 0.504 each, whatever the lot.
+  const Shop& shop = shipped_shop();
+  const Quote with =
+      quote_at(shop, "one-offs: [{what: gauge, price: 240, paid: over pieces, pieces: 500}]\n");
+  const Quote bare = quote_at(shop);
+  for (std::size_t i = 0; i < bare.prices.size(); ++i)
+    CHECK(with.prices[i].cost.amount().si - bare.prices[i].cost.amount().si ==
+          Approx(0.504 * bare.prices[i].quantity).margin(0.0051));
+}
+
+TEST_CASE("below the clamp a facing cut runs at the fastest speed", "[estimate][times]") {
+  // From 60 to 20 at 300 m/min: the clamp of 3000 rev/min is reached at 31.83 mm. Above it
+  // pi (60^2 - 31.83^2)/(2 x 300000 x 0.2), below (31.83 - 20)/(0.2 x 3000), times 20/(60 - 20).
+  const auto t = [](double large, double small, double path) {
+    return in(figure::SlopedPathTime::work_out<>(
+                  {large * unit::mm, small * unit::mm, path * unit::mm, 0.2 * unit::mm,
+                   300.0 * unit::m_per_min, 3000.0 * unit::rev_per_min})
+                  .time,
+              unit::min);
+  };
+  CHECK(t(60, 20, 20) == Approx(0.5 * (0.067719 + 0.019718)).epsilon(1e-4));
+  // All of it below: 10 mm of path at 3000 x 0.2.
+  CHECK(t(30, 10, 10) == Approx(10.0 / 600));
+  // All of it above: the mean diameter, pi x 50 x 10/(300000 x 0.2).
+  CHECK(t(60, 40, 10) == Approx(3.14159265 * 50 * 10 / 60000));
+}
+
+TEST_CASE("twice the speed is a shorter life, by the power of its exponent", "[estimate]") {
+  // Taylor with n = 0.25: 2^-4. More feed and depth shorten it too: 2^(-0.75 x 4).
+  const auto life = [](double v, double f, double d) {
+    figure::ToolLifeRatio::Inputs<> in;
+    in.speed_ratio = v;
+    in.feed_ratio = f;
+    in.depth_ratio = d;
+    in.exponent = 0.25;
+    in.feed_exponent = 0.75;
+    in.depth_exponent = 0.15;
+    return figure::ToolLifeRatio::work_out<>(in).life_ratio.si;
+  };
+  CHECK(life(2, 1, 1) == Approx(1.0 / 16));
+  CHECK(life(1, 2, 1) == Approx(1.0 / 8));
+  CHECK(life(1, 1, 2) == Approx(0.659754));  // 2^-0.6
+  CHECK(life(0.5, 1, 1) == Approx(16));
+}
