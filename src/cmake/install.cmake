@@ -94,6 +94,15 @@ set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME turnwright-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
     "libyaml-cpp-dev, libcsv-dev, libpugixml-dev, libxlsxwriter-dev, libminizip-dev, libfmt-dev")
+if(TARGET turnwright-step)
+  list(APPEND CPACK_COMPONENTS_ALL models)
+  set(CPACK_DEBIAN_MODELS_PACKAGE_NAME turnwright-models)
+  set(CPACK_DEBIAN_MODELS_PACKAGE_SECTION science)
+  set(CPACK_DEBIAN_MODELS_PACKAGE_SHLIBDEPS ON)
+  set(CPACK_DEBIAN_MODELS_PACKAGE_DEPENDS "turnwright (= ${PROJECT_VERSION})")
+  set(CPACK_DEBIAN_MODELS_DESCRIPTION "models of parts for Turnwright
+ The plug-in by which Turnwright drafts part files from models in STEP.")
+endif()
 # A summary, then lines of a paragraph.
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION "times, prices and compares turned parts
  Tells a machine shop how long a turned part takes, what to charge, which

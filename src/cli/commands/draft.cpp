@@ -84,7 +84,7 @@ class Drafting {
     while (next_ < o_.operands.size() &&
            running_.size() < static_cast<std::size_t>(session_.threads())) {
       const std::string& path = o_.operands[next_++];
-      open_file(path);  // says so where there is none
+      const InputFile there(path);  // says so where there is none
       session_.streams.out.flush();
       running_.emplace_back(plugin_, path, ModelOptions{o_.solid, o_.flip, o_.seconds});
     }
