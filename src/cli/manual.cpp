@@ -27,7 +27,7 @@ std::string starter(const std::string& kind) {
 
 std::string list_text(const Words& words) {
   std::string text = words("topic.list") + "\n\n";
-  for (const std::string& name : PartTable::known_columns()) text += "  " + words.name(name) + "\n";
+  for (const ListColumn& column : list_columns()) text += "  " + words.name(column.name) + "\n";
   return text;
 }
 

@@ -316,8 +316,6 @@ std::string PartTable::identity(const TableRow& row) const {
   return text;
 }
 
-std::vector<std::string> PartTable::known_columns() { return names_of_columns(); }
-
 std::string PartTable::cell(const TableRow& row, std::string_view name) const {
   for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i)
     if (columns_[i] == name) return row.cells[i].text;

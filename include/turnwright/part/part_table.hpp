@@ -48,8 +48,6 @@ class PartTable {
   const Messages& notes() const { return notes_; }
   /// What tells two rows of one number apart: all that the part is, without quantities and notes.
   std::string identity(const TableRow& row) const;
-  /// Every column there is.
-  static std::vector<std::string> known_columns();
   /// A family that rows name, read from its file; what is wrong with it is said of each such row.
   void add_family(const std::string& name, Checked<Document> family);
   bool knows_family(const std::string& name) const { return families_.contains(name); }
