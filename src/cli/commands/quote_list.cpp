@@ -187,7 +187,7 @@ class ListRun {
     const std::string number = table_.cell(row, "number");
     const std::size_t part = std::hash<std::string>()(table_.identity(row));
     const auto [before, is_new] = seen_.emplace(number, Seen{row.line, part});
-    if (is_new || number.empty()) return;
+    if (is_new || number.empty() || !session_.says_more()) return;
     session_.note({before->second.part == part ? "cli.row-again" : "cli.number-again",
                    {{"number", number}, {"first", before->second.line}, {"row", row.line}}});
   }
