@@ -26,6 +26,7 @@ namespace turnwright::cli {
 namespace {
 
 constexpr std::size_t chunk_size = 1024;
+constexpr std::size_t most_again = 100;  // rows that stand twice are said one by one up to here
 
 struct RowResult {
   std::vector<PriceRow> rows;  // of the priced table
@@ -167,6 +168,7 @@ class ListRun {
       std::fprintf(stderr, "\r%s", session_.words({"cli.parts-done", {{"n", done_}}}).c_str());
   }
   Exit close() {
+    if (again_ > most_again) session_.note({"cli.more-again", {{"n", again_ - most_again}}});
     session_.note({"cli.priced", {{"priced", done_ - refused_}, {"refused", refused_}}});
     if (done_ == refused_) return Exit::input_wrong;
     const std::string& path = session_.options.output;
@@ -187,7 +189,7 @@ class ListRun {
     const std::string number = table_.cell(row, "number");
     const std::size_t part = std::hash<std::string>()(table_.identity(row));
     const auto [before, is_new] = seen_.emplace(number, Seen{row.line, part});
-    if (is_new || number.empty() || !session_.says_more()) return;
+    if (is_new || number.empty() || ++again_ > most_again) return;
     session_.note({before->second.part == part ? "cli.row-again" : "cli.number-again",
                    {{"number", number}, {"first", before->second.line}, {"row", row.line}}});
   }
@@ -211,7 +213,7 @@ class ListRun {
   PriceOutput output_;
   FileNames workbooks_;
   std::optional<WholeFile> rejected_;
-  std::size_t done_ = 0, refused_ = 0;
+  std::size_t done_ = 0, refused_ = 0, again_ = 0;
   struct Seen {
     int line = 0;
     std::size_t part = 0;
