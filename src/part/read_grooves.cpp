@@ -108,6 +108,12 @@ void keep_form_groove(const ElementReading& in, const Node& node, const Groove& 
   in.element.grooves.push_back(groove);
 }
 
+// The words of a groove that is spelt as text; none, and why, where it is something else.
+std::vector<Piece> words_of(const ElementReading& in, const Node& node, const char* example) {
+  const auto text = read_text(node, in.problems, such_as(example));
+  return text ? split_words(*text) : std::vector<Piece>();
+}
+
 // "38 deg 10 deep at 8" runs to a point, "38 deg 13 wide 10 deep at 8" to a floor.
 void read_vee(const ElementReading& in, const Node& node) {
   Groove groove;
@@ -117,7 +123,8 @@ void read_vee(const ElementReading& in, const Node& node) {
     MapReader map(node, in.problems, "part.a-groove");
     groove.angle = map.needed("angle", unit::deg);
     form_map(in, map, groove);
-  } else if (const auto words = split_words(node.text); words.size() > 2) {
+  } else if (const auto words = words_of(in, node, "V-groove 38 deg 13 wide 10 deep at 8");
+             words.size() > 2) {
     if (const auto si = read_si(piece_node(node, joined(words, 0, 2)), unit::deg, in.problems))
       groove.angle = Number(*si);
     form_words(in, node, 2, words, groove);
@@ -140,7 +147,8 @@ void read_round_groove(const ElementReading& in, const Node& node) {
     MapReader map(node, in.problems, "part.a-groove");
     groove.radius = map.needed("radius", in.bare.length);
     form_map(in, map, groove);
-  } else if (const auto words = split_words(node.text); words[0].text.starts_with("R")) {
+  } else if (const auto words = words_of(in, node, "round groove R2 at 20");
+             !words.empty() && words[0].text.starts_with("R")) {
     groove.radius = in.length(piece_node(node, {words[0].text.substr(1), words[0].offset + 1}));
     form_words(in, node, 1, words, groove);
   }

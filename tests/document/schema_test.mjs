@@ -52,8 +52,9 @@ week.machines = week.machines.slice(0, 2);
 week.people = week.people.slice(2, 4);
 week.shifts[0].days = ['Mon-Thu', 'Fri'];
 corpus.push(['week', 'a small week', week], ['week', 'new week', (({ machines: [m, ...more], ...rest }) => ({ ...rest, machines: [{ ...m, machine: 'Tarn CNC 1' }, ...more] }))(load('templates/new/week.yaml'))]);
-// The words of a quotation as a shop's own file: its sentences of the catalogue, by their ids.
-const words = (language) => Object.fromEntries(Object.entries(load(`templates/words/${language}/screen.yaml`)).filter(([id]) => id.startsWith('offer.')));
+// The words of a quotation as a shop's own file: its sentences of the catalogue, by their ids; of a plural form that of many.
+const words = (language) => Object.fromEntries(Object.entries(load(`templates/words/${language}/screen.yaml`)).filter(([id]) => id.startsWith('offer.'))
+  .map(([id, said]) => [id, typeof said === 'object' ? said.other : said]));
 corpus.push(['words', 'English', words('en')], ['words', 'German', words('de')]);
 const request = load('samples/10-request.yaml');
 const [{ part }] = request.parts;
