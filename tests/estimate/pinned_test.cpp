@@ -54,6 +54,9 @@ TEST_CASE("what another firm spoils is made in addition", "[estimate]") {
   in.service_pieces = Number(120.0);
   in.scrap_share = Number(0.05);
   CHECK(model::lot_lines(in).outside.si == Approx(114));  // 120 x 0.95
+  // A second firm gets what the first has not spoilt: 114 x 0.9, and a part of a piece is one.
+  in.outside.push_back(outside);
+  CHECK(model::lot_lines(in).outside.si == Approx(114 + 103));
 }
 
 TEST_CASE("a bought one-off over pieces is its share of the lot", "[estimate]") {
