@@ -174,12 +174,25 @@ Language language_in(const std::vector<std::string>& words) {
   return Language::en;
 }
 
+namespace {
+
+// What help is asked for: the first word that is no option and no option's language.
+std::string topic_of(const std::vector<std::string>& words) {
+  for (std::size_t i = 1; i < words.size(); ++i) {
+    if (!words[i].starts_with("--")) return words[i];
+    if (words[i] == "--language") ++i;
+  }
+  return "";
+}
+
+}  // namespace
+
 OptionsRead read_options(const std::vector<std::string>& words) {
   OptionsRead read;
   Options& o = read.options;
   if (words.empty() || words[0] == "--help" || words[0] == "help") {
     o.help = true;
-    if (words.size() > 1) o.command = words[1];
+    o.command = topic_of(words);
     return read;
   }
   if (words[0] == "--version") {

@@ -13,6 +13,12 @@ COMMANDS = ["quote", "offer", "route", "compare", "tune", "explain", "rates", "l
 
 
 class Manual(unittest.TestCase):
+    def test_help_in_a_language_is_help(self):
+        for words in (("--help", "--language", "de"), ("help", "--language=de"), ("help", "week", "--language", "de")):
+            status, out, err = run(*words)
+            self.assertEqual((status, err), (0, ""))
+            self.assertGreater(len(out), 200)
+
     def test_every_topic_has_a_text_in_both_languages(self):
         for topic in ("part", "list", "request", "week", "shop", "exit", "cautions"):
             for language in ("en", "de"):
