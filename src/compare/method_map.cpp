@@ -36,8 +36,7 @@ std::vector<MethodResult> planned(const Part& part, const Shop& shop, const Comp
 
 std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const Comparison& c,
                                     int rows, int columns) {
-  if (part.stock.form == StockForm::casting || part.stock.form == StockForm::forging)
-    return std::nullopt;
+  if (part.stock.is_shaped()) return std::nullopt;
   const auto job = prepare(part, shop);
   if (!job) return std::nullopt;
   MethodMap map;

@@ -110,8 +110,7 @@ bool stays_as_drawn(const Part& part) {
 Refusal set_stock(const Method& method, Applied& in) {
   if (method.stock.empty() && method.condition.empty()) return std::nullopt;
   PartStock& stock = in.part.stock;
-  if (stock.form == StockForm::casting || stock.form == StockForm::forging)
-    return refused("compare.cast-or-forged", {"compare.take-bar"});
+  if (stock.is_shaped()) return refused("compare.cast-or-forged", {"compare.take-bar"});
   if (!method.stock.empty()) stock.from_bar = is_bar(method.stock);
   if (method.condition.empty()) return std::nullopt;
   const StockCondition* condition = in.shop().condition(method.condition);

@@ -19,8 +19,7 @@ constexpr std::array all_choices{
     MethodChoice::pieces, MethodChoice::machine,    MethodChoice::plan};
 
 bool is_fixed(const PartStock& stock) {
-  return stock.feed_said || stock.customers || stock.length || stock.form == StockForm::casting ||
-         stock.form == StockForm::forging;
+  return stock.feed_said || stock.customers || stock.length || stock.is_shaped();
 }
 
 // The records to choose from; none: there is nothing to choose.

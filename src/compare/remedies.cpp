@@ -19,11 +19,8 @@ struct Attempt {
 // Does what a remedy says; false where it does not apply.
 using Change = bool (*)(Attempt&);
 
-bool is_bar_stock(const PartStock& stock) {
-  return stock.form != StockForm::casting && stock.form != StockForm::forging;
-}
 bool fed_from_bar(Attempt& a) {
-  if (a.part.stock.from_bar || !is_bar_stock(a.part.stock)) return false;
+  if (a.part.stock.from_bar || a.part.stock.is_shaped()) return false;
   return a.part.stock.from_bar = a.part.stock.feed_said = true;
 }
 bool sawn(Attempt& a) {
@@ -33,7 +30,7 @@ bool sawn(Attempt& a) {
 }
 // A free length is as long as the plan likes already.
 bool longer_blank(Attempt& a) {
-  if (!a.part.stock.length || !is_bar_stock(a.part.stock)) return false;
+  if (!a.part.stock.length || a.part.stock.is_shaped()) return false;
   a.part.stock.length.reset();
   return true;
 }

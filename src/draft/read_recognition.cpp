@@ -13,13 +13,6 @@ namespace {
 
 using Json = nlohmann::json;
 
-constexpr std::array verdicts{"turned",   "not turned",     "no axis",   "envelope too small",
-                              "no solid", "several solids", "unreadable"};
-constexpr std::array forms{"line", "arc", "free form", "envelope"};
-constexpr std::array kinds{"keyway",     "slot",           "flat",          "hexagon",
-                           "square",     "hexagon socket", "square socket", "cross hole",
-                           "axial hole", "oblique hole",   "eccentric",     "free form",
-                           "other"};
 constexpr std::size_t most_items = 20000;
 
 template <class Enum, class Names>
@@ -42,7 +35,7 @@ Length length_at(const Json& j, const char* key) {
 
 ModelRun run_of(const Json& j) {
   ModelRun run;
-  run.form = named<RunForm>(forms, j.at("form").get<std::string>());
+  run.form = named<RunForm>(run_forms, j.at("form").get<std::string>());
   run.from = length_of(j.at("from"));
   run.to = length_of(j.at("to"));
   run.diameter_from = length_of(j.at("diameter_from"));
@@ -62,7 +55,7 @@ RingRecess recess_of(const Json& j) {
 
 ModelFeature feature_of(const Json& j) {
   ModelFeature f;
-  f.kind = named<FeatureKind>(kinds, j.at("kind").get<std::string>());
+  f.kind = named<FeatureKind>(feature_kinds, j.at("kind").get<std::string>());
   f.count = j.at("count").get<int>();
   f.from = length_of(j.at("from"));
   f.to = length_of(j.at("to"));
@@ -107,15 +100,11 @@ void read_solid(const Json& j, Recognition& model) {
 
 }  // namespace
 
-const char* name_of(ModelVerdict verdict) { return verdicts[static_cast<std::size_t>(verdict)]; }
-const char* name_of(RunForm form) { return forms[static_cast<std::size_t>(form)]; }
-const char* name_of(FeatureKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
-
 std::optional<Recognition> read_recognition(std::string_view json) {
   try {
     const Json j = Json::parse(json);
     Recognition model;
-    model.verdict = named<ModelVerdict>(verdicts, j.at("verdict").get<std::string>());
+    model.verdict = named<ModelVerdict>(model_verdicts, j.at("verdict").get<std::string>());
     model.inch = j.at("unit").get<std::string>() == "inch";
     model.product = j.at("product").get<std::string>();
     model.faces = j.at("faces").get<int>();

@@ -145,14 +145,6 @@ Guess slot(const FaceGroup& group) {
 
 }  // namespace
 
-const char* name_of(FeatureKind kind) {
-  static constexpr std::array names{"keyway",     "slot",           "flat",          "hexagon",
-                                    "square",     "hexagon socket", "square socket", "cross hole",
-                                    "axial hole", "oblique hole",   "eccentric",     "free form",
-                                    "other"};
-  return names[static_cast<std::size_t>(kind)];
-}
-
 bool Feature::operator==(const Feature& other) const {
   if (kind != other.kind || sizes.size() != other.sizes.size()) return false;
   for (std::size_t i = 0; i < sizes.size(); ++i)

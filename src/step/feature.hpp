@@ -8,26 +8,9 @@
 #include <vector>
 
 #include "face.hpp"
+#include "turnwright/draft/model_words.hpp"
 
 namespace turnwright::step {
-
-enum class FeatureKind {
-  keyway,
-  slot,
-  flat,
-  hexagon,
-  square,
-  hexagon_socket,
-  square_socket,
-  cross_hole,
-  axial_hole,
-  oblique_hole,
-  eccentric,
-  free_form,
-  other
-};
-/// As in the document.
-const char* name_of(FeatureKind kind);
 
 struct Feature {
   FeatureKind kind = FeatureKind::other;

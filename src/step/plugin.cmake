@@ -32,6 +32,7 @@ add_library(turnwright-step MODULE
   step/read_model.cpp
   step/recognise.cpp
   step/surface_frame.cpp)
+target_include_directories(turnwright-step PRIVATE ${PROJECT_SOURCE_DIR}/include)
 target_include_directories(turnwright-step SYSTEM PRIVATE ${OCCT_INCLUDES})
 target_link_libraries(turnwright-step PRIVATE ${occt} nlohmann_json::nlohmann_json)
 # What the tests link to make solids.

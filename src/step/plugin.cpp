@@ -17,21 +17,24 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+RunForm form_of(const Run& run) {
+  if (run.envelope) return RunForm::envelope;
+  if (run.piece.form == PieceForm::arc) return RunForm::arc;
+  return run.piece.form == PieceForm::free ? RunForm::free_form : RunForm::line;
+}
+
 Json run_json(const Run& run) {
   const Piece& p = run.piece;
   Json j{{"from", run.from},
          {"to", run.to},
          {"diameter_from", 2 * run.from_r},
          {"diameter_to", 2 * run.to_r}};
-  if (run.envelope) {
-    j["form"] = "envelope";
-  } else if (p.form == PieceForm::arc) {
-    j["form"] = "arc";
+  const RunForm form = form_of(run);
+  j["form"] = name_of(form);
+  if (form == RunForm::arc) {
     j["radius"] = p.radius;
     j["centre"] = {{"z", p.centre.z}, {"r", p.centre.r}};
     j["bulges_out"] = p.upper;
-  } else {
-    j["form"] = p.form == PieceForm::free ? "free form" : "line";
   }
   return j;
 }
@@ -95,11 +98,11 @@ Json document(const ModelRequest& request) {
   const int solids = static_cast<int>(model.solids.size());
   const int solid = request.solid > 0 ? request.solid : solids == 1 ? 1 : 0;
   if (!model.read)
-    j["verdict"] = "unreadable";
+    j["verdict"] = name_of(ModelVerdict::unreadable);
   else if (solids == 0)
-    j["verdict"] = "no solid";
+    j["verdict"] = name_of(ModelVerdict::no_solid);
   else if (solid == 0 || solid > solids)
-    j["verdict"] = "several solids";
+    j["verdict"] = name_of(ModelVerdict::several_solids);
   else
     add_recognised(j, model, request, solid);
   return j;

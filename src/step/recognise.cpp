@@ -75,12 +75,13 @@ bool has_outside_polygon(const Recognised& r) {
   });
 }
 
-Verdict verdict_of(const Recognised& r) {
+ModelVerdict verdict_of(const Recognised& r) {
   const double ratio = r.outline_volume > 0 ? r.volume / r.outline_volume : 0;
-  if (r.turned_share < least_turned_share || ratio < least_volume_ratio) return Verdict::not_turned;
+  if (r.turned_share < least_turned_share || ratio < least_volume_ratio)
+    return ModelVerdict::not_turned;
   if (r.outline.enveloped > most_enveloped * r.length && !has_outside_polygon(r))
-    return Verdict::not_turned;
-  return ratio > most_volume_ratio ? Verdict::envelope_too_small : Verdict::turned;
+    return ModelVerdict::not_turned;
+  return ratio > most_volume_ratio ? ModelVerdict::envelope_too_small : ModelVerdict::turned;
 }
 
 // As the outline was: seen from the right-hand end.
@@ -96,11 +97,6 @@ void place(std::vector<Feature>& features, const TurnedOutline& before, bool mir
 }
 
 }  // namespace
-
-const char* name_of(Verdict verdict) {
-  static constexpr std::array names{"turned", "not turned", "no axis", "envelope too small"};
-  return names[static_cast<std::size_t>(verdict)];
-}
 
 Recognised recognised(const TopoDS_Shape& solid, bool flip, double grid) {
   Recognised r;

@@ -8,12 +8,8 @@
 
 namespace turnwright::step {
 
-enum class Verdict { turned, not_turned, no_axis, envelope_too_small };
-/// As in the document.
-const char* name_of(Verdict verdict);
-
 struct Recognised {
-  Verdict verdict = Verdict::no_axis;
+  ModelVerdict verdict = ModelVerdict::no_axis;
   double turned_share = 0;  // of the surface
   double volume = 0, outline_volume = 0;
   double length = 0;

@@ -217,7 +217,7 @@ double Decoder::decode(const DispatchOrder& order, Visit visit) {
       changes +=
           problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
     const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
-    work += choice.price * (run.setup + choice.run);
+    work += work_of(choice, run.setup);
     if (run.to != never) {
       setup_sum += run.setup;
       last = std::max(last, run.to);
@@ -245,7 +245,7 @@ Plan Decoder::plan(const DispatchOrder& order) {
   for (const PlannedRun& run : plan.runs) {
     const Choice& choice =
         problem_.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
-    plan.work += choice.price * (run.setup + choice.run);
+    plan.work += work_of(choice, run.setup);
     if (run.to != never) plan.setup += run.setup;
   }
   return plan;

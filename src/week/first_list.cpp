@@ -111,16 +111,10 @@ std::vector<double> slack_of(const PlanProblem& problem) {
   return slack;
 }
 
-// By operation: its choice that costs least of machine and people, nothing mounted.
 std::vector<int> cheapest_choices(const PlanProblem& problem) {
   std::vector<int> cheapest;
-  for (const PlannedOperation& operation : problem.operations) {
-    const auto price = [](const Choice& c) { return c.price * (c.run + whole_setup(c)); };
-    const auto best =
-        std::min_element(operation.choices.begin(), operation.choices.end(),
-                         [&](const Choice& a, const Choice& b) { return price(a) < price(b); });
-    cheapest.push_back(static_cast<int>(best - operation.choices.begin()));
-  }
+  for (const PlannedOperation& operation : problem.operations)
+    cheapest.push_back(cheapest_choice(operation));
   return cheapest;
 }
 

@@ -86,6 +86,14 @@ Minute whole_setup(const Choice& choice) {
   return setup;
 }
 
+int cheapest_choice(const PlannedOperation& operation) {
+  const auto best = std::min_element(
+      operation.choices.begin(), operation.choices.end(), [](const Choice& a, const Choice& b) {
+        return work_of(a, whole_setup(a)) < work_of(b, whole_setup(b));
+      });
+  return static_cast<int>(best - operation.choices.begin());
+}
+
 double change_of(const PlanProblem& problem, int operation, int machine, Minute start) {
   const auto o = static_cast<std::size_t>(operation);
   if (o >= problem.old_start.size() || problem.old_start[o] == never) return 0;

@@ -71,19 +71,15 @@ InWork in_work(const PlanProblem& problem, const Plan& plan) {
 PlannedWork planned_work(const WeekProblem& wp, const Plan& plan) {
   PlannedWork work;
   const auto add = [&](WorkCost& sum, const Choice& choice, Minute setup) {
-    const double minutes = setup + choice.run;
-    sum.machine += minutes * unit::min;
-    sum.cost += choice.price * minutes * wp.day_late;
+    sum.machine += static_cast<double>(setup + choice.run) * unit::min;
+    sum.cost += work_of(choice, setup) * wp.day_late;
   };
   for (const PlannedRun& run : plan.runs)
     add(work.planned,
         wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)],
         run.setup);
   for (const PlannedOperation& operation : wp.problem.operations) {
-    const auto price = [](const Choice& c) { return c.price * (c.run + whole_setup(c)); };
-    const Choice& best =
-        *std::min_element(operation.choices.begin(), operation.choices.end(),
-                          [&](const Choice& a, const Choice& b) { return price(a) < price(b); });
+    const Choice& best = operation.choices[static_cast<std::size_t>(cheapest_choice(operation))];
     add(work.quoted, best, whole_setup(best));
   }
   return work;

@@ -135,12 +135,12 @@ class ProblemMaker {
       const bool now = added.empty() && o.state == OrderState::running;
       for (std::size_t i = 0; i < order.on.size(); ++i)
         if (may_go_to(o, order.machines[i], now))
-          operation.choices.push_back(choice(order, i, k, now && is_open(order.machines[i])));
+          operation.choices.push_back(choice(order, i, k, now));
       operation.runs = now && operation.choices.size() == 1;
       // The method of its machine does not make it in as many operations.
       if (operation.choices.empty())
         for (std::size_t i = 0; i < order.on.size(); ++i)
-          operation.choices.push_back(choice(order, i, k, false));
+          operation.choices.push_back(choice(order, i, k, now));
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
       operation.transfer = o.transfer;
@@ -157,24 +157,27 @@ class ProblemMaker {
     const Minute next = week_.machine(machine).open.next(week_.now);
     return next != never && next < week_.now + longest_wait;
   }
+  // Or to none.
+  bool is_bound_to(const WeekOrder& o, int machine) const {
+    return o.machine.empty() || week_.machine(machine).name == o.machine;
+  }
   // What runs stays where it is while that machine is there; else, and where the planner has bound
   // the order to one, it goes there.
   bool may_go_to(const WeekOrder& o, int machine, bool now) const {
-    if (o.machine.empty() || week_.machine(machine).name == o.machine) return true;
+    if (is_bound_to(o, machine)) return true;
     if (!now) return o.state == OrderState::running;
     for (std::size_t m = 0; m < week_.machines.size(); ++m)
       if (week_.machines[m].name == o.machine) return !is_open(static_cast<int>(m));
     return true;
   }
-  // `set_up`: it runs there now, and some pieces are done.
-  Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool set_up) {
+  // `now`: it runs, and some pieces are done.
+  Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool now) {
     const Quote& quote = order.on[i];
     const int machine = order.machines[i];
     const WeekOrder& o = week_.orders[order.order];
     const OperationTime& t = quote.times.operations[k];
-    const bool begun = o.state == OrderState::running && o.done > 0 && is_first_left(order, o, k);
     const double pieces =
-        std::max(0.0, lot_lines(quote, o.quantity).pieces.si - (begun ? o.done : 0));
+        std::max(0.0, lot_lines(quote, o.quantity).pieces.si - (now ? o.done : 0));
     const double rated = week_.machine(machine).rated();
     Choice c;
     if (order.day_late.si > 0)
@@ -193,16 +196,8 @@ class ProblemMaker {
     c.items.push_back({job_key(job_number(o, quote.route.operations[k].number)), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
-    if (set_up && (o.machine.empty() || week_.machine(machine).name == o.machine)) is_set_up(c);
+    if (now && is_open(machine) && is_bound_to(o, machine)) is_set_up(c);
     return c;
-  }
-  static bool is_first_left(const OrderRoutes& order, const WeekOrder& o, std::size_t k) {
-    const auto& operations = order.on.front().route.operations;
-    for (std::size_t before = 0; before < k; ++before)
-      if (std::find(o.finished.begin(), o.finished.end(), operations[before].number) ==
-          o.finished.end())
-        return false;
-    return true;
   }
   // A lot that runs is set up: nothing but what is left of it.
   static void is_set_up(Choice& c) {

@@ -29,6 +29,15 @@ def commas(cell):
     return "".join("," if c == "." and 0 < i < len(cell) - 1 and cell[i - 1].isdigit() and cell[i + 1].isdigit() else c for i, c in enumerate(cell))
 
 
+def quoted(text):
+    """What `quote` makes of a list that holds this text: exit status, output, errors."""
+    with folder() as work:
+        path = os.path.join(work, "list.csv")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        return run("quote", path, "--shop", SHOP)
+
+
 class Corpus(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
@@ -115,33 +124,21 @@ class Corpus(unittest.TestCase):
                 self.assertIn(what, err)
 
     def test_two_units_in_one_list_are_not_guessed(self):
-        with folder() as work:
-            path = os.path.join(work, "list.csv")
-            with open(path, "w", encoding="utf-8") as file:
-                file.write("number,material,outside [inch],bore [mm]\nA,C45,1.25 x1,\n")
-            status, _, err = run("quote", path, "--shop", SHOP)
-            self.assertEqual(status, 2, err)
-            self.assertIn("sizes in inches in one column and in millimetres in another", err)
+        status, _, err = quoted("number,material,outside [inch],bore [mm]\nA,C45,1.25 x1,\n")
+        self.assertEqual(status, 2, err)
+        self.assertIn("sizes in inches in one column and in millimetres in another", err)
 
     def test_what_stands_twice_is_said(self):
-        with folder() as work:
-            path = os.path.join(work, "list.csv")
-            with open(path, "w", encoding="utf-8") as file:
-                file.write("number,material,outside,quantities\nA,C45,30 x20,10\nA,C45,30 x20,50\nA,C45,30 x25,10\n")
-            status, _, err = run("quote", path, "--shop", SHOP)
-            self.assertEqual(status, 0, err)
-            self.assertIn("row 3: A stands in row 2 as well, the same part", err)
-            self.assertIn("row 4: A stands in row 2 as well, as another part", err)
+        status, _, err = quoted("number,material,outside,quantities\nA,C45,30 x20,10\nA,C45,30 x20,50\nA,C45,30 x25,10\n")
+        self.assertEqual(status, 0, err)
+        self.assertIn("row 3: A stands in row 2 as well, the same part", err)
+        self.assertIn("row 4: A stands in row 2 as well, as another part", err)
 
     def test_both_marks_in_one_list_are_not_guessed(self):
-        with folder() as work:
-            path = os.path.join(work, "list.csv")
-            with open(path, "w", encoding="utf-8") as file:
-                file.write('number,material,outside\nA,C45,"30,5 x20"\nB,C45,30.5 x20\n')
-            status, out, err = run("quote", path, "--shop", SHOP)
-            self.assertEqual(status, 1, err)
-            self.assertIn("commas are not read as decimal marks", err)
-            self.assertIn("1 priced, 1 refused", err)
+        status, out, err = quoted('number,material,outside\nA,C45,"30,5 x20"\nB,C45,30.5 x20\n')
+        self.assertEqual(status, 1, err)
+        self.assertIn("commas are not read as decimal marks", err)
+        self.assertIn("1 priced, 1 refused", err)
 
     def test_a_text_with_an_apostrophe_comes_back_unchanged(self):
         with folder() as work:

@@ -8,25 +8,11 @@
 #include <string_view>
 #include <vector>
 
+#include "turnwright/draft/model_words.hpp"
 #include "turnwright/quantity/message.hpp"
 #include "turnwright/quantity/quantity.hpp"
 
 namespace turnwright {
-
-enum class ModelVerdict {
-  turned,
-  not_turned,
-  no_axis,
-  envelope_too_small,  // the model is larger than its outline: a surface was missed
-  no_solid,
-  several_solids,
-  unreadable
-};
-const char* name_of(ModelVerdict verdict);
-
-/// envelope: no turned surface, but as far as unturned faces reach.
-enum class RunForm { line, arc, free_form, envelope };
-const char* name_of(RunForm form);
 
 /// A stretch of an outline, from the right to the left.
 struct ModelRun {
@@ -43,23 +29,6 @@ struct RingRecess {
   Length from{}, to{};
   Length inner{}, outer{};  // diameters
 };
-
-enum class FeatureKind {
-  keyway,
-  slot,
-  flat,
-  hexagon,
-  square,
-  hexagon_socket,
-  square_socket,
-  cross_hole,
-  axial_hole,
-  oblique_hole,
-  eccentric,
-  free_form,
-  other
-};
-const char* name_of(FeatureKind kind);
 
 /// What is milled, drilled or broached. Sizes that its kind does not have are 0.
 struct ModelFeature {

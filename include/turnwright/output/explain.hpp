@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Any number of a quote, down to its formula, its numbers, the row of the rates and the source.
+#include <functional>
+#include <optional>
 #include <string>
 
 #include "turnwright/compare/compare.hpp"
@@ -19,9 +21,13 @@ struct ExplainRequest {
   int quantity = 0;
 };
 
-/// The explanation, of a finishing step with what a larger nose would bring; where the route has no such step or pass, what it has instead.
+/// Finds what a larger nose would bring, which plans the part once more.
+using NoseFinder = std::function<std::optional<LargerNose>()>;
+
+/// The explanation, of a finishing step with what a larger nose would bring; where the route has no
+/// such step or pass, what it has instead.
 Planned<std::string> explain_text(const Quote& quote, const Shop& shop,
                                   const ExplainRequest& request, const Words& words,
-                                  std::optional<LargerNose> nose = {});
+                                  NoseFinder nose = {});
 
 }  // namespace turnwright

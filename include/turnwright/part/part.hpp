@@ -136,6 +136,9 @@ struct PartStock {
   bool feed_said = false;  // the file says bar or blank
   bool customers = false;
   Position at;
+
+  /// A casting or forging: raw on every side, no piece of bar.
+  bool is_shaped() const { return form == StockForm::casting || form == StockForm::forging; }
 };
 
 struct GeneralTolerances {

@@ -41,6 +41,12 @@ struct PlannedOperation {
   int job = -1;       // work that is programmed and proved once in a plan; below 0: none
   bool runs = false;  // it is on its machine now: nothing there comes before it
 };
+/// What it costs on this machine with so many minutes of setup, in days late.
+inline double work_of(const Choice& choice, Minute setup) {
+  return choice.price * (setup + choice.run);
+}
+/// Its choice that costs least by itself: nothing mounted, nothing proved.
+int cheapest_choice(const PlannedOperation& operation);
 /// Minutes that the share of a run takes, in whole steps.
 Minute share_minutes(double transfer, Minute run);
 

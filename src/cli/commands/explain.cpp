@@ -82,11 +82,11 @@ Exit explain(Session& session) {
     say_infeasible(session, *job, part.infeasible());
     return Exit::answer_is_no;
   }
-  std::optional<LargerNose> nose;
-  if (ask->kind == ExplainKind::step)
-    nose = larger_nose(part->methods.quoted(), session.shop, part->methods.quantity);
-  const auto text = explain_text(part->quote, session.shop, *ask, session.words_for(job->part.inch),
-                                 std::move(nose));
+  const auto nose = [&] {
+    return larger_nose(part->methods.quoted(), session.shop, part->methods.quantity);
+  };
+  const auto text =
+      explain_text(part->quote, session.shop, *ask, session.words_for(job->part.inch), nose);
   if (!text) return session.wrong(text.infeasible().why);
   session.streams.out << *text;
   return Exit::done;

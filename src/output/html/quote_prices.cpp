@@ -12,11 +12,6 @@ namespace {
 
 constexpr int cost_points = 60, method_points = 40;  // of a curve
 
-Message price_heading(const Price& price) {
-  if (price.price_unit == 1) return "text.price-each";
-  return {"text.price-per", {{"pieces", price.price_unit}}};
-}
-
 std::vector<Column> price_columns_of(const QuotePage& of) {
   return {number_column("text.qty"),
           number_column("text.make"),

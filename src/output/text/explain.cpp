@@ -107,7 +107,7 @@ void explain_figure(TextWriter& out, const char* name, std::initializer_list<dou
 
 Planned<std::string> explain_text(const Quote& quote, const Shop& shop,
                                   const ExplainRequest& request, const Words& words,
-                                  std::optional<LargerNose> nose) {
+                                  NoseFinder nose) {
   const Explained what{quote, shop, std::move(nose)};
   TextWriter out(words);
   switch (request.kind) {

@@ -5,15 +5,16 @@
 
 #include "text/text_writer.hpp"
 #include "turnwright/compare/compare.hpp"
-#include "turnwright/compare/larger_nose.hpp"
+#include "turnwright/output/explain.hpp"
 
 namespace turnwright {
 
-/// What is explained: a quote, the shop whose rates it rests on, and what a larger nose would bring.
+/// What is explained: a quote, the shop whose rates it rests on, and what a larger nose would
+/// bring.
 struct Explained {
   const Quote& quote;
   const Shop& shop;
-  std::optional<LargerNose> nose;
+  NoseFinder nose;  // asked where a finishing step is explained
 };
 
 /// A figure with its symbols, its numbers and its source; inputs in their order, in SI.

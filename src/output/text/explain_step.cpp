@@ -199,8 +199,9 @@ void explain_step(TextWriter& out, const Explained& what, std::size_t i, std::si
              {"source", source_label(what.shop, tool->source)}}});
   start(out, what, step, *tool);
   limits(out, step);
-  if (what.nose && step.kind == StepKind::finish && step.tool == what.nose->tool)
-    out.line(said(*what.nose, what.quote.currency));
+  if (what.nose && step.kind == StepKind::finish)
+    if (const auto nose = what.nose(); nose && nose->tool == step.tool)
+      out.line(said(*nose, what.quote.currency));
   times(out, time);
   passes(out, operation, step, time);
   edge(out, what, step, time, *tool);

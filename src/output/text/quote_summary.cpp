@@ -11,11 +11,6 @@ namespace {
 
 constexpr std::size_t risks_shown = 3;
 
-Message each_heading(const Price& price) {
-  if (price.price_unit == 1) return "text.price-each";
-  return {"text.price-per", {{"pieces", price.price_unit}}};
-}
-
 // What a piece costs, in the unit of its price.
 Money cost_of(const Price& price) {
   return rounded(price.cost.amount() * price.price_unit / static_cast<double>(price.quantity));
@@ -24,7 +19,7 @@ Money cost_of(const Price& price) {
 Table price_table(const QuoteView& view, const Words& words) {
   Table table;
   table.columns = {
-      number_column("text.qty"),         number_column(each_heading(*view.prices.front().price)),
+      number_column("text.qty"),         number_column(price_heading(*view.prices.front().price)),
       number_column("text.total-price"), number_column("text.cost"),
       number_column("text.margin"),      words_column("text.method"),
       words_column("methods.on-head")};
@@ -59,7 +54,8 @@ void risks(TextWriter& out, const QuoteView& view, const std::vector<Question>& 
   const Price& main = *view.main_price().price;
   const Words& words = out.words();
   if (view.drawn && !main.causes.empty()) {
-    out.section({"text.causes", {{"qty", main.quantity}}});
+    out.section(
+        for_unit({"text.causes", {{"qty", main.quantity}}}, "text.causes-per", main.price_unit));
     for (std::size_t i = 0; i < std::min(risks_shown, main.causes.size()); ++i)
       out.line({"text.risk",
                 {{"row", word_of(main.causes[i].row)},
@@ -82,14 +78,7 @@ void made(TextWriter& out, const PartQuote& part) {
   for (const UsedMethod& used : used_in(part)) {
     const Quote& quote = *used.quote;
     out.section({"text.made", {{"method", used.name}}});
-    for (std::size_t i = 0; i < quote.route.operations.size(); ++i) {
-      const OperationTime& time = quote.times.operations[i];
-      out.line({"methods.leader-operation",
-                {{"op", operation_label(quote.route.operations[i])},
-                 {"clamping", clamping_label(quote.route.operations[i])},
-                 {"cycle", minutes_text(time.machine, words)},
-                 {"setup", minutes_text(time.setup, words)}}});
-    }
+    out.lines(operation_lines(quote, words));
     out.line(stock_line(quote, words));
   }
   for (const OtherWork& work : part.quote.route.job.part.other_work)

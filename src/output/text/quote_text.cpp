@@ -13,11 +13,6 @@ namespace {
 
 constexpr int sketch_width = 68;
 
-Message price_heading(const Price& price) {
-  if (price.price_unit == 1) return "text.price-each";
-  return {"text.price-per", {{"pieces", price.price_unit}}};
-}
-
 Table price_table(const QuoteView& view, const Words& words) {
   Table table;
   table.columns = {number_column("text.qty"),

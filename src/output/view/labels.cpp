@@ -86,6 +86,10 @@ Message for_unit(Message message, const char* per_pieces, int price_unit) {
   return message;
 }
 
+Message price_heading(const Price& price) {
+  return for_unit("text.price-each", "text.price-per", price.price_unit);
+}
+
 Message pass_count(std::size_t passes) { return {"text.passes", {{"n", passes}}}; }
 
 Message limit_label(const LimitCheck& check) {

@@ -33,6 +33,8 @@ Message clamping_label(const Operation& operation);
 Messages other_work_parts(const OtherWork& work, const std::string& currency);
 /// The sentence on a piece, or its like on {pieces} where prices are for so many.
 Message for_unit(Message message, const char* per_pieces, int price_unit);
+/// "price each", "price per 100".
+Message price_heading(const Price& price);
 /// "5 passes".
 Message pass_count(std::size_t passes);
 /// "power 4.1 kW of 5.5 kW", and what was changed for it where it decided.

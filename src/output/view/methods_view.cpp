@@ -138,17 +138,9 @@ bool shows(const MethodsView& view, const MethodResult& method) {
 
 Messages leader_lines(const MethodsView& view, int quantity, const Words& words) {
   const MethodResult& quoted = view.comparison->quoted();
-  Messages lines;
-  if (!quoted.feasible()) return lines;
+  if (!quoted.feasible()) return {};
   const Quote& quote = *quoted.quote;
-  for (std::size_t i = 0; i < quote.route.operations.size(); ++i) {
-    const OperationTime& time = quote.times.operations[i];
-    lines.push_back({"methods.leader-operation",
-                     {{"op", operation_label(quote.route.operations[i])},
-                      {"clamping", clamping_label(quote.route.operations[i])},
-                      {"cycle", minutes_text(time.machine, words)},
-                      {"setup", minutes_text(time.setup, words)}}});
-  }
+  Messages lines = operation_lines(quote, words);
   lines.push_back({"methods.leader-hours",
                    {{"hours", hours_text(lot_machine_time(quote, quantity), words)},
                     {"machine", quote.route.machine.name},

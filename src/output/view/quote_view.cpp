@@ -113,6 +113,20 @@ Messages price_notes(const PriceView& view, int releases) {
   return notes;
 }
 
+Messages operation_lines(const Quote& quote, const Words& words) {
+  Messages lines;
+  for (std::size_t i = 0; i < quote.route.operations.size(); ++i) {
+    const Operation& operation = quote.route.operations[i];
+    const OperationTime& time = quote.times.operations[i];
+    lines.push_back({"text.operation-in-short",
+                     {{"op", operation_label(operation)},
+                      {"clamping", clamping_label(operation)},
+                      {"cycle", minutes_text(time.machine, words)},
+                      {"setup", minutes_text(time.setup, words)}}});
+  }
+  return lines;
+}
+
 Message stock_line(const Quote& quote, const Words& words) {
   const Job& job = quote.route.job;
   return {"text.stock-line",

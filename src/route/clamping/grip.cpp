@@ -52,14 +52,12 @@ void set_grip(Operation& operation, const View& view, Length local_from, Length 
 
 namespace {
 
-// Half the first bending frequency of what stands out; a rest or two centres hold it.
+// A rest or two centres hold what stands out.
 Frequency whip_speed(const PlanContext& context, const Operation& o) {
   constexpr Frequency none(1e9);
   if (o.free_ratio <= 0 || o.steady || o.follow || o.support == Support::between_centres)
     return none;
-  return bending_frequency(context.job.material, o.stick_out / o.free_ratio, o.stick_out,
-                           o.support == Support::chuck_and_centre) /
-         2.0;
+  return steady_speed(context.job.material, o, o.support == Support::chuck_and_centre);
 }
 
 }  // namespace

@@ -97,6 +97,11 @@ Frequency bending_frequency(const Material& material, Length diameter, Length ou
   return Frequency(k * k / (2 * pi) * (diameter.si / 4) * wave / (out.si * out.si));
 }
 
+Frequency steady_speed(const Material& material, const Operation& operation, bool propped) {
+  const Length out = operation.stick_out;
+  return bending_frequency(material, out / operation.free_ratio, out, propped) / 2.0;
+}
+
 Length effective_diameter(const Outline& shape, Length from, Length to) {
   // Beyond its left end the stock goes on.
   const Length begin = max(from, shape.left()), l = to - begin;

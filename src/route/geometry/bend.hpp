@@ -30,6 +30,9 @@ double compliance_range(const HeldWork& work, Length from, Length to);
 /// or propped at its free end by a centre. S. Timoshenko, Vibration Problems in Engineering, 1937:
 /// f = k^2 / (2 pi l^2) sqrt(E I / (rho A)), k = 1.875 and 3.927.
 Frequency bending_frequency(const Material& material, Length diameter, Length out, bool propped);
+/// What work may turn at that stands out of its chuck, its free end loose or at a centre: half the
+/// first bending frequency.
+Frequency steady_speed(const Material& material, const Operation& operation, bool propped);
 /// The diameter of a plain bar of the same volume between two z.
 Length effective_diameter(const Outline& shape, Length from, Length to);
 

@@ -14,10 +14,6 @@ namespace {
 // Stock that nobody wrote has no place: the head of the file.
 Position place_of(const PartStock& asked) { return asked.at.line > 0 ? asked.at : Position{1, 1}; }
 
-bool cast(const PartStock& asked) {
-  return asked.form == StockForm::casting || asked.form == StockForm::forging;
-}
-
 const StockCondition* find_condition(Preparation& p) {
   const PartStock& asked = p.job.part.stock;
   const auto outside = p.job.outside();
@@ -154,7 +150,7 @@ void choose_stock(Preparation& p) {
   if (condition == nullptr) return;
   const StockChoice choice{p, p.job.part.stock, *condition};
   note_condition(choice);
-  if (cast(choice.asked))
+  if (choice.asked.is_shaped())
     shape_casting(choice);
   else
     choose_bar(choice);

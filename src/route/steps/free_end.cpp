@@ -9,9 +9,8 @@ Machine at_free_end(const OperationContext& op) {
   const Operation& o = op.task.operation;
   Machine machine = op.machine;
   if (o.free_ratio <= 0) return machine;
-  const Frequency whip =
-      bending_frequency(op.job.material, o.stick_out / o.free_ratio, o.stick_out, false) / 2.0;
-  machine.chuck.rated_speed = min(machine.chuck.rated_speed, whip);
+  machine.chuck.rated_speed =
+      min(machine.chuck.rated_speed, steady_speed(op.job.material, o, false));
   return machine;
 }
 
