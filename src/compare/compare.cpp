@@ -152,13 +152,18 @@ class Combiner {
       if (method.feasible()) take(costs_of(method));
   }
 
-  /// Two, and with two that lead somewhere a third.
+  /// Two, and with two that lead somewhere a third; what later ones beat everywhere goes again.
   void combine() {
+    const auto first = static_cast<std::ptrdiff_t>(c_.methods.size());
     for (std::size_t i = 0; i < variants_.size(); ++i)
       for (std::size_t k = i + 1; k < variants_.size(); ++k)
         if (plan({i, k}))
           for (std::size_t l = 0; l < variants_.size(); ++l)
             if (l != i && l != k) plan({i, k, l});
+    c_.methods.erase(
+        std::remove_if(c_.methods.begin() + first, c_.methods.end(),
+                       [&](const MethodResult& m) { return !leads_somewhere(costs_of(m)); }),
+        c_.methods.end());
   }
 
  private:
@@ -170,6 +175,12 @@ class Combiner {
   }
   void take(const std::vector<double>& costs) {
     for (std::size_t i = 0; i < best_.size(); ++i) best_[i] = std::min(best_[i], costs[i]);
+  }
+  // Somewhere as cheap as the best.
+  bool leads_somewhere(const std::vector<double>& costs) const {
+    for (std::size_t i = 0; i < at_.size(); ++i)
+      if (costs[i] <= best_[i]) return true;
+    return false;
   }
   bool go_together(const std::vector<std::size_t>& of) const {
     std::set<MethodChoice> choices;

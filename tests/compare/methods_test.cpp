@@ -75,7 +75,7 @@ TEST_CASE("records put together are shown where they are the cheapest at some qu
     bool leads = false;
     for (int q = 1; q <= 400 && !leads; ++q) {
       leads = true;
-      for (const MethodResult& other : single.methods)
+      for (const MethodResult& other : c.methods)
         if (other.feasible() && lot_cost(*other.quote, q).si < lot_cost(*both.quote, q).si)
           leads = false;
     }

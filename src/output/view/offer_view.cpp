@@ -31,7 +31,9 @@ std::string supply_text(const CustomerItem& item, const Words& words) {
             ? words({"offer.blanks-for", {{"n", p.blanks}, {"qty", p.quantity}}})
             : words({"offer.bar-for", {{"length", measure(p.bar, unit::m)}, {"qty", p.quantity}}});
   }
-  return text;
+  const bool bar = std::any_of(item.prices.begin(), item.prices.end(),
+                               [](const CustomerPrice& p) { return p.bar.si > 0; });
+  return bar ? text + " (" + words("offer.without-remnants") + ")" : text;
 }
 
 Message lead_label(int days) {
