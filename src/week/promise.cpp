@@ -147,12 +147,13 @@ std::set<int> machines_of_last(const PlanProblem& problem, const Plan& plan) {
 PlanProblem drawn(const WeekProblem& wp, std::uint64_t draw) {
   PlanProblem p = wp.problem;
   Draws draws(0x9E3779B97F4A7C15ULL * (draw + 1));
+  const double all = wp.common.share * on_triangle(draws.share(), wp.common.upward);
   for (const PlannedLot& lot : p.lots) {
     // What is wrong with an order's times is wrong with all of its operations: one draw a lot, on a
     // triangle from low over the planned to high.
     const double by = on_triangle(draws.share());
     for (const int o : lot.operations) {
-      const double factor = 1 + wp.band[static_cast<std::size_t>(o)] * by;
+      const double factor = 1 + wp.band[static_cast<std::size_t>(o)] * by + all;
       for (Choice& c : p.operations[static_cast<std::size_t>(o)].choices) {
         c.run = steps_up(c.run * factor);
         c.setup = steps_up(c.setup * factor);

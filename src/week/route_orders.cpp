@@ -102,6 +102,7 @@ class OrderRouter {
       routes.machines.push_back(static_cast<int>(m));
     }
     routes.day_late = shop_.policy.day_late;
+    routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
     routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
     return routes;
   }
@@ -169,8 +170,10 @@ double time_band(const std::vector<BandRow>& rows) {
   double sum = 0, wide = 0;
   for (const BandRow& row : rows) {
     if (!is_a_time(row.row)) continue;
+    BandRow own = row;
+    own.of(SharedError::times) = 0;  // of the whole week, not of one lot
     sum += row.amount.si;
-    wide += row.low().si;
+    wide += own.low().si;
   }
   return sum > 0 ? wide / sum : 0;
 }

@@ -61,7 +61,10 @@ class ProblemMaker {
     if (!week_.people.empty()) out_.problem.people = presence_of(week_);
     for (int d = 0; d <= week_.days(); ++d) out_.problem.back_on.push_back(back_from(week_, d));
     out_.problem.now = week_.now;
-    if (!routes_.empty()) out_.day_late = routes_.front().day_late;
+    if (!routes_.empty()) {
+      out_.day_late = routes_.front().day_late;
+      out_.common = routes_.front().common;
+    }
     for (const OrderRoutes* order : by_number()) add_order(*order);
     return std::move(out_);
   }

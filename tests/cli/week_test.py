@@ -125,9 +125,9 @@ class Load(unittest.TestCase):
             self.assertIn("late by", load(SMALL.replace("due: 2026-12-10", "due: 2026-12-06"))[1])  # due before it begins
             self.assertIn("does not fit", load(SMALL.replace("quantity: 20", "quantity: 90000"))[1])
             self.assertEqual(load(SMALL.replace("people: [{name: Ines, shifts: [early], sets: yes}]\n", ""))[0], 0)
-            status, out, _ = load(SMALL.replace("sets: yes", "sets: no"))  # nobody can set
-            self.assertEqual(status, 1)
-            self.assertIn("does not fit", out)
+            status, out, err = load(SMALL.replace("sets: yes", "sets: no"))
+            self.assertEqual((status, out), (2, ""))
+            self.assertIn("week.yaml:4:9: nobody can set up a machine", err)
             status, out, err = load(SMALL.replace("orders: [", "orders: [{order: 8, part: gone.yaml, quantity: 1, due: 2026-12-10}, "))
             self.assertEqual(status, 1)
             self.assertIn("1 of 2 orders is not in this plan", err)
@@ -182,7 +182,7 @@ class Load(unittest.TestCase):
                 file.write(SMALL)
             self.assertEqual(run("load", path, "--shop", SHOP, "--output", plan)[0], 0)
             _, _, err = run("load", path, "--shop", SHOP, "--posted", plan)
-            self.assertIn("nothing by a day, and no machine", err)
+            self.assertIn("nothing: every operation is on its machine at its time", err)
             with open(path, "w", encoding="utf-8") as file:
                 file.write(SMALL.replace("shifts: [early]}]\npeople", "shifts: [early], down: [{from: 2026-12-07, to: 2026-12-09}]}]\npeople"))
             _, out, err = run("load", path, "--shop", SHOP, "--posted", plan)
@@ -219,7 +219,11 @@ class Promise(unittest.TestCase):
                 self.assertLessEqual(answer["p50"], answer["p80"])
                 self.assertLessEqual(answer["p80"], answer["p95"])
                 self.assertEqual(answer["date"], answer["p80"])
-                self.assertLess(abs(day(answer["p50"]) - day(answer["planned"])), datetime.timedelta(days=1.5))
+                # Times lie farther up than down, and a weekend may be between the two.
+                away = day(answer["p50"]) - day(answer["planned"])
+                days = (day(answer["planned"]) + datetime.timedelta(days=n) for n in range(1, away.days + 2))
+                closed = datetime.timedelta(days=sum(d.weekday() >= 5 for d in days))
+                self.assertLess(abs(away - min(closed, away)), datetime.timedelta(days=1.5))
 
 
 class OnTheOffer(unittest.TestCase):

@@ -89,6 +89,27 @@ TEST_CASE("a promise at 80 % confidence holds in weeks drawn anew, and is near t
   CHECK(kept < 960);
 }
 
+TEST_CASE("a shop that is slow is slow at everything: what all times share is not averaged out",
+          "[week][property]") {
+  const Small own = small(3);
+  Small shared = own;
+  shared.wp.common = {0.3, 1.5};
+  for (double& band : shared.wp.band) band = 0;
+  const DispatchOrder list = earliest_first(without_last(own.wp.problem));
+  const Promise each = promise_of(own.week, own.wp, list),
+                all = promise_of(shared.week, shared.wp, list);
+  CHECK(all.planned == each.planned);
+  CHECK(all.p95 - all.p50 > each.p95 - each.p50);
+  // In each trial every lot is off by one share.
+  const PlanProblem trial = drawn(shared.wp, 7);
+  std::vector<double> factors;
+  for (std::size_t i = 0; i < trial.operations.size(); ++i)
+    factors.push_back(static_cast<double>(trial.operations[i].choices[0].run) /
+                      shared.wp.problem.operations[i].choices[0].run);
+  const auto [low, high] = std::minmax_element(factors.begin(), factors.end());
+  CHECK(*high - *low <= 0.05);  // the shortest run is 100 minutes, the plan goes in steps of five
+}
+
 TEST_CASE("overtime buys a sooner date for money, and none costs nothing", "[week]") {
   int sooner = 0;
   for (std::uint64_t n = 1; n <= 5; ++n) {

@@ -37,8 +37,8 @@ struct RoutedOrders {
 };
 RoutedOrders route_orders(const Week& week, const Shop& shop, const PartReader& part);
 
-/// How far the times of a lot may be off: the bands of the rows that are times, by what they weigh
-/// in its cost.
+/// How far the times of a lot may be off, beside what all times of the shop are off by together:
+/// the bands of the rows that are times, by what they weigh in its cost.
 double time_band(const std::vector<BandRow>& rows);
 
 /// A week from orders to plan.

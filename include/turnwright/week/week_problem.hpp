@@ -10,14 +10,21 @@
 
 namespace turnwright {
 
+/// A share that all times of the shop are off by together, and how much farther up than down it may
+/// lie: a shop that is slow is slow at everything.
+struct TimeError {
+  double share = 0, upward = 1;
+};
+
 /// An order with its quote on each machine of the week that can make it in as many operations as
 /// the first.
 struct OrderRoutes {
   std::size_t order = 0;      // of the week
   std::vector<Quote> on;      // by machine, the first is the preferred
   std::vector<int> machines;  // of the week
-  double band = 0;            // its times may be off by this share
+  double band = 0;            // its times may be off by this share, beside what all are off by
   Amount day_late{};          // what a day late costs; 0: the plan looks at lateness alone
+  TimeError common;
 };
 
 /// An operation's name: order and operation.
@@ -33,6 +40,7 @@ struct WeekProblem {
   std::vector<std::size_t> orders;   // by lot
   std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
   Amount day_late{};                 // what the prices of the choices are told in
+  TimeError common;                  // beside each time's own
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 
