@@ -7,9 +7,9 @@
 namespace turnwright {
 namespace {
 
-constexpr double chart_width = 940, bar_height = 24, name_width = 150, end_width = 80;
+constexpr double bar_height = 22, name_width = 170, end_width = 100;
 constexpr double row_height = bar_height + 8;
-constexpr double curve_height = 300, left = 70, right = 20, top = 12, bottom = 40;
+constexpr double curve_height = 250, left = 52, right = 16, top = 12, bottom = 40;
 
 // 1, 2, 5, 10, 20 … between two numbers.
 std::vector<double> round_steps(double low, double high) {
@@ -48,9 +48,9 @@ void draw_bar(PageWriter& page, const Bar& bar, double y, double scale, const st
 
 // From values to places on the picture: x logarithmic, y from 0.
 struct Axes {
-  double x_low = 1e300, x_high = 0, y_high = 0;
+  double width = 0, x_low = 1e300, x_high = 0, y_high = 0;
 
-  explicit Axes(const std::vector<Curve>& curves) {
+  Axes(const std::vector<Curve>& curves, double wide) : width(wide) {
     for (const Curve& c : curves)
       for (std::size_t i = 0; i < c.x.size(); ++i) {
         x_low = std::min(x_low, c.x[i]);
@@ -60,7 +60,7 @@ struct Axes {
   }
   bool empty() const { return x_high <= x_low || y_high <= 0; }
   double x(double v) const {
-    return left + (chart_width - left - right) * std::log(v / x_low) / std::log(x_high / x_low);
+    return left + (width - left - right) * std::log(v / x_low) / std::log(x_high / x_low);
   }
   double y(double v) const { return top + (curve_height - top - bottom) * (1 - v / y_high); }
   double step() const {
@@ -75,14 +75,14 @@ void draw_grid(PageWriter& page, const Axes& axes, const std::string& unit) {
   std::string grid;
   for (const double q : round_steps(axes.x_low, axes.x_high)) {
     grid += "M" + px(axes.x(q)) + " " + px(top) + "V" + px(curve_height - bottom);
-    picture_text(m, axes.x(q), curve_height - bottom + 16, words.readable(q, 4), "middle");
+    picture_text(m, axes.x(q), curve_height - bottom + 17, words.readable(q, 4), "middle");
   }
   for (double v = 0; v <= axes.y_high; v += axes.step()) {
-    grid += "M" + px(left) + " " + px(axes.y(v)) + "H" + px(chart_width - right);
+    grid += "M" + px(left) + " " + px(axes.y(v)) + "H" + px(axes.width - right);
     picture_text(m, left - 6, axes.y(v) + 4, words.readable(v, 4), "end");
   }
   m.shape("path", {{"class", "grid"}, {"d", grid}});
-  picture_text(m, chart_width - right, curve_height - 6, words("page.pieces"), "end");
+  picture_text(m, axes.width - right, curve_height - 6, words("page.pieces"), "end");
   picture_text(m, 4, top + 2, unit, "start");
 }
 
@@ -115,8 +115,8 @@ void draw_bars(PageWriter& page, const std::vector<Bar>& bars, const Message& la
   double longest = 0;
   for (const Bar& bar : bars) longest = std::max(longest, length_of(bar));
   if (longest <= 0) return;
-  const double scale = (chart_width - name_width - end_width) / longest;
-  begin_picture(page.markup(), chart_width, row_height * static_cast<double>(bars.size()) + 6,
+  const double scale = (whole_width - name_width - end_width) / longest;
+  begin_picture(page.markup(), whole_width, row_height * static_cast<double>(bars.size()) + 6,
                 page.words()(label));
   double y = 4;
   for (const Bar& bar : bars) {
@@ -127,10 +127,10 @@ void draw_bars(PageWriter& page, const std::vector<Bar>& bars, const Message& la
 }
 
 void draw_curves(PageWriter& page, const std::vector<Curve>& curves, const Message& label,
-                 const std::string& unit) {
-  const Axes axes(curves);
+                 const std::string& unit, double width) {
+  const Axes axes(curves, width);
   if (axes.empty()) return;
-  begin_picture(page.markup(), chart_width, curve_height, page.words()(label));
+  begin_picture(page.markup(), width, curve_height, page.words()(label));
   draw_grid(page, axes, unit);
   for (const Curve& c : curves) c.marked ? draw_points(page, c, axes) : draw_line(page, c, axes);
   page.markup().close();

@@ -29,8 +29,9 @@ struct Curve {
   int colour = 0;
   bool marked = false;  // points only
 };
-/// Curves over a logarithmic quantity.
+/// Curves over a logarithmic quantity, as wide as the page or beside a table.
+inline constexpr double whole_width = 940, beside_width = 350;
 void draw_curves(PageWriter& page, const std::vector<Curve>& curves, const Message& label,
-                 const std::string& unit);
+                 const std::string& unit, double width = whole_width);
 
 }  // namespace turnwright

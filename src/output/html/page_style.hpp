@@ -18,11 +18,11 @@ body { max-width: 1000px; margin: 0 auto; padding: 18px 24px 60px; }
 h1 { font-size: 25px; margin: 4px 0 2px; } h2 { font-size: 19px; margin: 40px 0 10px; } h3 { font-size: 16px; margin: 24px 0 6px; }
 p { margin: 6px 0; } .soft { color: var(--soft); } .warn { color: var(--warn); font-weight: 600; }
 nav { margin: 10px 0; display: flex; flex-wrap: wrap; gap: 4px 16px; } a { color: var(--k0); }
-a:focus-visible, input:focus-visible + label, [tabindex]:focus-visible, summary:focus-visible { outline: 3px solid var(--k0); outline-offset: 2px; }
+a:focus-visible, input:focus-visible + label, [tabindex]:focus-visible, summary:focus-visible, figure:focus-visible { outline: 3px solid var(--k0); outline-offset: 2px; }
 .wide { overflow-x: auto; } table { border-collapse: collapse; font-variant-numeric: tabular-nums; margin: 8px 0; }
 th, td { padding: 3px 12px 3px 0; text-align: right; vertical-align: top; border-bottom: 1px solid var(--rule); }
 th { font-weight: 600; } th:first-child, td:first-child, .left { text-align: left; } td.text, th.text { text-align: left; max-width: 420px; }
-svg { max-width: 100%; height: auto; display: block; } svg text { fill: var(--ink); font-size: 11px; }
+svg { max-width: 100%; height: auto; display: block; } svg text { fill: var(--ink); font-size: 13.5px; }
 .body { fill: var(--body); } .edge { stroke: var(--ink); stroke-width: 1; } .jaw { fill: none; stroke: var(--ink); stroke-width: 1.4; }
 .cut { fill: var(--cut); } .thin { fill: none; stroke: var(--line); stroke-width: 0.8; } .grid { fill: none; stroke: var(--rule); stroke-width: 1; }
 .axis { fill: none; stroke: var(--ink); stroke-width: 0.8; stroke-dasharray: 14 4 3 4; } .line { fill: none; stroke-width: 2.2; }
@@ -33,13 +33,20 @@ rect { stroke: var(--ground); stroke-width: 1; } .faint { fill-opacity: 0.45; }
 fieldset { border: 1px solid var(--rule); margin: 14px 0; padding: 8px 14px 12px; min-width: 0; } legend { font-weight: 600; padding: 0 6px; }
 .step input { position: absolute; opacity: 0; width: 1px; height: 1px; } .step label { display: inline-block; padding: 3px 9px; margin: 2px 2px 2px 0; border: 1px solid var(--line); border-radius: 3px; cursor: pointer; }
 .step input:checked + label { background: var(--ink); color: var(--ground); }
-figure { margin: 10px 0 0; } figcaption { margin: 4px 0; }
+figure { margin: 10px 0 0; } figcaption { margin: 4px 0; } figure figcaption p { margin: 2px 0; }
+details { margin: 8px 0; } summary { cursor: pointer; color: var(--k0); }
+@media screen and (max-width: 700px) { figure { overflow-x: auto; } figure svg { max-width: none; } body { padding: 12px 12px 40px; } }
+.beside { display: flex; flex-wrap: wrap; gap: 0 24px; align-items: flex-start; } .beside > .wide { flex: 0 1 auto; } .beside > figure { flex: 0 0 350px; max-width: 350px; margin: 0; }
 ul { margin: 4px 0; padding-left: 22px; }
-@media print { html { font-size: 9.5pt; } body { max-width: none; padding: 0; } nav { display: none; } h2, h3 { break-after: avoid; } h2 { margin-top: 20px; }
-  figure, tr, svg { break-inside: avoid; } thead { display: table-header-group; } .step label { border: 0; padding: 0 6px 0 0; } .step input:checked + label { background: none; color: inherit; }
-  .wide { overflow: visible; } table { font-size: 8pt; } th, td { padding: 1px 7px 1px 0; } .step svg { max-height: 34mm; width: auto; }
-  .cut, .body, rect, circle { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
-@page { margin: 14mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt Arial, sans-serif; } }
+@media print { html { font-size: 9pt; line-height: 1.35; } body { max-width: none; padding: 0; } nav, details, .choices, .on-screen, #sources { display: none; }
+  .risks { float: left; width: 42%; } .questions { float: right; width: 55%; } .times { clear: both; }
+  ul { columns: 2; column-gap: 8mm; } li { break-inside: avoid; } .cautions { font-size: 8pt; }
+  h1 { font-size: 15pt; } h2, h3 { break-after: avoid; } h2 { font-size: 12pt; margin: 9px 0 3px; } h3 { font-size: 9.5pt; margin: 6px 0 2px; } p { margin: 1px 0; }
+  figure, tr, svg, fieldset, .risks, .questions { break-inside: avoid; } thead { display: table-header-group; } .step figure:not(.n0) { display: none; }
+  fieldset { margin: 6px 0; padding: 2px 8px 6px; } figure { margin: 4px 0 0; } figure svg { max-height: 36mm; } .step svg { max-height: 29mm; } .beside > figure { flex-basis: 70mm; }
+  .wide { overflow: visible; } table { font-size: 8pt; margin: 4px 0; } th, td { padding: 1px 9px 1px 0; }
+  .cut, .body, rect, circle, .key { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
+@page { margin: 11mm 13mm 12mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt Arial, sans-serif; } }
 )css";
 
 }  // namespace turnwright

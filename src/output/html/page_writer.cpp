@@ -103,6 +103,10 @@ void PageWriter::table(const Table& table, const Message& label) {
   m_.close().close().close().raw("\n");
 }
 
+void PageWriter::begin_fold(const Message& summary) {
+  m_.open("details").put("summary", words_.heading(summary));
+}
+
 void PageWriter::key(const std::string& colour, const std::string& name) {
   m_.open("span", {{"style", "display: inline-block; margin-right: 16px"}});
   m_.open("span", {{"class", "key"}, {"style", "--c: var(--" + colour + ")"}}).close();

@@ -50,6 +50,9 @@ class PageWriter {
   /// What scrolls when it is too wide; `label` for readers of the screen's text.
   void begin_wide(const Message& label);
   void table(const Table& table, const Message& label);
+  /// What is there to look up, closed until it is asked for and not on paper.
+  void begin_fold(const Message& summary);
+  void end_fold() { m_.close().raw("\n"); }
   /// Which colour is what: `colour` is a variable of the style, as "k0".
   void key(const std::string& colour, const std::string& name);
   void key(int colour, const std::string& name) { key("k" + std::to_string(colour), name); }

@@ -9,8 +9,8 @@
 namespace turnwright {
 namespace {
 
-constexpr double letter = 6.2;  // of a label's width a character, at 11 pixels
-constexpr double row_height = 16;
+constexpr double letter = 7.2;  // of a label's width a character, at 13 pixels
+constexpr double row_height = 19;
 
 // Labels along the part, each in the first row where it has room.
 class Rows {
@@ -68,9 +68,9 @@ std::string size_text(const Surface& surface, const Words& words) {
                 {{"size", surface.name}, {"ra", words.bare(measure(surface.ra, unit::um, 3))}}});
 }
 
-// Diameters above, lengths below.
+// Diameters above, those of bores and lengths below.
 struct Dimensions {
-  Labels above, below;
+  Labels above, bores, below;
 
   Dimensions(const Job& job, const Scale& scale, const Words& words) {
     const auto outside = job.outside();
@@ -86,17 +86,26 @@ struct Dimensions {
       l.at = scale.axis();
       below.add(l);
     }
+    for (const Surface& surface : job.surfaces) {
+      if (surface.region == Region::outside) continue;
+      Label l;
+      l.middle = (scale.x(surface.left) + scale.x(surface.right)) / 2;
+      l.at = 2 * scale.axis() - scale.y(min(surface.left_radius, surface.right_radius));
+      l.text = size_text(surface, words);
+      bores.add(l);
+    }
   }
 };
 
 // Where the rows of the picture are, from the top.
 struct Places {
-  double top = 0, body = 0, below = 0, overall = 0;
+  double top = 0, body = 0, bores = 0, below = 0, overall = 0;
 
   Places(const Dimensions& dimensions, const Scale& scale)
       : top(dimensions.above.height() + 14),
         body(2 * scale.axis()),
-        below(top + body + 22),
+        bores(top + body + (dimensions.bores.height() > 0 ? 18 : 0)),
+        below(bores + dimensions.bores.height() + 22),
         overall(below + dimensions.below.height() + 12) {}
   double height() const { return overall + 14; }
 };
@@ -110,11 +119,20 @@ void draw_diameters(Markup& m, const Labels& labels, const Places& at) {
   }
 }
 
+void draw_bores(Markup& m, const Labels& labels, const Places& at) {
+  for (const Label& l : labels.all()) {
+    const double y = at.bores + row_height * l.row;
+    m.shape("path", {{"class", "thin"},
+                     {"d", "M" + px(l.middle) + " " + px(at.top + l.at) + "V" + px(y - 12)}});
+    picture_text(m, centred(l), y, l.text, "middle");
+  }
+}
+
 void draw_lengths(Markup& m, const Labels& labels, const Places& at, const Scale& scale) {
   std::string ticks;
   for (const Label& l : labels.all()) {
     for (const double x : {l.from, l.to})
-      ticks += "M" + px(x) + " " + px(at.top + at.body + 2) + "V" + px(at.below - 8);
+      ticks += "M" + px(x) + " " + px(at.bores + 2) + "V" + px(at.below - 10);
     picture_text(m, centred(l), at.below + 4 + row_height * l.row, l.text, "middle");
   }
   ticks += "M" + px(scale.left()) + " " + px(at.overall) + "H" + px(scale.right());
@@ -128,7 +146,7 @@ void draw_lengths(Markup& m, const Labels& labels, const Places& at, const Scale
 void draw_part(PageWriter& page, const Job& job) {
   Markup& m = page.markup();
   const Words& words = page.words();
-  const Scale scale(job.left(), Length(0.0), job.finished.largest(), drawing_width - 60, 250);
+  const Scale scale(job.left(), Length(0.0), job.finished.largest(), drawing_width - 60, 210);
   const Dimensions dimensions(job, scale, words);
   const Places at(dimensions, scale);
   begin_picture(m, drawing_width, at.height(),
@@ -138,6 +156,7 @@ void draw_part(PageWriter& page, const Job& job) {
   draw_axis(m, scale);
   m.close();
   draw_diameters(m, dimensions.above, at);
+  draw_bores(m, dimensions.bores, at);
   draw_lengths(m, dimensions.below, at, scale);
   picture_text(m, (scale.left() + scale.right()) / 2, at.overall - 4,
                length_text(job.part.overall, words), "middle");

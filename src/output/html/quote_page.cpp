@@ -46,21 +46,36 @@ void draw_questions(PageWriter& page, const QuotePage& of) {
   page.table(table, "page.questions");
 }
 
-void add_new(Messages& list, Message message) {
-  if (std::find(list.begin(), list.end(), message) == list.end())
-    list.push_back(std::move(message));
+// What to mind in operations, each with all that it holds for.
+struct OperationCaution {
+  Message caution;
+  Messages operations;
+};
+std::vector<OperationCaution> cautions_of(const Quote& q) {
+  std::vector<OperationCaution> all;
+  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
+    for (const Message& caution :
+         operation_cautions(q.route.job, q.route.operations[i], q.times.operations[i])) {
+      auto found = std::find_if(all.begin(), all.end(), [&](const OperationCaution& other) {
+        return other.caution == caution;
+      });
+      if (found == all.end()) found = all.insert(all.end(), {caution, {}});
+      const Message name = operation_label(q.route.operations[i]);
+      if (found->operations.empty() || found->operations.back() != name)
+        found->operations.push_back(name);
+    }
+  return all;
 }
 
 void draw_cautions(PageWriter& page, const QuotePage& of) {
   Messages list = of.quote.cautions;
-  for (const UsedMethod& used : used_in(of.part)) {
-    const Quote& q = *used.quote;
-    for (std::size_t i = 0; i < q.route.operations.size(); ++i)
-      for (const Message& caution :
-           operation_cautions(q.route.job, q.route.operations[i], q.times.operations[i]))
-        add_new(list, {"page.caution-of",
-                       {{"op", operation_label(q.route.operations[i])}, {"caution", caution}}});
-  }
+  for (const UsedMethod& used : used_in(of.part))
+    for (const OperationCaution& c : cautions_of(*used.quote)) {
+      Message line{
+          "page.caution-of",
+          {{"op", verbatim(page.words().joined(c.operations, ", "))}, {"caution", c.caution}}};
+      if (std::find(list.begin(), list.end(), line) == list.end()) list.push_back(std::move(line));
+    }
   list.insert(list.end(), usual_cautions().begin(), usual_cautions().end());
   page.list(list);
 }
@@ -92,9 +107,11 @@ Table input_table(const QuotePage& of, const Words& words) {
 }
 
 void draw_sources(PageWriter& page, const QuotePage& of) {
+  page.begin_fold("page.sources-of");
   page.table(rate_table(of, page.words()), "page.rate");
   page.table(figure_table(page.words()), "page.figure");
   page.table(input_table(of, page.words()), "page.input");
+  page.end_fold();
 }
 
 struct Section {
@@ -102,13 +119,14 @@ struct Section {
   const char* heading;
   void (*draw)(PageWriter&, const QuotePage&);
 };
-constexpr std::array sections{Section{"prices", "page.prices", draw_prices},
-                              Section{"part", "page.part", draw_material},
+constexpr std::array sections{Section{"part", "page.part", draw_material},
                               Section{"steps", "page.steps", draw_steps},
+                              Section{"prices", "page.prices", draw_prices},
+                              Section{"risks", "page.risks", draw_risks},
+                              Section{"questions", "page.questions", draw_questions},
                               Section{"times", "page.times", draw_times},
                               Section{"money", "page.money", draw_money},
                               Section{"methods", "page.methods", draw_methods},
-                              Section{"questions", "page.questions", draw_questions},
                               Section{"cautions", "page.cautions", draw_cautions},
                               Section{"sources", "page.sources", draw_sources}};
 
@@ -150,8 +168,10 @@ std::string quote_page(const PartQuote& quoted, const Shop& shop,
   draw_head(page, of);
   page.markup().open("main");
   for (const Section& section : sections) {
+    page.markup().open("section", {{"class", section.id}});
     page.heading(2, section.heading, section.id);
     section.draw(page, of);
+    page.markup().close();
   }
   page.markup().close();
   return page.end();

@@ -12,61 +12,60 @@ namespace {
 
 constexpr int cost_points = 60, method_points = 40;  // of a curve
 
-std::vector<Column> price_columns_of(const QuotePage& of) {
-  return {number_column("text.qty"),
-          number_column("text.make"),
-          number_column(price_heading(of.quote.prices.front())),
-          number_column("text.total-price"),
-          number_column("page.cost"),
-          number_column("text.margin"),
-          number_column(
-              for_unit("page.planned", "page.planned-per", of.quote.prices.front().price_unit)),
-          number_column(for_unit("page.p10", "page.p10-per", of.quote.prices.front().price_unit)),
-          number_column("page.p50"),
-          number_column("page.p90"),
-          number_column("text.risk-of-loss"),
-          number_column("page.margin-at-p90"),
-          number_column("page.machine-hours"),
-          number_column("page.contribution")};
-}
-
-Cells price_cells(const PriceView& v, const Words& words) {
-  const Price& p = *v.price;
-  return {words.whole(p.quantity),
-          words.whole(p.made),
-          words.money(p.each),
-          words.money(p.total),
-          words.money(p.cost),
-          percent_text(p.margin_share, words),
-          words.money(v.cost_each),
-          words.money(p.p10_each),
-          words.money(p.p50_each),
-          words.money(p.p90_each),
-          percent_text(p.loss_chance, words),
-          v.worst_margin ? percent_text(*v.worst_margin, words) : "",
-          hours_text(p.machine, words),
-          p.machine.si > 0 ? words.fixed(in(v.contribution, unit::money_per_h), 2) : ""};
-}
-
-Table made_by_table(const Quote& q, const Words& words) {
+Table price_table(const QuotePage& of, const Words& words) {
+  const Price& first = of.quote.prices.front();
   Table table;
-  table.columns = {number_column("text.qty"), words_column("text.method"),
-                   words_column("methods.on-head")};
-  for (const Price& p : q.prices)
-    table.add({words.whole(p.quantity), words.name(p.method), words.name(p.made_on)});
+  table.columns = {number_column("text.qty"), number_column(price_heading(first)),
+                   number_column("text.total-price"),
+                   number_column(for_unit("page.planned", "page.planned-per", first.price_unit)),
+                   number_column("text.margin")};
+  if (of.view.drawn) table.columns.push_back(number_column("text.risk-of-loss"));
+  for (const PriceView& v : of.view.prices) {
+    const Price& p = *v.price;
+    Cells cells{words.whole(p.quantity), words.money(p.each), words.money(p.total),
+                words.money(v.cost_each), percent_text(p.margin_share, words)};
+    if (of.view.drawn) cells.push_back(percent_text(p.loss_chance, words));
+    table.add(std::move(cells));
+  }
   return table;
 }
 
-void notes_of(PageWriter& page, const PriceView& v, int releases) {
-  const Price& p = *v.price;
-  if (p.minimum_surcharge.hundredths() > 0)
-    page.note({"text.at-surcharge", {{"qty", p.quantity}, {"amount", p.minimum_surcharge}}});
-  if (p.at_once_each.hundredths() > 0)
-    page.note({"text.at-releases",
-               {{"qty", p.quantity},
-                {"releases", releases},
-                {"pieces", v.release},
-                {"price", p.at_once_each}}});
+// What an owner asks next: the lot, the spread, the hours.
+Table lot_table(const QuotePage& of, const Words& words) {
+  const int unit = of.quote.prices.front().price_unit;
+  Table table;
+  table.columns = {number_column("text.qty"), number_column("text.make"),
+                   number_column("page.cost")};
+  if (of.view.drawn)
+    for (const Message& heading : {for_unit("page.p10", "page.p10-per", unit), Message("page.p50"),
+                                   Message("page.p90"), Message("page.margin-at-p90")})
+      table.columns.push_back(number_column(heading));
+  table.columns.push_back(number_column("page.machine-hours"));
+  table.columns.push_back(number_column("page.contribution"));
+  for (const PriceView& v : of.view.prices) {
+    const Price& p = *v.price;
+    Cells cells{words.whole(p.quantity), words.whole(p.made), words.money(p.cost)};
+    if (of.view.drawn)
+      for (std::string cell :
+           {words.money(p.p10_each), words.money(p.p50_each), words.money(p.p90_each),
+            v.worst_margin ? percent_text(*v.worst_margin, words) : ""})
+        cells.push_back(std::move(cell));
+    cells.push_back(hours_text(p.machine, words));
+    cells.push_back(p.machine.si > 0 ? words.fixed(in(v.contribution, unit::money_per_h), 2) : "");
+    table.add(std::move(cells));
+  }
+  return table;
+}
+
+// "At 10, 50, 250: sawn blanks × rough then finish".
+void made_by(PageWriter& page, const PartQuote& part) {
+  const Words& words = page.words();
+  for (const UsedMethod& used : used_in(part)) {
+    Messages quantities;
+    for (const int n : used.quantities) quantities.push_back(verbatim(words.whole(n)));
+    page.paragraph(
+        {"page.made-by", {{"qty", words.joined(quantities, ", ")}, {"method", used.name}}});
+  }
 }
 
 // The answer that would turn the price into a loss, if there is one.
@@ -92,7 +91,7 @@ void price_curve(PageWriter& page, const PartQuote& part) {
     listed.y.push_back(p.each.amount().si / p.price_unit);
   }
   page.markup().open("figure");
-  draw_curves(page, {cost, listed}, "page.price-curve", q.currency);
+  draw_curves(page, {cost, listed}, "page.price-curve", q.currency, beside_width);
   page.markup().open("figcaption");
   page.key(cost.colour, cost.name);
   page.key(listed.colour, listed.name);
@@ -159,7 +158,7 @@ void causes(PageWriter& page, const Price& main) {
   const Words& words = page.words();
   const Message heading =
       for_unit({"text.causes", {{"qty", main.quantity}}}, "text.causes-per", main.price_unit);
-  page.heading(3, heading);
+  page.paragraph(heading);
   Table table;
   table.columns = {words_column("text.cause"), number_column("text.cause-low"),
                    number_column("text.cause-high"), words_column("text.rests-on")};
@@ -206,31 +205,38 @@ Table method_table(const MethodsView& view, const Words& words) {
 
 void draw_prices(PageWriter& page, const QuotePage& of) {
   const Quote& q = of.quote;
-  Table table;
-  table.columns = price_columns_of(of);
-  for (const PriceView& v : of.view.prices) table.add(price_cells(v, page.words()));
-  page.table(table, "page.prices");
-  page.table(made_by_table(q, page.words()), "text.method");
+  page.markup().open("div", {{"class", "beside"}});
+  page.table(price_table(of, page.words()), "page.prices");
+  price_curve(page, of.part);
+  page.markup().close();
+  made_by(page, of.part);
   page.note(next_best(of.methods));
-  for (const PriceView& v : of.view.prices) notes_of(page, v, q.route.job.part.releases);
+  for (const PriceView& v : of.view.prices)
+    for (const Message& note : price_notes(v, q.route.job.part.releases)) page.note(note);
   for (const LargerForLess& l : larger_for_less(q.prices)) page.note(larger_for_less_label(l));
   for (const OneOffLine& o : q.one_offs)
     page.note({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
+  page.begin_fold("page.of-the-lot");
+  page.table(lot_table(of, page.words()), "page.of-the-lot");
   page.note({"page.prices-mean", {{"currency", q.currency}, {"trials", band_draws}}});
+  page.end_fold();
+}
+
+void draw_risks(PageWriter& page, const QuotePage& of) {
   loss(page, of);
-  price_curve(page, of.part);
+  causes(page, *of.view.main_price().price);
 }
 
 void draw_money(PageWriter& page, const QuotePage& of) {
   cost_bars(page, of.quote);
   cost_lines(page, of.quote);
-  causes(page, *of.view.main_price().price);
 }
 
 void draw_methods(PageWriter& page, const QuotePage& of) {
   const Comparison& c = of.methods;
   std::size_t left_out = 0;
   const MethodsView view = shortened(view_of(c, c.quantity), left_out);
+  page.paragraph(verdict(c));
   page.table(method_table(view, page.words()), "page.methods");
   if (left_out > 0) page.note({"text.methods-left-out", {{"n", left_out}}});
   for (const MethodView& m : view.infeasible) page.note(not_possible(*m.method));

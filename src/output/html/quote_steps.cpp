@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Operations step by step, and both times of a piece.
 #include <algorithm>
+#include <array>
 
 #include "formatting.hpp"
 #include "html/charts.hpp"
@@ -19,7 +20,7 @@ std::string group_of(const Operation& operation, std::size_t method) {
   return (method > 0 ? "m" + std::to_string(method + 1) : "") + "op" +
          std::to_string(operation.number);
 }
-std::string nth(std::size_t k) { return "n" + std::to_string(k + 1); }
+std::string nth(std::size_t k) { return "n" + std::to_string(k); }
 
 Message about(const Operation& operation, const Step& s, const StepTime& t, const Words& words) {
   std::vector<Place> places{{"step", step_label(operation, s)},
@@ -39,7 +40,7 @@ void draw_one_step(PageWriter& page, const Operation& operation, const Operation
                    std::size_t k) {
   Markup& m = page.markup();
   const Step& s = operation.steps[k];
-  m.open("figure", {{"class", nth(k)}});
+  m.open("figure", {{"class", nth(k + 1)}});
   draw_step(page, operation, k);
   m.open("figcaption");
   page.paragraph(about(operation, s, time.steps[k], page.words()));
@@ -49,17 +50,24 @@ void draw_one_step(PageWriter& page, const Operation& operation, const Operation
   m.close().close().raw("\n");
 }
 
+void choice(PageWriter& page, const std::string& group, const std::string& id, std::size_t k,
+            const std::string& label) {
+  Markup& m = page.markup();
+  Markup::Attributes radio{{"type", "radio"}, {"name", group}, {"id", id}, {"class", nth(k)}};
+  if (k == 0) radio.emplace_back("checked", "");
+  m.single("input", radio);
+  m.put("label", label, {{"for", id}});
+}
+
+// The operation as a whole, then its steps.
 void choices(PageWriter& page, const Operation& operation, const std::string& group) {
   Markup& m = page.markup();
-  m.open("div");
+  m.open("div", {{"class", "choices"}});
+  choice(page, group, group + "all", 0, page.words()("page.whole-operation"));
   for (std::size_t k = 0; k < operation.steps.size(); ++k) {
     const Step& step = operation.steps[k];
-    const std::string id = group + "step" + std::to_string(step.number);
-    Markup::Attributes radio{{"type", "radio"}, {"name", group}, {"id", id}, {"class", nth(k)}};
-    if (k == 0) radio.emplace_back("checked", "");
-    m.single("input", radio);
-    m.put("label", step_label(operation, step) + " " + page.words()(word_of(step.kind)),
-          {{"for", id}});
+    choice(page, group, group + "step" + std::to_string(step.number), k + 1,
+           step_label(operation, step) + " " + page.words()(word_of(step.kind)));
   }
   m.close();
 }
@@ -74,6 +82,9 @@ void draw_operation(PageWriter& page, const Operation& operation, const Operatio
                                  {"clamping", clamping_label(operation)}}}));
   if (!operation.why.empty()) page.note(operation.why);
   choices(page, operation, group);
+  m.open("figure", {{"class", nth(0)}});
+  draw_operation_whole(page, operation);
+  m.close();
   for (std::size_t k = 0; k < operation.steps.size(); ++k) draw_one_step(page, operation, time, k);
   m.close().raw("\n");
 }
@@ -148,48 +159,73 @@ void bars(PageWriter& page, const Quote& q) {
   page.markup().close().close();
 }
 
-std::vector<Column> time_columns() {
-  return {words_column("text.step"),        words_column("text.work"),
-          words_column("text.tool"),        number_column("page.cutting"),
-          number_column("page.moving"),     number_column("page.changes"),
-          number_column("page.trial-cuts"), number_column("page.machine")};
-}
+// Of the columns that some step of the operation has a time in.
+struct TimeColumn {
+  const char* heading;
+  Time (*of)(const StepTime&);
+};
+constexpr std::array time_columns{
+    TimeColumn{"page.cutting", [](const StepTime& t) { return t.cutting; }},
+    TimeColumn{"page.moving", [](const StepTime& t) { return t.moving; }},
+    TimeColumn{"page.changes",
+               [](const StepTime& t) { return t.tool_change + t.speed_change + t.edge_change; }},
+    TimeColumn{"page.trial-cuts", [](const StepTime& t) { return t.trial_cuts + t.given; }},
+    TimeColumn{"page.machine", [](const StepTime& t) { return t.machine; }}};
 
-void add_steps(Table& table, const Operation& operation, const OperationTime& time,
-               const Words& words) {
+Table step_table(const Operation& operation, const OperationTime& time, const Words& words) {
+  std::vector<const TimeColumn*> shown;
+  for (const TimeColumn& column : time_columns)
+    if (std::any_of(time.steps.begin(), time.steps.end(),
+                    [&](const StepTime& t) { return !is_shown_as_zero(column.of(t)); }))
+      shown.push_back(&column);
+  Table table;
+  table.columns = {words_column("text.step"), words_column("text.work"), words_column("text.tool")};
+  for (const TimeColumn* column : shown) table.columns.push_back(number_column(column->heading));
   for (std::size_t k = 0; k < operation.steps.size(); ++k) {
     const Step& s = operation.steps[k];
-    const StepTime& t = time.steps[k];
-    table.add({step_label(operation, s), words(word_of(s.kind)), words.name(s.tool),
-               minutes_text(t.cutting, words), minutes_text(t.moving, words),
-               minutes_text(t.tool_change + t.speed_change + t.edge_change, words),
-               minutes_text(t.trial_cuts + t.given, words), minutes_text(t.machine, words)});
+    Cells cells{step_label(operation, s), words(word_of(s.kind)), words.name(s.tool)};
+    for (const TimeColumn* column : shown)
+      cells.push_back(is_shown_as_zero(column->of(time.steps[k]))
+                          ? ""
+                          : minutes_text(column->of(time.steps[k]), words));
+    table.add(std::move(cells));
   }
+  return table;
 }
 
-void add_elements(Table& table, const Operation& operation, const OperationTime& time,
-                  const Words& words) {
-  for (const ElementTime& e : time.elements) {
-    if (!is_shown_as_zero(e.shown()))
-      table.add({words(operation_label(operation)), words(word_of(e)), words(beside_label(e)), "",
-                 "", "", "", minutes_text(e.shown(), words)});
-  }
+// The elements of a kind in one line: "machine stopped, min: load and unload 0.58, door 0.08".
+void elements(PageWriter& page, const OperationTime& time, const char* line,
+              bool (*of)(const ElementTime&)) {
+  const Words& words = page.words();
+  Messages list;
+  for (const ElementTime& e : time.elements)
+    if (of(e) && !is_shown_as_zero(e.shown()))
+      list.push_back(
+          {"page.element", {{"element", word_of(e)}, {"minutes", minutes_text(e.shown(), words)}}});
+  if (!list.empty()) page.note({line, {{"list", words.joined(list, ", ")}}});
 }
 
 void draw_times_of(PageWriter& page, const Quote& q) {
   const Words& words = page.words();
   bars(page, q);
-  Table table;
-  table.columns = time_columns();
-  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
-    add_steps(table, q.route.operations[i], q.times.operations[i], words);
-  for (std::size_t i = 0; i < q.route.operations.size(); ++i)
-    add_elements(table, q.route.operations[i], q.times.operations[i], words);
-  table.add(
-      {words("page.cycle"), "", "", "", "", "", "", minutes_text(q.times.machine_each, words)});
-  page.table(table, "page.times");
+  for (std::size_t i = 0; i < q.route.operations.size(); ++i) {
+    const Operation& operation = q.route.operations[i];
+    const OperationTime& time = q.times.operations[i];
+    page.heading(3, {"page.operation-times",
+                     {{"op", operation_label(operation)},
+                      {"cycle", minutes_text(time.machine, words)},
+                      {"operator", minutes_text(time.person, words)},
+                      {"setup", minutes_text(time.setup, words)}}});
+    page.table(step_table(operation, time, words), "page.times");
+    elements(page, time, "page.elements-stopped",
+             [](const ElementTime& e) { return e.stops_machine(); });
+    elements(page, time, "page.elements-beside",
+             [](const ElementTime& e) { return e.internal && !e.away; });
+    elements(page, time, "page.elements-away", [](const ElementTime& e) { return e.away; });
+  }
   page.note({"page.times-mean",
-             {{"operator", minutes_text(q.times.person_each, words)},
+             {{"cycle", minutes_text(q.times.machine_each, words)},
+              {"operator", minutes_text(q.times.person_each, words)},
               {"setup", minutes_text(q.times.setup, words)}}});
 }
 
@@ -201,7 +237,7 @@ std::string step_rules(const PartQuote& part) {
     for (const Operation& operation : used.quote->route.operations)
       most = std::max(most, operation.steps.size());
   std::string rules = "@media screen { .step figure { display: none; }\n";
-  for (std::size_t k = 0; k < most; ++k)
+  for (std::size_t k = 0; k <= most; ++k)
     rules += (k > 0 ? ",\n" : "") + (".step:has(input." + nth(k)) + ":checked) figure." + nth(k);
   return rules + " { display: block; } }\n";
 }
@@ -214,7 +250,7 @@ void draw_steps(PageWriter& page, const QuotePage& of) {
     for (std::size_t i = 0; i < q.route.operations.size(); ++i)
       draw_operation(page, q.route.operations[i], q.times.operations[i], m);
   }
-  page.note("page.arrow-keys");
+  page.paragraph("page.arrow-keys", "soft on-screen");
 }
 
 void draw_times(PageWriter& page, const QuotePage& of) {
@@ -223,7 +259,7 @@ void draw_times(PageWriter& page, const QuotePage& of) {
     head_of_method(page, used, all.size());
     draw_times_of(page, *used.quote);
   }
-  page.note("text.beside-adds-nothing");
+  page.paragraph("text.beside-adds-nothing", "soft on-screen");
 }
 
 }  // namespace turnwright

@@ -178,7 +178,8 @@ Messages hours_of(const PartQuote& part) {
 std::vector<CostKind> cost_kinds(const Quote& quote) {
   std::set<CostKind> kinds;
   for (const Price& price : quote.prices)
-    for (const CostLine& line : price.lines) kinds.insert(line.kind);
+    for (const CostLine& line : price.lines)
+      if (line.amount.hundredths() != 0) kinds.insert(line.kind);
   return {kinds.begin(), kinds.end()};
 }
 
