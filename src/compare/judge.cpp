@@ -120,17 +120,18 @@ std::vector<LeadingRange> leads(const std::vector<MethodResult>& methods, int to
   return found;
 }
 
-bool may_be_quoted(const MethodResult& m, bool held_back_too) {
-  return m.practised && m.feasible() && (held_back_too || m.held_back.empty());
-}
-
-// Those that may lead unasked; where there is none, all that are practised.
+// Of those that are practised, what is held back least: mostly by nothing.
 std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods) {
   std::vector<std::size_t> found;
-  for (const bool held_back_too : {false, true}) {
-    for (std::size_t i = 0; i < methods.size(); ++i)
-      if (may_be_quoted(methods[i], held_back_too)) found.push_back(i);
-    if (!found.empty()) break;
+  for (std::size_t i = 0; i < methods.size(); ++i) {
+    const MethodResult& m = methods[i];
+    if (!m.practised || !m.feasible()) continue;
+    if (!found.empty()) {
+      const HeldBackBy least = methods[found.front()].held_back.by;
+      if (m.held_back.by > least) continue;
+      if (m.held_back.by < least) found.clear();
+    }
+    found.push_back(i);
   }
   return found;
 }

@@ -113,14 +113,47 @@ bool is_beyond_evidence(const Step& step, const StepTime& time) {
          time.life < least_life_share * step.reference_life;
 }
 
-Message held_back_by(const Operation& operation, const Step& step, const StepTime& time,
-                     const Policy& policy) {
+Message by_its_edge(const Operation& operation, const Step& step, const StepTime& time,
+                    const Policy& policy) {
   if (time.edge_share <= 0) return {};
   if (!is_beyond_evidence(step, time) && time.life >= policy.shortest_edge_life) return {};
   return {"compare.held-back-edge",
           {{"step", step_label(operation, step)},
            {"tool", step.tool},
            {"life", measure(time.life, unit::min, 3)}}};
+}
+
+Message by_practice(const Quote& quote, const Shop& shop) {
+  if (!quote.route.job.stock.cleans_up) return "compare.held-back-stock";
+  // Nobody pushes bars into a lathe without a feeder where the part's file does not ask for it.
+  if (quote.route.job.stock.from_bar && !quote.route.machine.bar_fed &&
+      !quote.route.job.part.stock.feed_said)
+    return {"compare.held-back-bar", {{"machine", quote.route.machine.name}}};
+  const auto& operations = quote.route.operations;
+  for (std::size_t i = 0; i < operations.size(); ++i)
+    for (std::size_t k = 0; k < operations[i].steps.size(); ++k)
+      if (Message why = by_its_edge(operations[i], operations[i].steps[k],
+                                    quote.times.operations[i].steps[k], shop.policy);
+          !why.empty())
+        return why;
+  return {};
+}
+
+Message by_bending(const Route& route) {
+  for (const Operation& operation : route.operations)
+    for (const Step& step : operation.steps)
+      for (const LimitCheck& limit : step.limits)
+        if (limit.limit == LimitId::bending && limit.actual > limit.allowed)
+          return {"compare.held-back-bending", {{"step", step_label(operation, step)}}};
+  return {};
+}
+
+Message by_grade(const Route& route) {
+  for (const Surface& surface : route.job.surfaces)
+    if (surface.finer_than(route.machine))
+      return {"compare.held-back-grade",
+              {{"surface", surface.name}, {"machine", route.machine.name}}};
+  return {};
 }
 
 }  // namespace
@@ -149,19 +182,12 @@ std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop,
   return recipes;
 }
 
-Message held_back(const Quote& quote, const Shop& shop) {
-  if (!quote.route.job.stock.cleans_up) return "compare.held-back-stock";
-  // Nobody pushes bars into a lathe without a feeder where the part's file does not ask for it.
-  if (quote.route.job.stock.from_bar && !quote.route.machine.bar_fed &&
-      !quote.route.job.part.stock.feed_said)
-    return {"compare.held-back-bar", {{"machine", quote.route.machine.name}}};
-  const auto& operations = quote.route.operations;
-  for (std::size_t i = 0; i < operations.size(); ++i)
-    for (std::size_t k = 0; k < operations[i].steps.size(); ++k)
-      if (Message why = held_back_by(operations[i], operations[i].steps[k],
-                                     quote.times.operations[i].steps[k], shop.policy);
-          !why.empty())
-        return why;
+HeldBack held_back(const Quote& quote, const Shop& shop) {
+  if (Message why = by_practice(quote, shop); !why.empty())
+    return {HeldBackBy::practice, std::move(why)};
+  if (Message why = by_bending(quote.route); !why.empty())
+    return {HeldBackBy::bending, std::move(why)};
+  if (Message why = by_grade(quote.route); !why.empty()) return {HeldBackBy::grade, std::move(why)};
   return {};
 }
 

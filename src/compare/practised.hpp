@@ -28,8 +28,9 @@ struct Recipe {
 std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop, const FixedMethod& fixed);
 
 /// Why a method does not lead unasked: stock that does not clean up, bar on a lathe without a
-/// feeder, conditions beyond their evidence, an edge that lasts too short; empty: it may.
-Message held_back(const Quote& quote, const Shop& shop);
+/// feeder, conditions beyond their evidence, an edge that lasts too short; a surface that bends by
+/// more than it may; a lathe that holds a coarser grade than a surface asks for.
+HeldBack held_back(const Quote& quote, const Shop& shop);
 
 /// An edge that lasts less than this share of what the table's speeds stand for is beyond its
 /// evidence.

@@ -39,8 +39,9 @@ Quote in_one_list(const Comparison& c, const Shop& shop) {
   }
   never_rising(quote.prices, quote.route.job.part);
   add_notes(quote, c);
-  if (const Message& why = c.quoted().held_back; !why.empty())
-    quote.cautions.push_back({"compare.led-all-the-same", {{"why", why}}});
+  // What is bent and what the lathe holds stand among the route's cautions.
+  if (const HeldBack& held = c.quoted().held_back; held.by == HeldBackBy::practice)
+    quote.cautions.push_back({"compare.led-all-the-same", {{"why", held.why}}});
   return quote;
 }
 

@@ -86,8 +86,8 @@ void compare_outlines(Route& route, const Job& job) {
 void add_last_cautions(Route& route, const Job& job, const Practice& practice) {
   const Machine& m = route.machine;
   for (const Surface& s : job.surfaces)
-    if (s.toleranced && s.grade < m.finest_grade)
-      route.cautions.push_back({"audit.finer-than-machine",
+    if (s.finer_than(m))
+      add_once(route.cautions, {"audit.finer-than-machine",
                                 {{"surface", s.name},
                                  {"grade", s.grade},
                                  {"finest", m.finest_grade},

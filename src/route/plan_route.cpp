@@ -62,9 +62,7 @@ Planned<Layout> as_asked(const PlanContext& context, Layout layout) {
 }
 
 void add_cautions(Route& route, const Messages& cautions) {
-  for (const Message& caution : cautions)
-    if (std::find(route.cautions.begin(), route.cautions.end(), caution) == route.cautions.end())
-      route.cautions.push_back(caution);
+  for (const Message& caution : cautions) add_once(route.cautions, caution);
 }
 
 void number_steps(Route& route) {

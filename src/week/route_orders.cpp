@@ -78,7 +78,7 @@ class OrderRouter {
     return leader;
   }
   static bool is_cheaper(const MethodResult& a, const MethodResult& b, int quantity) {
-    if (a.held_back.empty() != b.held_back.empty()) return a.held_back.empty();
+    if (a.held_back.by != b.held_back.by) return a.held_back.by < b.held_back.by;
     return lot_cost(*a.quote, quantity) < lot_cost(*b.quote, quantity);
   }
   std::optional<OrderRoutes> routes_of(std::size_t i) {

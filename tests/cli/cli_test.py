@@ -427,6 +427,20 @@ class Samples(unittest.TestCase):
             used = {c["method"] for c in quote["chosen"]} | {quote["made_by"]}
             self.assertEqual({quote["made_by"]} | {other["made_by"] for other in quote["other_routes"]}, used)
 
+    def test_what_bends_does_not_lead_while_another_lathe_holds_it(self):
+        # Invented: seats of IT6 on a slender shaft; the bar lathe of the sample shop holds IT7, length by length.
+        part = ("part: {number: S-1}\nmaterial: 42CrMo4 +QT\nquantities: [25]\ndrawing: {Ra: 3.2}\noutside: "
+                "[\"20 k6 x32, Ra 0.8\", \"25 h6 x40, Ra 0.8\", 32 x12, \"25 h6 x40, Ra 0.8\", \"20 k6 x18, Ra 0.8\"]\n")
+        quoted = json.loads(run("quote", "-", "--shop", SHOP, "--json", stdin=part)[1])
+        self.assertEqual(quoted["prices"][0]["machine"], "Tarn CNC 1")
+        out = run("quote", "-", "--shop", SHOP, stdin=part)[1]
+        self.assertIn("(Tarn bar lathe) would cost", out)
+        self.assertNotIn("over its length (allowed", out)
+        out = run("quote", "-", "--shop", SHOP, "--machine", "Tarn bar lathe", stdin=part)[1]
+        cautions = [line for line in out.splitlines() if "asks for IT6" in line]
+        self.assertTrue(cautions)
+        self.assertEqual(len(cautions), len(set(cautions)), out)  # one thing once
+
     def test_what_is_fixed_is_not_chosen(self):
         words = ("quote", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")
         free = json.loads(run(*words)[1])["prices"]

@@ -190,15 +190,28 @@ TEST_CASE("the first quantity's method is kept where another saves no more than 
 TEST_CASE("what the shop does not practise, and what is held back, never leads unasked",
           "[compare][choice]") {
   Comparison c = of({priced_at(100, 1), priced_at(10, 1), priced_at(5, 1)});
-  c.methods[1].held_back = "compare.held-back-stock";
+  c.methods[1].held_back = {HeldBackBy::practice, "compare.held-back-stock"};
   c.methods[2].practised = false;
   CHECK(choose(c, 100)->method == 0);
   CHECK_FALSE(choose(c, 100)->next);
   CHECK(cheapest_practised(c.methods, 100) == &c.methods[0]);
   // Where all that is practised is held back, it is quoted all the same.
-  c.methods[0].held_back = "compare.held-back-stock";
+  c.methods[0].held_back = {HeldBackBy::practice, "compare.held-back-stock"};
   c.base = 1;
   CHECK(choose(c, 100)->method == 1);
+}
+
+TEST_CASE("a plan that bends or a lathe that is too coarse leads only where no other holds the drawing",
+          "[compare][choice]") {
+  Comparison c = of({priced_at(100, 1), priced_at(10, 1), priced_at(5, 1)});
+  c.methods[1].held_back = {HeldBackBy::grade, "compare.held-back-grade"};
+  c.methods[2].held_back = {HeldBackBy::bending, "compare.held-back-bending"};
+  CHECK(choose(c, 100)->method == 0);
+  // Where all are held back, the one that is least.
+  c.methods[0].held_back = {HeldBackBy::practice, "compare.held-back-bar"};
+  c.base = 1;
+  CHECK(choose(c, 100)->method == 1);
+  CHECK_FALSE(choose(c, 100)->next);
 }
 
 TEST_CASE("a machine, a method and the stock of the file leave no other choice",

@@ -21,13 +21,28 @@ struct MethodInputs {
 Planned<MethodInputs> inputs_of(const Part& part, const Shop& shop,
                                 const std::vector<Method>& methods, const std::string& machine);
 
+/// What keeps a possible plan from leading unasked, the lighter first: a plan that is held back
+/// less leads.
+enum class HeldBackBy {
+  nothing,
+  grade,    // the lathe holds a coarser one than some surface asks for
+  bending,  // some surface bends by more than its share of the tolerance
+  practice  // stock, bar or edges as the shop would not run them unasked
+};
+struct HeldBack {
+  HeldBackBy by = HeldBackBy::nothing;
+  Message why;
+
+  bool empty() const { return by == HeldBackBy::nothing; }
+};
+
 struct MethodResult {
   std::string name;             // with the machine where several take part: no two alike
   std::string recipe;           // of the records alone
   std::vector<Method> records;  // that it was planned with; none: the planner's rule alone
   std::string machine;          // that it was planned for; "": any of the shop
   bool practised = false;       // the shop quotes by it unasked
-  Message held_back;            // why it does not lead unasked all the same; empty: it may
+  HeldBack held_back;           // why it does not lead unasked all the same
   // Where conditions are tuned, what was found to be best: the rule, the roughing tools' depth as a
   // share of their largest, of so many divisions of depth that were planned.
   ConditionsRule conditions = ConditionsRule::handbook;

@@ -4,6 +4,7 @@
 // its sentence has places for. Made where the fact is known, turned into words in output only:
 //   Message{"centre.face-too-small", {{"end", diameter}}}
 //   Message{"caution.deep-hole", {{"ratio", Figure{4.2}}, {"tool", tool.name}}}
+#include <algorithm>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -90,6 +91,12 @@ struct Message {
   bool operator==(const Message& other) const = default;
 };
 using Messages = std::vector<Message>;
+
+/// What holds for several things alike is said once.
+inline void add_once(Messages& list, Message message) {
+  if (std::find(list.begin(), list.end(), message) == list.end())
+    list.push_back(std::move(message));
+}
 
 /// Text from data as a message of its own, where a list of messages may hold both.
 inline constexpr const char* verbatim_id = "verbatim";

@@ -34,6 +34,10 @@ struct Surface {
   bool inside() const { return region != Region::outside; }
   /// A roughing cut does not do for it.
   bool needs_finish(const Practice& practice) const;
+  /// The drawing asks for a finer grade than the lathe holds by turning.
+  bool finer_than(const Machine& machine) const {
+    return toleranced && grade < machine.finest_grade;
+  }
 };
 
 /// A thread on a surface, with the groove that it takes off.

@@ -45,6 +45,13 @@ void methods(PageWriter& page, const MethodsView& view, std::size_t left_out) {
   page.list(impossible);
 }
 
+void not_quoted_section(PageWriter& page, const Comparison& c) {
+  const Messages lines = not_quoted(c);
+  if (lines.empty()) return;
+  page.heading(2, {"methods.cheaper", {{"qty", c.quantity}}});
+  page.list(lines);
+}
+
 void lead(PageWriter& page, const Comparison& c) {
   page.heading(2, "methods.who-leads");
   Messages leads;
@@ -194,6 +201,7 @@ std::string methods_page(const MethodsReport& report, const Words& words) {
   page.paragraph(verdict(report.comparison));
   page.list(leader_lines(view, report.quantity, words));
   methods(page, view, left_out);
+  not_quoted_section(page, report.comparison);
   lead(page, report.comparison);
   why(page, report, view);
   cautions(page, view);

@@ -71,10 +71,9 @@ void draw_cautions(PageWriter& page, const QuotePage& of) {
   Messages list = of.quote.cautions;
   for (const UsedMethod& used : used_in(of.part))
     for (const OperationCaution& c : cautions_of(*used.quote)) {
-      Message line{
-          "page.caution-of",
-          {{"op", verbatim(page.words().joined(c.operations, ", "))}, {"caution", c.caution}}};
-      if (std::find(list.begin(), list.end(), line) == list.end()) list.push_back(std::move(line));
+      add_once(list, {"page.caution-of",
+                      {{"op", verbatim(page.words().joined(c.operations, ", "))},
+                       {"caution", c.caution}}});
     }
   list.insert(list.end(), usual_cautions().begin(), usual_cautions().end());
   page.list(list);

@@ -20,7 +20,7 @@ namespace {
 
 Json method_json(const MethodResult& m) {
   Json method{{"name", m.name}, {"feasible", m.feasible()}, {"practised", m.practised}};
-  if (!m.held_back.empty()) method["held_back"] = json_message(m.held_back);
+  if (!m.held_back.empty()) method["held_back"] = json_message(m.held_back.why);
   if (!m.feasible()) {
     method["why_not"] = json_message(m.quote.infeasible().why);
     method["remedies"] = json_messages(m.quote.infeasible().remedies);

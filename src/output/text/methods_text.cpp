@@ -54,6 +54,13 @@ void methods(TextWriter& out, const MethodsReport& r, const MethodsView& view,
                {"left_out", r.combining.left_out}}});
 }
 
+void not_quoted_section(TextWriter& out, const Comparison& c) {
+  const Messages lines = not_quoted(c);
+  if (lines.empty()) return;
+  out.section({"methods.cheaper", {{"qty", c.quantity}}});
+  out.lines(lines);
+}
+
 void lead(TextWriter& out, const Comparison& c) {
   out.section("methods.who-leads");
   for (const LeadingRange& range : c.lead) out.line(leading(c, range));
@@ -146,6 +153,7 @@ std::string methods_text(const MethodsReport& report, const Words& words) {
   out.remark(verdict(report.comparison));
   for (const Message& line : leader_lines(view, report.quantity, words)) out.line(line);
   methods(out, report, view, left_out);
+  not_quoted_section(out, report.comparison);
   lead(out, report.comparison);
   why(out, report, view);
   cautions(out, view);

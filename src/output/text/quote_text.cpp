@@ -37,7 +37,7 @@ void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
   const Quote& q = *view.quote;
   out.section({"text.prices", {{"currency", q.currency}}});
   out.table(price_table(view, out.words()));
-  out.line(next_best(part.methods));
+  out.lines(next_best_lines(part.methods));
   for (const PriceView& p : view.prices) out.lines(price_notes(p, q.route.job.part.releases));
   for (const OneOffLine& o : q.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});

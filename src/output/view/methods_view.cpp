@@ -166,6 +166,59 @@ Message verdict(const Comparison& c) {
   return {"methods.verdict", std::move(places)};
 }
 
+namespace {
+
+struct NotQuoted {
+  const MethodResult* method = nullptr;
+  Money each;
+};
+
+// Of what is possible, with the price at the main quantity, the cheapest first.
+std::vector<NotQuoted> others_of(const Comparison& c) {
+  std::vector<NotQuoted> found;
+  for (std::size_t i = 0; i < c.methods.size(); ++i) {
+    const MethodResult& m = c.methods[i];
+    if (i == c.main || !m.feasible()) continue;
+    if (const Price* price = listed_price(*m.quote, c.quantity)) found.push_back({&m, price->each});
+  }
+  std::stable_sort(found.begin(), found.end(), [](const NotQuoted& a, const NotQuoted& b) {
+    return a.each.hundredths() < b.each.hundredths();
+  });
+  return found;
+}
+
+Message why_not_quoted(const MethodResult& m) {
+  if (!m.practised) return "methods.not-practised";
+  return m.held_back.empty() ? Message("methods.saves-little") : m.held_back.why;
+}
+
+}  // namespace
+
+Messages not_quoted(const Comparison& c) {
+  Messages lines;
+  if (c.chosen.empty()) return lines;
+  for (const NotQuoted& other : others_of(c))
+    if (other.each.hundredths() < c.each.hundredths())
+      lines.push_back({"methods.not-quoted",
+                       {{"method", other.method->name},
+                        {"each", other.each},
+                        {"why", why_not_quoted(*other.method)}}});
+  return lines;
+}
+
+Message passed_over(const Comparison& c) {
+  if (c.chosen.empty()) return {};
+  for (const NotQuoted& other : others_of(c)) {
+    const MethodResult& m = *other.method;
+    if (!m.practised || m.held_back.by <= c.quoted().held_back.by) continue;
+    if (other.each.hundredths() >= c.each.hundredths() && c.runner_up) return {};
+    return {
+        "text.passed-over",
+        {{"qty", c.quantity}, {"method", m.name}, {"each", other.each}, {"why", m.held_back.why}}};
+  }
+  return {};
+}
+
 Message leading(const Comparison& comparison, const LeadingRange& range) {
   const bool close = !range.either.empty();
   std::vector<Place> places{{"from", range.from},

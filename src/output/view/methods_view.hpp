@@ -41,6 +41,13 @@ std::string quoted_at(const MethodView& method, const Words& words);
 
 /// What is quoted at the main quantity, and what is saved by it.
 Message verdict(const Comparison& comparison);
+/// What would cost less than the quoted method at its quantity and is not quoted, with the reason;
+/// the cheapest first.
+Messages not_quoted(const Comparison& comparison);
+/// The cheapest of those that only what it is held back by keeps from leading; where nothing else
+/// may lead it may also cost more. Empty: there is none.
+Message passed_over(const Comparison& comparison);
+
 /// "34 to 49: manual lathe", by a little where others are within the band.
 Message leading(const Comparison& comparison, const LeadingRange& range);
 /// "manual lathe: not possible: …", with what would help.

@@ -8,6 +8,7 @@
 
 #include "formatting.hpp"
 #include "view/labels.hpp"
+#include "view/methods_view.hpp"
 
 namespace turnwright {
 namespace {
@@ -162,6 +163,14 @@ Message next_best(const Comparison& c) {
   }
   places.emplace_back("to", next.to > 0 ? next.to : c.scanned_to);
   return {next.to > 0 ? "text.next-best-to" : "text.next-best-nowhere", std::move(places)};
+}
+
+Messages next_best_lines(const Comparison& c) {
+  const Message over = passed_over(c);
+  Messages lines;
+  if (c.runner_up || over.empty()) lines.push_back(next_best(c));
+  if (!over.empty()) lines.push_back(over);
+  return lines;
 }
 
 Messages hours_of(const PartQuote& part) {

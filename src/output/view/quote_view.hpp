@@ -55,6 +55,8 @@ struct UsedMethod {
 std::vector<UsedMethod> used_in(const PartQuote& part);
 /// What the next best of the main quantity costs, and from where on it would lead.
 Message next_best(const Comparison& methods);
+/// The same, with what is passed over.
+Messages next_best_lines(const Comparison& methods);
 /// An hour of each machine that the quantities are quoted on, with what it contains.
 Messages hours_of(const PartQuote& part);
 /// Kinds of cost line of any of the prices, in their order.

@@ -72,7 +72,7 @@ void write_prices(Rows& rows, const ListCells& list) {
     rows.text(7, of.words.name(price.made_on));
   }
   rows.line("text.low-and-high", Look::note);
-  rows.line(next_best(of.methods), Look::note);
+  for (const Message& line : next_best_lines(of.methods)) rows.line(line, Look::note);
   for (const Message& hour : hours_of(of.part)) rows.line(hour, Look::note);
   if (!of.quote.delivery.empty()) rows.line({"text.delivery", {{"delivery", of.quote.delivery}}});
   rows.gap();
