@@ -9,6 +9,7 @@
 #include "files.hpp"
 #include "turnwright/document/node.hpp"
 #include "turnwright/document/table.hpp"
+#include "turnwright/estimate/order.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -102,7 +103,8 @@ std::vector<PartInput> part_inputs(const Session& session, const std::vector<std
       inputs.push_back({name, std::move(text), request.problems(), nullptr});
       continue;
     }
-    for (PartInput& part : parts_of(session, std::make_shared<const Request>(*request)))
+    for (PartInput& part : parts_of(
+             session, std::make_shared<const Request>(with_customer_terms(*request, session.shop))))
       inputs.push_back(std::move(part));
   }
   return inputs;

@@ -98,6 +98,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.workbooks = text("workbooks");
   o.columns = text("columns");
   o.posted = text("posted");
+  o.since = text("since");
   o.method = text("method");
   o.methods = text("methods");
   o.rule = text("rule");

@@ -18,7 +18,7 @@ struct Options {
   std::string language;
   std::string workbooks, columns;
   std::string posted;
-  std::string week;
+  std::string week, since;
   std::string method, methods;
   std::string rule;
   // Of one cut and of the speed card.

@@ -157,7 +157,7 @@ std::optional<std::size_t> cheapest_of(const std::vector<MethodResult>& methods,
 RunnerUp runner_up(const Comparison& c, const Shop& shop, std::size_t next) {
   RunnerUp found;
   found.method = next;
-  found.each = price_at(*c.methods[next].quote, shop, c.quantity).each;
+  found.each = price_at(*c.methods[next].quote, shop, c.quantity).worked_out;
   const double cost = cost_of(c, c.main, c.quantity);
   if (cost > 0) found.more = cost_of(c, next, c.quantity) / cost - 1;
   LotCosts quoted(*c.quoted().quote), other(*c.methods[next].quote);

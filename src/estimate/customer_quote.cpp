@@ -37,6 +37,7 @@ CustomerItem item_of(const RequestItem& asked, const Showing& show, const Offere
   CustomerItem item = named_item(*offered.part);
   item.offered = offered.quote != nullptr;
   item.not_offered = asked.not_offered;
+  item.option = asked.selling.option;
   if (!item.offered) return item;
   const Quote& quote = *offered.quote;
   const Job& job = quote.route.job;

@@ -61,6 +61,13 @@ model::OutsideStage<double> bought(const Route& route, const OtherWork& w) {
 // Own time goes at the hour's rates, bought work with its overhead.
 void other_work(const Quote& quote, const Shop& shop, model::LotInputs<double>& lot) {
   for (const OtherWork& w : quote.route.job.part.other_work) {
+    if (const OtherMachine* at = shop.other_machine(w.machine)) {
+      const bool by_lot = w.per == ChargedBy::lot;
+      lot.other_cost_lot +=
+          model::time_cost<double>(by_lot ? w.setup + *w.time : w.setup, at->rate);
+      if (!by_lot) lot.other_cost_each += model::time_cost<double>(*w.time, at->rate);
+      continue;
+    }
     lot.other_time_lot += w.setup;
     if (w.price)
       lot.outside.push_back(bought(quote.route, w));

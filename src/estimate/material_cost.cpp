@@ -68,7 +68,7 @@ MaterialCost material_cost(const Route& route, const Shop& shop) {
   const UnitPrice price = priced ? *job.material.price * stock.price_factor : UnitPrice(0.0);
   m.bar = m.blank * price;
   const bool sawn = !stock.from_bar && !stock.customers && stock.section.si > 0;
-  m.cut_charge = sawn ? shop.bars.cut_charge / of_one_length : Amount(0.0);
+  m.cut_charge = sawn ? shop.bars.cut(stock.section) / of_one_length : Amount(0.0);
   m.credit_share = credit_share(shop, job.material);
   m.credit = (m.blank - m.finished) * price * m.credit_share;
   m.overhead = (m.bar + m.cut_charge) * shop.policy.overhead_on_material;

@@ -6,20 +6,31 @@
 namespace turnwright {
 namespace {
 
-std::size_t columns_of(const std::vector<Quote>& quotes) {
+// Options stand beside what is ordered; where there is nothing else they are the order.
+std::vector<const Quote*> in_order(const std::vector<Quote>& quotes) {
+  std::vector<const Quote*> found;
+  for (const Quote& quote : quotes)
+    if (quote.route.job.part.selling.option.empty()) found.push_back(&quote);
+  if (found.empty())
+    for (const Quote& quote : quotes) found.push_back(&quote);
+  return found;
+}
+
+std::size_t columns_of(const std::vector<const Quote*>& quotes) {
   std::size_t columns = 0;
-  for (const Quote& quote : quotes) columns = std::max(columns, quote.prices.size());
+  for (const Quote* quote : quotes) columns = std::max(columns, quote->prices.size());
   return columns;
 }
 
-Order order_of(const std::vector<Quote>& quotes, std::size_t column, const OrderTerms& terms) {
+Order order_of(const std::vector<const Quote*>& quotes, std::size_t column,
+               const OrderTerms& terms) {
   Order order;
-  for (const Quote& quote : quotes) {
-    if (quote.prices.empty()) continue;
-    const Price& price = quote.prices[std::min(column, quote.prices.size() - 1)];
+  for (const Quote* quote : quotes) {
+    if (quote->prices.empty()) continue;
+    const Price& price = quote->prices[std::min(column, quote->prices.size() - 1)];
     order.quantities.push_back(price.quantity);
     order.parts = order.parts + price.total;
-    for (const OneOffLine& once : quote.one_offs) order.one_offs = order.one_offs + once.price;
+    for (const OneOffLine& once : quote->one_offs) order.one_offs = order.one_offs + once.price;
   }
   const Money sum = order.parts + order.one_offs;
   order.surcharge = std::max(terms.minimum - sum, Money());
@@ -34,6 +45,18 @@ Order order_of(const std::vector<Quote>& quotes, std::size_t column, const Order
 
 }  // namespace
 
+Request with_customer_terms(Request request, const Shop& shop) {
+  const CustomerTerms* agreed = shop.customer(request.customer);
+  if (agreed == nullptr) return request;
+  if (!request.rebate) request.rebate = agreed->rebate;
+  if (request.payment.empty()) request.payment = agreed->payment;
+  for (RequestItem& item : request.parts) {
+    if (!item.selling.margin) item.selling.margin = agreed->margin;
+    if (item.selling.discount == 0) item.selling.discount = agreed->discount.value_or(0);
+  }
+  return request;
+}
+
 OrderTerms order_terms(const Policy& policy, const Request* request) {
   OrderTerms terms{policy.minimum_order, {}, policy.rebate, policy.tax};
   if (request == nullptr) return terms;
@@ -45,8 +68,9 @@ OrderTerms order_terms(const Policy& policy, const Request* request) {
 
 std::vector<Order> orders_of(const std::vector<Quote>& quotes, const OrderTerms& terms) {
   std::vector<Order> orders;
-  for (std::size_t column = 0; column < columns_of(quotes); ++column)
-    orders.push_back(order_of(quotes, column, terms));
+  const std::vector<const Quote*> ordered = in_order(quotes);
+  for (std::size_t column = 0; column < columns_of(ordered); ++column)
+    orders.push_back(order_of(ordered, column, terms));
   return orders;
 }
 

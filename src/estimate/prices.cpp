@@ -110,6 +110,7 @@ void width(Price& p, const std::vector<BandRow>& rows, const Part& part, const P
 }
 
 void fix_by_hand(Price& p, const Part& part) {
+  p.worked_out = p.each;
   const auto price = price_by_hand(part, p.quantity);
   if (!price) return;
   p.each = p.low_each = p.likely_each = p.high_each = *price;

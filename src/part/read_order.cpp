@@ -88,6 +88,7 @@ std::optional<double> read_share(MapReader& map, std::string_view key, double le
 void read_selling(MapReader& map, RequestItem& item) {
   item.selling.margin = read_share(map, "margin", -most_margin, most_margin);
   item.selling.discount = read_share(map, "discount", 0, most_discount).value_or(0);
+  item.selling.option = map.text_or("option", "");
   if (const Node* prices = map.find("price")) read_prices(*prices, map.notes(), item);
 }
 

@@ -111,6 +111,9 @@ void other_work_map(const SectionReading& in, const Node& node, OtherWork& w) {
   read_value_map(in, map, w);
   read_charges(map, w);
   w.setup = map.quantity_or("setup", unit::min, Time(0.0));
+  w.machine = map.text_or("at", "");
+  if (!w.machine.empty() && w.price)
+    in.problems.add(*map.find("at"), "part.bought-work-at-machine", such_as("at: mill, minutes: 6"));
   if (map.one_of("after", {"turning", "roughing"}) == "roughing") w.after = WorkAfter::roughing;
   w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
   if (w.is_open() && !in.draft)

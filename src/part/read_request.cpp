@@ -146,6 +146,7 @@ void read_item_map(const Node& node, ProblemList& problems, RequestItem& item) {
   item.customers_material = map.one_of("customer supplies", {"material", "nothing"}) == "material";
   if (const auto order = map.one_of("order", {"new", "repeat"})) item.repeat = *order == "repeat";
   if (const Node* unit = map.find("price unit")) item.price_unit = read_price_unit(map, *unit);
+  item.condition = map.text_or("condition", "");
   read_selling(map, item);
   if (const Node* week = map.find("week")) item.week = read_week_of_year(*week, problems);
   if (const Node* lead = map.find("lead time")) read_lead_times(*lead, problems, item);
@@ -218,6 +219,7 @@ Checked<Part> ordered(Part part, const RequestItem& item, const Request& request
   part.selling = item.selling;
   part.selling.rebate = request.rebate;
   part.selling.whole_order = request.parts.size() <= 1;
+  if (!item.condition.empty()) part.stock.condition = item.condition;
   if (item.customers_material) part.stock.customers = true;
   if (item.repeat) part.repeat = *item.repeat;
   const auto odd = std::find_if(part.quantities.begin(), part.quantities.end(),

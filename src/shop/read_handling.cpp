@@ -9,6 +9,7 @@
 namespace turnwright {
 namespace {
 
+constexpr double most_per_hour = 2000;  // euros
 constexpr double most_charge = 100000;  // euros, for a piece, a cut, a lot or an order
 
 void read_size_table(MapReader& map, std::string_view key, std::string_view value_key,
@@ -69,6 +70,8 @@ BarRules read_bars(MapReader& map) {
   bars.bar_end = map.needed("bar end", unit::mm);
   bars.cut_charge =
       money_in_range(map, "cut charge", unit::money, most_charge).value_or(Amount(0.0));
+  bars.cut_charge_per_dm2 =
+      money_in_range(map, "cut charge per dm2", unit::money, most_charge).value_or(Amount(0.0));
   bars.source = source_of(map);
   return bars;
 }
@@ -82,6 +85,31 @@ OutsideWork read_outside_work(MapReader& map) {
   w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
   w.source = source_of(map);
   return w;
+}
+
+OtherMachine read_other_machine(MapReader& map) {
+  OtherMachine m;
+  m.name = map.text_or("name", "");
+  map.need("rate");
+  m.rate = money_in_range(map, "rate", unit::money_per_h, most_per_hour).value_or(Rate(0.0));
+  m.source = source_of(map);
+  return m;
+}
+
+CustomerTerms read_customer(MapReader& map) {
+  constexpr double most = 0.9;
+  CustomerTerms c;
+  c.name = map.text_or("name", "");
+  auto share = [&](const char* key, double low, double high) -> std::optional<double> {
+    const auto found = in_range(map, key, unit::ratio, low, high);
+    return found ? std::optional(found->si) : std::nullopt;
+  };
+  c.margin = share("margin", -most, most);
+  c.discount = share("discount", 0, most);
+  c.rebate = share("rebate", 0, 0.5);
+  c.payment = map.text_or("payment", "");
+  c.source = source_of(map);
+  return c;
 }
 
 ExchangeRate read_exchange(MapReader& map) {

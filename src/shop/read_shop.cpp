@@ -29,7 +29,7 @@ const std::vector<std::string>& section_names() {
       "deep holes",      "reaming stock",  "book people",
       "book machines",   "book values",    "book overheads",
       "corrections",     "methods",        "practice",
-      "cutting rows"};
+      "cutting rows",    "other machines", "customers"};
   return names;
 }
 
@@ -177,6 +177,8 @@ Shop build(const Sections& s) {
     return ClampingKind{map.text_or("name", ""), map.needed("accuracy", unit::mm), source_of(map)};
   });
   add("outside work", shop.outside_work, read_outside_work);
+  add("other machines", shop.other_machines, read_other_machine);
+  add("customers", shop.customers, read_customer);
   add("corrections", shop.corrections, read_correction);
   read_methods(s, shop);
   add("book people", shop.books.people, read_booked_people);

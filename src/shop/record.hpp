@@ -94,6 +94,8 @@ LoadTimes read_load(MapReader& map);
 StockCondition read_condition(MapReader& map);
 BarRules read_bars(MapReader& map);
 OutsideWork read_outside_work(MapReader& map);
+OtherMachine read_other_machine(MapReader& map);
+CustomerTerms read_customer(MapReader& map);
 Correction read_correction(MapReader& map);
 ExchangeRate read_exchange(MapReader& map);
 void read_policy(MapReader& map, Policy& p);

@@ -88,6 +88,12 @@ const CuttingGroup* Shop::cutting_group(std::string_view name) const {
 const Grade* Shop::grade(std::string_view name) const { return by_name(grades, name); }
 const StepFactor& Shop::step_factor(StepFactorId id) const { return row_of(step_factors, id); }
 const Tool* Shop::tool(std::string_view name) const { return by_name(tools, name); }
+const OtherMachine* Shop::other_machine(std::string_view name) const {
+  return by_name(other_machines, name);
+}
+const CustomerTerms* Shop::customer(std::string_view name) const {
+  return by_name(customers, name);
+}
 const Machine* Shop::machine(std::string_view name) const { return by_name(machines, name); }
 const HandlingElement& Shop::element(HandlingId id) const { return row_of(handling, id); }
 const HandlingElement& Shop::setup_element(SetupId id) const { return row_of(setup, id); }

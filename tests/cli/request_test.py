@@ -255,6 +255,37 @@ class WholeOrders(unittest.TestCase):
             status, _, err, out = self.offer(work, TERMS, "--language", "de")
             self.assertIn("Beizustellen", everything_in(out))
 
+    def test_an_option_stands_beside_the_order_and_changes_are_told(self):
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write("part: {number: P-9}\nmaterial: C45\noutside: [30 x40]\n")
+            head = "request: {customer: Ada Pumps, our number: Q-9, revision: %d, date: 2026-12-01}\nparts:\n"
+            with open(os.path.join(work, "before.yaml"), "w", encoding="utf-8") as file:
+                file.write(head % 1 + "  - {part: p.yaml, quantities: [20]}\n  - {part: p.yaml, quantities: [5], option: in brass}\n")
+            shop = os.path.join(work, "shop")
+            os.mkdir(shop)
+            with open(os.path.join(shop, "shop.yaml"), "w", encoding="utf-8") as file:
+                file.write(text_of(os.path.join(SHOP, "shop.yaml")) +
+                           "customers:\n- {name: Ada Pumps, margin: 5 %, payment: 60 days net, source: invented, basis: typical}\n")
+            now = head % 2 + "  - {part: p.yaml, quantities: [50]}\n  - {part: p.yaml, quantities: [50], option: drawn bar, condition: drawn}\n"
+            path, out = os.path.join(work, "now.yaml"), os.path.join(work, "out.html")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(now)
+            status, _, err = run("offer", path, "--shop", shop, "--since", os.path.join(work, "before.yaml"), "--output", out)
+            self.assertEqual(status, 0, err)
+            page = everything_in(out)
+            for words in ("Option: drawn bar; P-9", "ince revision 1: P-9: quantities 50, before 20", "P-9 is new", "is left out", "60 days net"):
+                self.assertIn(words, page)
+            quotes = self.quotes_of(path, shop)
+            self.assertEqual([q["prices"][0]["margin_share"] < 0.06 for q in quotes], [True, True])
+            total = float(quotes[0]["prices"][0]["total"])
+            self.assertIn(f"{max(total, 90.0):,.2f}", page)  # without the option
+            self.assertNotIn(f"{total + float(quotes[1]['prices'][0]['total']):,.2f}", page)
+            for before, what in (("gone.yaml", "gone.yaml"), (os.path.join(work, "p.yaml"), "p.yaml")):
+                status, _, err = run("offer", path, "--shop", shop, "--since", before, "--output", out)
+                self.assertIn(status, (2, 3))
+                self.assertIn(what, err)
+
     def test_blanks_to_supply_are_those_that_are_made(self):
         with folder() as work:
             sawn = TERMS.replace("part: ours.yaml", "part: good.yaml")
@@ -263,7 +294,10 @@ class WholeOrders(unittest.TestCase):
             self.assertIn(f'{made["prices"][0]["make"]} for 100', everything_in(out))
 
     def quotes(self, work, name):
-        out = run("quote", os.path.join(work, name), "--shop", SHOP, "--json")[1]
+        return self.quotes_of(os.path.join(work, name), SHOP)
+
+    def quotes_of(self, path, shop):
+        out = run("quote", path, "--shop", shop, "--json")[1]
         decoder, at, quotes = __import__("json").JSONDecoder(), 0, []
         while at < len(out.rstrip()):
             quote, at = decoder.raw_decode(out, at + (len(out[at:]) - len(out[at:].lstrip())))

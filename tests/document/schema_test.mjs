@@ -31,6 +31,12 @@ const kinds = {
   request: { validate: schema('request'), judge: (doc) => run('check', put(join(beside, `request-${number++}.yaml`), doc), '--shop', SHOP) },
   week: { validate: schema('week'), judge: (doc) => run('load', put(join(beside, `week-${number++}.yaml`), doc), '--shop', SHOP, '--jobs', '1') },
   shop: { validate: schema('shop'), judge: (doc) => { const dir = folder(); put(join(dir, 'shop.yaml'), doc); return run('rates', '--shop', dir); } },
+  columns: { validate: schema('columns'), judge: (doc) => {
+    const dir = folder();
+    const list = join(dir, 'list.csv');
+    writeFileSync(list, 'Sachnr,Wst,Kontur\nX-1,C45,30 x40\n');
+    return run('quote', list, '--shop', SHOP, '--columns', put(join(dir, 'layout.yaml'), doc));
+  } },
   words: { validate: schema('words'), judge: (doc) => {
     const dir = folder();
     mkdirSync(join(dir, 'templates'));
@@ -56,13 +62,14 @@ corpus.push(['week', 'a small week', week], ['week', 'new week', (({ machines: [
 const words = (language) => Object.fromEntries(Object.entries(load(`templates/words/${language}/screen.yaml`)).filter(([id]) => id.startsWith('offer.'))
   .map(([id, said]) => [id, typeof said === 'object' ? said.other : said]));
 corpus.push(['words', 'English', words('en')], ['words', 'German', words('de')]);
+corpus.push(['columns', 'a layout', { units: 'metric', columns: { Sachnr: 'number', Wst: 'material', Kontur: 'outside' } }]);
 const request = load('samples/10-request.yaml');
 const [{ part }] = request.parts;
 corpus.push(['request', 'every key of an order', {
   ...request,
   order: { payment: '30 days', rebate: '3 %', tax: '19 %', charges: [{ what: 'freight', price: '85 EUR' }], 'price clause': { of: 'bar', base: '1.85 EUR/kg', date: '2026-11-16' } },
   delivery: { ...request.delivery, 'over delivery': '5 %', 'under delivery': '2 %', overrun: 'free' },
-  parts: [{ part, quantities: [10, 50], 'lead time': ['3 weeks', '10 days'] }, { part, 'not offered': 'too long' }],
+  parts: [{ part, quantities: [10, 50], 'lead time': ['3 weeks', '10 days'] }, { part, 'not offered': 'too long' }, { part, option: 'drawn bar', condition: 'drawn', margin: '12 %' }],
 }]);
 corpus.push(['shop', 'new shop', load('templates/new/shop.yaml')], ['request', 'new request', load('templates/new/request.yaml')]);
 for (const file of readdirSync(SHOP).filter((f) => f.endsWith('.yaml'))) corpus.push(['shop', file, load('samples/shop', file), 'as it is']);
@@ -74,6 +81,7 @@ for (const file of readdirSync(join(ROOT, 'rates')).filter((f) => f.endsWith('.y
       corpus.push(['shop', `all ${section}`, { [section]: records }, 'as it is']);
       sections[section] = records.reduce((a, b) => (Object.keys(b).length > Object.keys(a).length ? b : a));
     }
+corpus.push(['shop', 'other machines and customers', { 'other machines': [{ name: 'mill', rate: '64 EUR/h', source: 'trial', basis: 'typical' }], customers: [{ name: 'Orrin Winches', margin: '12 %', discount: '2 %', rebate: '3 %', payment: '30 days', source: 'letter', basis: 'own records' }] }]);
 // What only a shop's own file says: a material, a grade and its rows that lean on shipped ones.
 const own = { source: 'trials', basis: 'own records' };
 corpus.push(['shop', 'own inserts', {

@@ -571,10 +571,32 @@ TEST_CASE("a repeat order is cheaper by the program and its proving, nothing els
 TEST_CASE("material at no price lowers the cost by exactly the material line", "[estimate]") {
   Shop shop = shipped_shop();
   for (Material& m : shop.materials) m.price = UnitPrice(0.0);
-  shop.bars.cut_charge = Amount(0.0);
+  shop.bars.cut_charge = shop.bars.cut_charge_per_dm2 = Amount(0.0);
   const Quote with = quote_of(shaft()), without = quote_of(shaft(), "", shop);
   CHECK(lot_cost(with, 50).si - lot_cost(without, 50).si ==
         Approx(54 * with.material.each.si).epsilon(1e-9));
+}
+
+TEST_CASE("a saw is paid by the cut and by the section it goes through", "[estimate]") {
+  // By hand: 2.00 and 2.00 per dm2 of 1.50 dm2.
+  BarRules bars;
+  bars.cut_charge = bars.cut_charge_per_dm2 = Amount(2.0);
+  CHECK(bars.cut(Area(0.015)).si == Approx(5.0));
+}
+
+TEST_CASE("own work on a mill costs the mill's hours", "[estimate]") {
+  Shop shop = shipped_shop();
+  shop.other_machines.push_back({"mill", 60.0 * unit::money_per_h, {}});
+  const std::string at_lathe = "other work: [{what: flats, minutes: 6, setup: 30}]\n",
+                    at_mill = "other work: [{what: flats, minutes: 6, setup: 30, at: mill}]\n";
+  const Quote plain = quote_of(shaft() + at_lathe, "", shop),
+              milled = quote_of(shaft() + at_mill, "", shop);
+  const auto line = [](const Quote& q) { return lot_lines(q, 50).other.si; };
+  const double pieces = line(plain) / (plain.lot.machine_rate + plain.lot.person_rate).si;
+  CHECK(milled.lot.other_cost_each.si == Approx(6.0));
+  CHECK(milled.lot.other_cost_lot.si == Approx(30.0));
+  CHECK(line(milled) == Approx(pieces * (60.0 * unit::money_per_h).si));
+  CHECK(lot_lines(milled, 50).machine.si == Approx(lot_lines(plain, 50).machine.si));
 }
 
 TEST_CASE("machine, person and overhead apart give lines of their own", "[estimate]") {

@@ -122,7 +122,8 @@ class Lot:
     def lines(self):
         lot, both = self.lot, self.rate + self.person
         setup = hours(self.setup(lot["setup_machine_s"])) * self.rate + hours(self.setup(lot["setup_operator_s"])) * self.person
-        other = self.releases * hours(self.finished * lot["other_time_each_s"] + lot["other_time_lot_s"]) * both
+        at_others = self.finished * float(lot["other_cost_each"]) + float(lot["other_cost_lot"])
+        other = self.releases * (hours(self.finished * lot["other_time_each_s"] + lot["other_time_lot_s"]) * both + at_others)
         bought = self.quantity * float(lot["one_off_each"]) + float(lot["one_off_lot"])
         own = hours(self.quantity * lot["one_off_time_each_s"] + lot["one_off_time_lot_s"])
         machine = "machine" if self.person > 0 else "running"
@@ -176,7 +177,10 @@ def shop_yaml(d):
                      for k, v in rows.items())
     exchange = "".join(f"- {{name: {c}, rate: {round(worth / w, 6)}, date: 2026-11-30, source: x, basis: typical}}\n"
                        for c, w in CURRENCIES if c != own)
-    return (f"policy:\n{policy}exchange:\n{exchange}machines:\n"
+    mill = f"other machines:\n- {{name: mill, rate: {round(d.uniform(10, 140) * worth, 4)} {own}/h, source: x, basis: typical}}\n"
+    saw = (f"stock handling:\n- {{name: bar, bar length: 3000, saw kerf: 2, bar end: 120, cut charge: {round(d.uniform(0, 5) * worth, 2)} {own}, "
+           f"cut charge per dm2: {round(d.uniform(0, 9) * worth, 2)} {own}, source: x, basis: typical}}\n")
+    return (f"{mill}{saw}policy:\n{policy}exchange:\n{exchange}machines:\n"
             + "".join(machine(d, name, own, worth) for name in d.sample(MACHINES, d.choice([1, 1, 2, 3]))))
 
 
@@ -200,7 +204,7 @@ def amount(d, high):
 
 def other_work(d):
     if d.often(0.3):
-        return f"  - {{what: w, minutes: {round(d.uniform(0, 9), 2)}, per: {d.choice(['piece', 'lot'])}, setup: {d.randint(0, 30)}}}\n"
+        return f"  - {{what: w, minutes: {round(d.uniform(0, 9), 2)}, per: {d.choice(['piece', 'lot'])}, setup: {d.randint(0, 30)}{d.choice(['', ', at: mill'])}}}\n"
     per = d.choice(["piece", "lot", "kg", "dm2"])
     return (f"  - {{what: w, price: {amount(d, 30)}, per: {per}, minimum: {amount(d, d.choice([0.01, 90]))}, certificate: {amount(d, 20)}, "
             f"scrap: {d.choice([0, 0, d.share(0.2)])}, {'area: 3.4 dm2, ' if per == 'dm2' and d.often(0.5) else ''}after: {d.choice(['turning', 'turning', 'roughing'])}}}\n")
@@ -311,6 +315,9 @@ class Recomputed(unittest.TestCase):
         if of_one > 0:
             ends = stock["sawn_length_m"] - of_one * piece + m["saw_kerf_m"]
         self.assertAlmostEqual(m["length_m"], piece + ends / max(of_one, 1), delta=1e-12)
+        sawn = not stock["from_bar"] and m["status"] != "supplied" and m["section_m2"] > 0
+        cut = (float(m["cut"]) + float(m["cut_per_dm2"]) * m["section_m2"] * 100) / max(of_one, 1) if sawn else 0
+        self.assertAlmostEqual(cut, float(m["cut_charge"]), delta=1e-9)
         price = 0 if m["status"] == "supplied" else float(m["price_per_kg"]) * m["price_factor"]
         self.assertAlmostEqual(blank, m["blank_kg"], delta=1e-12)
         bar = blank * price

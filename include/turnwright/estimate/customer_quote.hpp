@@ -35,6 +35,7 @@ struct CustomerItem {
   bool customers_material = false;
   Message stock, blank;  // that the customer brings: its size, and the length of a piece
   bool offered = true;
+  std::string option;       // what is other about it than the line before; empty: it is no option
   std::string not_offered;  // why not, where the customer may read it
   std::vector<CustomerPrice> prices;
   std::vector<CustomerCharge> once;
@@ -58,6 +59,7 @@ struct CustomerQuote {
   std::string currency;
   std::string terms, packing;  // of delivery
   std::string payment;
+  Messages changes;  // since a revision before
   std::optional<PriceClause> clause;
   std::optional<Tolerance> tolerance;
   bool material_certificate = false;

@@ -96,7 +96,9 @@ struct LotInputs {
   AmountOf<N> bar_each;                      // a whole bar
   std::vector<OutsideStage<N>> outside;
   Pure<N> outside_overhead;
-  TimeOf<N> other_time_each, other_time_lot;      // own time, at the hour's rates
+  TimeOf<N> other_time_each, other_time_lot;  // own time, at the hour's rates
+  // Own time on other machines, by their own hours.
+  AmountOf<N> other_cost_each = AmountOf<N>(N(0.0)), other_cost_lot = AmountOf<N>(N(0.0));
   AmountOf<N> one_off_each, one_off_lot;          // bought, by the piece and in this first order
   TimeOf<N> one_off_time_each, one_off_time_lot;  // the same of own time
 };
@@ -210,6 +212,16 @@ AmountOf<N> insert_cost(const LotInputs<N>& in, Pure<N> pieces) {
   return of_all_releases(in, inserts);
 }
 
+/// Own work beside the turning, before overhead.
+template <class N>
+AmountOf<N> other_cost(const LotInputs<N>& in, const StagePieces<N>& stages) {
+  const RateOf<N> hour = in.machine_rate + in.person_rate;
+  AmountOf<N> cost = time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour);
+  if (value_of(in.other_cost_each.si) > 0 || value_of(in.other_cost_lot.si) > 0)
+    cost = cost + stages.finished * in.other_cost_each + in.other_cost_lot;
+  return of_all_releases(in, cost);
+}
+
 template <class N>
 AmountOf<N> outside_cost(const LotInputs<N>& in, const StagePieces<N>& stages) {
   AmountOf<N> charged(N(0.0));
@@ -251,9 +263,7 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.material = out.made * in.material_each;
   if (value_of(in.pieces_per_bar.si) > 0)
     out.material = out.material + whole_up(out.made / in.pieces_per_bar) * in.bar_each;
-  const RateOf<N> hour = in.machine_rate + in.person_rate;
-  out.other = of_all_releases(
-      in, time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour) * charged);
+  out.other = other_cost(in, stages) * charged;
   out.outside = outside_cost(in, stages);
   out.one_offs = one_off_cost<N>(in, in.quantity * in.one_off_each + in.one_off_lot,
                                  in.quantity * in.one_off_time_each + in.one_off_time_lot);

@@ -14,6 +14,8 @@ struct OrderTerms {
   Money minimum, charges;
   double rebate = 0, tax = 0;  // shares
 };
+/// The request with what its customer has agreed with the shop, where it says nothing else.
+Request with_customer_terms(Request request, const Shop& shop);
 /// Of the policy, where the request says nothing else.
 OrderTerms order_terms(const Policy& policy, const Request* request = nullptr);
 

@@ -62,6 +62,7 @@ struct Price {
   std::vector<CostLine> lines;
   int price_unit = 1;  // pieces that every "each" is for
   Money cost, each, total, minimum_surcharge, margin;
+  Money worked_out;  // `each` before a price fixed by hand takes its place
   double rebate_share = 0;
   Money rebate;        // off total and surcharge, as a line of the order
   Money least;         // that total and surcharge come to: the minimum order, less one-offs

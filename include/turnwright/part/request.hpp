@@ -2,6 +2,7 @@
 #pragma once
 // What came by mail: who asks for which parts at which quantities, and what he may see. The part
 // files stay drawings. Number, revision and date are given, never the clock's.
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -35,6 +36,7 @@ struct RequestItem {
   int releases = 1;
   int price_unit = 0;  // 0: the shop's
   bool customers_material = false;
+  std::string condition;  // of the stock, in place of the part file's
   std::optional<bool> repeat;
   std::string week;  // of delivery, "2027-W03"
   Selling selling = {};
@@ -72,6 +74,11 @@ bool is_request(std::string_view text);
 /// Reads a request file. All problems of it, or the request.
 Checked<Request> read_request(std::string file, std::string_view text,
                               const Currencies& currencies = {});
+/// How a part is called to the customer, by the path of its file.
+using PartNamer = std::function<std::string(const std::string& path)>;
+/// What a customer must see of it since a request that came before: lines, quantities, releases,
+/// weeks, material, delivery and payment. Prices are not compared.
+Messages changes_since(const Request& now, const Request& before, const PartNamer& name);
 /// The part as this item orders it; a problem when its quantities do not go into the releases.
 Checked<Part> ordered(Part part, const RequestItem& item, const Request& request);
 

@@ -30,7 +30,7 @@ struct Method {
   bool ends_first = false;  // both ends are roughed before either is finished
   ConditionsRule conditions = ConditionsRule::handbook;
   Amount edge_price = Amount(0.0);  // of an edge of those tools, as a regrind costs; 0: as they are
-  Time edge_change{};  // of those tools, ground and set again; 0: as they are
+  Time edge_change{};               // of those tools, ground and set again; 0: as they are
   Source source;
 };
 

@@ -88,6 +88,21 @@ struct OutsideWork {
   Source source;
 };
 
+/// A machine beside the lathes (a mill, a bench drill): own work on it is paid by its own hour.
+struct OtherMachine {
+  std::string name;
+  Rate rate{};
+  Source source;
+};
+
+/// What a customer has agreed with the shop, where a request says nothing else.
+struct CustomerTerms {
+  std::string name;
+  std::optional<double> margin, discount, rebate;
+  std::string payment;
+  Source source;
+};
+
 /// What booked times of the past make of the estimate on a machine: a factor on all that runs, or
 /// on all setup.
 struct Correction {
@@ -130,6 +145,8 @@ struct Shop {
   Standards standards;
   std::vector<ClampingKind> clampings;
   std::vector<OutsideWork> outside_work;
+  std::vector<OtherMachine> other_machines;
+  std::vector<CustomerTerms> customers;
   std::vector<Correction> corrections;
   std::vector<Method> methods;
   ConditionsRule conditions_rule = ConditionsRule::handbook;
@@ -166,6 +183,8 @@ struct Shop {
   /// How true a kind of clamping holds.
   Length accuracy(AccuracyId id) const;
   const OutsideWork* outside(OutsideWorkId id) const;
+  const OtherMachine* other_machine(std::string_view name) const;
+  const CustomerTerms* customer(std::string_view name) const;
   /// 1 where no record says otherwise.
   double correction(std::string_view machine, bool of_setup) const;
   /// The text of a source with its short names written out; how far it is to be trusted stands

@@ -27,8 +27,14 @@ struct StockCondition {
 
 struct BarRules {
   Length bar_length{}, saw_kerf{}, bar_end{};
-  Amount cut_charge{};
+  Amount cut_charge{};          // of a cut, whatever its size
+  Amount cut_charge_per_dm2{};  // more, by the section that the saw goes through
   Source source;
+
+  /// What sawing a bar of this section costs.
+  Amount cut(Area section) const {
+    return cut_charge + cut_charge_per_dm2 * (section / Area(0.01)).si;
+  }
 };
 
 struct ChipCredit {

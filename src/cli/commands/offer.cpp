@@ -12,6 +12,7 @@
 #include "inputs.hpp"
 #include "outputs.hpp"
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/estimate/order.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "week_inputs.hpp"
 
@@ -133,8 +134,41 @@ void note_unconfirmed(const Session& session, const Quote& quote) {
         {"cli.not-confirmed", {{"part", quote.route.job.part.number}, {"what", unconfirmed}}});
 }
 
+// The request that came before, where one is named: what changed since then.
+struct Before {
+  bool readable = true;
+  std::optional<Request> request;
+};
+Before before_of(const Session& session) {
+  const std::string& path = session.options.since;
+  if (path.empty()) return {};
+  const std::string text = text_of(session, path);
+  if (const Message fault = other_kind(session, path, text, {FileKind::request}); !fault.empty()) {
+    session.note(fault);
+    return {false, {}};
+  }
+  auto request = read_request(path, text, session.shop.currencies);
+  if (request) return {true, with_customer_terms(std::move(*request), session.shop)};
+  session.print(request.problems());
+  return {false, {}};
+}
+
+Messages changes_of(const Request& now, const Request& before,
+                    const std::vector<PartInput>& parts) {
+  const Messages changes = changes_since(now, before, [&](const std::string& path) {
+    for (std::size_t i = 0; i < parts.size(); ++i)
+      if (now.parts[i].part == path && parts[i].part) return parts[i].part->number;
+    return std::filesystem::path(path).stem().string();
+  });
+  Messages lines;
+  for (const Message& change : changes)
+    lines.push_back({"request.since", {{"revision", before.revision}, {"change", change}}});
+  return lines;
+}
+
 // A part that cannot be made is a line that says so: the others are offered all the same.
-Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& request) {
+Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& request,
+                const std::optional<Request>& before) {
   const std::vector<PartInput> parts = parts_of(session, request);
   std::vector<std::optional<Quote>> quotes;
   std::vector<OfferedPart> offered;
@@ -153,7 +187,9 @@ Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& re
   }
   for (std::size_t i = 0; i < parts.size(); ++i)
     offered.push_back({&*parts[i].part, quotes[i] ? &*quotes[i] : nullptr});
-  const Exit done = put_offer(session, customer_quote(*request, offered, session.shop.policy));
+  CustomerQuote quote = customer_quote(*request, offered, session.shop.policy);
+  if (before) quote.changes = changes_of(*request, *before, parts);
+  const Exit done = put_offer(session, quote);
   if (refused == 0 || done != Exit::done) return done;
   session.note({"cli.not-all-offered", {{"n", refused}, {"all", parts.size()}}});
   return Exit::answer_is_no;
@@ -176,8 +212,11 @@ Exit offer(Session& session) {
     session.print(request.problems());
     return Exit::input_wrong;
   }
+  *request = with_customer_terms(std::move(*request), session.shop);
   if (!o.week.empty() && !put_weeks(session, *request)) return Exit::input_wrong;
-  return put_quoted(session, std::make_shared<const Request>(*request));
+  const Before before = before_of(session);
+  if (!before.readable) return Exit::input_wrong;
+  return put_quoted(session, std::make_shared<const Request>(*request), before.request);
 }
 
 }  // namespace turnwright::cli

@@ -71,6 +71,8 @@ Json lot_json(const Quote& quote) {
   j["material_each"] = exact(lot.material_each);
   j["pieces_per_bar"] = json_number(lot.pieces_per_bar);
   j["bar_each"] = exact(lot.bar_each);
+  j["other_cost_each"] = exact(lot.other_cost_each);
+  j["other_cost_lot"] = exact(lot.other_cost_lot);
   j["outside"] = outside_json(lot);
   j["outside_overhead_share"] = json_number(lot.outside_overhead);
   j["one_off_each"] = exact(lot.one_off_each);
@@ -96,6 +98,8 @@ Json material_json(const Quote& quote, const Shop& shop) {
   j["price_factor"] = json_number(job.stock.price_factor);
   j["status"] = name_of(m.status);
   j["bar"] = exact(m.bar);
+  j["cut"] = exact(bars.cut_charge);
+  j["cut_per_dm2"] = exact(bars.cut_charge_per_dm2);
   j["cut_charge"] = exact(m.cut_charge);
   j["overhead_share"] = json_number(shop.policy.overhead_on_material);
   j["overhead"] = exact(m.overhead);

@@ -66,6 +66,7 @@ Message clamping_label(const Operation& operation) {
 Messages other_work_parts(const OtherWork& work, const std::string& currency) {
   Messages parts{{std::string("text.work-after-") + name_of(work.after), {{"what", work.what}}},
                  price_part(work, currency)};
+  if (!work.machine.empty()) parts.push_back({"text.work-at", {{"machine", work.machine}}});
   if (work.price && work.time) parts.push_back({"text.work-minutes", {{"time", *work.time}}});
   if (work.minimum.si > 0)
     parts.push_back({"text.work-minimum", {{"amount", rounded(work.minimum)}}});

@@ -173,13 +173,20 @@ struct NotQuoted {
   Money each;
 };
 
+// What the method itself asks for at the main quantity, whatever is fixed by hand.
+Money asked_by(const MethodResult& m, int quantity) {
+  const Price* price = m.feasible() ? listed_price(*m.quote, quantity) : nullptr;
+  return price == nullptr ? Money() : price->worked_out;
+}
+
 // Of what is possible, with the price at the main quantity, the cheapest first.
 std::vector<NotQuoted> others_of(const Comparison& c) {
   std::vector<NotQuoted> found;
   for (std::size_t i = 0; i < c.methods.size(); ++i) {
     const MethodResult& m = c.methods[i];
     if (i == c.main || !m.feasible()) continue;
-    if (const Price* price = listed_price(*m.quote, c.quantity)) found.push_back({&m, price->each});
+    if (const Price* price = listed_price(*m.quote, c.quantity))
+      found.push_back({&m, price->worked_out});
   }
   std::stable_sort(found.begin(), found.end(), [](const NotQuoted& a, const NotQuoted& b) {
     return a.each.hundredths() < b.each.hundredths();
@@ -197,8 +204,9 @@ Message why_not_quoted(const MethodResult& m) {
 Messages not_quoted(const Comparison& c) {
   Messages lines;
   if (c.chosen.empty()) return lines;
+  const Money quoted = asked_by(c.quoted(), c.quantity);
   for (const NotQuoted& other : others_of(c))
-    if (other.each.hundredths() < c.each.hundredths())
+    if (other.each.hundredths() < quoted.hundredths())
       lines.push_back({"methods.not-quoted",
                        {{"method", other.method->name},
                         {"each", other.each},
@@ -211,7 +219,8 @@ Message passed_over(const Comparison& c) {
   for (const NotQuoted& other : others_of(c)) {
     const MethodResult& m = *other.method;
     if (!m.practised || m.held_back.by <= c.quoted().held_back.by) continue;
-    if (other.each.hundredths() >= c.each.hundredths() && c.runner_up) return {};
+    if (other.each.hundredths() >= asked_by(c.quoted(), c.quantity).hundredths() && c.runner_up)
+      return {};
     return {
         "text.passed-over",
         {{"qty", c.quantity}, {"method", m.name}, {"each", other.each}, {"why", m.held_back.why}}};

@@ -96,6 +96,8 @@ std::string item_title(const CustomerItem& item, const Words& words) {
   if (!item.name.empty()) title += " " + words.name(item.name);
   if (!item.revision.empty())
     title += ", " + words({"offer.drawing-revision", {{"revision", item.revision}}});
+  if (!item.option.empty())
+    title = words({"offer.option", {{"what", item.option}, {"item", verbatim(title)}}});
   return title;
 }
 
@@ -159,7 +161,7 @@ std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words)
 }
 
 Messages charge_terms(const CustomerQuote& quote) {
-  Messages terms;
+  Messages terms = quote.changes;
   if (quote.minimum_order.hundredths() > 0)
     terms.push_back(
         {"offer.minimum-order", {{"currency", quote.currency}, {"minimum", quote.minimum_order}}});

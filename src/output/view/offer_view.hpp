@@ -39,7 +39,7 @@ struct OrderRow {
   Money amount;
 };
 std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words);
-/// The minimum order charge, that one-off charges apply once, shares of several totals, the price
+/// What changed since the revision before, the minimum order charge, that one-off charges apply once, shares of several totals, the price
 /// clause, and how many pieces more or fewer may come; what there is of them.
 Messages charge_terms(const CustomerQuote& quote);
 /// Customer, contact, address.

@@ -18,6 +18,9 @@ struct InputRows {
   bool named = true;  // the first method's
   int row = first_row;
 
+  void group(const Message& text) {
+    of.book.text(prices_sheet, row++, label_column, of.words(text), Look::title);
+  }
   void label(const Message& text) {
     of.book.text(prices_sheet, row, label_column, of.words(text), Look::label);
   }
@@ -43,11 +46,11 @@ void write_rates(InputRows& rows, LiveCells& live) {
   rows.lot_input(of.money("xlsx.person-hour"), "person_rate", unit::money_per_h, Look::input_money,
                  &EngineLot::person_rate, &LiveLot::person_rate);
   live.operator_share = rows.input("xlsx.operator-share", "operator_share", unit::ratio,
-                                   Look::input, Number(of.quote.times.operator_share));
-  live.allowance = rows.input("element.allowance", "allowance_share", unit::ratio, Look::input,
-                              Number(of.quote.times.allowance));
-  rows.lot_input("xlsx.overhead", "overhead_share", unit::ratio, Look::input, &EngineLot::overhead,
-                 &LiveLot::overhead);
+                                   Look::input_percent, Number(of.quote.times.operator_share));
+  live.allowance = rows.input("element.allowance", "allowance_share", unit::ratio,
+                              Look::input_percent, Number(of.quote.times.allowance));
+  rows.lot_input("xlsx.overhead", "overhead_share", unit::ratio, Look::input_percent,
+                 &EngineLot::overhead, &LiveLot::overhead);
 }
 
 void write_releases(InputRows& rows) {
@@ -60,7 +63,7 @@ void write_releases(InputRows& rows) {
 }
 
 void write_pieces(InputRows& rows) {
-  rows.lot_input("xlsx.scrap-share", "scrap_share", unit::ratio, Look::input,
+  rows.lot_input("xlsx.scrap-share", "scrap_share", unit::ratio, Look::input_percent,
                  &EngineLot::scrap_share, &LiveLot::scrap_share);
   rows.lot_input("xlsx.scrap-from", "scrap_from", unit::ratio, Look::input, &EngineLot::scrap_from,
                  &LiveLot::scrap_from);
@@ -98,13 +101,13 @@ void write_price_rules(InputRows& rows, ListCells& list) {
   const Money minimum = part.selling.whole_order ? policy.minimum_order : Money();
   const Pricing pricing = pricing_of(part, policy);
   list.margin = rows.input(pricing.markup ? "xlsx.markup" : "xlsx.margin", "margin_share",
-                           unit::ratio, Look::input, Number(pricing.share));
+                           unit::ratio, Look::input_percent, Number(pricing.share));
   if (pricing.discount > 0)
-    list.kept = 1.0 - rows.input("xlsx.discount", "discount_share", unit::ratio, Look::input,
-                                 Number(pricing.discount));
+    list.kept = 1.0 - rows.input("xlsx.discount", "discount_share", unit::ratio,
+                                 Look::input_percent, Number(pricing.discount));
   if (const double rebate = of.part.quote.prices.front().rebate_share; rebate > 0)
     list.rebate =
-        rows.input("xlsx.rebate", "rebate_share", unit::ratio, Look::input, Number(rebate));
+        rows.input("xlsx.rebate", "rebate_share", unit::ratio, Look::input_percent, Number(rebate));
   write_price_steps(rows, list);
   list.minimum_order = rows.input(of.money("xlsx.minimum-order"), "minimum_order", unit::money,
                                   Look::input_money, minimum.amount());
@@ -128,7 +131,14 @@ void write_other_work(InputRows& rows) {
                  &EngineLot::other_time_each, &LiveLot::other_time_each);
   rows.lot_input("xlsx.other-time-lot", "other_time_lot", unit::min, Look::input,
                  &EngineLot::other_time_lot, &LiveLot::other_time_lot);
-  rows.lot_input("xlsx.outside-overhead", "outside_overhead", unit::ratio, Look::input,
+  const QuoteBook& of = rows.of;
+  if (of.quote.lot.other_cost_each.si > 0 || of.quote.lot.other_cost_lot.si > 0) {
+    rows.lot_input(of.money("xlsx.other-cost-each"), "other_cost_each", unit::money,
+                   Look::input_money, &EngineLot::other_cost_each, &LiveLot::other_cost_each);
+    rows.lot_input(of.money("xlsx.other-cost-lot"), "other_cost_lot", unit::money,
+                   Look::input_money, &EngineLot::other_cost_lot, &LiveLot::other_cost_lot);
+  }
+  rows.lot_input("xlsx.outside-overhead", "outside_overhead", unit::ratio, Look::input_percent,
                  &EngineLot::outside_overhead, &LiveLot::outside_overhead);
 }
 
@@ -254,9 +264,12 @@ void write_price_inputs(const QuoteBook& of, LiveCells& live, ListCells& list) {
   }
   if (!live.name.empty())
     of.book.text(prices_sheet, rows.row - 1, 0, of.words.name(live.name), Look::label);
+  rows.group("xlsx.group-rates");
   write_rates(rows, live);
+  rows.group("xlsx.group-policy");
   write_pieces(rows);
   if (live.first) write_price_rules(rows, list);
+  rows.group("xlsx.group-part");
   write_material(rows);
   write_other_work(rows);
   write_one_offs(rows);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Times of a piece, then a row of cost and price per quantity, then the bands.
 #include <algorithm>
+#include <array>
 
 #include "turnwright/estimate/pricing.hpp"
 #include "view/labels.hpp"
@@ -14,10 +15,10 @@ constexpr int label_column = 0, value_column = 1;
 
 namespace at {
 enum Column {
-  quantity,
+  quantity = price_column::quantity,
   pieces,
   make,
-  setup,
+  setup = price_column::setup,
   machine,
   labour,
   inserts,
@@ -27,13 +28,11 @@ enum Column {
   one_offs,
   cost,
   each_alone,
-  each,
+  each = price_column::each,
   total,
   surcharge,
   margin,
-  margin_share,
-  method,
-  made_on
+  margin_share
 };
 }  // namespace at
 
@@ -42,14 +41,14 @@ enum Column { quantity, low, high, p10, p50, p90, loss, learned };
 }
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{34, 11, 11, 11, 11, 11, 11, 11, 11, 11,
-                                       11, 11, 11, 11, 12, 11, 11, 9,  34, 22};
+  static const std::vector<double> all{34, 10, 10, 10, 10, 10, 10, 10, 10,
+                                       10, 10, 10, 10, 10, 11, 11, 10, 9};
   return all;
 }
 
 // Where the rows of prices and bands begin.
 struct Layout {
-  int prices = 0, bands = 0, chart = 0;
+  int prices = 0, bands = 0;
 };
 
 Messages price_headings(const QuoteBook& of) {
@@ -58,7 +57,7 @@ Messages price_headings(const QuoteBook& of) {
   const bool split = std::any_of(used.begin(), used.end(),
                                  [](const UsedMethod& u) { return u.quote->split_rate; });
   return {"text.qty",
-          lot_of(q, 1).service_pieces.si > 0 ? "xlsx.pieces-run-again" : "xlsx.pieces-run",
+          lot_of(q, 1).service_pieces.si > 0 ? "xlsx.pieces-run-fixed" : "xlsx.pieces-run",
           "text.make",
           of.money("cost.setup"),
           of.money(split ? "cost.machine" : "cost.running"),
@@ -74,9 +73,7 @@ Messages price_headings(const QuoteBook& of) {
           of.money("text.total-price"),
           of.money("xlsx.surcharge"),
           of.money("text.margin"),
-          "xlsx.margin-share",
-          "text.method",
-          "methods.on-head"};
+          "xlsx.margin-share"};
 }
 
 Messages band_headings(const QuoteBook& of) {
@@ -187,15 +184,13 @@ model::LotLines<Expression> write_pieces(const PriceRowPlace& place,
 }
 
 AmountOf<Expression> write_costs(const PriceRowPlace& place,
-                                 const model::LotLines<Expression>& lines) {
-  AmountOf<Expression> cost = place.money(at::setup, lines.setup, Look::money);
-  cost = cost + place.money(at::machine, lines.machine, Look::money);
-  cost = cost + place.money(at::labour, lines.labour, Look::money);
-  cost = cost + place.money(at::inserts, lines.inserts, Look::money);
-  cost = cost + place.money(at::material, lines.material, Look::money);
-  cost = cost + place.money(at::other_work, lines.other, Look::money);
-  cost = cost + place.money(at::outside_work, lines.outside, Look::money);
-  cost = cost + place.money(at::one_offs, lines.one_offs, Look::money);
+                                 const model::LotLines<Expression>& lines, PriceCells& cells) {
+  const std::array all{lines.setup,    lines.machine, lines.labour,  lines.inserts,
+                       lines.material, lines.other,   lines.outside, lines.one_offs};
+  for (std::size_t i = 0; i < all.size(); ++i)
+    cells.lines.push_back(place.money(at::setup + static_cast<int>(i), all[i], Look::money));
+  AmountOf<Expression> cost = cells.lines.front();
+  for (std::size_t i = 1; i < all.size(); ++i) cost = cost + cells.lines[i];
   return place.money(at::cost, cost, Look::bold_money);
 }
 
@@ -224,14 +219,14 @@ void write_totals(const PriceRowPlace& place, const ListCells& list, PriceCells&
       place.money(at::total, cells.each * cells.quantity / list.price_unit, Look::bold_money);
   AmountOf<Expression> missing = list.minimum_order - cells.total;
   if (!place.of.quote.one_offs.empty()) missing = missing - list.one_off_prices;
-  const auto surcharge =
+  cells.surcharge =
       place.money(at::surcharge, max(AmountOf<Expression>(Expression(0.0)), missing), Look::money);
-  AmountOf<Expression> income = cells.total + surcharge;
+  AmountOf<Expression> income = cells.total + cells.surcharge;
   if (place.of.quote.prices[place.index].rebate_share > 0)
     income = income - AmountOf<Expression>(money_of((income * list.rebate).si));
-  const auto gain = place.money(at::margin, income - cells.cost, Look::money);
-  place.of.book.formula(prices_sheet, place.row, at::margin_share, gain / income, unit::ratio,
-                        Look::percent);
+  cells.gain = place.money(at::margin, income - cells.cost, Look::money);
+  cells.margin = place.of.book.formula(prices_sheet, place.row, at::margin_share,
+                                       cells.gain / income, unit::ratio, Look::percent);
 }
 
 void write_band(const PriceRowPlace& place, const PriceCells& cells) {
@@ -253,14 +248,10 @@ void write_band(const PriceRowPlace& place, const PriceCells& cells) {
 
 void write_price(const PriceRowPlace& place, ListCells& list) {
   PriceCells& cells = list.prices[place.index];
-  cells.cost = write_costs(place, write_pieces(place, place.live.lot, cells));
+  cells.cost = write_costs(place, write_pieces(place, place.live.lot, cells), cells);
   cells.each = write_each(place, list, cells);
   write_totals(place, list, cells);
   write_band(place, cells);
-  const Price& price = place.of.quote.prices[place.index];
-  Spreadsheet& book = place.of.book;
-  book.text(prices_sheet, place.row, at::method, place.of.words.name(price.method));
-  book.text(prices_sheet, place.row, at::made_on, place.of.words.name(price.made_on));
 }
 
 const LiveCells& method_of(const std::vector<LiveCells>& methods, const Price& price) {
@@ -268,26 +259,11 @@ const LiveCells& method_of(const std::vector<LiveCells>& methods, const Price& p
                        [&](const LiveCells& live) { return live.index == price.method_index; });
 }
 
-void write_chart(const QuoteBook& of, const Layout& layout) {
-  const int last = layout.prices + static_cast<int>(of.quote.prices.size()) - 1;
-  ColumnChart chart;
-  chart.title = of.words("chart.price-by-quantity");
-  chart.x_axis = of.words("text.qty");
-  chart.y_axis = of.quote.currency;
-  chart.legend = false;
-  chart.series.push_back({of.words("text.price-each"),
-                          {},
-                          {prices_sheet, layout.prices, at::quantity, last, at::quantity},
-                          {prices_sheet, layout.prices, at::each, last, at::each}});
-  of.book.chart(prices_sheet, layout.chart, 0, chart);
-}
-
 Layout lay_out(const QuoteBook& of, const ListCells& list) {
   const int prices = static_cast<int>(of.quote.prices.size());
   Layout layout;
   layout.prices = list.end + 2;
   layout.bands = layout.prices + prices + 3;
-  layout.chart = layout.bands + prices + 1;
   return layout;
 }
 
@@ -304,16 +280,17 @@ void write_prices(const QuoteBook& of, std::vector<LiveCells>& methods, ListCell
   for (LiveCells& live : methods) write_times(of, live, list);
   of.book.widths(prices_sheet, widths());
   const Layout layout = lay_out(of, list);
-  write_headings(of.book, of.words, prices_sheet, layout.prices - 1, price_headings(of), widths());
-  of.book.text(prices_sheet, layout.bands - 2, 0, of.words("xlsx.bands-again"), Look::label);
-  write_headings(of.book, of.words, prices_sheet, layout.bands - 1, band_headings(of), widths());
+  write_headings(of.book, of.words, prices_sheet, layout.prices - 1, price_headings(of), widths(),
+                 0);
+  of.book.text(prices_sheet, layout.bands - 2, 0, of.words("xlsx.bands"), Look::label);
+  write_headings(of.book, of.words, prices_sheet, layout.bands - 1, band_headings(of), widths(), 0);
   list.prices.resize(of.quote.prices.size());
+  list.first_row = layout.prices;
   // From the largest quantity up the list: a price list never rises.
   for (std::size_t i = list.prices.size(); i-- > 0;)
     write_price({of, method_of(methods, of.quote.prices[i]), i, layout.prices + static_cast<int>(i),
                  layout.bands + static_cast<int>(i)},
                 list);
-  write_chart(of, layout);
 }
 
 }  // namespace turnwright

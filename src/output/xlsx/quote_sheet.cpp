@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The first sheet: prices and times, live, and what to know of them.
+#include <algorithm>
+#include <array>
+
 #include "formatting.hpp"
 #include "view/labels.hpp"
 #include "view/methods_view.hpp"
@@ -10,12 +13,12 @@ namespace turnwright {
 namespace {
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{26, 13, 24, 13, 15, 15, 34, 22};
+  static const std::vector<double> all{32, 11, 13, 13, 13, 12, 10, 11};
   return all;
 }
-constexpr int last_column = 5;
+constexpr int last_column = 7;
 constexpr double line_height = 13;
-constexpr std::size_t line_length = 90;  // of a line over all columns
+constexpr std::size_t line_length = 140;  // of a line over all columns
 
 struct Rows {
   const QuoteBook& of;
@@ -34,8 +37,8 @@ struct Rows {
     of.book.height(quote_sheet, row, lines * line_height);
     of.book.wide_text(quote_sheet, row++, 0, last_column, text, Look::wrap);
   }
-  void headings(const Messages& list) {
-    write_headings(of.book, of.words, quote_sheet, row++, list, widths());
+  void headings(const Messages& list, int numbers_from = 1) {
+    write_headings(of.book, of.words, quote_sheet, row++, list, widths(), numbers_from);
   }
   void text(int column, const std::string& text) { of.book.text(quote_sheet, row, column, text); }
   template <Dim D>
@@ -49,32 +52,108 @@ void write_head(Rows& rows) {
   const QuoteBook& of = rows.of;
   rows.written(part_title(of.quote.route.job.part, of.words), Look::title);
   rows.line("page.internal", Look::warning);
-  rows.line("xlsx.quote-note", Look::note);
-  rows.gap();
+  for (const UsedMethod& used : used_in(of.part))
+    rows.paragraph({"page.about",
+                    {{"material", of.quote.route.job.material.name},
+                     {"stock", stock_label(used.quote->route.job)},
+                     {"machine", used.quote->route.machine.name},
+                     {"rate", used.quote->rate}}});
   for (const Message& what : of.quote.unconfirmed)
     rows.line({"page.not-confirmed", {{"what", what}}}, Look::warning);
+  rows.gap();
+}
+
+// "sawn blanks + rough then finish", with its machine where its name has none.
+std::string made_by(const QuoteBook& of, const Price& price) {
+  const std::string method = of.words.name(price.method);
+  if (method.find(price.made_on) != std::string::npos) return method;
+  return method + " (" + of.words.name(price.made_on) + ")";
 }
 
 void write_prices(Rows& rows, const ListCells& list) {
   const QuoteBook& of = rows.of;
-  rows.headings({"text.qty", of.money("text.price-each"), of.money("text.total-price"),
-                 of.money("text.cost"), of.money("xlsx.low-again"), of.money("xlsx.high-again"),
-                 "text.method", "methods.on-head"});
+  rows.headings({"xlsx.made-by", "text.qty", of.money("text.price-each"),
+                 of.money("text.total-price"), of.money("text.cost"), of.money("text.margin"),
+                 "xlsx.margin-share", "text.risk-of-loss"});
   for (std::size_t i = 0; i < of.quote.prices.size(); ++i, rows.gap()) {
     const Price& price = of.quote.prices[i];
-    rows.formula(0, list.prices[i].quantity, unit::ratio, Look::whole);
-    rows.formula(1, list.prices[i].each, unit::money, Look::bold_money);
-    rows.formula(2, list.prices[i].total, unit::money, Look::money);
-    rows.formula(3, list.prices[i].cost, unit::money, Look::money);
-    of.book.value(quote_sheet, rows.row, 4, price.low_each.amount().si, Look::money);
-    of.book.value(quote_sheet, rows.row, 5, price.high_each.amount().si, Look::money);
-    rows.text(6, of.words.name(price.method));
-    rows.text(7, of.words.name(price.made_on));
+    const PriceCells& cells = list.prices[i];
+    of.book.height(quote_sheet, rows.row, 2 * line_height);
+    of.book.text(quote_sheet, rows.row, 0, made_by(of, price), Look::wrap);
+    rows.formula(1, cells.quantity * 1.0, unit::ratio, Look::big_whole);
+    rows.formula(2, cells.each * 1.0, unit::money, Look::big);
+    rows.formula(3, cells.total * 1.0, unit::money, Look::big);
+    rows.formula(4, cells.cost * 1.0, unit::money, Look::money);
+    rows.formula(5, cells.gain * 1.0, unit::money, Look::money);
+    rows.formula(6, cells.margin * 1.0, unit::ratio, Look::percent);
+    if (!price.causes.empty())
+      of.book.value(quote_sheet, rows.row, 7, price.loss_chance, Look::percent);
   }
-  rows.line("text.low-and-high", Look::note);
-  for (const Message& line : next_best_lines(of.methods)) rows.line(line, Look::note);
-  for (const Message& hour : hours_of(of.part)) rows.line(hour, Look::note);
+  for (const Message& line : next_best_lines(of.methods)) rows.paragraph(line);
   if (!of.quote.delivery.empty()) rows.line({"text.delivery", {{"delivery", of.quote.delivery}}});
+  rows.line("xlsx.quote-note", Look::note);
+  rows.gap();
+}
+
+void write_chart(const Rows& rows, const ListCells& list, int row, int column) {
+  const QuoteBook& of = rows.of;
+  const int last = list.first_row + static_cast<int>(of.quote.prices.size()) - 1;
+  ColumnChart chart;
+  chart.title = of.words("chart.price-by-quantity");
+  chart.x_axis = of.words("text.qty");
+  chart.y_axis = of.quote.currency;
+  chart.legend = false;
+  chart.width = 330;
+  chart.height = 210;
+  chart.series.push_back(
+      {of.words("text.price-each"),
+       {},
+       {prices_sheet, list.first_row, price_column::quantity, last, price_column::quantity},
+       {prices_sheet, list.first_row, price_column::each, last, price_column::each}});
+  of.book.chart(quote_sheet, row, column, chart);
+}
+
+// What a lot costs by what it is for, a column a quantity; the chart beside it.
+void write_costs(Rows& rows, const ListCells& list) {
+  constexpr int beside = 4, chart_rows = 14;
+  const QuoteBook& of = rows.of;
+  const int first = rows.row, columns = static_cast<int>(list.prices.size());
+  of.book.text(quote_sheet, rows.row, 0, of.words(of.money("xlsx.lot-costs")), Look::head);
+  for (int i = 0; i < columns; ++i)
+    rows.formula(1 + i, list.prices[static_cast<std::size_t>(i)].quantity * 1.0, unit::ratio,
+                 Look::big_whole);
+  rows.gap();
+  const std::array kinds{"cost.setup",        of.quote.split_rate ? "cost.machine" : "cost.running",
+                         "cost.labour",       "cost.inserts",
+                         "cost.material",     "cost.other-work",
+                         "cost.outside-work", "cost.one-offs"};
+  auto write = [&](const char* heading, auto of_price, Look look) {
+    rows.text(0, of.words(heading));
+    for (int i = 0; i < columns; ++i)
+      rows.formula(1 + i, of_price(list.prices[static_cast<std::size_t>(i)]) * 1.0, unit::money,
+                   look);
+    rows.gap();
+  };
+  for (std::size_t k = 0; k < kinds.size(); ++k) {
+    const bool any = std::any_of(list.prices.begin(), list.prices.end(),
+                                 [&](const PriceCells& p) { return value_of(p.lines[k].si) != 0; });
+    if (any)
+      write(
+          kinds[k], [&](const PriceCells& p) { return p.lines[k]; }, Look::money);
+  }
+  write(
+      "text.cost", [](const PriceCells& p) { return p.cost; }, Look::bold_money);
+  write(
+      "text.margin", [](const PriceCells& p) { return p.gain; }, Look::money);
+  write(
+      "text.total-price", [](const PriceCells& p) { return p.total; }, Look::bold_money);
+  if (columns < beside) {
+    write_chart(rows, list, first, beside);
+    rows.row = std::max(rows.row, first + chart_rows);
+  } else {
+    write_chart(rows, list, rows.row + 1, 0);
+    rows.row += chart_rows + 2;
+  }
   rows.gap();
 }
 
@@ -82,32 +161,41 @@ const Route& route_of(const QuoteBook& of, const LiveCells& live) {
   return of.methods.methods[live.index].quote->route;
 }
 
-void write_times(Rows& rows, const std::vector<LiveCells>& methods) {
+void write_times(Rows& rows, const LiveCells& live) {
+  const QuoteBook& of = rows.of;
+  if (!live.name.empty()) rows.written(of.words.name(live.name), Look::label);
   rows.headings({"xlsx.times", "text.cycle-min", "text.operator-min", "text.setup-min"});
-  for (const LiveCells& live : methods) {
-    rows.text(0, live.name.empty() ? rows.of.words("xlsx.each-and-setup")
-                                   : rows.of.words.name(live.name));
-    rows.formula(1, live.machine_each, unit::min, Look::number);
-    rows.formula(2, live.person_each, unit::min, Look::number);
-    rows.formula(3, live.setup, unit::min, Look::number);
+  const std::vector<Operation>& operations = route_of(of, live).operations;
+  for (std::size_t i = 0; i < operations.size(); ++i) {
+    of.book.height(quote_sheet, rows.row, 2 * line_height);
+    of.book.text(quote_sheet, rows.row, 0,
+                 of.words({"page.operation",
+                           {{"op", operation_label(operations[i])},
+                            {"clamping", clamping_label(operations[i])}}}),
+                 Look::wrap);
+    rows.formula(1, live.operations[i].machine * 1.0, unit::min, Look::number);
+    rows.formula(2, live.operations[i].person * 1.0, unit::min, Look::number);
     rows.gap();
-    for (const Operation& operation : route_of(rows.of, live).operations)
-      rows.line({"page.operation",
-                 {{"op", operation_label(operation)}, {"clamping", clamping_label(operation)}}});
   }
+  rows.text(0, of.words("xlsx.each-and-setup"));
+  rows.formula(1, live.machine_each, unit::min, Look::number);
+  rows.formula(2, live.person_each, unit::min, Look::number);
+  rows.formula(3, live.setup, unit::min, Look::number);
+  rows.gap();
   rows.gap();
 }
 
 void write_steps(Rows& rows, const LiveCells& live) {
   const QuoteBook& of = rows.of;
-  if (!live.name.empty()) rows.written(of.words.name(live.name), Look::label);
-  rows.headings({"text.step", "text.work", "text.tool", "xlsx.machine-min"});
+  rows.headings({"xlsx.step-and-tool", "xlsx.machine-min"});
   const std::vector<StepPlace> places = steps_of(*of.methods.methods[live.index].quote);
   for (std::size_t i = 0; i < places.size(); ++i, rows.gap()) {
-    rows.text(0, step_label(*places[i].operation, *places[i].step));
-    rows.text(1, of.words(word_of(places[i].step->kind)));
-    rows.text(2, of.words.name(places[i].step->tool));
-    rows.formula(3, live.steps[i].machine, unit::min, Look::number);
+    const Step& step = *places[i].step;
+    rows.text(0, of.words({step.tool.empty() ? "xlsx.step" : "xlsx.step-with-tool",
+                           {{"step", step_label(*places[i].operation, step)},
+                            {"work", word_of(step.kind)},
+                            {"tool", step.tool}}}));
+    rows.formula(1, live.steps[i].machine * 1.0, unit::min, Look::number);
   }
   rows.gap();
 }
@@ -149,15 +237,19 @@ void write_questions(Rows& rows) {
   const QuoteBook& of = rows.of;
   const std::vector<Question>& questions = of.methods.questions;
   if (questions.empty()) return;
+  constexpr int answer = 3, price = 5;
   rows.gap();
   rows.headings({"text.question",
                  {},
+                 {},
                  "text.otherwise",
-                 of.money({"xlsx.price-at-again", {{"qty", questions.front().quantity}}})});
+                 {},
+                 of.money({"xlsx.price-at", {{"qty", questions.front().quantity}}})},
+                price);
   for (const Question& question : questions) {
-    rows.text(0, of.words(question.ask));
-    rows.text(2, of.words(question.otherwise));
-    of.book.value(quote_sheet, rows.row++, 3, question.each.amount().si, Look::money);
+    of.book.text(quote_sheet, rows.row, 0, of.words(question.ask));
+    of.book.text(quote_sheet, rows.row, answer, of.words(question.otherwise));
+    of.book.value(quote_sheet, rows.row++, price, question.each.amount().si, Look::money);
   }
 }
 
@@ -177,8 +269,9 @@ void write_quote(const QuoteBook& of, const std::vector<LiveCells>& methods,
   Rows rows{of};
   write_head(rows);
   write_prices(rows, list);
-  write_times(rows, methods);
+  write_costs(rows, list);
   for (const LiveCells& live : methods) {
+    write_times(rows, live);
     write_steps(rows, live);
     write_material(rows, live);
   }

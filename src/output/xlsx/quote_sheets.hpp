@@ -42,6 +42,8 @@ enum QuoteSheet {
 };
 inline constexpr int quote_sheets = 6;
 
+inline constexpr int steps_printed = 9;  // columns of the steps that are on paper
+
 struct StepCells {
   SpeedOf<Expression> speed;
   LengthOf<Expression> feed;
@@ -56,7 +58,9 @@ struct PriceStepCells {
 
 struct PriceCells {
   Pure<Expression> quantity;
-  AmountOf<Expression> cost, each, total;
+  AmountOf<Expression> cost, each, total, surcharge, gain;
+  Pure<Expression> margin;                  // share of what the lot brings
+  std::vector<AmountOf<Expression>> lines;  // of the cost, in the order of the columns
 };
 
 /// Of a method that prices of the list are by.
@@ -83,7 +87,13 @@ struct ListCells {
   std::vector<PriceStepCells> price_steps;
   int end = 0;  // the first free row of the prices sheet
   std::vector<PriceCells> prices;
+  int first_row = 0;  // of the prices, on their sheet
 };
+
+/// Of the prices sheet: what a chart of it shows.
+namespace price_column {
+enum Column { quantity = 0, setup = 3, each = 13 };
+}
 
 /// The step of a price of this size.
 AmountOf<Expression> step_of(const std::vector<PriceStepCells>& steps, AmountOf<Expression> price);

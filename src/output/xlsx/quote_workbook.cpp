@@ -16,7 +16,7 @@ std::vector<std::string> names_of_sheets(const Words& words) {
   return names;
 }
 
-void set_pages(const QuoteBook& of) {
+void set_pages(const QuoteBook& of, int step_rows) {
   for (int sheet = 0; sheet < quote_sheets; ++sheet) {
     PageSetup setup;
     setup.letter = of.words.inch();
@@ -24,6 +24,11 @@ void set_pages(const QuoteBook& of) {
     setup.landscape = sheet != quote_sheet;
     setup.freeze = sheet == steps_sheet || sheet == passes_sheet;
     if (setup.freeze) setup.repeated_row = head_row;
+    if (sheet == steps_sheet) {
+      setup.printed_columns = steps_printed;
+      setup.rows = step_rows;
+    }
+    setup.grid = sheet != quote_sheet;
     setup.footer = "&A, " + page_footer(of.words);
     of.book.page(sheet, setup);
   }
@@ -32,8 +37,8 @@ void set_pages(const QuoteBook& of) {
 
 constexpr int first_pass_row = 4;
 
-// Inputs, steps and passes of every method that a price is by.
-void write_by_method(const QuoteBook& of, std::vector<LiveCells>& methods, ListCells& list) {
+// Inputs, steps and passes of every method that a price is by; rows of the steps sheet.
+int write_by_method(const QuoteBook& of, std::vector<LiveCells>& methods, ListCells& list) {
   const std::vector<UsedMethod> used = used_in(of.part);
   methods.resize(used.size());
   write_passes_head(of);
@@ -51,6 +56,7 @@ void write_by_method(const QuoteBook& of, std::vector<LiveCells>& methods, ListC
     write_step_times(by, live);
     steps_row = steps_end(by, live);
   }
+  return steps_row;
 }
 
 }  // namespace
@@ -71,12 +77,12 @@ void write_workbook(const PartQuote& part, const Shop& shop, const std::vector<I
   const QuoteBook of{part, part.quote, part.methods, shop, inputs, words, book};
   std::vector<LiveCells> methods;
   ListCells list;
-  write_by_method(of, methods, list);
+  const int step_rows = write_by_method(of, methods, list);
   write_prices(of, methods, list);
   write_methods(of);
   write_working(of);
   write_quote(of, methods, list);
-  set_pages(of);
+  set_pages(of, step_rows);
   book.close();
 }
 

@@ -24,7 +24,7 @@ double lines_of(const std::string& text, double width) {
 }  // namespace
 
 void write_headings(Spreadsheet& book, const Words& words, int sheet, int row,
-                    const Messages& headings, const std::vector<double>& widths) {
+                    const Messages& headings, const std::vector<double>& widths, int numbers_from) {
   // The library does not fit rows by itself.
   double lines = 1;
   for (std::size_t i = 0; i < headings.size(); ++i)
@@ -32,8 +32,14 @@ void write_headings(Spreadsheet& book, const Words& words, int sheet, int row,
       lines = std::max(
           lines, lines_of(words(headings[i]), i < widths.size() ? widths[i] : standard_width));
   book.height(sheet, row, margin + lines * points_per_line);
-  for (std::size_t i = 0; i < headings.size(); ++i)
-    book.text(sheet, row, static_cast<int>(i), words(headings[i]), Look::head);
+  for (int i = 0; i < static_cast<int>(headings.size()); ++i) {
+    const Message& heading = headings[static_cast<std::size_t>(i)];
+    if (heading.empty())
+      book.blank(sheet, row, i, Look::head);
+    else
+      book.text(sheet, row, i, words.heading(heading),
+                i < numbers_from ? Look::head : Look::head_right);
+  }
 }
 
 Message in_currency(Message what, const std::string& currency) {

@@ -22,6 +22,7 @@ constexpr std::uint32_t input_fill = 0xFFF3CC, head_fill = 0xDDE3E9, grey = 0x55
                         red = 0xA02020;
 // No clock: the same quote gives the same bytes.
 constexpr std::time_t created = 315532800;
+constexpr double chart_title_size = 10;
 constexpr std::uint8_t paper_letter = 1, paper_a4 = 9;
 
 lxw_row_t row_of(int row) { return static_cast<lxw_row_t>(row); }
@@ -34,24 +35,30 @@ struct LookFormat {
   std::uint32_t fill = 0, colour = 0;
   bool wrap = false, italic = false;
   int size = 9;
+  bool right = false;
 };
-constexpr std::array look_formats{LookFormat{Look::text},
-                                  LookFormat{Look::title, nullptr, true, 0, 0, false, false, 14},
-                                  LookFormat{Look::head, nullptr, true, head_fill, 0, true},
-                                  LookFormat{Look::label, nullptr, true},
-                                  LookFormat{Look::wrap, nullptr, false, 0, 0, true},
-                                  LookFormat{Look::note, nullptr, false, 0, grey, false, true},
-                                  LookFormat{Look::warning, nullptr, true, 0, red},
-                                  LookFormat{Look::input, "0.###", false, input_fill},
-                                  LookFormat{Look::input_money, "#,##0.00", false, input_fill},
-                                  LookFormat{Look::whole, "0"},
-                                  LookFormat{Look::number1, "0.0"},
-                                  LookFormat{Look::number, "0.00"},
-                                  LookFormat{Look::number3, "0.000"},
-                                  LookFormat{Look::number4, "0.0000"},
-                                  LookFormat{Look::percent, "0 %"},
-                                  LookFormat{Look::money, "#,##0.00"},
-                                  LookFormat{Look::bold_money, "#,##0.00", true}};
+constexpr std::array look_formats{
+    LookFormat{Look::text},
+    LookFormat{Look::title, nullptr, true, 0, 0, false, false, 14},
+    LookFormat{Look::head, nullptr, true, head_fill, 0, true},
+    LookFormat{Look::head_right, nullptr, true, head_fill, 0, true, false, 9, true},
+    LookFormat{Look::label, nullptr, true},
+    LookFormat{Look::wrap, nullptr, false, 0, 0, true},
+    LookFormat{Look::note, nullptr, false, 0, grey, false, true},
+    LookFormat{Look::warning, nullptr, true, 0, red},
+    LookFormat{Look::input, "0.###", false, input_fill},
+    LookFormat{Look::input_money, "#,##0.00", false, input_fill},
+    LookFormat{Look::whole, "0"},
+    LookFormat{Look::number1, "0.0"},
+    LookFormat{Look::number, "0.00"},
+    LookFormat{Look::number3, "0.000"},
+    LookFormat{Look::number4, "0.0000"},
+    LookFormat{Look::percent, "0 %"},
+    LookFormat{Look::money, "#,##0.00"},
+    LookFormat{Look::bold_money, "#,##0.00", true},
+    LookFormat{Look::big, "#,##0.00", true, 0, 0, false, false, 12},
+    LookFormat{Look::big_whole, "#,##0", true, 0, 0, false, false, 12},
+    LookFormat{Look::input_percent, "0.0 %", false, input_fill}};
 
 lxw_format* add_format(lxw_workbook* book, const LookFormat& look) {
   lxw_format* f = workbook_add_format(book);
@@ -63,12 +70,11 @@ lxw_format* add_format(lxw_workbook* book, const LookFormat& look) {
   if (look.colour != 0) format_set_font_color(f, look.colour);
   if (look.fill != 0) {
     format_set_bg_color(f, look.fill);
-    format_set_border(f, LXW_BORDER_HAIR);
+    if (look.fill == input_fill) format_set_border(f, LXW_BORDER_HAIR);
   }
-  if (look.wrap) {
-    format_set_text_wrap(f);
-    format_set_align(f, LXW_ALIGN_VERTICAL_TOP);
-  }
+  if (look.right) format_set_align(f, LXW_ALIGN_RIGHT);
+  format_set_align(f, LXW_ALIGN_VERTICAL_CENTER);
+  if (look.wrap) format_set_text_wrap(f);
   return f;
 }
 
@@ -162,6 +168,12 @@ void Spreadsheet::text(int sheet, int row, int column, const std::string& text, 
   library_->check(worksheet_write_string(library_->sheet(sheet), row_of(row), column_of(column),
                                          fits.c_str(), library_->format(look)));
   library_->count_text(sheet, fits, 1);
+}
+
+void Spreadsheet::blank(int sheet, int row, int column, Look look) {
+  library_->check(worksheet_write_blank(library_->sheet(sheet), row_of(row), column_of(column),
+                                        library_->format(look)));
+  ++library_->count(sheet).cells;
 }
 
 void Spreadsheet::wide_text(int sheet, int row, int from, int to, const std::string& text,
@@ -264,11 +276,19 @@ void Spreadsheet::chart(int sheet, int row, int column, const ColumnChart& wante
     ++library_->counts.series;
   }
   chart_title_set_name(chart, wanted.title.c_str());
+  lxw_chart_font small{};
+  small.size = chart_title_size;
+  small.bold = LXW_TRUE;
+  chart_title_set_name_font(chart, &small);
   if (!wanted.x_axis.empty()) chart_axis_set_name(chart->x_axis, wanted.x_axis.c_str());
   chart_axis_set_name(chart->y_axis, wanted.y_axis.c_str());
   if (!wanted.legend) chart_legend_set_position(chart, LXW_CHART_LEGEND_NONE);
-  library_->check(
-      worksheet_insert_chart(library_->sheet(sheet), row_of(row), column_of(column), chart));
+  const ColumnChart standard;
+  lxw_chart_options size{};
+  size.x_scale = wanted.width / standard.width;
+  size.y_scale = wanted.height / standard.height;
+  library_->check(worksheet_insert_chart_opt(library_->sheet(sheet), row_of(row), column_of(column),
+                                             chart, &size));
 }
 
 void Spreadsheet::widths(int sheet, const std::vector<double>& widths) {
@@ -279,6 +299,14 @@ void Spreadsheet::widths(int sheet, const std::vector<double>& widths) {
 void Spreadsheet::width(int sheet, int first_column, int last_column, double width) {
   library_->check(worksheet_set_column(library_->sheet(sheet), column_of(first_column),
                                        column_of(last_column), width, nullptr));
+}
+
+void Spreadsheet::group(int sheet, int from, const std::vector<double>& widths) {
+  lxw_row_col_options group{};
+  group.level = 1;
+  for (int i = from; i < static_cast<int>(widths.size()); ++i)
+    library_->check(worksheet_set_column_opt(library_->sheet(sheet), column_of(i), column_of(i),
+                                             widths[static_cast<std::size_t>(i)], nullptr, &group));
 }
 
 void Spreadsheet::height(int sheet, int row, double points) {
@@ -301,6 +329,9 @@ void Spreadsheet::page(int sheet, const PageSetup& setup) {
         worksheet_repeat_rows(s, row_of(setup.repeated_row), row_of(setup.repeated_row)));
   if (setup.freeze)
     worksheet_freeze_panes(s, row_of(setup.repeated_row + 1), column_of(setup.frozen_columns));
+  if (setup.printed_columns > 0)
+    library_->check(
+        worksheet_print_area(s, 0, 0, row_of(setup.rows), column_of(setup.printed_columns - 1)));
   if (!setup.grid) worksheet_gridlines(s, LXW_HIDE_ALL_GRIDLINES);
   if (setup.footer.empty()) return;
   library_->check(worksheet_set_footer(s, ("&L&A&R" + setup.footer).c_str()));

@@ -17,6 +17,7 @@ enum class Look {
   text,
   title,
   head,
+  head_right,  // over numbers
   label,
   wrap,
   note,
@@ -30,7 +31,10 @@ enum class Look {
   number4,
   percent,
   money,
-  bold_money
+  bold_money,
+  big,        // a price that is read first
+  big_whole,  // and the quantity beside it
+  input_percent
 };
 
 /// Cells of a sheet, both ends included.
@@ -47,14 +51,16 @@ struct ColumnChart {
   std::string title, x_axis, y_axis;
   std::vector<Series> series;
   bool legend = true;
+  double width = 480, height = 288;  // in pixels
 };
 
 struct PageSetup {
   bool letter = false, landscape = true;
-  bool one_page = false;   // else as many as it takes, one wide
-  int repeated_row = -1;   // on every page
-  bool freeze = false;     // what stands above the end of the repeated row
-  int frozen_columns = 0;  // beside it
+  bool one_page = false;              // else as many as it takes, one wide
+  int repeated_row = -1;              // on every page
+  bool freeze = false;                // what stands above the end of the repeated row
+  int frozen_columns = 0;             // beside it
+  int printed_columns = 0, rows = 0;  // only these are on paper, the rest is grouped; 0: all
   bool grid = true;
   std::string footer;  // at the right, "&P" and "&N" are page and pages; none when empty
 };
@@ -74,6 +80,8 @@ class Spreadsheet {
 
   /// A text stays a text, whatever it begins with; nothing is written for an empty one.
   void text(int sheet, int row, int column, const std::string& text, Look look = Look::text);
+  /// A cell with a look and nothing in it.
+  void blank(int sheet, int row, int column, Look look);
   /// A text over several cells of a row.
   void wide_text(int sheet, int row, int from, int to, const std::string& text, Look look);
   void value(int sheet, int row, int column, double number, Look look);
@@ -106,6 +114,8 @@ class Spreadsheet {
   void chart(int sheet, int row, int column, const ColumnChart& chart);
   void widths(int sheet, const std::vector<double>& widths);
   void width(int sheet, int first_column, int last_column, double width);
+  /// Columns from one on can be folded away together.
+  void group(int sheet, int from, const std::vector<double>& widths);
   void height(int sheet, int row, double points);
   void filter(const CellRange& cells);
   void page(int sheet, const PageSetup& setup);

@@ -16,7 +16,6 @@ constexpr const char* slack = "*1.001";
 
 namespace at {
 enum Column {
-  operation,
   step,
   work,
   tool,
@@ -25,6 +24,7 @@ enum Column {
   depth,
   passes,
   cutting,
+  machine,  // up to here on paper
   fixed,
   taylor_c,
   taylor_n,
@@ -32,7 +32,6 @@ enum Column {
   edge_share,
   edge_change,
   change_share,
-  machine,
   edge_price,
   power,
   available,
@@ -42,21 +41,21 @@ enum Column {
 }  // namespace at
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{9, 16, 12, 23, 10, 9,  12, 12, 9, 14, 9,
-                                       8, 9,  9,  9,  9,  10, 10, 10, 9, 9,  8};
+  static const std::vector<double> all{9,  18, 24, 11, 11, 10, 9,  10, 10, 18, 13,
+                                       11, 13, 13, 13, 13, 13, 13, 13, 13, 13};
   return all;
 }
 
 Messages step_headings(const QuoteBook& of) {
-  return {"xlsx.operation",
-          "text.step",
+  return {"text.step",
           "text.work",
           "text.tool",
           of.with_unit("text.speed", unit::m_per_min),
           of.with_unit("text.feed", unit::mm_per_rev),
-          of.with_unit("xlsx.depth-again", unit::mm),
-          "xlsx.passes-again",
+          of.with_unit("xlsx.depth", unit::mm),
+          "xlsx.passes",
           "xlsx.cutting-min",
+          "xlsx.machine-min",
           "xlsx.fixed-min",
           of.with_unit("xlsx.taylor-c", unit::m_per_min),
           "xlsx.taylor-n",
@@ -64,7 +63,6 @@ Messages step_headings(const QuoteBook& of) {
           "xlsx.edge-share",
           "xlsx.edge-change-min",
           "xlsx.its-share-min",
-          "xlsx.machine-min",
           of.money("xlsx.edge-price"),
           of.with_unit("xlsx.power-used", unit::kW),
           of.with_unit("xlsx.power-available", unit::kW),
@@ -76,7 +74,7 @@ void write_force(const QuoteBook& of, LiveCells& live) {
   const Material& m = of.quote.route.job.material;
   const int row = live.steps_row + force_row;
   const Unit pressure = of.unit(unit::N_per_mm2);
-  of.book.text(steps_sheet, row, at::operation,
+  of.book.text(steps_sheet, row, at::step,
                of.words(of.with_unit("xlsx.specific-force", unit::N_per_mm2)), Look::label);
   live.specific_force = of.book.input(steps_sheet, row, at::speed, m.kc11, pressure, Look::input,
                                       live.first ? "specific_force" : "");
@@ -88,7 +86,6 @@ StepCells write_step(const QuoteBook& of, const StepPlace& place, int row) {
   const Step& step = *place.step;
   Spreadsheet& book = of.book;
   StepCells cells;
-  book.value(steps_sheet, row, at::operation, place.operation->number, Look::whole);
   book.text(steps_sheet, row, at::step, step_label(*place.operation, step));
   book.text(steps_sheet, row, at::work, of.words(word_of(step.kind)));
   book.text(steps_sheet, row, at::tool, of.words.name(step.tool));
@@ -182,18 +179,18 @@ namespace op {
 enum Column {
   number,
   clamping,
-  cutting = 8,  // under that of the steps, as is the cycle time under that of the machine
+  person = 5,  // cutting and cycle time stand under those of the steps
+  setup,
+  cutting,
+  cycle,
   running,
   external,
   chips,
   handling,
   internal,
   away,
-  cycle,
-  person,
   setup_fixed,
-  proving,
-  setup
+  proving
 };
 }  // namespace op
 
@@ -203,21 +200,18 @@ Messages operation_headings() {
           {},
           {},
           {},
-          {},
-          {},
-          {},
+          "text.operator-min",
+          "text.setup-min",
           "xlsx.cutting-min",
+          "text.cycle-min",
           "xlsx.running-min",
           "xlsx.external-min",
           "xlsx.chip-share",
           "xlsx.handling-min",
           "xlsx.beside-min",
           "xlsx.away-min",
-          "text.cycle-min",
-          "text.operator-min",
           "xlsx.setup-fixed-min",
-          "xlsx.proving-pieces",
-          "text.setup-min"};
+          "xlsx.proving-pieces"};
 }
 
 // Rows of an operation's steps, both included.
@@ -273,7 +267,8 @@ model::ClockedTime<Expression> write_clocks(const QuoteBook& of, const LiveCells
 }
 
 void write_operations(const QuoteBook& of, LiveCells& live, int row) {
-  write_headings(of.book, of.words, steps_sheet, row - 1, operation_headings(), widths());
+  write_headings(of.book, of.words, steps_sheet, row - 1, operation_headings(), widths(),
+                 op::person);
   StepRows rows{live.steps_row + first_row, live.steps_row + first_row};
   for (std::size_t i = 0; i < of.quote.route.operations.size(); ++i, ++row) {
     const Operation& operation = of.quote.route.operations[i];
@@ -304,15 +299,16 @@ const StepCells* first_of_tool(const std::vector<StepPlace>& places, const LiveC
 
 void write_step_inputs(const QuoteBook& of, LiveCells& live) {
   if (live.first) {
-    of.book.text(steps_sheet, 0, at::operation, of.words("xlsx.steps-title"), Look::title);
-    of.book.text(steps_sheet, title_row, at::operation, of.words("xlsx.steps-note"), Look::note);
+    of.book.text(steps_sheet, 0, at::step, of.words("xlsx.steps-title"), Look::title);
+    of.book.text(steps_sheet, title_row, at::step, of.words("xlsx.steps-note"), Look::note);
     of.book.widths(steps_sheet, widths());
+    of.book.group(steps_sheet, steps_printed, widths());
   }
   if (!live.name.empty())
     of.book.text(steps_sheet, live.steps_row + (live.first ? 0 : title_row),
-                 live.first ? at::speed : at::operation, of.words.name(live.name), Look::label);
+                 live.first ? at::speed : at::step, of.words.name(live.name), Look::label);
   write_headings(of.book, of.words, steps_sheet, live.steps_row + head_row, step_headings(of),
-                 widths());
+                 widths(), at::speed);
   write_force(of, live);
   int row = live.steps_row + first_row;
   for (const StepPlace& place : steps_of(of.quote))

@@ -4,6 +4,7 @@
 
 #include "geometry/profile.hpp"
 #include "prepare/preparation.hpp"
+#include "turnwright/document/reader.hpp"
 
 namespace turnwright {
 
@@ -39,11 +40,26 @@ Outline Job::hollow() const { return joined(bores[0].finished, bores[1].finished
 Outline Job::hollow_turned() const { return joined(bores[0].turned, bores[1].turned); }
 Volume Job::volume() const { return body_volume(finished, hollow()); }
 
+namespace {
+
+void find_other_machines(Preparation& p) {
+  std::vector<std::string> known;
+  for (const OtherMachine& machine : p.shop.other_machines) known.push_back(machine.name);
+  for (const OtherWork& work : p.job.part.other_work)
+    if (!work.machine.empty() && p.shop.other_machine(work.machine) == nullptr)
+      p.refuse(work.at, {"prepare.unknown-other-machine", {{"machine", work.machine}}},
+               known.empty() ? Message("prepare.expect-other-machine") : one_of(known),
+               nearest(work.machine, known));
+}
+
+}  // namespace
+
 Checked<Job> prepare(const Part& part, const Shop& shop) {
   Preparation p{shop, {}, {}};
   p.job.part = part;
   find_material(p);
   refuse_unplanned(p);
+  find_other_machines(p);
   measure_outside(p);
   for (const Region region : bore_regions) measure_bore(p, region);
   if (!p.clean()) return p.problems;
