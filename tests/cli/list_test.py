@@ -163,7 +163,7 @@ class Workbooks(unittest.TestCase):
                      "margin share": "margin, share", "cost each P10": "cost each, 10 % confidence", "cost each P50": "cost each, 50 % confidence",
                      "cost each P90": "cost each, 90 % confidence", "cycle time min": "cycle time, min", "operator time min": "operator time, min",
                      "setup min": "setup, min"}
-            self.assertEqual([words.get(name, name) for name in wanted[0]], found[0])
+            self.assertEqual([(w := words.get(name, name))[0].upper() + w[1:] for name in wanted[0]], found[0])
             for a, b in zip(wanted[1:], found[1:]):
                 for x, y in zip(a, b):
                     if isinstance(y, (int, float)):

@@ -20,7 +20,7 @@ void write_feasible(Spreadsheet& book, int sheet, int row, const Quote& quote) {
 }  // namespace
 
 std::vector<double> method_widths(std::size_t prices) {
-  std::vector<double> widths{30, 12, 12, 12};
+  std::vector<double> widths{46, 12, 12, 12};
   widths.resize(first_price_column + std::max<std::size_t>(prices, difference_parts.size()), 12);
   return widths;
 }
@@ -50,8 +50,9 @@ MethodRows write_method_rows(Spreadsheet& book, const Words& words, int sheet, i
   }
   if (left_out > 0)
     book.text(sheet, row++, name, words({"methods.folded", {{"n", left_out}}}), Look::note);
+  const std::vector<double> widths = method_widths(view.quantities.size());
   for (const MethodView& one : view.infeasible)
-    book.text(sheet, row++, name, words(not_possible(*one.method)), Look::label);
+    write_paragraph(book, sheet, row++, words.heading(not_possible(*one.method)), widths);
   rows.end = row;
   return rows;
 }

@@ -16,26 +16,20 @@ const std::vector<double>& widths() {
   static const std::vector<double> all{32, 11, 13, 13, 13, 12, 10, 11};
   return all;
 }
-constexpr int last_column = 7;
 constexpr double line_height = 13;
-constexpr std::size_t line_length = 140;  // of a line over all columns
 
 struct Rows {
   const QuoteBook& of;
   int row = 0;
 
   void line(const Message& message, Look look = Look::text) {
-    of.book.text(quote_sheet, row++, 0, of.words(message), look);
+    of.book.text(quote_sheet, row++, 0, of.words.heading(message), look);
   }
   void written(const std::string& text, Look look = Look::text) {
     of.book.text(quote_sheet, row++, 0, text, look);
   }
-  // Over all columns, as high as it needs.
   void paragraph(const Message& message) {
-    const std::string text = of.words(message);
-    const auto lines = static_cast<double>(1 + text.size() / line_length);
-    of.book.height(quote_sheet, row, lines * line_height);
-    of.book.wide_text(quote_sheet, row++, 0, last_column, text, Look::wrap);
+    write_paragraph(of.book, quote_sheet, row++, of.words.heading(message), widths());
   }
   void headings(const Messages& list, int numbers_from = 1) {
     write_headings(of.book, of.words, quote_sheet, row++, list, widths(), numbers_from);
@@ -118,7 +112,7 @@ void write_costs(Rows& rows, const ListCells& list) {
   constexpr int beside = 4, chart_rows = 14;
   const QuoteBook& of = rows.of;
   const int first = rows.row, columns = static_cast<int>(list.prices.size());
-  of.book.text(quote_sheet, rows.row, 0, of.words(of.money("xlsx.lot-costs")), Look::head);
+  of.book.text(quote_sheet, rows.row, 0, of.words.heading(of.money("xlsx.lot-costs")), Look::head);
   for (int i = 0; i < columns; ++i)
     rows.formula(1 + i, list.prices[static_cast<std::size_t>(i)].quantity * 1.0, unit::ratio,
                  Look::big_whole);
@@ -128,7 +122,7 @@ void write_costs(Rows& rows, const ListCells& list) {
                          "cost.material",     "cost.other-work",
                          "cost.outside-work", "cost.one-offs"};
   auto write = [&](const char* heading, auto of_price, Look look) {
-    rows.text(0, of.words(heading));
+    rows.text(0, of.words.heading(heading));
     for (int i = 0; i < columns; ++i)
       rows.formula(1 + i, of_price(list.prices[static_cast<std::size_t>(i)]) * 1.0, unit::money,
                    look);
@@ -177,7 +171,7 @@ void write_times(Rows& rows, const LiveCells& live) {
     rows.formula(2, live.operations[i].person * 1.0, unit::min, Look::number);
     rows.gap();
   }
-  rows.text(0, of.words("xlsx.each-and-setup"));
+  rows.text(0, of.words.heading("xlsx.each-and-setup"));
   rows.formula(1, live.machine_each, unit::min, Look::number);
   rows.formula(2, live.person_each, unit::min, Look::number);
   rows.formula(3, live.setup, unit::min, Look::number);

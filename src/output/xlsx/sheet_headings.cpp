@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace turnwright {
 namespace {
@@ -19,6 +20,13 @@ double characters(const std::string& text) {
 // Words do not fill a line to its end, and headings are bold.
 double lines_of(const std::string& text, double width) {
   return std::ceil(1.3 * characters(text) / width);
+}
+
+// Of running text: its letters are narrower than the digits that widths are counted in, and words
+// do not fill a line to its end.
+double height_of(const std::string& text, double width) {
+  constexpr double narrower = 0.9;
+  return margin + points_per_line * std::max(1.0, std::ceil(narrower * characters(text) / width));
 }
 
 }  // namespace
@@ -40,6 +48,22 @@ void write_headings(Spreadsheet& book, const Words& words, int sheet, int row,
       book.text(sheet, row, i, words.heading(heading),
                 i < numbers_from ? Look::head : Look::head_right);
   }
+}
+
+void write_texts(Spreadsheet& book, int sheet, int row, const std::vector<std::string>& cells,
+                 const std::vector<double>& widths) {
+  double height = 0;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    book.text(sheet, row, static_cast<int>(i), cells[i], Look::wrap);
+    height = std::max(height, height_of(cells[i], widths[i]));
+  }
+  book.height(sheet, row, height);
+}
+
+void write_paragraph(Spreadsheet& book, int sheet, int row, const std::string& text,
+                     const std::vector<double>& widths) {
+  book.height(sheet, row, height_of(text, std::accumulate(widths.begin(), widths.end(), 0.0)));
+  book.wide_text(sheet, row, 0, static_cast<int>(widths.size()) - 1, text, Look::wrap);
 }
 
 Message in_currency(Message what, const std::string& currency) {

@@ -20,9 +20,7 @@ struct Rows {
     write_headings(of.book, of.words, working_sheet, row++, list, widths());
   }
   void write(const std::vector<std::string>& cells) {
-    for (std::size_t i = 0; i < cells.size(); ++i)
-      of.book.text(working_sheet, row, static_cast<int>(i), cells[i], Look::wrap);
-    ++row;
+    write_texts(of.book, working_sheet, row++, cells, widths());
   }
 };
 
