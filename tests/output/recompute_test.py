@@ -315,7 +315,7 @@ class Recomputed(unittest.TestCase):
         if of_one > 0:
             ends = stock["sawn_length_m"] - of_one * piece + m["saw_kerf_m"]
         self.assertAlmostEqual(m["length_m"], piece + ends / max(of_one, 1), delta=1e-12)
-        sawn = not stock["from_bar"] and m["status"] != "supplied" and m["section_m2"] > 0
+        sawn = stock["fed_from"] != "bar" and m["status"] != "supplied" and m["section_m2"] > 0
         cut = (float(m["cut"]) + float(m["cut_per_dm2"]) * m["section_m2"] * 100) / max(of_one, 1) if sawn else 0
         self.assertAlmostEqual(cut, float(m["cut_charge"]), delta=1e-9)
         price = 0 if m["status"] == "supplied" else float(m["price_per_kg"]) * m["price_factor"]
