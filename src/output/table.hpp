@@ -25,6 +25,7 @@ struct Table {
   struct Row {
     Cells cells;  // in the reader's words; fewer than columns: the rest is empty
     Cells below;  // lines under the row, in text only
+    std::vector<std::size_t> strong = {};  // columns that stand out, on a page
   };
   std::vector<Column> columns;
   std::vector<Row> rows;

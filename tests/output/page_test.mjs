@@ -27,8 +27,8 @@ try {
 } catch (no) {
   assert.equal(no.status, 1);
 }
-pages.push({ file: week, most: 9, inside: true });
-pages.push({ file: write('compare', '04-two-cuts.yaml', 'methods.html'), most: 5, inside: true });
+pages.push({ file: week, most: 5, inside: true, lastDay: 'Thu 31 Dec' });
+pages.push({ file: write('compare', '04-two-cuts.yaml', 'methods.html'), most: 2, inside: true });
 pages.push({ file: write('offer', '10-request.yaml', 'offer.html'), most: 1 });
 // The speed card of every lathe of the shop: one page, on A4 and on Letter.
 const card = (machine, name, ...more) => {
@@ -83,7 +83,7 @@ const browser = await chromium.launch({
 });
 let texts = 0, stops = 0, sheets = 0, stepped = 0, worst = 99;
 try {
-  for (const { file, most, steps, inside } of pages) {
+  for (const { file, most, steps, inside, lastDay } of pages) {
     const source = readFileSync(file, 'utf8');
     assert.ok(statSync(file).size <= 300 * 1024, `${file} is larger than 300 KB`);
     assert.doesNotMatch(source, /<script|https?:|url\(|@import|javascript:| on[a-z]+="/, file);
@@ -141,6 +141,14 @@ try {
         if (steps) {
           const pictures = await page.evaluate(() => [...document.querySelectorAll('fieldset.step')].map((f) => [...f.querySelectorAll('figure')].filter((g) => g.getClientRects().length).length));
           assert.ok(pictures.length > 0 && pictures.every((n) => n === 1), `${file}: an operation without its picture on paper, or with several`);
+        }
+        if (lastDay) {
+          // The schedule ends within the paper.
+          const cut = await page.evaluate((day) => {
+            const label = [...document.querySelectorAll('svg text')].filter((e) => e.textContent === day).pop();
+            return !label || label.getBoundingClientRect().right > document.documentElement.clientWidth;
+          }, lastDay);
+          assert.ok(!cut, `${file}: ${lastDay} is not on paper`);
         }
         const printed = async (how) => (await page.pdf({ ...how, printBackground: true })).toString('latin1');
         const sheetsOf = (bytes) => (bytes.match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length;

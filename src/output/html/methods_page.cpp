@@ -18,22 +18,24 @@ constexpr double left = 60, field_height = 14, top = 8;  // of the map
 constexpr int letters_from = 10;                         // width of a field that takes a letter
 
 Table method_table(const MethodsView& view, const Words& words) {
+  constexpr std::size_t first_price = 4;
   Table table;
   table.columns = {words_column("text.method"), number_column("text.cycle-min"),
                    number_column("text.operator-min"), number_column("text.setup-min")};
   for (const int q : view.quantities)
     table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
-  table.columns.push_back(words_column("methods.on-head"));
   table.columns.push_back(words_column("methods.quoted-at"));
   for (const MethodView& m : view.feasible) {
     const RouteTimes& times = m.quote->times;
-    Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
+    Cells cells{name_and_machine(m, words), minutes_text(times.machine_each, words),
                 minutes_text(times.person_each, words), minutes_text(times.setup, words)};
     for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
-    cells.push_back(words.name(m.quote->route.machine.name));
     cells.push_back(quoted_at(m, words));
     table.add(std::move(cells));
   }
+  const auto winners = cheapest_at(view);
+  for (std::size_t q = 0; q < winners.size(); ++q)
+    for (const std::size_t m : winners[q]) table.rows[m].strong.push_back(first_price + q);
   return table;
 }
 
@@ -72,17 +74,29 @@ void cautions(PageWriter& page, const MethodsView& view) {
   page.table(table, heading);
 }
 
+Table reasons_of(const Comparison& c, const MethodsView& view, const Words& words, bool runner_up) {
+  Table table = difference_table(words_column("text.method"));
+  for (const Difference& d : c.reasons)
+    if (shows(view, c.methods[d.method]) &&
+        (c.runner_up && c.runner_up->method == d.method) == runner_up)
+      add_difference(table, words.name(c.methods[d.method].name), d, words);
+  return table;
+}
+
+// The next best first: it is what the quoted method is held against; all others can be looked up.
 void why(PageWriter& page, const MethodsReport& r, const MethodsView& view) {
   const Comparison& c = r.comparison;
   if (c.reasons.empty()) return;
   const Message heading{
       "methods.why", {{"qty", r.quantity}, {"method", c.quoted().name}, {"currency", r.currency}}};
   page.heading(2, heading);
-  Table table = difference_table(words_column("text.method"));
-  for (const Difference& d : c.reasons)
-    if (shows(view, c.methods[d.method]))
-      add_difference(table, page.words().name(c.methods[d.method].name), d, page.words());
-  page.table(table, heading);
+  const Table next = reasons_of(c, view, page.words(), true),
+              others = reasons_of(c, view, page.words(), false);
+  if (!next.rows.empty()) page.table(next, heading);
+  if (others.rows.empty()) return;
+  page.begin_fold("methods.why-others");
+  page.table(others, heading);
+  page.end_fold();
 }
 
 void winner_changes(PageWriter& page, const MethodsReport& r) {

@@ -22,6 +22,7 @@ a:focus-visible, input:focus-visible + label, [tabindex]:focus-visible, summary:
 .wide { overflow-x: auto; } table { border-collapse: collapse; font-variant-numeric: tabular-nums; margin: 8px 0; }
 th, td { padding: 3px 12px 3px 0; text-align: right; vertical-align: top; border-bottom: 1px solid var(--rule); }
 th { font-weight: 600; } th:first-child, td:first-child, .left { text-align: left; } td.text, th.text { text-align: left; max-width: 420px; }
+td.strong { font-weight: 700; } 
 svg { max-width: 100%; height: auto; display: block; } svg text { fill: var(--ink); font-size: 13.5px; }
 .body { fill: var(--body); } .edge { stroke: var(--ink); stroke-width: 1; } .jaw { fill: none; stroke: var(--ink); stroke-width: 1.4; }
 .cut { fill: var(--cut); } .thin { fill: none; stroke: var(--line); stroke-width: 0.8; } .grid { fill: none; stroke: var(--rule); stroke-width: 1; }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "html/page_writer.hpp"
 
+#include <algorithm>
+
 namespace turnwright {
 namespace {
 
@@ -96,8 +98,11 @@ void PageWriter::table(const Table& table, const Message& label) {
   m_.open("tbody").raw("\n");
   for (const Table::Row& row : table.rows) {
     m_.open("tr");
-    for (std::size_t i = 0; i < table.columns.size(); ++i)
-      m_.put("td", i < row.cells.size() ? row.cells[i] : "", attributes_of(table, i));
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+      const bool strong = std::find(row.strong.begin(), row.strong.end(), i) != row.strong.end();
+      m_.put("td", i < row.cells.size() ? row.cells[i] : "",
+             strong ? Markup::Attributes{{"class", "strong"}} : attributes_of(table, i));
+    }
     m_.close().raw("\n");
   }
   m_.close().close().close().raw("\n");

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Hours required and available as a table of machines and days, a calendar week each.
 #include <algorithm>
 
 #include "html/week_page.hpp"
@@ -6,87 +7,74 @@
 namespace turnwright {
 namespace {
 
-constexpr double names = 150, high = 54, above = 14;
+constexpr double worth_a_cell = 0.05;  // hours
 
-double most_of(const MachineLoad& load) {
-  double most = 1;
-  for (std::size_t d = 0; d < load.required.size(); ++d)
-    most = std::max({most, load.required[d], load.available[d]});
-  return most;
-}
-// All machines to one scale; people to their own.
-double most_of_machines(const WeekView& view) {
-  double most = 1;
-  for (const LoadView& v : view.loads)
-    if (!v.load->people) most = std::max(most, most_of(*v.load));
-  return most;
+// A day on which nobody works and nothing is due has no column.
+bool is_shown(const WeekView& view, std::size_t day) {
+  return std::any_of(view.loads.begin(), view.loads.end(), [&](const LoadView& v) {
+    return v.load->required[day] > worth_a_cell || v.load->available[day] > worth_a_cell;
+  });
 }
 
-Message hours_of(const char* id, double required, double available, int places,
-                 const Words& words) {
-  return {
-      id,
-      {{"required", words.fixed(required, places)}, {"available", words.fixed(available, places)}}};
+std::string hours(double value, const Words& words) { return words.fixed(value, 1); }
+
+void draw_cell(PageWriter& page, const LoadView& v, std::size_t day) {
+  const Words& words = page.words();
+  const double required = v.load->required[day], available = v.load->available[day];
+  Markup::Attributes look;
+  if (v.overloaded_on[day]) look.emplace_back("class", "overloaded");
+  page.markup().open("td", look);
+  if (required <= worth_a_cell && available > worth_a_cell)
+    page.markup().text("–");
+  else if (required > worth_a_cell)
+    page.markup().text(
+        words({v.overloaded_on[day] ? "weekpage.cell-overloaded" : "weekpage.cell",
+               {{"required", hours(required, words)}, {"available", hours(available, words)}}}));
+  page.markup().close();
 }
 
-std::string day_number(Date day, const Words& words) {
-  return words.whole(static_cast<int>(static_cast<unsigned>(day.day())));
-}
-
-// One day of one machine.
-struct DayBar {
-  Date day{};
-  double required = 0, available = 0, top = 1;
-  bool over = false;
-};
-
-void draw_day(PageWriter& page, const DayBar& bar, double x, double wide) {
+void draw_week(PageWriter& page, const Week& week, const WeekView& view, const DaysOfWeek& of) {
   Markup& m = page.markup();
   const Words& words = page.words();
-  const double n = high * bar.required / bar.top, t = high * bar.available / bar.top;
-  Message title = hours_of("weekpage.day-hours", bar.required, bar.available, 1, words);
-  title.places.emplace_back("day", day_of(bar.day));
-  picture_rect(m, x + 2, above + high - n, wide - 4, n, bar.over ? "over" : "fits", words(title));
-  picture_rect(m, x + 1, above + high - t, wide - 2, t, "there");
-  // Not by colour alone.
-  if (bar.over) picture_text(m, x + wide / 2, above + high - n - 3, "!", "middle");
-  if (wide > 14)
-    picture_text(m, x + wide / 2, above + high + 14,
-                 wide > 62 ? words(day_of(bar.day)) : day_number(bar.day, words), "middle");
-}
-
-void draw_load(PageWriter& page, const Week& week, const LoadView& v, double top, double wide) {
-  Markup& m = page.markup();
-  const Words& words = page.words();
-  Message label = hours_of("weekpage.load-hours", v.required, v.available, 1, words);
-  label.places.emplace_back("machine", v.load->title());
-  begin_picture(m, names + wide * week.days() + 10, above + high + 22, words(label));
-  picture_text(m, 0, 16, words(v.load->title()), "start");
-  picture_text(
-      m, 0, 32,
-      words(hours_of(v.load->overloaded() ? "weekpage.hours-overloaded" : "weekpage.hours-of",
-                     v.required, v.available, 0, words)),
-      "start");
-  for (std::size_t d = 0; d < v.load->required.size(); ++d)
-    draw_day(page,
-             {days_after(week.from, static_cast<int>(d)), v.load->required[d], v.load->available[d],
-              top, v.overloaded_on[d]},
-             names + wide * static_cast<double>(d), wide);
-  m.close();
+  std::vector<std::size_t> days;
+  for (int d = of.first; d <= of.last; ++d)
+    if (is_shown(view, static_cast<std::size_t>(d))) days.push_back(static_cast<std::size_t>(d));
+  if (days.empty()) return;
+  page.begin_wide("weekpage.hours-by-day");
+  m.open("table", {{"class", "load"}}).open("thead").open("tr");
+  m.put("th", words.heading("weekpage.machine"), {{"scope", "col"}});
+  for (const std::size_t d : days)
+    m.put("th", words.heading(day_of(days_after(week.from, static_cast<int>(d)))),
+          {{"scope", "col"}});
+  m.close().close().open("tbody");
+  for (const LoadView& v : view.loads) {
+    m.open("tr").put("td", words(v.load->title()));
+    for (const std::size_t d : days) draw_cell(page, v, d);
+    m.close();
+  }
+  m.close().close().close().raw("\n");
 }
 
 }  // namespace
 
+std::vector<DaysOfWeek> calendar_weeks(const Week& week) {
+  std::vector<DaysOfWeek> weeks;
+  for (int d = 0; d < week.days(); ++d) {
+    const std::chrono::weekday day{std::chrono::sys_days(days_after(week.from, d))};
+    if (weeks.empty() || day == std::chrono::Monday) weeks.push_back({d, d});
+    weeks.back().last = d;
+  }
+  return weeks;
+}
+
 void draw_hours(PageWriter& page, const Week& week, const WeekView& view) {
-  const double most = most_of_machines(view);
-  const double wide = std::min(70.0, 780.0 / week.days());
-  page.markup().open("figure");
+  for (const DaysOfWeek& of : calendar_weeks(week)) draw_week(page, week, view, of);
+  const Words& words = page.words();
   for (const LoadView& v : view.loads)
-    draw_load(page, week, v, v.load->people ? most_of(*v.load) : most, wide);
-  page.markup().open("figcaption");
-  page.key(0, page.words()("weekpage.key-required"));
-  page.key(1, page.words()("weekpage.key-overloaded"));
-  page.markup().text(page.words()("weekpage.key-available")).close().close();
+    page.note({v.load->overloaded() ? "weekpage.load-overloaded" : "weekpage.load-hours",
+               {{"machine", v.load->title()},
+                {"required", words.fixed(v.required, 0)},
+                {"available", words.fixed(v.available, 0)}}});
 }
 
 }  // namespace turnwright

@@ -8,10 +8,11 @@ namespace turnwright {
 namespace {
 
 constexpr const char* week_style = R"css(
-.late { fill: var(--k1); } .fits { fill: var(--k0); } .setting { fill: var(--k4); } .closed { fill: var(--raised); stroke: none; }
+.setting { fill: var(--line); } .closed { fill: var(--raised); stroke: none; }
 .quoted { fill: none; stroke: var(--ground); stroke-width: 2; pointer-events: none; }
-.over { fill: var(--k1); } .there { fill: none; stroke: var(--ink); stroke-width: 1.2; }
-svg.wide { max-width: none; } svg text.inbar { fill: var(--ground); }
+rect.late { stroke: var(--warn); stroke-width: 3; } svg text.inbar { fill: var(--ground); }
+table.load td { white-space: nowrap; } td.overloaded { color: var(--warn); font-weight: 600; }
+@media print { ul { columns: 1; } .orders table { font-size: 7.5pt; } }
 )css";
 
 void orders(PageWriter& page, const Week& week, const WeekView& view) {
@@ -29,16 +30,32 @@ void orders(PageWriter& page, const Week& week, const WeekView& view) {
   page.table(table, "weekpage.orders");
 }
 
-void late(PageWriter& page, const WeekView& view, const WeekPlan& plan) {
+// What a planner looks at first: who is late, and what saves him.
+void late_orders(PageWriter& page, const Week& week, const WeekView& view, const WeekPlan& plan) {
+  const Words& words = page.words();
+  if (plan.late.empty()) return page.paragraph("weekpage.none-late");
+  page.heading(2, "weekpage.late-orders");
+  Table table;
+  table.columns = {words_column("weekpage.order"), words_column("weekpage.due"),
+                   words_column("weekpage.done"), words_column("weekpage.late-head"),
+                   words_column("weekpage.would-save")};
+  for (const LateReason& reason : plan.late) {
+    const OrderView& v = view.orders[reason.lot];
+    table.add({words(v.name), words(day_of(v.order->due)),
+               v.fits ? words(moment_of(week, v.done)) : words("weekpage.not-in-calendar"),
+               v.fits ? words(v.lateness) : "", words.joined(reason.trials, "; ")});
+  }
+  page.table(table, "weekpage.late-orders");
+}
+
+void why_late(PageWriter& page, const WeekView& view, const WeekPlan& plan) {
   if (plan.late.empty()) return;
-  page.heading(2, "weekpage.late");
+  page.begin_fold("weekpage.why-late");
   for (const LateReason& reason : plan.late) {
     page.markup().put("h3", page.words()(view.orders[reason.lot].name));
-    Messages list = reason.chain;
-    for (const Message& trial : reason.trials)
-      list.push_back({"weekpage.tried", {{"trial", trial}}});
-    page.list(list);
+    page.list(reason.chain);
   }
+  page.end_fold();
 }
 
 void proposed(PageWriter& page, const Week& week, const WeekProblem& problem,
@@ -54,6 +71,7 @@ void lists(PageWriter& page, const Week& week, const WeekView& view) {
   const Words& words = page.words();
   page.heading(2, "weekpage.beside-machines");
   for (std::size_t m = 0; m < week.machines.size(); ++m) {
+    if (view.runs[m].empty()) continue;
     page.markup().open("section", {{"style", "break-inside: avoid"}});
     page.markup().put("h3", words.name(week.machines[m].name));
     Table table;
@@ -78,13 +96,14 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   page.begin(words(title), std::string(page_style) + week_style);
   page.markup().open("main");
   page.heading(1, title);
+  late_orders(page, week, view, plan);
+  why_late(page, view, plan);
+  proposed(page, week, problem, plan);
   page.heading(2, "weekpage.hours-by-day");
   draw_hours(page, week, view);
   page.heading(2, "weekpage.timeline");
   draw_timeline(page, week, view);
   orders(page, week, view);
-  late(page, view, plan);
-  proposed(page, week, problem, plan);
   lists(page, week, view);
   page.markup().close();
   return page.end();

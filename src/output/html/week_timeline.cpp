@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Machines against time, a strip a calendar week, so that all of it is on paper.
 #include <algorithm>
 
 #include "html/week_page.hpp"
@@ -7,26 +8,39 @@
 namespace turnwright {
 namespace {
 
-constexpr double hour_width = 9, row_height = 30, bar_height = row_height - 4, names = 150;
-constexpr double letter = 7;  // of a label's width a character
+constexpr double row_height = 28, bar_height = row_height - 4, names = 140, wide = 940;
+constexpr double letter = 8;  // of a label's width a character
+constexpr int colours = 8;
 
-double x_of(Minute t) { return names + hour_width * t / 60.0; }
+// A week of the picture, and where its moments stand.
+struct Strip {
+  Minute from = 0, to = 0;
+
+  double x(Minute t) const {
+    const double share = static_cast<double>(std::clamp(t, from, to) - from) / (to - from);
+    return names + (wide - names) * share;
+  }
+  bool shows(Minute a, Minute b) const { return a < to && b > from; }
+};
+
 double y_of(std::size_t machine) { return 24 + row_height * static_cast<double>(machine); }
 
-void draw_closed(PageWriter& page, const Week& week) {
+void draw_closed(PageWriter& page, const Week& week, const Strip& strip) {
   for (std::size_t m = 0; m < week.machines.size(); ++m)
-    for (const Span& s : without({{0, week.end()}}, week.machines[m].open.open()))
-      page.markup().shape("rect", {{"class", "closed"},
-                                   {"x", px(x_of(s.from))},
-                                   {"y", px(y_of(m))},
-                                   {"width", px(x_of(s.to) - x_of(s.from))},
-                                   {"height", px(bar_height)}});
+    for (const Span& s : without({{strip.from, strip.to}}, week.machines[m].open.open()))
+      if (strip.shows(s.from, s.to))
+        page.markup().shape("rect", {{"class", "closed"},
+                                     {"x", px(strip.x(s.from))},
+                                     {"y", px(y_of(m))},
+                                     {"width", px(strip.x(s.to) - strip.x(s.from))},
+                                     {"height", px(bar_height)}});
 }
 
-void draw_days(PageWriter& page, const Week& week, double height) {
+void draw_days(PageWriter& page, const Week& week, const DaysOfWeek& of, const Strip& strip,
+               double height) {
   std::string grid;
-  for (int d = 0; d < week.days(); ++d) {
-    const double x = x_of(d * minutes_a_day);
+  for (int d = of.first; d <= of.last; ++d) {
+    const double x = strip.x(d * minutes_a_day);
     grid += "M" + px(x) + " 20V" + px(height);
     picture_text(page.markup(), x + 4, 14, page.words()(day_of(days_after(week.from, d))), "start");
   }
@@ -52,46 +66,54 @@ Message run_title(const Week& week, const RunView& v) {
            {"to", moment_of(week, v.run->to)}}};
 }
 
-void draw_run(PageWriter& page, const Week& week, const RunView& v, double y) {
+void draw_run(PageWriter& page, const Week& week, const Strip& strip, const RunView& v, double y) {
+  if (!strip.shows(v.run->setup_from, v.run->to)) return;
   Markup& m = page.markup();
   const Words& words = page.words();
-  const double setup = x_of(v.run->setup_from), run = x_of(v.run->run_from);
-  const double width = x_of(v.run->to) - run;
+  const double setup = strip.x(v.run->setup_from), run = strip.x(v.run->run_from);
+  const double width = strip.x(v.run->to) - run;
   const std::string title = words(run_title(week, v));
   picture_rect(m, setup, y, run - setup, bar_height, "setting",
                words({"weekpage.setup-of", {{"work", verbatim(title)}}}));
-  picture_rect(m, run, y, width, bar_height, v.late ? "late" : "fits", title);
+  picture_rect(m, run, y, width, bar_height,
+               "k" + std::to_string(v.lot % colours) + (v.late ? " late" : ""), title);
   if (v.quoted) draw_hatch(m, run, y, width);
-  const std::string name = words(v.name);
-  if (width > letter * static_cast<double>(characters(name) + 2))
-    m.put("text", name + (v.late ? " !" : ""),
-          {{"x", px(run + 4)}, {"y", px(y + row_height * 0.6)}, {"class", "inbar"}});
+  const std::string name = words(v.name) + (v.late ? " !" : "");
+  if (width > letter * static_cast<double>(characters(name)))
+    m.put("text", name, {{"x", px(run + 4)}, {"y", px(y + row_height * 0.6)}, {"class", "inbar"}});
+  else if (v.late && width > letter)
+    m.put("text", "!", {{"x", px(run + 2)}, {"y", px(y + row_height * 0.6)}, {"class", "inbar"}});
 }
 
 void keys(PageWriter& page) {
   const Words& words = page.words();
+  page.note("weekpage.key-colours");
   page.markup().open("p");
-  page.key(4, words("weekpage.key-setup"));
-  page.key(0, words("weekpage.key-runs"));
-  page.key(1, words("weekpage.key-late"));
+  page.key("line", words("weekpage.key-setup"));
   page.markup().text(words("weekpage.key-quoted")).close();
+}
+
+void draw_strip(PageWriter& page, const Week& week, const WeekView& view, const DaysOfWeek& of) {
+  Markup& m = page.markup();
+  const double height = row_height * static_cast<double>(week.machines.size()) + 28;
+  // A week that is cut short keeps the scale of the others.
+  const Strip strip{of.first * minutes_a_day, (of.first + std::max(of.days(), 5)) * minutes_a_day};
+  m.open("figure");
+  begin_picture(m, wide, height, page.words()("weekpage.timeline-label"));
+  draw_closed(page, week, strip);
+  draw_days(page, week, of, strip, height);
+  for (std::size_t i = 0; i < week.machines.size(); ++i) {
+    picture_text(m, 0, y_of(i) + row_height * 0.6, page.words().name(week.machines[i].name),
+                 "start");
+    for (const RunView& v : view.runs[i]) draw_run(page, week, strip, v, y_of(i));
+  }
+  m.close().close();
 }
 
 }  // namespace
 
 void draw_timeline(PageWriter& page, const Week& week, const WeekView& view) {
-  Markup& m = page.markup();
-  const double height = row_height * static_cast<double>(week.machines.size()) + 40;
-  page.begin_wide("weekpage.timeline");
-  begin_picture(m, x_of(week.end()), height, page.words()("weekpage.timeline-label"), "wide");
-  draw_closed(page, week);
-  draw_days(page, week, height);
-  for (std::size_t i = 0; i < week.machines.size(); ++i) {
-    picture_text(m, 0, y_of(i) + row_height * 0.6, page.words().name(week.machines[i].name),
-                 "start");
-    for (const RunView& v : view.runs[i]) draw_run(page, week, v, y_of(i));
-  }
-  m.close().close();
+  for (const DaysOfWeek& of : calendar_weeks(week)) draw_strip(page, week, view, of);
   keys(page);
 }
 

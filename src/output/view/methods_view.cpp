@@ -201,6 +201,25 @@ Message why_not_quoted(const MethodResult& m) {
 
 }  // namespace
 
+std::vector<std::vector<std::size_t>> cheapest_at(const MethodsView& view) {
+  std::vector<std::vector<std::size_t>> winners(view.quantities.size());
+  for (std::size_t q = 0; q < winners.size(); ++q) {
+    auto price = [&](std::size_t m) { return view.feasible[m].quote->prices[q].each.hundredths(); };
+    for (std::size_t m = 0; m < view.feasible.size(); ++m) {
+      if (!winners[q].empty() && price(m) > price(winners[q].front())) continue;
+      if (!winners[q].empty() && price(m) < price(winners[q].front())) winners[q].clear();
+      winners[q].push_back(m);
+    }
+  }
+  return winners;
+}
+
+std::string name_and_machine(const MethodView& method, const Words& words) {
+  const std::string name = words.name(method.method->name),
+                    machine = words.name(method.quote->route.machine.name);
+  return name.find(machine) != std::string::npos ? name : name + " (" + machine + ")";
+}
+
 Messages not_quoted(const Comparison& c) {
   Messages lines;
   if (c.chosen.empty()) return lines;

@@ -41,6 +41,10 @@ std::string quoted_at(const MethodView& method, const Words& words);
 
 /// What is quoted at the main quantity, and what is saved by it.
 Message verdict(const Comparison& comparison);
+/// At each quantity of the prices, the methods (of `feasible`) that cost least there.
+std::vector<std::vector<std::size_t>> cheapest_at(const MethodsView& view);
+/// "tuned for cost (Tarn CNC 1)": with its machine where the name has none.
+std::string name_and_machine(const MethodView& method, const Words& words);
 /// What would cost less than the quoted method at its quantity and is not quoted, with the reason;
 /// the cheapest first.
 Messages not_quoted(const Comparison& comparison);

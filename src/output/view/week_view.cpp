@@ -3,7 +3,9 @@
 
 #include "formatting.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace turnwright {
 namespace {
@@ -53,6 +55,32 @@ std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const
   return views;
 }
 
+// The same hours on one working day after the other are one line.
+struct OvertimeRun {
+  Overtime first;
+  int last = 0;  // its day
+};
+
+bool follows(const Week& week, const OvertimeRun& run, const Overtime& next) {
+  return run.first.machine == next.machine && run.first.minutes == next.minutes &&
+         run.last < next.day &&
+         week.machine(next.machine)
+                 .open.between((run.last + 1) * minutes_a_day, next.day * minutes_a_day) == 0;
+}
+
+std::vector<OvertimeRun> overtime_runs(const Week& week, std::vector<Overtime> list) {
+  std::sort(list.begin(), list.end(), [](const Overtime& a, const Overtime& b) {
+    return std::tie(a.machine, a.day) < std::tie(b.machine, b.day);
+  });
+  std::vector<OvertimeRun> runs;
+  for (const Overtime& o : list)
+    if (!runs.empty() && follows(week, runs.back(), o))
+      runs.back().last = o.day;
+    else
+      runs.push_back({o, o.day});
+  return runs;
+}
+
 }  // namespace
 
 WeekView view_of(const Week& week, const WeekProblem& problem,
@@ -84,11 +112,15 @@ Message relief_summary(const ReliefTried& tried) {
 
 Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief) {
   Messages changes;
-  for (const Overtime& o : relief.overtime)
-    changes.push_back({"weekpage.overtime",
-                       {{"machine", week.machines[static_cast<std::size_t>(o.machine)].name},
-                        {"day", day_of(days_after(week.from, o.day))},
-                        {"hours", Figure{std::round(o.minutes / 6.0) / 10, 3}}}});
+  for (const OvertimeRun& run : overtime_runs(week, relief.overtime)) {
+    const Overtime& o = run.first;
+    std::vector<Place> places{{"machine", week.machine(o.machine).name},
+                              {"day", day_of(days_after(week.from, o.day))},
+                              {"hours", Figure{std::round(o.minutes / 6.0) / 10, 3}}};
+    if (run.last > o.day) places.emplace_back("to", day_of(days_after(week.from, run.last)));
+    changes.push_back(
+        {run.last > o.day ? "weekpage.overtime-daily" : "weekpage.overtime", std::move(places)});
+  }
   for (const std::size_t lot : relief.subcontracted)
     changes.push_back({"weekpage.to-another-firm", {{"order", lot_title(week, problem, lot)}}});
   return changes;
