@@ -70,17 +70,6 @@ Money sum_of(const std::vector<CostLine>& lines) {
   return sum;
 }
 
-void total_up(Price& p) {
-  // ROUND(each x quantity / unit, 2): the customer's arithmetic.
-  p.total = rounded(p.each.amount() * static_cast<double>(p.quantity) /
-                    static_cast<double>(p.price_unit));
-  p.minimum_surcharge = p.total < p.least ? p.least - p.total : Money();
-  p.rebate = rounded((p.total + p.minimum_surcharge).amount() * p.rebate_share);
-  p.margin = p.income() - p.cost;
-  const double sales = p.income().amount().si;
-  p.margin_share = sales > 0 ? p.margin.amount().si / sales : 0;
-}
-
 // The price of a price unit of pieces, rounded to its step.
 Money price_of(Amount cost, const Price& p, const Part& part, const Policy& policy) {
   const Amount each =
@@ -118,6 +107,17 @@ void fix_by_hand(Price& p, const Part& part) {
 }
 
 }  // namespace
+
+void total_up(Price& p) {
+  // ROUND(each x quantity / unit, 2): the customer's arithmetic.
+  p.total = rounded(p.each.amount() * static_cast<double>(p.quantity) /
+                    static_cast<double>(p.price_unit));
+  p.minimum_surcharge = p.total < p.least ? p.least - p.total : Money();
+  p.rebate = rounded((p.total + p.minimum_surcharge).amount() * p.rebate_share);
+  p.margin = p.income() - p.cost;
+  const double sales = p.income().amount().si;
+  p.margin_share = sales > 0 ? p.margin.amount().si / sales : 0;
+}
 
 int main_quantity(const Part& part) { return part.quantities[part.quantities.size() / 2]; }
 

@@ -59,6 +59,17 @@ PriceClause read_clause(const Node& node, ProblemList& problems) {
   return clause;
 }
 
+// A currency that the shop has a rate of.
+std::string read_code(const Node& node, ProblemList& problems) {
+  if (!is_currency(node.text))
+    problems.add(node, found(node), such_as("EUR", "USD"));
+  else if (!problems.currencies().factor(node.text))
+    problems.add(
+        node, {"number.no-exchange", {{"currency", node.text}, {"own", problems.currencies().own}}},
+        {"expected.exchange", {{"currency", node.text}}});
+  return node.text;
+}
+
 // "3 weeks", "10 days": in days; 0 and a problem when it is neither.
 int read_days(const Node& node, ProblemList& problems) {
   const auto words = split_words(node.text);
@@ -102,6 +113,8 @@ void read_lead_times(const Node& list, ProblemList& problems, RequestItem& item)
 void read_order(const Node& node, ProblemList& problems, Request& request) {
   MapReader map(node, problems, section("order"));
   request.payment = map.text_or("payment", "");
+  if (const Node* currency = map.find("currency"))
+    request.currency = read_code(*currency, problems);
   request.rebate = read_share(map, "rebate", 0, most_off);
   request.tax = read_share(map, "tax", 0, most_tax);
   if (const Node* list = map.find("charges"))

@@ -13,6 +13,7 @@ import openpyxl  # noqa: E402
 from program import SHOP, folder, run, run_json, sample, text_of  # noqa: E402
 
 REQUEST = sample("10-request.yaml")
+PROVISIONAL = ()
 # Words and figures of the inside, one in every field that has one. Invented for the test.
 SHOP_YAML = """
 machines:
@@ -285,6 +286,35 @@ class WholeOrders(unittest.TestCase):
                 status, _, err = run("offer", path, "--shop", shop, "--since", before, "--output", out)
                 self.assertIn(status, (2, 3))
                 self.assertIn(what, err)
+
+    def test_a_customer_pays_in_his_own_currency(self):
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write("part: {number: P-9}\nmaterial: C45\noutside: [30 x40]\none-offs: [gauge, 80 EUR]\n".replace("[gauge, 80 EUR]", "['gauge, 80 EUR']"))
+            shop = os.path.join(work, "shop")
+            os.mkdir(shop)
+            with open(os.path.join(shop, "shop.yaml"), "w", encoding="utf-8") as file:
+                file.write(text_of(os.path.join(SHOP, "shop.yaml")) + "exchange:\n- {name: USD, rate: 0.8, date: 2026-11-30, source: invented, basis: typical}\n")
+            path, out = os.path.join(work, "r.yaml"), os.path.join(work, "out.html")
+            text = ("request: {customer: Ada, our number: Q, date: 2026-12-01}\norder: {currency: USD, charges: [{what: freight, price: 40.00}]}\n"
+                    "parts: [{part: p.yaml, quantities: [500]}]\n")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(text)
+            own = self.quotes_of(path, shop)[0]
+            status, _, err = run("offer", path, "--shop", shop, "--output", out, *PROVISIONAL)
+            self.assertEqual(status, 0, err)
+            page = everything_in(out)
+            each = float(own["prices"][0]["each"]) / 0.8
+            shown = [cents for cents in re.findall(r"\d+\.\d\d", page) if abs(float(cents) - each) <= 0.026]
+            self.assertTrue(shown, f"{each} is not in {page}")
+            self.assertIn("1 USD is 0.8 EUR, rate of 30 Nov 2026", page)
+            for amount in ("50.00", f"{float(shown[0]) * 500:,.2f}"):  # freight; each times quantity
+                self.assertIn(amount, page)
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(text.replace("USD", "GBP"))
+            status, _, err = run("offer", path, "--shop", shop, "--output", out, *PROVISIONAL)
+            self.assertEqual(status, 2)
+            self.assertIn("r.yaml:2:19: ", err)
 
     def test_blanks_to_supply_are_those_that_are_made(self):
         with folder() as work:

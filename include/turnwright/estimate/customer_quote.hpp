@@ -57,6 +57,7 @@ struct CustomerQuote {
   int revision = 0;
   Date date{}, valid_until{};
   std::string currency;
+  Message exchange;            // what it is worth, where it is not the shop's own
   std::string terms, packing;  // of delivery
   std::string payment;
   Messages changes;  // since a revision before

@@ -16,6 +16,13 @@ struct OrderTerms {
 };
 /// The request with what its customer has agreed with the shop, where it says nothing else.
 Request with_customer_terms(Request request, const Shop& shop);
+/// The rate of the request's currency; none where that is the shop's own.
+std::optional<ExchangeRate> exchange_of(const Request& request, const Currencies& currencies);
+/// Prices in another currency, each rounded to its step, totals from them: for the customer's copy.
+Quote in_currency(Quote quote, const ExchangeRate& rate, const Policy& policy);
+/// Freight and other charges, and the minimum order, in it.
+Request in_currency(Request request, const ExchangeRate& rate);
+Policy in_currency(Policy policy, const ExchangeRate& rate);
 /// Of the policy, where the request says nothing else.
 OrderTerms order_terms(const Policy& policy, const Request* request = nullptr);
 

@@ -60,6 +60,7 @@ struct Request {
   int valid_days = 30;
   std::string terms, packing;  // of delivery
   std::string payment;
+  std::string currency;  // that the customer pays in; empty: the shop's own
   std::optional<PriceClause> clause;
   std::optional<Tolerance> tolerance;
   std::vector<Charge> charges;

@@ -166,6 +166,28 @@ Messages changes_of(const Request& now, const Request& before,
   return lines;
 }
 
+// In the currency that the customer pays in.
+CustomerQuote priced_for(const Session& session, const Request& request,
+                         const std::vector<OfferedPart>& offered) {
+  const Policy& policy = session.shop.policy;
+  const auto rate = exchange_of(request, session.shop.currencies);
+  if (!rate) return customer_quote(request, offered, policy);
+  std::vector<Quote> exchanged;
+  exchanged.reserve(offered.size());
+  std::vector<OfferedPart> parts = offered;
+  for (OfferedPart& part : parts)
+    if (part.quote != nullptr)
+      part.quote = &exchanged.emplace_back(in_currency(*part.quote, *rate, policy));
+  CustomerQuote quote =
+      customer_quote(in_currency(request, *rate), parts, in_currency(policy, *rate));
+  quote.exchange = {"offer.exchange",
+                    {{"currency", rate->currency},
+                     {"rate", Figure{rate->rate, 6}},
+                     {"own", session.shop.currencies.own},
+                     {"day", rate->date}}};
+  return quote;
+}
+
 // A part that cannot be made is a line that says so: the others are offered all the same.
 Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& request,
                 const std::optional<Request>& before) {
@@ -187,7 +209,7 @@ Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& re
   }
   for (std::size_t i = 0; i < parts.size(); ++i)
     offered.push_back({&*parts[i].part, quotes[i] ? &*quotes[i] : nullptr});
-  CustomerQuote quote = customer_quote(*request, offered, session.shop.policy);
+  CustomerQuote quote = priced_for(session, *request, offered);
   if (before) quote.changes = changes_of(*request, *before, parts);
   const Exit done = put_offer(session, quote);
   if (refused == 0 || done != Exit::done) return done;

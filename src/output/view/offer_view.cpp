@@ -162,6 +162,7 @@ std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words)
 
 Messages charge_terms(const CustomerQuote& quote) {
   Messages terms = quote.changes;
+  if (!quote.exchange.empty()) terms.push_back(quote.exchange);
   if (quote.minimum_order.hundredths() > 0)
     terms.push_back(
         {"offer.minimum-order", {{"currency", quote.currency}, {"minimum", quote.minimum_order}}});
