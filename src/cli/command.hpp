@@ -41,6 +41,7 @@ Exit compare(Session& session);
 Exit tune(Session& session);
 Exit explain(Session& session);
 Exit rates(Session& session);
+Exit words(Session& session);
 Exit load(Session& session);
 Exit promise(Session& session);
 Exit actuals(Session& session);

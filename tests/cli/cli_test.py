@@ -24,7 +24,7 @@ class Commands(unittest.TestCase):
         status, out, _ = run("--help")
         self.assertEqual(status, 0)
         names = re.findall(r"^  (\w+) ", out.split("commands:")[1].split("exit status")[0], re.M)
-        self.assertEqual(names, ["quote", "offer", "route", "compare", "tune", "explain", "rates", "load", "promise", "actuals", "figure", "cut", "card", "draft", "check", "new"])
+        self.assertEqual(names, ["quote", "offer", "route", "compare", "tune", "explain", "rates", "load", "promise", "actuals", "figure", "cut", "card", "draft", "check", "new", "words"])
         for name in names:
             status, out, err = run(name, "--help")
             self.assertEqual((status, err), (0, ""))
@@ -131,6 +131,14 @@ class Commands(unittest.TestCase):
                 first = text_of(path).split("\n")[0]
                 self.assertRegex(first, r"^# yaml-language-server: \$schema=schema/\w+\.json$")
                 self.assertTrue(os.path.exists(os.path.join(os.path.dirname(path), first.split("=")[1])))
+
+    def test_the_terms_are_told_in_both_languages(self):
+        for language, term in (("en", "Cycle time: "), ("de", "Stückzeit: ")):
+            status, out, err = run("words", "--language", language)
+            self.assertEqual((status, err), (0, ""))
+            self.assertGreaterEqual(len(out.splitlines()), 20)
+            self.assertIn("\n" + term, out)
+        self.assertEqual(run("words", "what")[0], 2)
 
     def test_figure_list_names_every_figure(self):
         status, out, _ = run("figure", "--list")

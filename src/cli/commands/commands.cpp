@@ -83,6 +83,7 @@ const std::vector<Command>& table() {
        "turnwright new shop myshop",
        {},
        new_file},
+      {"words", "", "turnwright words", {}, words},
   };
   return list;
 }
