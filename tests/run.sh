@@ -7,7 +7,7 @@ cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
   libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
   libocct-data-exchange-dev
-  libreoffice-calc gnumeric python3 python3-openpyxl python3-yaml python3-icalendar locales strace man-db chromium
+  libreoffice-calc gnumeric fonts-liberation python3 python3-openpyxl python3-yaml python3-icalendar locales strace man-db chromium
   clang-14 libclang-rt-14-dev universal-ctags"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done

@@ -20,7 +20,7 @@ void write_feasible(Spreadsheet& book, int sheet, int row, const Quote& quote) {
 }  // namespace
 
 std::vector<double> method_widths(std::size_t prices) {
-  std::vector<double> widths{46, 12, 12, 12};
+  std::vector<double> widths{50, 12, 12, 12};
   widths.resize(first_price_column + std::max<std::size_t>(prices, difference_parts.size()), 12);
   return widths;
 }

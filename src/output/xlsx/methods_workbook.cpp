@@ -15,6 +15,7 @@ namespace {
 enum SheetIndex { methods_sheet, map_sheet, inputs_sheet };
 constexpr int head_row = 2;
 constexpr double field_width = 4.5;
+constexpr double stock_width = 14;
 constexpr std::array<unsigned, 8> colours{0xBFD9EC, 0xF3CDBB, 0xCBE3C9, 0xDDCBEA,
                                           0xEADFB8, 0xBFE0E0, 0xEBC9DB, 0xD5DADF};
 
@@ -111,6 +112,7 @@ void write_map(const MethodsBook& of) {
   for (std::size_t k = map.stock.size(); k-- > 0;) write_map_row(of, keys, k, row++);
   const int last_column = static_cast<int>(map.quantities.size());
   write_keys(of, keys, {map_sheet, head_row + 1, 1, row - 1, last_column});
+  of.book.width(map_sheet, 0, 0, stock_width);
   of.book.width(map_sheet, 1, last_column, field_width);
 }
 

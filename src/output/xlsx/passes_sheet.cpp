@@ -26,7 +26,7 @@ enum Column {
 }  // namespace at
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{9, 7, 7, 10, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10};
+  static const std::vector<double> all{9, 7, 7, 15, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10};
   return all;
 }
 

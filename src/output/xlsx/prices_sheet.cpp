@@ -41,7 +41,7 @@ enum Column { quantity, low, high, p10, p50, p90, loss, learned };
 }
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{34, 10, 10, 10, 10, 10, 10, 10, 10,
+  static const std::vector<double> all{47, 10, 10, 10, 10, 10, 10, 10, 10,
                                        10, 10, 10, 10, 10, 11, 11, 10, 9};
   return all;
 }

@@ -156,25 +156,28 @@ const Route& route_of(const QuoteBook& of, const LiveCells& live) {
 }
 
 void write_times(Rows& rows, const LiveCells& live) {
+  // The clamping takes the columns before the times.
+  enum At { text, cycle = 4, person, setup };
   const QuoteBook& of = rows.of;
   if (!live.name.empty()) rows.written(of.words.name(live.name), Look::label);
-  rows.headings({"xlsx.times", "text.cycle-min", "text.operator-min", "text.setup-min"});
+  rows.headings({"xlsx.times", {}, {}, {}, "text.cycle-min", "text.operator-min", "text.setup-min"},
+                cycle);
+  const std::vector<double> before(widths().begin(), widths().begin() + cycle);
   const std::vector<Operation>& operations = route_of(of, live).operations;
   for (std::size_t i = 0; i < operations.size(); ++i) {
-    of.book.height(quote_sheet, rows.row, 2 * line_height);
-    of.book.text(quote_sheet, rows.row, 0,
-                 of.words({"page.operation",
-                           {{"op", operation_label(operations[i])},
-                            {"clamping", clamping_label(operations[i])}}}),
-                 Look::wrap);
-    rows.formula(1, live.operations[i].machine * 1.0, unit::min, Look::number);
-    rows.formula(2, live.operations[i].person * 1.0, unit::min, Look::number);
+    write_paragraph(of.book, quote_sheet, rows.row,
+                    of.words({"page.operation",
+                              {{"op", operation_label(operations[i])},
+                               {"clamping", clamping_label(operations[i])}}}),
+                    before);
+    rows.formula(cycle, live.operations[i].machine * 1.0, unit::min, Look::number);
+    rows.formula(person, live.operations[i].person * 1.0, unit::min, Look::number);
     rows.gap();
   }
-  rows.text(0, of.words.heading("xlsx.each-and-setup"));
-  rows.formula(1, live.machine_each, unit::min, Look::number);
-  rows.formula(2, live.person_each, unit::min, Look::number);
-  rows.formula(3, live.setup, unit::min, Look::number);
+  rows.text(text, of.words.heading("xlsx.each-and-setup"));
+  rows.formula(cycle, live.machine_each, unit::min, Look::number);
+  rows.formula(person, live.person_each, unit::min, Look::number);
+  rows.formula(setup, live.setup, unit::min, Look::number);
   rows.gap();
   rows.gap();
 }
