@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <cmath>
 
 #include "formatting.hpp"
@@ -28,11 +29,16 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
   table.columns.push_back(number_column({"methods.hours-at", {{"qty", quantity}}}));
   table.columns.push_back(words_column("methods.on-head"));
   table.columns.push_back(words_column("methods.quoted-at"));
-  for (const MethodView& m : view.feasible) {
+  const auto winners = cheapest_at(view);
+  for (std::size_t i = 0; i < view.feasible.size(); ++i) {
+    const MethodView& m = view.feasible[i];
     const RouteTimes& times = m.quote->times;
     Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
                 minutes_text(times.person_each, words), minutes_text(times.setup, words)};
-    for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
+    for (std::size_t q = 0; q < winners.size(); ++q) {
+      const bool wins = std::find(winners[q].begin(), winners[q].end(), i) != winners[q].end();
+      cells.push_back(words.money(m.quote->prices[q].each) + (wins ? "*" : " "));
+    }
     cells.push_back(hours_text(m.lot_machine, words));
     cells.push_back(words(machine_of(m)));
     cells.push_back(quoted_at(m, words));
@@ -45,6 +51,7 @@ void methods(TextWriter& out, const MethodsReport& r, const MethodsView& view,
              std::size_t left_out) {
   out.section({"methods.methods", {{"currency", r.currency}}});
   if (!view.feasible.empty()) out.table(method_table(view, r.quantity, out.words()));
+  if (!view.feasible.empty()) out.line("methods.star");
   if (left_out > 0) out.line({"methods.folded", {{"n", left_out}}});
   for (const MethodView& m : view.infeasible) out.line(not_possible(*m.method));
   if (r.combining.possible > 0)
