@@ -107,6 +107,8 @@ class ElementWriter {
     if (std::abs(inner - own) > same_size) return "";
     const double rise = outer - own, wall = beyond(e, side);
     if (rise < 0 && wall < outer + same_size) return broken(r, i, -rise, side);
+    if (rise < 0 && wall < own - same_size && r.form == RunForm::line)
+      return below_step(broken(r, i, -rise, side));
     if (rise > 0 && wall > outer - same_size && wall < 1e8) return filled(r, rise, side);
     return "";
   }
@@ -121,6 +123,9 @@ class ElementWriter {
     const bool convex = r.bulges_out != contour_.inside();
     if (!is_quarter(r, drop) || !convex) return "";
     return std::string(", round R") + numbers_.size(r.radius) + " " + word(side);
+  }
+  static std::string below_step(std::string chamfer) {
+    return chamfer.empty() ? chamfer : chamfer + " below step";
   }
   std::string filled(const ModelRun& r, double rise, Side side) const {
     const bool convex = r.bulges_out != contour_.inside();

@@ -203,6 +203,22 @@ double TurnedOutline::volume() const {
   return sum;
 }
 
+double TurnedOutline::moment() const {
+  double sum = 0;
+  for (const Run& run : outside) sum += run.piece.moment(run.from, run.to);
+  for (const Run& run : bore) sum -= run.piece.moment(run.from, run.to);
+  for (const Recess& r : recesses) sum -= r.volume * (r.from + r.to) / 2;
+  return sum;
+}
+
+double TurnedOutline::moment_about_axis() const {
+  double sum = 0;
+  for (const Run& run : outside) sum += run.piece.moment_about_axis(run.from, run.to);
+  for (const Run& run : bore) sum -= run.piece.moment_about_axis(run.from, run.to);
+  for (const Recess& r : recesses) sum -= r.volume * (r.inner * r.inner + r.outer * r.outer) / 2;
+  return sum;
+}
+
 TurnedOutline outline_of(const std::vector<Face>& faces, const Scale& scale,
                          const EnvelopeOf& envelope) {
   Slabs slabs(faces, scale, envelope);
