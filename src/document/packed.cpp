@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Each node: its kind and whether it was quoted, its place, then its text, items or members.
-// Numbers in groups of seven bits, the lowest first.
+// Numbers by 128s, the lowest first.
 #include "turnwright/document/packed.hpp"
 
 #include <cstdint>
@@ -8,12 +8,12 @@
 namespace turnwright {
 namespace {
 
-constexpr unsigned quoted_bit = 4;
+constexpr unsigned quoted_flag = 4;
 
 class Packer {
  public:
   void node(const Node& n) {
-    number(static_cast<std::uint64_t>(n.kind) | (n.quoted ? quoted_bit : 0U));
+    number(static_cast<std::uint64_t>(n.kind) | (n.quoted ? quoted_flag : 0U));
     place(n.at);
     switch (n.kind) {
       case Node::Kind::nothing:
@@ -59,8 +59,8 @@ class Unpacker {
   Node node() {
     Node n;
     const std::uint64_t head = number();
-    n.kind = static_cast<Node::Kind>(head & (quoted_bit - 1));
-    n.quoted = (head & quoted_bit) != 0;
+    n.kind = static_cast<Node::Kind>(head & (quoted_flag - 1));
+    n.quoted = (head & quoted_flag) != 0;
     n.at = place();
     if (n.kind == Node::Kind::text) n.text = text();
     if (n.kind == Node::Kind::list) {
