@@ -46,6 +46,7 @@ MADE = {
     "blind-drilled": (["40 x50"], ["6.8 x20"], [], []),
     "counterbored": (["40 x50"], ["24 x20", "cone 24 to 20 x2", "12 through"], [], []),
     "chamfer-between-bores": (["40 x50"], ["12 through, chamfer 3x45 left"], ["18 x27, flat"], []),
+    "relief": (["30 x25.38", "cone 30 to 29.4 x1.12", "29.4 x1.5", "40 x32"], [], [], []),
     "edge-below-step": (["38 x20", "40 x30, chamfer 3x45 right below step"], [], [], []),
     **{name: (["63 x3, round R1.5 right"], ["32 through, round R1.5 right"], [], [])
        for name in ("beaded-ring", "beaded-ring-nurbs")},
@@ -178,6 +179,8 @@ class Drafts(unittest.TestCase):
             part = part_of(draft)
             for element in part["outside"] + part.get("bore from right", []):
                 self.assertNotRegex(element, r"^M\d")
+
+        self.assertTrue(any("a relief of DIN 509?" in c for c in part_of(self.drafts / "relief.yaml")["to confirm"]))
 
     def test_a_face_groove_and_flats_of_the_bar(self):
         self.assertEqual(part_of(self.drafts / "face-groove.yaml")["faces"],
