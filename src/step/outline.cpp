@@ -19,6 +19,7 @@ std::vector<double> cuts_of(const std::vector<Face>& faces, double same) {
   std::vector<double> cuts;
   for (const double z : all)
     if (cuts.empty() || z - cuts.back() > same) cuts.push_back(z);
+  if (cuts.size() > 1) cuts.back() = all.back();  // the end itself, not a point just before it
   return cuts;
 }
 
