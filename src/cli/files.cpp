@@ -110,10 +110,12 @@ InputTable::InputTable(const std::string& path) : file_(path), stream_(&file_) {
 std::string read_file(const std::string& path) {
   InputFile file(path);
   // The reader refuses more than this; no need to take in a device without end.
-  std::string bytes(largest_document + 2, '\0');
-  bytes.resize(static_cast<std::size_t>(
-      file.sgetn(bytes.data(), static_cast<std::streamsize>(bytes.size()))));
-  bytes.shrink_to_fit();
+  std::string bytes;
+  std::array<char, 65536> part{};
+  for (std::streamsize n = 1; n > 0 && bytes.size() <= largest_document;) {
+    n = file.sgetn(part.data(), static_cast<std::streamsize>(part.size()));
+    bytes.append(part.data(), static_cast<std::size_t>(n));
+  }
   return bytes;
 }
 

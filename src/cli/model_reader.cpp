@@ -9,6 +9,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <climits>
 #include <csignal>
@@ -40,9 +41,14 @@ std::string find_plugin() {
   return "";
 }
 
+// A lower bound of the caller's stays.
 void bound(int resource, rlim_t most) {
-  const rlimit limit{most, most};
-  setrlimit(static_cast<__rlimit_resource>(resource), &limit);
+  const auto which = static_cast<__rlimit_resource>(resource);
+  rlimit limit{};
+  getrlimit(which, &limit);
+  limit.rlim_cur = std::min(limit.rlim_cur, most);
+  limit.rlim_max = std::min(limit.rlim_max, most);
+  setrlimit(which, &limit);
 }
 
 // What holds in the child whatever the model does to it.

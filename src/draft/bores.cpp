@@ -25,7 +25,11 @@ Runs from_left(const Runs& runs, Length length) {
   return seen;
 }
 
-Length narrowest(const ModelRun& r) { return min(r.diameter_from, r.diameter_to); }
+Length narrowest_of(const Runs& runs) {
+  Length least = runs.front().diameter_from;
+  for (const ModelRun& r : runs) least = min(least, min(r.diameter_from, r.diameter_to));
+  return least;
+}
 
 // The runs that follow one another from z = 0.
 std::size_t reached_from_start(const Runs& runs) {
@@ -35,16 +39,21 @@ std::size_t reached_from_start(const Runs& runs) {
   return n;
 }
 
+// An edge of the narrowest place, broken towards the end face or towards the wider bore there.
+bool is_broken_edge(const ModelRun& r, const ModelRun* next) {
+  return r.form == RunForm::line && r.to - r.from < edge_at_most &&
+         r.diameter_to.si > r.diameter_from.si + same_size &&
+         (next == nullptr || next->diameter_from.si > r.diameter_to.si - same_size);
+}
+
 // Of a hole that goes through: up to and with its narrowest place, and a chamfer right behind it.
 std::size_t up_to_narrowest(const Runs& runs) {
-  Length least = narrowest(runs.front());
-  for (const ModelRun& r : runs) least = min(least, narrowest(r));
+  const Length least = narrowest_of(runs);
   std::size_t last = 0;
   for (std::size_t i = 0; i < runs.size(); ++i)
     if (same(runs[i].diameter_from, least) && same(runs[i].diameter_to, least)) last = i;
-  const ModelRun& end = runs.back();
-  if (last + 2 == runs.size() && end.form == RunForm::line && end.to - end.from < edge_at_most &&
-      !same(end.diameter_from, end.diameter_to))
+  if (last + 1 < runs.size() &&
+      is_broken_edge(runs[last + 1], last + 2 < runs.size() ? &runs[last + 2] : nullptr))
     ++last;
   return last + 1;
 }
@@ -63,7 +72,7 @@ void split_through(const Runs& runs, Length length, Bores& bores) {
   bores.right = {{runs.begin(), at}, Region::bore_right, true, false};
   bores.left = {from_left({at, runs.end()}, length), Region::bore_left, false, false};
   const Runs& left = bores.left.runs;
-  bores.left.flat = !left.empty() && !same(left.back().diameter_to, (at - 1)->diameter_to);
+  bores.left.flat = !left.empty() && !same(left.back().diameter_to, narrowest_of(runs));
 }
 
 }  // namespace

@@ -41,8 +41,14 @@ Messages tapped_holes(const Recognition& model) {
 // What the outline does not explain stands in other work, or is the reader's to find.
 Messages left_over(const Recognition& model) {
   const double share = model.volume_ratio() > 0 ? 1 - model.volume_ratio() : 0;
-  if (share < worth_saying || !model.features.empty()) return {};
-  return {{"draft.left-over", {{"share", Share{share}}}}};
+  const ModelFeature* stock = polygon_of_stock(model);
+  const bool stock_alone = stock != nullptr && model.features.size() == 1;
+  if (share < worth_saying || stock_alone) return {};
+  return {{model.features.empty() ? "draft.left-over" : "draft.left-over-work",
+           {{"share", Share{share}},
+            {"volume", measure(model.outline_volume - model.volume, unit::cm3, 3)},
+            {"at", measure(model.void_at, unit::mm, 3)},
+            {"diameter", measure(model.void_diameter, unit::mm, 3)}}}};
 }
 
 }  // namespace

@@ -35,6 +35,8 @@ constexpr double groove_share = 0.375;  // of the diameter
 constexpr Length groove_extra = 8.0 * unit::mm;
 constexpr double thread_share = 0.4;  // of its diameter, the shortest thread
 constexpr double opened_share = 0.8;  // of a bore, the drill before it
+// The largest of DIN 509:1998, table 1, from memory: 0.5 deep, 7 wide.
+constexpr Length deepest_relief = 0.55 * unit::mm, widest_relief = 7.0 * unit::mm;
 constexpr double drill_point = 118.0 / 2 * pi / 180;
 
 class ElementWriter {
@@ -107,6 +109,8 @@ class ElementWriter {
     if (std::abs(inner - own) > same_size) return "";
     const double rise = outer - own, wall = beyond(e, side);
     if (rise < 0 && wall < outer + same_size) return broken(r, i, -rise, side);
+    if (rise < 0 && wall < own - same_size && r.form == RunForm::line)
+      return below_step(broken(r, i, -rise, side));
     if (rise > 0 && wall > outer - same_size && wall < 1e8) return filled(r, rise, side);
     return "";
   }
@@ -121,6 +125,9 @@ class ElementWriter {
     const bool convex = r.bulges_out != contour_.inside();
     if (!is_quarter(r, drop) || !convex) return "";
     return std::string(", round R") + numbers_.size(r.radius) + " " + word(side);
+  }
+  static std::string below_step(std::string chamfer) {
+    return chamfer.empty() ? chamfer : chamfer + " below step";
   }
   std::string filled(const ModelRun& r, double rise, Side side) const {
     const bool convex = r.bulges_out != contour_.inside();
@@ -268,6 +275,20 @@ class ElementWriter {
         r.diameter_to);
     if (r.form == RunForm::free_form)
       draft_.to_confirm.push_back({"draft.free-form", {{"from", r.from}, {"to", r.to}}});
+    if (is_relief(i))
+      draft_.to_confirm.push_back({"draft.relief", {{"from", r.from}, {"to", r.to}}});
+  }
+  // The floor of a relief of DIN 509 runs out at 15 degrees (DIN 509:1998, forms E and F).
+  bool is_relief(std::size_t i) const {
+    const ModelRun& r = runs_[i];
+    if (contour_.inside() || r.form != RunForm::line || std::abs(slope_angle(r) - pi / 12) > 0.01)
+      return false;
+    const bool falls = r.diameter_to < r.diameter_from;
+    const std::size_t floor = falls ? i + 1 : i - 1;
+    const Length deep = abs(r.diameter_to - r.diameter_from) / 2.0;
+    return floor < runs_.size() && is_cylinder(runs_[floor]) && deep < deepest_relief &&
+           extent(runs_[floor]) < widest_relief &&
+           same(runs_[floor].diameter_from, falls ? r.diameter_to : r.diameter_from);
   }
   // Of the drill: as wide as the bore, or a little less where the bore was opened after it.
   bool is_point(const ModelRun& r) const {

@@ -80,17 +80,30 @@ const ModelFeature* polygon_of_stock(const Recognition& model) {
   return nullptr;
 }
 
+namespace {
+
+bool has_straight_walls(const RingRecess& r) {
+  constexpr double as_drawn = 1e-4;
+  const Volume ring = pi / 4 * (square(r.outer) - square(r.inner)) * (r.to - r.from);
+  return std::abs((r.volume / ring).si - 1) < as_drawn;
+}
+
+}  // namespace
+
 void draft_recesses(const Recognition& model, const Numbers& numbers, Draft& draft) {
   for (const RingRecess& r : model.recesses) {
+    const std::vector<Place> size{
+        {"inner", r.inner}, {"outer", r.outer}, {"from", r.from}, {"to", r.to}};
+    if (!has_straight_walls(r)) draft.to_confirm.push_back({"draft.recess-walls", size});
     const bool right = same(r.from, Length(0.0)), left = same(r.to, model.length);
-    if (right || left)
+    if (right || left) {
       (right ? draft.right_grooves : draft.left_grooves)
           .push_back({numbers.size((r.outer - r.inner) / 2.0), numbers.place(r.to - r.from),
                       numbers.size(r.inner)});
-    else
-      draft.other_work.push_back(
-          {"draft.recess",
-           {{"inner", r.inner}, {"outer", r.outer}, {"from", r.from}, {"to", r.to}}});
+    } else {
+      draft.other_work.push_back({"draft.recess", size});
+      draft.other_recesses += r.volume;
+    }
   }
 }
 

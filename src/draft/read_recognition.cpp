@@ -28,6 +28,7 @@ double number(const Json& j) {
   return value;
 }
 Length length_of(const Json& j) { return number(j) * unit::mm; }
+Volume volume_of(const Json& j) { return number(j) * unit::mm * unit::mm * unit::mm; }
 Length length_at(const Json& j, const char* key) {
   const auto found = j.find(key);
   return found == j.end() ? Length(0.0) : length_of(*found);
@@ -50,7 +51,7 @@ ModelRun run_of(const Json& j) {
 
 RingRecess recess_of(const Json& j) {
   return {length_of(j.at("from")), length_of(j.at("to")), length_of(j.at("inner")),
-          length_of(j.at("outer"))};
+          length_of(j.at("outer")), volume_of(j.at("volume"))};
 }
 
 ModelFeature feature_of(const Json& j) {
@@ -89,8 +90,10 @@ std::array<Length, 3> box_of(const Json& j) {
 void read_solid(const Json& j, Recognition& model) {
   model.solid = j.at("solid").get<int>();
   model.turned_share = number(j.at("turned_share"));
-  model.volume = number(j.at("volume")) * unit::mm * unit::mm * unit::mm;
-  model.outline_volume = number(j.at("outline_volume")) * unit::mm * unit::mm * unit::mm;
+  model.volume = volume_of(j.at("volume"));
+  model.outline_volume = volume_of(j.at("outline_volume"));
+  model.void_at = length_of(j.at("void").at("at"));
+  model.void_diameter = length_of(j.at("void").at("diameter"));
   model.length = length_of(j.at("length"));
   model.outside = list_of(j.at("outside"), run_of);
   model.bore = list_of(j.at("bore"), run_of);

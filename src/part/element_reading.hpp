@@ -10,6 +10,7 @@ struct ElementReading {
   const BareUnits& bare;
   ProblemList& problems;
   Element& element;
+  std::vector<EdgeBreak>& below_step;
 
   Length length(const Node& node) const {
     return read_length(node, bare, problems).value_or(Length(0.0));

@@ -41,18 +41,35 @@ void add_at_sides(std::vector<Corner>& corners, Corner corner, const Sides& side
   }
 }
 
-Sides chamfer_map(const ElementReading& in, const Node& node, EdgeBreak& edge) {
+struct Chamfer {
+  EdgeBreak edge;
+  bool below_step = false;
+};
+
+Sides chamfer_map(const ElementReading& in, const Node& node, Chamfer& chamfer) {
+  EdgeBreak& edge = chamfer.edge;
   MapReader map(node, in.problems, "part.a-chamfer");
   edge.width = map.needed("width", in.bare.length);
   edge.angle = map.quantity_or("angle", unit::deg, edge.angle);
+  chamfer.below_step = map.yes_no("below step").value_or(false);
   Sides sides = read_sides(map);
   map.finish();
   return sides;
 }
 
-// "1x45", "2x30 left"; no sides when it is something else.
-Sides chamfer_text(const ElementReading& in, const Node& node, EdgeBreak& edge) {
+// The trailing "below step" of a text, taken off it.
+bool take_below_step(std::string& text) {
+  constexpr std::string_view words = " below step";
+  if (!text.ends_with(words)) return false;
+  text.resize(text.size() - words.size());
+  return true;
+}
+
+// "1x45", "2x30 left", "3x45 right below step"; no sides when it is something else.
+Sides chamfer_text(const ElementReading& in, const Node& node, Chamfer& chamfer) {
+  EdgeBreak& edge = chamfer.edge;
   std::string text = node.text;
+  chamfer.below_step = take_below_step(text);
   Sides sides = take_sides(text);
   const std::size_t x = text.find('x');
   TextFault fault;
@@ -70,15 +87,16 @@ Sides chamfer_text(const ElementReading& in, const Node& node, EdgeBreak& edge) 
 }
 
 void read_chamfer(const ElementReading& in, const Node& node) {
-  EdgeBreak edge;
+  Chamfer chamfer;
+  EdgeBreak& edge = chamfer.edge;
   edge.at = node.at;
   edge.angle = 45.0 * unit::deg;
-  const Sides sides =
-      node.kind == Node::Kind::map ? chamfer_map(in, node, edge) : chamfer_text(in, node, edge);
+  const Sides sides = node.kind == Node::Kind::map ? chamfer_map(in, node, chamfer)
+                                                   : chamfer_text(in, node, chamfer);
   if (sides.empty()) return;
   if (edge.width.si <= 0 || edge.angle.si <= 0 || edge.angle.si >= pi / 2)
     in.problems.add(node, "part.chamfer-of-nothing", "part.wants-width-and-angle");
-  add_at_sides(in.element.breaks, edge, sides);
+  add_at_sides(chamfer.below_step ? in.below_step : in.element.breaks, edge, sides);
 }
 
 struct Rounding {

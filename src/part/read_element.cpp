@@ -138,13 +138,14 @@ void read_making(const ElementReading& in) {
 
 }  // namespace
 
-Element read_element(const Node& node, const BareUnits& bare, ProblemList& problems) {
+ReadElement read_element(const Node& node, const BareUnits& bare, ProblemList& problems) {
   if (node.members.empty()) return {};  // its fault is noted already
   MapReader map(node, problems, "part.an-element");
-  Element element;
+  ReadElement read;
+  Element& element = read.element;
   element.at = node.at;
   element.text = text_of_map(node);
-  const ElementReading in{map, bare, problems, element};
+  const ElementReading in{map, bare, problems, element, read.below_step};
   read_shape(in);
   read_roughness(in);
   read_edges(in);
@@ -154,7 +155,7 @@ Element read_element(const Node& node, const BareUnits& bare, ProblemList& probl
   if (const Node* undercut = map.find("undercut")) read_undercut(in, *undercut);
   read_making(in);
   map.finish();
-  return element;
+  return read;
 }
 
 }  // namespace turnwright

@@ -14,7 +14,12 @@ struct BareUnits {
   UnitOf<Dim{1}> roughness = unit::um;
 };
 
-Element read_element(const Node& map, const BareUnits& bare, ProblemList& problems);
+/// An element, and its chamfers whose foot lies deeper than the step beside them.
+struct ReadElement {
+  Element element;
+  std::vector<EdgeBreak> below_step;
+};
+ReadElement read_element(const Node& map, const BareUnits& bare, ProblemList& problems);
 
 /// "30 k6", "30 +0.015/+0.002", "29.98..30.00", "1-1/4 in".
 Size read_size(const Node& node, const BareUnits& bare, ProblemList& problems);

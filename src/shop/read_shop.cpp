@@ -6,6 +6,8 @@
 #include <memory>
 
 #include "sections.hpp"
+#include "turnwright/document/packed.hpp"
+#include "turnwright/shop/shipped_trees.hpp"
 
 namespace turnwright {
 namespace {
@@ -280,6 +282,15 @@ void check_needed_rows(const Shop& shop, Problems& problems) {
     if (!shop.practice.sources.contains(name)) add_missing_row("practice", name, problems);
 }
 
+// Of a file that ships as it is here, the tree was made while building.
+Checked<Document> document_of(const NamedText& file) {
+  const auto& shipped = shipped_rates();
+  for (std::size_t i = 0; i < shipped.size(); ++i)
+    if (shipped[i].name == file.name && shipped[i].text == file.text)
+      return Document{file.name, file.text, unpacked(shipped_trees()[i])};
+  return read_document(file.name, file.text);
+}
+
 }  // namespace
 
 Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_from) {
@@ -287,7 +298,7 @@ Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_fro
   Problems problems;
   Sections sections;
   for (std::size_t i = 0; i < files.size(); ++i) {
-    auto document = read_document(files[i].name, files[i].text);
+    auto document = document_of(files[i]);
     if (!document) {
       problems.insert(problems.end(), document.problems().begin(), document.problems().end());
       continue;

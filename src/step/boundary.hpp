@@ -6,7 +6,7 @@
 namespace turnwright::step {
 
 /// Counts up with every change of the functions or of the document.
-inline constexpr int boundary_version = 1;
+inline constexpr int boundary_version = 2;
 
 /// A model to read.
 struct ModelRequest {

@@ -128,21 +128,33 @@ void put(Face& face, Piece piece, bool outwards) {
   face.pieces.push_back(std::move(piece));
 }
 
-// In pieces that are functions of z.
-void put_arc(Face& face, const Meridian& m, const Circle& circle, bool outwards) {
-  std::size_t start = 0;
+// The material of a rounded edge lies within its circle, that of a fillet around it.
+bool material_in_circle(const SurfaceFrame& frame, const Circle& circle) {
+  const auto p = frame.point(0.5, 0.5);
+  if (!p) return true;
+  const MeridianPoint at = meridian(p->at);
+  return (at.z - circle.centre.z) * p->normal.Z() + (at.r - circle.centre.r) * p->radial() > 0;
+}
+
+// In pieces that are functions of z, cut where the circle turns back along it.
+void put_arc(Face& face, const Meridian& m, const Circle& circle, bool material_within) {
+  MeridianPoint start = m.front();
+  std::size_t from = 0;
   for (std::size_t i = 1; i < m.size(); ++i) {
     const bool last = i + 1 == m.size();
     if (!last && (m[i].z - m[i - 1].z) * (m[i + 1].z - m[i].z) >= 0) continue;
+    const double turn = m[i].z > circle.centre.z ? circle.radius : -circle.radius;
+    const MeridianPoint end = last ? m[i] : MeridianPoint{circle.centre.z + turn, circle.centre.r};
     Piece p;
     p.form = PieceForm::arc;
     p.centre = circle.centre;
     p.radius = circle.radius;
-    p.from = m[start];
-    p.to = m[i];
-    p.upper = m[(start + i) / 2].r > circle.centre.r;
-    put(face, p, outwards);
-    start = i;
+    p.from = start;
+    p.to = end;
+    p.upper = m[(from + i) / 2].r > circle.centre.r;
+    put(face, p, p.upper == material_within);
+    start = end;
+    from = i;
   }
 }
 
@@ -172,7 +184,7 @@ bool take_as_free_form(Face& face, const Scale& scale) {
     p.to = m.back();
     if (std::abs(p.from.z - p.to.z) > 1e-6 * scale.size) put(face, p, outwards);
   } else if (const auto circle = circle_of(m, scale.sampled())) {
-    put_arc(face, m, *circle, outwards);
+    put_arc(face, m, *circle, material_in_circle(frame, *circle));
   } else {
     put_points(face, m, outwards);
   }

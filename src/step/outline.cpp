@@ -19,6 +19,7 @@ std::vector<double> cuts_of(const std::vector<Face>& faces, double same) {
   std::vector<double> cuts;
   for (const double z : all)
     if (cuts.empty() || z - cuts.back() > same) cuts.push_back(z);
+  if (cuts.size() > 1) cuts.back() = all.back();  // the end itself, not a point just before it
   return cuts;
 }
 
@@ -200,6 +201,22 @@ double TurnedOutline::volume() const {
   for (const Run& run : outside) sum += run.volume();
   for (const Run& run : bore) sum -= run.volume();
   for (const Recess& r : recesses) sum -= r.volume;
+  return sum;
+}
+
+double TurnedOutline::moment() const {
+  double sum = 0;
+  for (const Run& run : outside) sum += run.piece.moment(run.from, run.to);
+  for (const Run& run : bore) sum -= run.piece.moment(run.from, run.to);
+  for (const Recess& r : recesses) sum -= r.volume * (r.from + r.to) / 2;
+  return sum;
+}
+
+double TurnedOutline::moment_about_axis() const {
+  double sum = 0;
+  for (const Run& run : outside) sum += run.piece.moment_about_axis(run.from, run.to);
+  for (const Run& run : bore) sum -= run.piece.moment_about_axis(run.from, run.to);
+  for (const Recess& r : recesses) sum -= r.volume * (r.inner * r.inner + r.outer * r.outer) / 2;
   return sum;
 }
 

@@ -28,6 +28,9 @@ struct TurnedOutline {
   std::vector<Recess> recesses;
   double enveloped = 0;  // length without a turned outside
   double volume() const;
+  /// Of the body: of z, and of r squared.
+  double moment() const;
+  double moment_about_axis() const;
 };
 
 /// The largest radius of unturned faces between two z.

@@ -33,16 +33,18 @@ double arc_integral(const Piece& p, double z) {
          x * x * x / 3;
 }
 
-double simpson(const Piece& p, double a, double b) {
+template <class Function>
+double simpson(double a, double b, Function f) {
   constexpr int steps = 400;
   const double h = (b - a) / steps;
   double sum = 0;
   for (int i = 0; i < steps; ++i) {
-    const double z = a + i * h, r0 = p.at(z), r1 = p.at(z + h / 2), r2 = p.at(z + h);
-    sum += h / 6 * (r0 * r0 + 4 * r1 * r1 + r2 * r2);
+    const double z = a + i * h;
+    sum += h / 6 * (f(z) + 4 * f(z + h / 2) + f(z + h));
   }
   return sum;
 }
+double square(double x) { return x * x; }
 
 }  // namespace
 
@@ -68,9 +70,19 @@ bool Piece::continues(const Piece& other, double tolerance) const {
 double Piece::volume(double from_z, double to_z) const {
   if (form == PieceForm::arc)
     return std::numbers::pi * (arc_integral(*this, to_z) - arc_integral(*this, from_z));
-  if (form == PieceForm::free) return std::numbers::pi * simpson(*this, from_z, to_z);
+  if (form == PieceForm::free)
+    return std::numbers::pi * simpson(from_z, to_z, [&](double z) { return square(at(z)); });
   const double a = at(from_z), b = at(to_z);
   return std::numbers::pi * (to_z - from_z) * (a * a + a * b + b * b) / 3;
+}
+
+double Piece::moment(double from_z, double to_z) const {
+  return std::numbers::pi * simpson(from_z, to_z, [&](double z) { return z * square(at(z)); });
+}
+
+double Piece::moment_about_axis(double from_z, double to_z) const {
+  return std::numbers::pi / 2 *
+         simpson(from_z, to_z, [&](double z) { return square(square(at(z))); });
 }
 
 Piece Piece::mirrored(double end) const {

@@ -27,6 +27,9 @@ struct Piece {
   bool continues(const Piece& other, double tolerance) const;
   /// Of the body of revolution between two z.
   double volume(double from_z, double to_z) const;
+  /// Of that body: of z, and of r squared.
+  double moment(double from_z, double to_z) const;
+  double moment_about_axis(double from_z, double to_z) const;
   /// Seen from the other end: z becomes `end` - z.
   Piece mirrored(double end) const;
   Piece moved(double dz) const;

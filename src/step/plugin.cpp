@@ -48,8 +48,11 @@ Json runs_json(const std::vector<Run>& runs) {
 Json recesses_json(const std::vector<Recess>& recesses) {
   Json list = Json::array();
   for (const Recess& r : recesses)
-    list.push_back(
-        {{"from", r.from}, {"to", r.to}, {"inner", 2 * r.inner}, {"outer", 2 * r.outer}});
+    list.push_back({{"from", r.from},
+                    {"to", r.to},
+                    {"inner", 2 * r.inner},
+                    {"outer", 2 * r.outer},
+                    {"volume", r.volume}});
   return list;
 }
 
@@ -83,6 +86,7 @@ void add_recognised(Json& j, const Model& model, const ModelRequest& request, in
   j["turned_share"] = r.turned_share;
   j["volume"] = r.volume;
   j["outline_volume"] = r.outline_volume;
+  j["void"] = {{"at", r.missing.at}, {"diameter", r.missing.diameter}};
   j["length"] = r.length;
   j["outside"] = runs_json(r.outline.outside);
   j["bore"] = runs_json(r.outline.bore);

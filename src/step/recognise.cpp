@@ -9,6 +9,7 @@
 #include <TopExp_Explorer.hxx>
 #include <TopTools_IndexedMapOfShape.hxx>
 #include <TopoDS.hxx>
+#include <gp_Ax1.hxx>
 
 #include <algorithm>
 #include <array>
@@ -26,7 +27,7 @@ constexpr double least_turned_share = 0.35, least_volume_ratio = 0.35, most_enve
 constexpr double most_volume_ratio = 1.002;  // more: a surface was missed
 
 // Faster exact for elementary surfaces; those by points need the slow method.
-double volume_of(const TopoDS_Shape& solid) {
+GProp_GProps body_of(const TopoDS_Shape& solid) {
   bool by_points = false;
   for (TopExp_Explorer e(solid, TopAbs_FACE); e.More(); e.Next())
     if (BRepAdaptor_Surface(TopoDS::Face(e.Current()), false).GetType() > GeomAbs_Torus)
@@ -36,7 +37,7 @@ double volume_of(const TopoDS_Shape& solid) {
     BRepGProp::VolumeProperties(solid, volume, 1e-6, Standard_False, Standard_False);
   else
     BRepGProp::VolumeProperties(solid, volume);
-  return volume.Mass();
+  return volume;
 }
 
 Face face_or_unknown(const TopoDS_Face& shape, const Scale& scale) {
@@ -84,6 +85,21 @@ ModelVerdict verdict_of(const Recognised& r) {
   return ratio > most_volume_ratio ? ModelVerdict::envelope_too_small : ModelVerdict::turned;
 }
 
+// By the moments of both bodies: the middle of what is missing, and its mean distance from the
+// axis.
+Missing missing_from(const GProp_GProps& body, const TurnedOutline& outline, bool mirrored) {
+  const double volume = outline.volume() - body.Mass();
+  if (volume < 1e-9 * body.Mass() || outline.outside.empty()) return {};
+  const double z = (outline.moment() - body.Mass() * body.CentreOfMass().Z()) / volume;
+  const double about = outline.moment_about_axis() - body.MomentOfInertia(gp_Ax1());
+  Extent reach;
+  for (const Run& run : outline.outside) reach.take(run.piece.at((run.from + run.to) / 2));
+  const double from = outline.outside.front().from, to = outline.outside.back().to;
+  const double at = std::clamp(z, from, to);
+  return {mirrored ? to - at : at - from,
+          2 * std::clamp(std::sqrt(std::max(0.0, about / volume)), 0.0, reach.high)};
+}
+
 // As the outline was: seen from the right-hand end.
 void place(std::vector<Feature>& features, const TurnedOutline& before, bool mirrored,
            double grid) {
@@ -101,10 +117,11 @@ void place(std::vector<Feature>& features, const TurnedOutline& before, bool mir
 Recognised recognised(const TopoDS_Shape& solid, bool flip, double grid) {
   Recognised r;
   const Scale scale{box_of(solid).largest()};
-  r.volume = volume_of(solid);
   const auto axis = axis_of(solid, scale);
+  const TopoDS_Shape aligned = axis ? along_z(solid, *axis) : solid;
+  const GProp_GProps body = body_of(aligned);
+  r.volume = body.Mass();
   if (!axis || scale.size <= 0) return r;
-  const TopoDS_Shape aligned = along_z(solid, *axis);
   const std::vector<Face> faces = faces_of(aligned, scale);
   const Envelope envelope(faces);
   const TurnedOutline outline =
@@ -115,6 +132,7 @@ Recognised recognised(const TopoDS_Shape& solid, bool flip, double grid) {
   r.features = features_of(aligned, faces);
   r.outline = from_right_end(outline, mirrored, flip, grid);
   place(r.features, outline, mirrored, grid);
+  r.missing = missing_from(body, outline, mirrored);
   r.length = r.outline.outside.empty() ? 0 : r.outline.outside.back().to;
   r.verdict = verdict_of(r);
   return r;

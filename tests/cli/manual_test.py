@@ -72,9 +72,12 @@ class UsualShop(unittest.TestCase):
             nothing = {"HOME": "/nowhere", "XDG_CONFIG_HOME": "", "TURNWRIGHT_SHOP": ""}
             shipped = run("quote", sample("02-bush-blank.yaml"), env=nothing)[1]
             self.assertNotEqual(shipped, named)
+            self.assertIn("Rates that ship with the program; no shop folder\n", shipped)
             for env in ({"XDG_CONFIG_HOME": work}, {"TURNWRIGHT_SHOP": shop}):
                 status, out, err = run("quote", sample("02-bush-blank.yaml"), env={**nothing, **env})
-                self.assertEqual((status, out), (0, named))
+                # The folder that was used stands on the quote itself.
+                self.assertEqual((status, out.replace(shop, SHOP)), (0, named))
+                self.assertIn(f"Rates of the shop folder {shop}\n", out)
                 self.assertEqual(err, f"rates of the shop folder {shop}\n")
             status, out, err = run("quote", sample("02-bush-blank.yaml"), "--shop", SHOP, env={**nothing, "TURNWRIGHT_SHOP": "/none"})
             self.assertEqual((out, err), (named, ""))

@@ -75,6 +75,19 @@ class SameBytes(unittest.TestCase):
         text = (HEAD + "".join(rows(50))).encode()
         words = ["quote", "-", "--shop", SHOP]
         self.assertEqual(bytes_of(words, input=text), bytes_of(words, program=OTHER, input=text))
+        for words in (["load", sample("12-week.yaml"), "--shop", SHOP, "--json"], ["rates", "--shop", SHOP, "--json"]):
+            self.assertEqual(bytes_of(words), bytes_of(words, program=OTHER), words)
+        # Tables: of a list, of a week, of a card; and files, not only what goes to the terminal.
+        for words, name in ((["quote", sample("01-winch-spindle.yaml")], "q.csv"), (["load", sample("12-week.yaml")], "w.csv"),
+                            (["card", "--machine", "Tarn CNC 1", "--materials", "C45"], "c.csv"),
+                            (["quote", sample("02-bush-blank.yaml")], "q.json"), (["compare", sample("02-bush-blank.yaml")], "m.json")):
+            found = []
+            for program in (PROGRAM, OTHER):
+                with folder() as work:
+                    bytes_of([*words, "--shop", SHOP, "--output", name], program=program, cwd=work)
+                    with open(os.path.join(work, name), "rb") as file:
+                        found.append(file.read())
+            self.assertEqual(found[0], found[1], words)
 
 
 class Shards(unittest.TestCase):
@@ -97,6 +110,24 @@ class Shards(unittest.TestCase):
             process.stdout.close()
             joined += out if i == 0 else out[out.index(b"\n") + 1:]
         self.assertEqual(joined, whole)
+
+    @unittest.skipIf(SANITIZED, "the sanitizers keep what was freed")
+    def test_memory_does_not_grow_with_the_list(self):
+        peaks = [self.peak_kb(count) for count in (200, 2000)]
+        self.assertLess(peaks[1], peaks[0] + 4096, peaks)
+
+    def peak_kb(self, count):
+        with folder() as work:
+            path = os.path.join(work, "l.csv")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(HEAD + "".join(rows(count)))
+            with open(path, "rb") as file:
+                process = subprocess.Popen([PROGRAM, "quote", "-", "--shop", SHOP, "--jobs", "2", "--output", "-"], stdin=file,
+                                           stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+                _, status, used = os.wait4(process.pid, 0)
+            process.returncode = os.waitstatus_to_exitcode(status)
+            self.assertEqual(process.returncode, 0)
+            return used.ru_maxrss
 
 
 if __name__ == "__main__":

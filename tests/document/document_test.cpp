@@ -3,6 +3,7 @@
 
 #include <cstdint>
 
+#include "turnwright/document/packed.hpp"
 #include "turnwright/document/reader.hpp"
 #include "turnwright/document/write_yaml.hpp"
 #include "turnwright/output/words.hpp"
@@ -18,6 +19,23 @@ std::string first_problem(const std::string& bytes) {
   return std::to_string(p.at.line) + ":" + std::to_string(p.at.column) + " " + Words()(p.what);
 }
 }  // namespace
+
+TEST_CASE("a tree comes back as it was packed", "[document]") {
+  const auto read = read_document("f.yaml", "a: [1, \"two\", {b: Ø 3}]\nc:\n" + std::string("d: ") +
+                                                std::string(300, 'x') + "\n");
+  REQUIRE(read);
+  const Node back = unpacked(packed(read->root));
+  CHECK(packed(back) == packed(read->root));
+  REQUIRE(back.members.size() == 3);
+  CHECK(back.members[0].value.items[1].quoted);
+  CHECK(back.members[0].value.items[2].members[0].value.text == "Ø 3");
+  CHECK(back.members[1].value.kind == Node::Kind::nothing);
+  CHECK(back.members[2].value.text.size() == 300);
+  CHECK(back.members[2].at.line == 3);
+  // Other bytes end somewhere, and nowhere else.
+  CHECK(unpacked("").kind == Node::Kind::nothing);
+  CHECK(unpacked(packed(read->root).substr(0, 20)).kind == Node::Kind::map);
+}
 
 TEST_CASE("what these files do not use is a problem with its place", "[document]") {
   CHECK(first_problem("a: 1\nb: 2\na: 3\n") == "3:1 the key 'a' stands twice, first in line 1");

@@ -154,6 +154,79 @@ TEST_CASE("an item that begins with an attribute belongs to the element before i
   CHECK(meaning(cell->outside[1]) == meaning(p->outside[1]));
 }
 
+TEST_CASE("an edge between two bores is turned with the wide one", "[part]") {
+  const auto bores = [](const std::string& right, const std::string& left) {
+    return read_part("x.yaml",
+                     "part: {number: X}\nmaterial: C45\noutside: [60 x50]\n"
+                     "bore from right: [\"" +
+                         right + "\"]\nbore from left: [\"" + left + "\"]\n");
+  };
+  const auto p = bores("12 through, chamfer 3x45 left", "20 x27, flat");
+  REQUIRE(p);
+  CHECK(p->bore_right[0].breaks.empty());
+  REQUIRE(p->bore_left.size() == 2);
+  const Element& edge = p->bore_left[1];
+  CHECK(edge.kind == ElementKind::cone);
+  CHECK(edge.size.nominal.si == Approx(0.018));
+  CHECK(edge.left_size.nominal.si == Approx(0.012));
+  CHECK(edge.from.si == Approx(0.027));
+  CHECK(edge.to.si == Approx(0.030));
+  // The other way round, and round.
+  const auto turned = bores("20 x27, flat", "12 through, round R1 right");
+  REQUIRE(turned);
+  REQUIRE(turned->bore_right.size() == 2);
+  CHECK(turned->bore_right[1].kind == ElementKind::arc);
+  CHECK(turned->bore_right[1].size.nominal.si == Approx(0.014));
+  // At the end face nothing moves.
+  const auto plain = read_part("x.yaml",
+                               "part: {number: X}\nmaterial: C45\noutside: [60 x50]\n"
+                               "bore from right: [\"12 through, chamfer 1x45 left\"]\n");
+  REQUIRE(plain);
+  CHECK(plain->bore_right[0].breaks.size() == 1);
+  const auto wide = bores("12 through, chamfer 5x45 left", "20 x27, flat");
+  REQUIRE_FALSE(wide);
+  CHECK_THAT(said(wide.problems()),
+             Catch::Contains("the edge opens to 22 mm, the bore from the other face is 20 mm"));
+}
+
+TEST_CASE("a chamfer below its step is a cone of its own", "[part]") {
+  for (const char* chamfer :
+       {"\"40 x30, chamfer 3x45 right below step\"",
+        "{diameter: 40, length: 30, chamfer: {width: 3, at: right, below step: yes}}",
+        "\"40 to 50, chamfer 3x45 right below step\""}) {
+    INFO(chamfer);
+    const auto p = read_part("x.yaml", "part: {number: X}\nmaterial: C45\noutside: [38 x20, " +
+                                           std::string(chamfer) + "]\n");
+    REQUIRE(p);
+    REQUIRE(p->outside.size() == 3);
+    CHECK(p->outside[1].kind == ElementKind::cone);
+    CHECK(p->outside[1].size.nominal.si == Approx(0.034));
+    CHECK(p->outside[1].left_size.nominal.si == Approx(0.040));
+    CHECK(p->outside[1].from.si == Approx(0.020));
+    CHECK(p->outside[1].to.si == Approx(0.023));
+    CHECK(p->outside[2].breaks.empty());
+    CHECK(p->overall.si == Approx(0.050));
+  }
+  const auto left =
+      read_part("x.yaml",
+                "part: {number: X}\nmaterial: C45\noutside: [\"40 x30, chamfer 2x60 left below "
+                "step\", 38 x20]\n");
+  REQUIRE(left);
+  CHECK(left->outside[1].left_size.nominal.si == Approx(0.040 - 0.004 * std::sqrt(3.0)));
+  CHECK(left->outside[1].to.si == Approx(0.030));
+  // In a bore the foot is wider.
+  const auto bore = read_part("x.yaml",
+                              "part: {number: X}\nmaterial: C45\noutside: [60 x50]\nbore from "
+                              "left: [\"22 x10\", \"20 x10, chamfer 2x45 left below step\"]\n");
+  REQUIRE(bore);
+  REQUIRE(bore->bore_left.size() == 3);
+  CHECK(bore->bore_left[1].size.nominal.si == Approx(0.024));
+  CHECK_THAT(wrong("40 x30, chamfer 3x45 below step"),
+             Catch::Contains("no plain end of a cylinder"));
+  CHECK_THAT(wrong("cone 30 to 40 x30, chamfer 3x45 right below step"),
+             Catch::Contains("no plain end of a cylinder"));
+}
+
 TEST_CASE("wrong elements are refused where they are wrong", "[part]") {
   CHECK_THAT(wrong("30 k6 x42,5"), Catch::Contains("x.yaml:6:11") &&
                                        Catch::Contains("decimal comma") &&

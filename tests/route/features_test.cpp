@@ -250,6 +250,58 @@ TEST_CASE("a feature more never takes less machine time", "[route][features][pro
         plain);
 }
 
+TEST_CASE("a V to a point is cut by a form tool, in one plunge where it has the angle of the V",
+          "[route][features]") {
+  const auto grooves = [](const std::string& vee) {
+    const Route r =
+        route_of("part: {number: V}\nmaterial: C45\nquantities: [1]\noutside:\n  - \"40 x40, " +
+                     vee + " at 15\"\n  - 50 x40\n",
+                 "CNC lathe, medium");
+    CHECK(r.audit.imbalance < 1e-9);
+    std::vector<Step> found;
+    for (const Operation& o : r.operations)
+      for (const Step& s : o.steps)
+        if (s.kind == StepKind::groove) found.push_back(s);
+    return found;
+  };
+  const auto right = grooves("V-groove 90 deg 3 deep");
+  REQUIRE(right.size() == 1);
+  CHECK(right[0].tool == "V form tool 90 deg");
+  REQUIRE(right[0].segments.size() == 1);
+  // To the floor in the middle of the V: at 15, 6 wide, 3 deep.
+  CHECK(in(-right[0].segments[0].to.z, unit::mm) == Approx(18));
+  CHECK(in(right[0].segments[0].to.r, unit::mm) == Approx(17));
+  // What is pi (20^2 - r^2) of a triangle 6 wide, 3 deep, its centroid at r = 19.
+  CHECK(right[0].removed.si * 1e9 == Approx(2 * pi * 19 * 9).epsilon(1e-6));
+  const auto wider = grooves("V-groove 100 deg 3 deep");
+  REQUIRE(wider.size() == 1);
+  CHECK(wider[0].tool == "V form tool 90 deg");
+  CHECK(wider[0].segments.size() == 2);
+  CHECK(grooves("V-groove 60 deg 2 deep")[0].tool == "V form tool 60 deg");
+  // With a floor that a grooving tool fits it is plunged as before.
+  CHECK(grooves("V-groove 90 deg 8 wide 2 deep")[0].tool == "grooving tool 4");
+}
+
+TEST_CASE("a chamfer deeper than the step beside it is said to be so", "[route][features]") {
+  const auto part = [](const std::string& chamfer) {
+    return "part: {number: E}\nmaterial: C45\nquantities: [1]\noutside:\n  - 38 x20\n  - \"40 "
+           "x30, " +
+           chamfer + "\"\n";
+  };
+  const auto drawn = read_part("x.yaml", part("chamfer 3x30 right below step"));
+  REQUIRE(drawn);
+  const auto job = prepare(*drawn, shipped_shop());
+  REQUIRE(job);
+  // Down to below Ø37 right behind the step, where a plain one has no room.
+  CHECK(in(job->finished.left_of(-20.0 * unit::mm), unit::mm) == Approx(20 - std::sqrt(3.0)));
+  CHECK(in(job->finished.right_of(-20.0 * unit::mm), unit::mm) == Approx(19));
+  const auto plain = read_part("x.yaml", part("chamfer 3x30 right"));
+  REQUIRE(plain);
+  CHECK_FALSE(prepare(*plain, shipped_shop()));
+  CHECK(route_of(part("chamfer 3x30 right below step"), "CNC lathe, medium").audit.imbalance <
+        1e-9);
+}
+
 TEST_CASE("holes are opened as the trade does", "[route][bore]") {
   auto kinds = [](const std::string& bore, const std::string& machine = "CNC lathe, medium") {
     const Route r = route_of(

@@ -1,13 +1,48 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 #include <map>
 
 #include "../support.hpp"
+#include "turnwright/document/packed.hpp"
 #include "turnwright/route/cutting_table.hpp"
+#include "turnwright/shop/shipped_trees.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
+
+namespace {
+
+bool same_tree(const Node& a, const Node& b) {
+  const auto same_place = [](Position p, Position q) {
+    return p.line == q.line && p.column == q.column;
+  };
+  return a.kind == b.kind && a.quoted == b.quoted && same_place(a.at, b.at) && a.text == b.text &&
+         std::equal(a.items.begin(), a.items.end(), b.items.begin(), b.items.end(), same_tree) &&
+         std::equal(a.members.begin(), a.members.end(), b.members.begin(), b.members.end(),
+                    [&](const Member& m, const Member& n) {
+                      return m.key == n.key && same_place(m.at, n.at) &&
+                             same_tree(m.value, n.value);
+                    });
+}
+
+}  // namespace
+
+TEST_CASE("the rates that are built in are the files of rates, read", "[shop][rates]") {
+  REQUIRE(shipped_rates().size() > 10);
+  REQUIRE(shipped_trees().size() == shipped_rates().size());
+  for (std::size_t i = 0; i < shipped_rates().size(); ++i) {
+    const NamedText& file = shipped_rates()[i];
+    INFO(file.name);
+    std::ifstream on_disk(std::string(TURNWRIGHT_ROOT) + "/rates/" + file.name, std::ios::binary);
+    CHECK(file.text == std::string(std::istreambuf_iterator<char>(on_disk), {}));
+    const auto read = read_document(file.name, file.text);
+    REQUIRE(read);
+    CHECK(same_tree(unpacked(shipped_trees()[i]), read->root));
+  }
+}
 
 TEST_CASE("harder is never faster: every group, every grade, every depth", "[shop][rates]") {
   int pairs = 0;

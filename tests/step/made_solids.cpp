@@ -136,6 +136,17 @@ TopoDS_Shape blind_from_both() {
   return holes(s, 4, 52, 6.8, 20);
 }
 
+// A washer with two round beads on its face, which meet their crests on no edge.
+TopoDS_Shape beaded_ring() {
+  const double floor = 1.075, r = std::sqrt(1.5 * 1.5 - 0.425 * 0.425);
+  return revolved({{3, 16},
+                   {1.5, 16},
+                   {floor, 17.5 + r, true, 0, 17.5},
+                   {floor, 30 - r},
+                   {1.5, 31.5, true, 0, 30},
+                   {3, 31.5}});
+}
+
 using Made = std::map<std::string, TopoDS_Shape>;
 Made turned() {
   const TopoDS_Shape spun = revolved(spindle), sleeve = revolved(bush);
@@ -199,6 +210,18 @@ Made turned() {
        bored(bar(20, 50), {{-1, 0}, {-1, 12}, {20, 12}, {22, 10}, {22, 6}, {51, 6}, {51, 0}})},
       {"chamfer-between-bores",
        bored(bar(20, 50), {{-1, 0}, {-1, 6}, {20, 6}, {23, 9}, {51, 9}, {51, 0}})},
+      {"relief", revolved({{0, 0},
+                           {0, 15},
+                           {26.5 - 0.3 / std::tan(std::numbers::pi / 12), 15},
+                           {26.5, 14.7},
+                           {28, 14.7},
+                           {28, 20},
+                           {60, 20},
+                           {60, 0}})},
+      {"edge-below-step",
+       revolved({{0, 0}, {0, 19}, {20, 19}, {20, 17}, {23, 20}, {50, 20}, {50, 0}})},
+      {"beaded-ring", beaded_ring()},
+      {"beaded-ring-nurbs", BRepBuilderAPI_NurbsConvert(beaded_ring()).Shape()},
       {"taper", revolved({{0, 0}, {0, 10}, {40, 12}, {80, 12}, {80, 0}})},
       {"ring", BRepPrimAPI_MakeTorus(gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1)), 20, 4).Shape()},
       {"face-groove",

@@ -32,6 +32,7 @@ struct Draft {
   std::vector<std::string> outside, bore_right, bore_left;  // "30 x42, chamfer 1x45 right"
   std::vector<DraftFaceGroove> right_grooves, left_grooves;
   Messages other_work;
+  Volume other_recesses{};  // of ring recesses among it
   Messages to_confirm;
   std::size_t elements() const { return outside.size() + bore_right.size() + bore_left.size(); }
 };

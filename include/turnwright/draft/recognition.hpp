@@ -27,7 +27,8 @@ struct ModelRun {
 /// A ring of no material between the outside and the bore.
 struct RingRecess {
   Length from{}, to{};
-  Length inner{}, outer{};  // diameters
+  Length inner{}, outer{};  // diameters, in its middle
+  Volume volume{};
 };
 
 /// What is milled, drilled or broached. Sizes that its kind does not have are 0.
@@ -52,6 +53,7 @@ struct Recognition {
   int solid = 0;                              // the one recognised, from 1
   double turned_share = 0;                    // of its surface
   Volume volume{}, outline_volume{};
+  Length void_at{}, void_diameter{};  // about where the outline has more than the model
   Length length{};
   std::vector<ModelRun> outside, bore;
   std::vector<RingRecess> recesses;

@@ -39,8 +39,9 @@ void ask_for_difference(DraftedModel& drafted) {
     drafted.draft.to_confirm.push_back("draft.does-not-fit");
     return;
   }
-  const double share = (draft_volume(*drafted.job) / m.outline_volume).si - 1;
-  if (std::abs(share) > same_volume && m.recesses.empty())
+  const Volume drawn = draft_volume(*drafted.job) - drafted.draft.other_recesses;
+  const double share = (drawn / m.outline_volume).si - 1;
+  if (std::abs(share) > same_volume)
     drafted.draft.to_confirm.push_back({"draft.differs", {{"share", Share{std::abs(share)}}}});
 }
 
@@ -70,23 +71,41 @@ class Drafting {
     }
     const Exit exit = for_each_input(o_.operands, [&](const std::string& path) {
       start_more();
-      ModelAnswer answer = running_.front().wait();
+      Started started = std::move(running_.front());
       running_.pop_front();
-      return one(path, std::move(answer));
+      return one(path, started.reading ? started.reading->wait()
+                                       : ModelAnswer{std::nullopt, std::move(started.fault)});
     });
     if (several_ && !o_.json) session_.streams.out << draft_table(done_, session_.words);
     return exit;
   }
 
  private:
+  // A model being read, or why it is not.
+  struct Started {
+    std::optional<ModelReading> reading;
+    Message fault;
+  };
+  // Among many, a file that is not there is a row that failed.
+  Message fault_of_file(const std::string& path) const {
+    try {
+      const InputFile there(path);
+    } catch (const DiskFailed& failed) {
+      if (!several_) throw;
+      return failed.why;
+    }
+    return {};
+  }
   // As many models at once as there are processors.
   void start_more() {
     while (next_ < o_.operands.size() &&
            running_.size() < static_cast<std::size_t>(session_.threads())) {
       const std::string& path = o_.operands[next_++];
-      const InputFile there(path);  // says so where there is none
+      Started started{std::nullopt, fault_of_file(path)};
       session_.streams.out.flush();
-      running_.emplace_back(plugin_, path, ModelOptions{o_.solid, o_.flip, o_.seconds});
+      if (started.fault.empty())
+        started.reading.emplace(plugin_, path, ModelOptions{o_.solid, o_.flip, o_.seconds});
+      running_.push_back(std::move(started));
     }
   }
   // Of many, the table says it.
@@ -159,7 +178,7 @@ class Drafting {
   FileNames names_;
   ModelPlugin plugin_;
   std::size_t next_ = 0;
-  std::deque<ModelReading> running_;
+  std::deque<Started> running_;
   std::vector<DraftedModel> done_;
 };
 

@@ -48,6 +48,13 @@ struct Inside {
   std::vector<InputDigest> digests;
 };
 
+// Whose rates the prices rest on; pages, workbooks and JSON list the files.
+std::string rates_line(const std::string& folder, const Words& words) {
+  const Message rates = folder.empty() ? Message("cli.shipped-rates")
+                                       : Message{"cli.usual-shop", {{"folder", folder}}};
+  return words.heading(rates) + "\n";
+}
+
 void write_inside(const Session& session, Outputs& outputs, const PartInput& input,
                   const Inside& inside) {
   const Options& o = session.options;
@@ -66,8 +73,9 @@ void write_inside(const Session& session, Outputs& outputs, const PartInput& inp
   else if (format == FileFormat::page)
     outputs.put(to, quote_page(inside.part, session.shop, inside.digests, words));
   else
-    outputs.put(to, o.full || o.why ? quote_text(inside.part, words, {o.why})
-                                    : quote_summary(inside.part, words));
+    outputs.put(to, (o.full || o.why ? quote_text(inside.part, words, {o.why})
+                                     : quote_summary(inside.part, words)) +
+                        rates_line(o.shop, words));
 }
 
 Exit quote_part(Session& session, Outputs& outputs, const PartInput& input) {

@@ -22,6 +22,15 @@ void sentences(PageWriter& page, const char* heading, const Messages& list) {
   page.list(list);
 }
 
+Messages face_grooves(const Draft& draft) {
+  Messages list;
+  for (const auto& [grooves, id] : {std::pair{&draft.right_grooves, "draft.groove-right"},
+                                    std::pair{&draft.left_grooves, "draft.groove-left"}})
+    for (const DraftFaceGroove& g : *grooves)
+      list.push_back({id, {{"width", g.width}, {"depth", g.depth}, {"from", g.from}}});
+  return list;
+}
+
 }  // namespace
 
 std::string draft_page(const DraftedModel& drafted, const Words& words) {
@@ -38,6 +47,7 @@ std::string draft_page(const DraftedModel& drafted, const Words& words) {
   elements(page, "draft.outside", draft.outside);
   elements(page, "draft.bore-right", draft.bore_right);
   elements(page, "draft.bore-left", draft.bore_left);
+  sentences(page, "draft.faces", face_grooves(draft));
   sentences(page, "text.other-work", draft.other_work);
   page.markup().close();
   return page.end();

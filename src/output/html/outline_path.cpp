@@ -82,9 +82,9 @@ std::string half_path(const Outline& outline, const Scale& scale) {
 }
 
 void draw_body(Markup& m, const Outline& outside, const Outline& hollow, const Scale& scale,
-               const char* kind) {
+               const char* kind, const std::string& cuts) {
   const std::string half =
-      half_path(outside, scale) + (hollow.empty() ? "" : half_path(hollow, scale));
+      half_path(outside, scale) + (hollow.empty() ? "" : half_path(hollow, scale)) + cuts;
   draw_half(m, {{"class", kind}, {"d", half}});
   // The mirror image below the axis is the same path again.
   draw_half(m, {{"class", kind},

@@ -33,9 +33,10 @@ class Scale {
 /// "M…L…" of the half above the axis, open along it; lines and true arcs.
 std::string half_path(const Outline& outline, const Scale& scale);
 
-/// A body with a void in it, drawn and filled above and below the axis.
+/// A body with a void in it, drawn and filled above and below the axis; `cuts`: more paths of its
+/// half that are no material.
 void draw_body(Markup& m, const Outline& outside, const Outline& hollow, const Scale& scale,
-               const char* kind);
+               const char* kind, const std::string& cuts = "");
 /// The centre line, a little longer than the work.
 void draw_axis(Markup& m, const Scale& scale);
 

@@ -141,6 +141,20 @@ void draw_lengths(Markup& m, const Labels& labels, const Places& at, const Scale
   m.shape("path", {{"class", "thin"}, {"d", ticks}});
 }
 
+// Grooves in the end faces, which are no part of the outline.
+std::string face_cuts(const Job& job, const Scale& scale) {
+  std::string path;
+  for (const FaceCut& cut : job.face_cuts) {
+    const FaceGroove& g = cut.groove;
+    const double face = scale.x(cut.left ? job.left() : Length(0.0));
+    const double floor = scale.x(cut.left ? job.left() + g.depth : -g.depth);
+    const Length inner = g.inner / 2.0, outer = inner + g.width;
+    path += "M" + px(face) + " " + px(scale.y(outer)) + "H" + px(floor) + "V" + px(scale.y(inner)) +
+            "H" + px(face) + "Z";
+  }
+  return path;
+}
+
 }  // namespace
 
 void draw_part(PageWriter& page, const Job& job) {
@@ -152,7 +166,7 @@ void draw_part(PageWriter& page, const Job& job) {
   begin_picture(m, drawing_width, at.height(),
                 words({"page.part-drawing", {{"unit", words.unit(unit::mm)}}}));
   m.open("g", {{"transform", "translate(0 " + px(at.top) + ")"}});
-  draw_body(m, job.finished, job.hollow(), scale, "body edge");
+  draw_body(m, job.finished, job.hollow(), scale, "body edge", face_cuts(job, scale));
   draw_axis(m, scale);
   m.close();
   draw_diameters(m, dimensions.above, at);

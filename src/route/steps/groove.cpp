@@ -54,8 +54,8 @@ bool is_hollow(const OperationContext& op, const Interval& z) {
 
 // A V or a round groove opens from its floor, and its walls are plunged in steps. The width at the
 // floor; of a round one a little above it, where the corners of the tool are round too.
+constexpr double above_hollow = 0.2, above_flat = 0.01;  // of the depth, conventions of ours
 Length width_at_floor(const OperationContext& op, const Recess& recess) {
-  constexpr double above_hollow = 0.2, above_flat = 0.01;  // of the depth, conventions of ours
   const auto& outside = op.job.part.outside;
   const bool asked = std::any_of(outside.begin(), outside.end(), [](const Element& e) {
     return std::any_of(e.grooves.begin(), e.grooves.end(), is_of_other_form);
@@ -80,11 +80,43 @@ const Tool* grooving_tool(const OperationContext& op, const Recess& recess) {
   const bool opens = floor.si < recess.z.width().si - same_point;
   const Length room = opens ? floor : max(floor, room_for_tool(op, recess));
   return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
-    return t.width.si <= room.si + same_point && t.reach >= recess.depth();
+    return !is_form_tool(t) && t.width.si <= room.si + same_point && t.reach >= recess.depth();
   });
 }
 
+// Between the walls of a V; 0: the recess is none.
+Number angle_of_vee(const OperationContext& op, const Recess& recess) {
+  const Length opens = recess.z.width() - width_at_floor(op, recess);
+  if (opens.si < same_point || is_hollow(op, recess.z)) return Number(0.0);
+  return Number(2 * std::atan2(opens.si / 2, (1 - above_flat) * recess.depth().si));
+}
+
+// Ground to the angle of the V, or sharper.
+const Tool* form_tool(const OperationContext& op, const Recess& recess) {
+  constexpr double as_ground = 0.02;  // rad
+  const Number angle = angle_of_vee(op, recess);
+  const Tool* best = nullptr;
+  for (const Tool& t : op.shop.tools)
+    if (is_form_tool(t) && goes_on(t, op.machine) && t.reach.si >= recess.depth().si - same_point &&
+        t.profile_angle.si < angle.si + as_ground &&
+        (best == nullptr || t.profile_angle > best->profile_angle))
+      best = &t;
+  return best;
+}
+
+const Tool* tool_for(const OperationContext& op, const Recess& recess) {
+  const Tool* tool = grooving_tool(op, recess);
+  return tool != nullptr ? tool : form_tool(op, recess);
+}
+
 Infeasible no_tool(const OperationContext& op, const Recess& recess) {
+  if (const Number angle = angle_of_vee(op, recess); angle.si > 0)
+    return {{"steps.no-form-tool",
+             {{"at", -op.view.z(recess.z.to)},
+              {"angle", measure(angle, unit::deg, 3)},
+              {"depth", recess.depth()}}},
+            {{"steps.form-tool",
+              {{"angle", measure(angle, unit::deg, 3)}, {"depth", recess.depth()}}}}};
   const Length width = width_at_floor(op, recess);
   return {{"steps.no-grooving-tool",
            {{"at", -op.view.z(recess.z.to)}, {"width", width}, {"depth", recess.depth()}}},
@@ -128,20 +160,38 @@ void plunge(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
                                   recess.bottom + practice.groove_floor_cut, Length(0.0)));
 }
 
+// A form tool goes to the floor where it fills the V, else down one wall, the other, and between.
+void plunge_vee(const OperationContext& op, Workpiece& work, const Cut& cut, const Recess& recess,
+                Step& step) {
+  const Length fills = 2.0 * recess.depth() * std::tan(cut.context.tool.profile_angle.si / 2);
+  const Length rest = recess.z.width() - fills;
+  const int more =
+      rest.si < 0.02 * fills.si ? 0 : static_cast<int>(std::ceil((rest / fills).si - whole_slack));
+  for (int i = 0; i <= more; ++i) {
+    const Length beside = more == 0 ? rest / 2.0 : rest * (static_cast<double>(i) / more);
+    step.segments.push_back(across(work, cut, recess.z.to - fills / 2.0 - beside, recess.top,
+                                   recess.bottom, op.shop.practice.plunge_approach));
+  }
+}
+
 Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& interval) {
   const Recess recess = recess_at(op, work, interval);
-  const Tool* tool = grooving_tool(op, recess);
+  const Tool* tool = tool_for(op, recess);
   if (tool == nullptr) return no_tool(op, recess);
   Step step = begin(StepKind::groove, *tool,
-                    tool->kind == ToolKind::part_off ? "steps.rear-edge" : "steps.groove");
+                    tool->kind == ToolKind::part_off ? "steps.rear-edge"
+                    : is_form_tool(*tool)            ? "steps.groove-formed"
+                                                     : "steps.groove");
   step.from = interval.from;
   step.to = interval.to;
   const Cut cut = plunge_to(op, *tool, StepKind::groove, 2.0 * recess.top, recess.depth());
   apply(step, cut.conditions);
   put_first(step, {LimitId::reach, tool->reach.si, recess.depth().si, unit::mm});
   const double w = tool->width.si, W = interval.width().si;
-  if (W > op.shop.practice.wide_in_tools * w &&
-      W > op.shop.practice.wide_in_depths * recess.depth().si)
+  if (is_form_tool(*tool))
+    plunge_vee(op, work, cut, recess, step);
+  else if (W > op.shop.practice.wide_in_tools * w &&
+           W > op.shop.practice.wide_in_depths * recess.depth().si)
     turn_sideways(work, cut, recess, step);
   else
     plunge(work, cut, recess, step);
@@ -160,7 +210,7 @@ Outcome finish_behind(const OperationContext& op, Workpiece& work) {
   const auto left = where_above(work.right_of(op.task.zone_left),
                                 blocked_left(op.task.target, op.task.zone_left));
   for (auto i = left.rbegin(); i != left.rend(); ++i)
-    if (grooving_tool(op, recess_at(op, work, *i)) == nullptr)
+    if (tool_for(op, recess_at(op, work, *i)) == nullptr)
       finish_left_handed(op, work, *left_hand, *i);
   return {};
 }

@@ -49,7 +49,7 @@ bool is_steep(const OperationContext& op, const Outline& shape, const Outline& c
 
 const Tool* sideways_tool(const OperationContext& op, const Interval& z, Length depth) {
   return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
-    return t.width.si <= z.width().si + same_point && t.reach >= depth;
+    return !is_form_tool(t) && t.width.si <= z.width().si + same_point && t.reach >= depth;
   });
 }
 

@@ -60,6 +60,10 @@ bool high_speed_steel(const Tool& tool) {
   return tool.grade == grade;
 }
 
+bool is_form_tool(const Tool& tool) {
+  return tool.kind == ToolKind::groove && tool.profile_angle.si > 0;
+}
+
 bool bar_fits(const Tool& bar, Length hole, Length reach) {
   return bar.least_bore.si <= hole.si + same_point && bar.reach.si >= reach.si - same_point;
 }

@@ -22,6 +22,8 @@ const Tool* sized_tool(const Shop& shop, const Machine& machine, ToolKind kind, 
 const Tool* thickest_bar(const Shop& shop, const Machine& machine, Length hole, Length reach);
 /// Of high-speed steel: a drill that wanders and is spotted, a threading tool that takes less.
 bool high_speed_steel(const Tool& tool);
+/// A grooving tool ground to a point, for the V that its flanks make.
+bool is_form_tool(const Tool& tool);
 bool bar_fits(const Tool& bar, Length hole, Length reach);
 
 /// The widest tool of a kind that goes on the lathe and fits, or nullptr.
