@@ -59,6 +59,11 @@ class Load(unittest.TestCase):
             days = sum(c.value for c in cached["Load"][5][4:])
             self.assertAlmostEqual(cached["Load"]["B5"].value, days, places=6)
             self.assertEqual(cached["Plan"].max_row, 4 + len(week["operations"]))
+            # Moments are moments, to reckon with.
+            begins = sorted(row[3].value for row in cached["Plan"].iter_rows(min_row=5))
+            wanted = sorted(datetime.datetime.fromisoformat(op["setup_start"]) for op in week["operations"])
+            self.assertTrue(all(abs(a - b) < datetime.timedelta(seconds=1) for a, b in zip(begins, wanted, strict=True)))
+            self.assertEqual(cached["Orders"]["C5"].value.date().isoformat(), week["orders"][0]["due"][:10])
             # The same plan with one chain at a time as with all cores.
             self.assertEqual(json.loads(text_of(files["json"])), week)
             rows = list(csv.DictReader(io.StringIO(text_of(files["csv"]))))

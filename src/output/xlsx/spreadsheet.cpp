@@ -58,7 +58,9 @@ constexpr std::array look_formats{
     LookFormat{Look::bold_money, "#,##0.00", true},
     LookFormat{Look::big, "#,##0.00", true, 0, 0, false, false, 12},
     LookFormat{Look::big_whole, "#,##0", true, 0, 0, false, false, 12},
-    LookFormat{Look::input_percent, "0.0 %", false, input_fill}};
+    LookFormat{Look::input_percent, "0.0 %", false, input_fill},
+    LookFormat{Look::day, "ddd d mmm yyyy"},
+    LookFormat{Look::moment, "ddd d mmm hh:mm"}};
 
 lxw_format* add_format(lxw_workbook* book, const LookFormat& look) {
   lxw_format* f = workbook_add_format(book);

@@ -34,7 +34,9 @@ enum class Look {
   bold_money,
   big,        // a price that is read first
   big_whole,  // and the quantity beside it
-  input_percent
+  input_percent,
+  day,    // a number of days since 1899-12-30, as spreadsheet programs count them
+  moment  // the same with the time of the day
 };
 
 /// Cells of a sheet, both ends included.

@@ -25,7 +25,12 @@ struct WeekBook {
   const Words& words;
   Spreadsheet& book;
 
-  std::string moment(Minute t) const { return words(moment_of(week, t)); }
+  double day(Date date) const {
+    using namespace std::chrono;
+    constexpr sys_days first = year(1899) / December / 30;
+    return static_cast<double>((sys_days(date) - first).count());
+  }
+  double moment(Minute t) const { return day(week.from) + t / double(minutes_a_day); }
   int last_day() const { return at::first_day + week.days() - 1; }
   void title(int sheet, const Message& text) const {
     book.text(sheet, 0, 0, words(text), Look::title);
@@ -94,9 +99,11 @@ void write_load(const WeekBook& of) {
 void write_order(const WeekBook& of, const OrderView& order, int row) {
   of.book.text(orders_sheet, row, 0, of.words(order.name));
   of.book.value(orders_sheet, row, 1, order.pieces, Look::whole);
-  of.book.text(orders_sheet, row, 2, of.words(day_of(order.order->due)));
-  of.book.text(orders_sheet, row, 3,
-               order.fits ? of.moment(order.done) : of.words("weekpage.not-in-calendar"));
+  of.book.value(orders_sheet, row, 2, of.day(order.order->due), Look::day);
+  if (order.fits)
+    of.book.value(orders_sheet, row, 3, of.moment(order.done), Look::moment);
+  else
+    of.book.text(orders_sheet, row, 3, of.words("weekpage.not-in-calendar"));
 }
 
 void write_lateness(const WeekBook& of, const OrderView& order, const WeekPlan& plan, int row) {
@@ -114,7 +121,7 @@ void write_orders(const WeekBook& of, const WeekPlan& plan) {
   write_headings(of.book, of.words, orders_sheet, head_row,
                  {"weekpage.order", "weekpage.pieces", "weekpage.due", "weekpage.done",
                   "xlsx.late-days", "xlsx.why-late"},
-                 widths);
+                 widths, 1);
   int row = first_row;
   for (const OrderView& order : of.view.orders) {
     write_order(of, order, row);
@@ -129,9 +136,9 @@ void write_run(const WeekBook& of, const RunView& view, int row) {
                of.words.name(of.week.machines[static_cast<std::size_t>(run.machine)].name));
   of.book.text(plan_sheet, row, 1, of.words(lot_title(of.week, of.problem, view.lot)));
   of.book.value(plan_sheet, row, 2, name.operation, Look::whole);
-  of.book.text(plan_sheet, row, 3, of.moment(run.setup_from));
-  of.book.text(plan_sheet, row, 4, of.moment(run.run_from));
-  of.book.text(plan_sheet, row, 5, of.moment(run.to));
+  of.book.value(plan_sheet, row, 3, of.moment(run.setup_from), Look::moment);
+  of.book.value(plan_sheet, row, 4, of.moment(run.run_from), Look::moment);
+  of.book.value(plan_sheet, row, 5, of.moment(run.to), Look::moment);
   of.book.value(plan_sheet, row, 6, static_cast<double>(run.setup), Look::whole);
 }
 
@@ -142,7 +149,7 @@ void write_plan(const WeekBook& of) {
   write_headings(of.book, of.words, plan_sheet, head_row,
                  {"weekpage.machine", "weekpage.order", "xlsx.operation", "weekpage.setup-from",
                   "weekpage.runs-from", "weekpage.to", "weekpage.setup-min"},
-                 widths);
+                 widths, 2);
   int row = first_row;
   for (const std::vector<RunView>& runs : of.view.runs)
     for (const RunView& run : runs) write_run(of, run, row++);
@@ -163,6 +170,9 @@ void write_week_workbook(const Week& week, const WeekProblem& problem,
   PageSetup setup;
   setup.letter = words.inch();
   setup.footer = "&A, " + page_footer(words);
+  setup.repeated_row = head_row;
+  setup.freeze = true;
+  setup.frozen_columns = 1;
   for (const int sheet : {load_sheet, orders_sheet, plan_sheet}) book.page(sheet, setup);
   book.close();
 }
