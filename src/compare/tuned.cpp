@@ -79,16 +79,29 @@ void set_handbook(TunedStep& t, const Quote& handbook, std::size_t i, std::size_
   t.cutting_before = handbook.times.operations[i].steps[k].cutting;
 }
 
-Messages cautions_of(const TunedStep& t, const Message& no_optimum) {
-  Messages cautions;
-  if (!no_optimum.empty())
-    cautions.push_back({"compare.no-optimum", {{"step", t.label}, {"why", no_optimum}}});
-  if (t.gap >= 0 && t.life.si > 0 && t.life < least_life_share * t.reference_life)
-    cautions.push_back({"compare.short-edge-life",
-                        {{"step", t.label},
-                         {"life", measure(t.life, unit::min, 3)},
-                         {"reference", measure(t.reference_life, unit::min, 3)}}});
-  return cautions;
+bool lasts_too_short(const TunedStep& t) {
+  return t.gap >= 0 && t.life.si > 0 && t.life < least_life_share * t.reference_life;
+}
+
+// What holds for several steps is said once.
+void caution_short_lives(Tuned& out) {
+  std::string steps;
+  std::size_t n = 0;
+  Time least{}, most{}, reference{};
+  for (const TunedStep& t : out.steps) {
+    if (!lasts_too_short(t)) continue;
+    steps += (n++ > 0 ? ", " : "") + t.label;
+    least = n == 1 ? t.life : min(least, t.life);
+    most = max(most, t.life);
+    reference = max(reference, t.reference_life);
+  }
+  if (n > 0)
+    out.cautions.push_back({"compare.short-edge-life",
+                            {{"n", n},
+                             {"steps", steps},
+                             {"life", measure(least, unit::min, 3)},
+                             {"most", measure(most, unit::min, 3)},
+                             {"reference", measure(reference, unit::min, 3)}}});
 }
 
 void compare_steps(Tuned& out) {
@@ -99,10 +112,12 @@ void compare_steps(Tuned& out) {
       TunedStep t = tuned_step(operations[i], step, out.best.quote->times.operations[i].steps[k]);
       set_handbook(t, *out.handbook.quote, i, k);
       out.proved_to = std::max(out.proved_to, t.gap);
-      for (Message& caution : cautions_of(t, step.no_optimum))
-        out.cautions.push_back(std::move(caution));
+      if (!step.no_optimum.empty())
+        out.cautions.push_back(
+            {"compare.no-optimum", {{"step", t.label}, {"why", step.no_optimum}}});
       out.steps.push_back(std::move(t));
     }
+  caution_short_lives(out);
 }
 
 }  // namespace
