@@ -42,19 +42,24 @@ class Changes {
   }
 
  private:
+  // "P-9", "P-9 (drawn bar)" of an option.
+  std::string name_of(const RequestItem& item) const {
+    const std::string& option = item.selling.option;
+    return name_(item.part) + (option.empty() ? "" : " (" + option + ")");
+  }
   void add(const char* id, const RequestItem& item) {
-    changes_.push_back({id, {{"part", name_(item.part)}}});
+    changes_.push_back({id, {{"part", name_of(item)}}});
   }
   void compare(const RequestItem& item, const RequestItem& old) {
     if (item.quantities != old.quantities)
       changes_.push_back({"request.change-quantities",
-                          {{"part", name_(item.part)},
+                          {{"part", name_of(item)},
                            {"now", listed(item.quantities)},
                            {"before", listed(old.quantities)}}});
     if (item.releases != old.releases)
       changes_.push_back(
           {"request.change-releases",
-           {{"part", name_(item.part)}, {"now", item.releases}, {"before", old.releases}}});
+           {{"part", name_of(item)}, {"now", item.releases}, {"before", old.releases}}});
     if (item.week != old.week || item.lead_days != old.lead_days) add("request.change-week", item);
     if (item.customers_material != old.customers_material || item.condition != old.condition)
       add("request.change-material", item);

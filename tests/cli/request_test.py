@@ -275,7 +275,7 @@ class WholeOrders(unittest.TestCase):
             status, _, err = run("offer", path, "--shop", shop, "--since", os.path.join(work, "before.yaml"), "--output", out)
             self.assertEqual(status, 0, err)
             page = everything_in(out)
-            for words in ("Option: drawn bar; P-9", "ince revision 1: P-9: quantities 50, before 20", "P-9 is new", "is left out", "60 days net"):
+            for words in ("Option: drawn bar; P-9", "ince revision 1: P-9: quantities 50, before 20", "P-9 (drawn bar) is new", "P-9 (in brass) is left out", "60 days net"):
                 self.assertIn(words, page)
             quotes = self.quotes_of(path, shop)
             self.assertEqual([q["prices"][0]["margin_share"] < 0.06 for q in quotes], [True, True])
