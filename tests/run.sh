@@ -24,6 +24,8 @@ build() {  # folder, options
   ninja -C "$1" -j "$jobs"
 }
 passed=0; failed=0
+begun=$SECONDS
+took() { echo "$1: $((SECONDS - begun)) s"; begun=$SECONDS; }
 suite() {  # folder, extra ctest words
   local log="$1/ctest.log"
   ctest --test-dir "$1" -j "$jobs" --output-on-failure "${@:2}" | tee "$log" || true
@@ -32,14 +34,23 @@ suite() {  # folder, extra ctest words
   bad=$(grep -oE '[0-9]+ tests failed out of' "$log" | grep -oE '^[0-9]+')
   passed=$((passed + total - bad)); failed=$((failed + bad))
 }
+took "packages"
 build build
+took "release build"
 suite build
+took "release suite"
 # Recalculation by other programs and the disk's limits need no second run under the sanitizers.
 source tests/fuzz/options.sh
 build build-sanitize "${fuzz_options[@]}"
 export OTHER_TURNWRIGHT=$PWD/build/turnwright  # the same bytes by both compilers
+took "sanitized build"
 suite build-sanitize -LE slow
+took "sanitized suite"
 # Every reader against any bytes, for a minute in all.
 if bash tests/fuzz/run.sh 60 build-sanitize; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
+took "fuzzing"
+# What works in threads, once more under the sanitizer of threads.
+if bash tests/threads.sh build-threads; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
+took "threads"
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]
