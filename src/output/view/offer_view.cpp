@@ -160,6 +160,20 @@ std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words)
   return rows;
 }
 
+namespace {
+
+// More, fewer or both, and whether what is more is invoiced.
+Message tolerance_line(const Tolerance& t) {
+  const std::vector<Place> places{{"over", Share{t.over}}, {"under", Share{t.under}}};
+  if (t.over <= 0) return {"offer.tolerance-fewer", places};
+  if (t.under <= 0)
+    return {t.overrun_invoiced ? "offer.tolerance-more-invoiced" : "offer.tolerance-more-free",
+            places};
+  return {t.overrun_invoiced ? "offer.tolerance-invoiced" : "offer.tolerance-free", places};
+}
+
+}  // namespace
+
 Messages charge_terms(const CustomerQuote& quote) {
   Messages terms = quote.changes;
   if (!quote.exchange.empty()) terms.push_back(quote.exchange);
@@ -177,10 +191,7 @@ Messages charge_terms(const CustomerQuote& quote) {
     terms.push_back(
         {"offer.price-clause",
          {{"of", quote.clause->of}, {"base", quote.clause->base}, {"day", quote.clause->date}}});
-  if (quote.tolerance)
-    terms.push_back(
-        {quote.tolerance->overrun_invoiced ? "offer.tolerance-invoiced" : "offer.tolerance-free",
-         {{"over", Share{quote.tolerance->over}}, {"under", Share{quote.tolerance->under}}}});
+  if (quote.tolerance) terms.push_back(tolerance_line(*quote.tolerance));
   return terms;
 }
 
