@@ -9,7 +9,7 @@ namespace turnwright::pdf {
 namespace {
 
 constexpr double thin = 0.4, thick = 1.1;
-constexpr double pad_x = 1.4 * mm, wide_pad_x = 3.5 * mm, pad_y = 0.55 * mm;
+constexpr double pad_x = 0.4, wide_pad_x = 1, pad_y = 0.15;  // of the type
 constexpr double most_described = 0.52;  // of the width, before all else has its room
 constexpr double smaller = 0.82;         // what stands below in a cell
 
@@ -29,10 +29,11 @@ class TableSetter {
   std::vector<Piece> pieces() const;
 
  private:
+  double type() const { return points_ * setting_.scale; }
   // Without lines a table begins where text does.
-  double pad() const { return (table_.rules == paper::Rules::none ? 0 : pad_x) * setting_.scale; }
+  double pad() const { return (table_.rules == paper::Rules::none ? 0 : pad_x) * type(); }
   double pads() const {
-    return pad() + (table_.rules == paper::Rules::none ? wide_pad_x : pad_x) * setting_.scale;
+    return pad() + (table_.rules == paper::Rules::none ? wide_pad_x : pad_x) * type();
   }
   bool right(std::size_t column) const {
     return table_.columns[column].align == paper::Align::right;
@@ -179,7 +180,7 @@ Box TableSetter::head() const {
     box.end("TH");
   }
   box.end("TR");
-  box.height += pad_y * setting_.scale;
+  box.height += pad_y * type();
   if (table_.rules != paper::Rules::none) rule(box, box.height, 0, thick);
   box.height += 0.4 * mm * setting_.scale;
   return box;
@@ -204,7 +205,7 @@ Box TableSetter::row_box(const paper::Row& row, std::size_t first, double height
     base = std::max(base, cells.back().base);
     column += span;
   }
-  const double room = pad_y * setting_.scale;
+  const double room = pad_y * type();
   for (const Set& cell : cells)
     box.height = std::max(box.height, base - cell.base + cell.box.height + 2 * room);
   box.height = std::max(box.height, height);
@@ -247,8 +248,8 @@ Box TableSetter::group_box(const paper::Group& group) const {
   if (first > 0) {
     const double width = group.rows.empty() ? width_ : columns_[0];
     const Box described = described_box(group.described, width);
-    box.put(0, air + pad_y * setting_.scale, described);
-    beside = air + described.height + 2 * pad_y * setting_.scale;
+    box.put(0, air + pad_y * type(), described);
+    beside = air + described.height + 2 * pad_y * type();
   }
   box.height = air;
   for (const paper::Row& row : group.rows) {

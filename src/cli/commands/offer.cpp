@@ -262,8 +262,6 @@ Exit offer(Session& session) {
       !fault.empty())
     return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
-  if (const Message fault = sender_fault(session); !o.provisional && !fault.empty())
-    return session.wrong(fault);
   const std::string& path = o.operands[0];
   const std::string text = text_of(session, path);
   if (const Message fault = other_kind(session, path, text, {FileKind::request}); !fault.empty())
@@ -273,6 +271,8 @@ Exit offer(Session& session) {
     session.print(request.problems());
     return Exit::input_wrong;
   }
+  if (const Message fault = sender_fault(session); !o.provisional && !fault.empty())
+    return session.wrong(fault);
   *request = with_customer_terms(std::move(*request), session.shop);
   if (!o.week.empty() && !put_weeks(session, *request)) return Exit::input_wrong;
   const Before before = before_of(session);

@@ -60,7 +60,8 @@ Messages operation_cautions(const Job& job, const Operation& operation, const Op
 
 const Messages& usual_cautions() {
   static const Messages list{"sheet.plates-first", "sheet.chuck-speed", "sheet.nothing-sticks-out",
-                             "sheet.check-grip",   "sheet.guards",      "sheet.hot-chips"};
+                             "sheet.check-grip",   "sheet.guards",      "sheet.hot-chips",
+                             "sheet.chip-fire"};
   return list;
 }
 

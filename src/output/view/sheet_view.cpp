@@ -29,9 +29,10 @@ std::string deviations_text(const Deviations& d, const Words& words) {
   return signed_length(d.upper, words) + "/" + signed_length(d.lower, words);
 }
 
-// What is left for grinding has limits of its own.
+// What is left for grinding has limits of its own; a thread is gauged by its class.
 std::string limits_of(const Surface& surface, const Element& element, const Shop& shop,
                       const Words& words) {
+  if (element.kind == ElementKind::thread) return "";
   const std::string about = "±" + length_number(surface.tolerance / 2.0, words, 3);
   if (element.leave.si > 0) return length_number(surface.diameter(), words) + " " + about;
   const Size& size = element.size;
