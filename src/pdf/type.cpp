@@ -2,6 +2,7 @@
 #include "type.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace turnwright::pdf {
 namespace {
@@ -67,7 +68,8 @@ Lines Typesetter::set(const std::string& text, const Look& look, double width, S
   pango_layout_set_font_description(lines.get(), font);
   pango_font_description_free(font);
   if (width >= 0) {
-    pango_layout_set_width(lines.get(), static_cast<int>(width * PANGO_SCALE));
+    // Never less than a line set without bounds takes.
+    pango_layout_set_width(lines.get(), static_cast<int>(std::ceil(width * PANGO_SCALE)) + 2);
     pango_layout_set_wrap(lines.get(), PANGO_WRAP_WORD_CHAR);
   }
   pango_layout_set_spacing(lines.get(), static_cast<int>(leading * look.points * PANGO_SCALE));
