@@ -308,7 +308,8 @@ class WholeOrders(unittest.TestCase):
             with open(os.path.join(work, "before.yaml"), "w", encoding="utf-8") as file:
                 file.write(head % 1 + "  - {part: p.yaml, quantities: [20]}\n  - {part: p.yaml, quantities: [5], option: in brass}\n")
             shop = os.path.join(work, "shop")
-            os.mkdir(shop)
+            os.makedirs(os.path.join(shop, "templates"))
+            shutil.copy(os.path.join(SHOP, "templates", "sender.txt"), os.path.join(shop, "templates"))
             with open(os.path.join(shop, "shop.yaml"), "w", encoding="utf-8") as file:
                 file.write(text_of(os.path.join(SHOP, "shop.yaml")) +
                            "customers:\n- {name: Ada Pumps, margin: 5 %, payment: 60 days net, source: invented, basis: typical}\n")

@@ -71,6 +71,27 @@ class Paper(unittest.TestCase):
                 self.assertEqual(text_of_pdf(pdf, title_of(page)), text_of_page(page))
                 self.assertEqual((self.pages(pdf), self.size(pdf)), (1, (595, 842)))
 
+    def test_a_long_quotation_repeats_its_head_and_a_shop_says_its_paper(self):
+        with folder() as work:
+            templates = os.path.join(work, "shop", "templates")
+            os.makedirs(templates)
+            for path, text in ((os.path.join(work, "shop", "shop.yaml"), text_of(os.path.join(SHOP, "shop.yaml"))),
+                               (os.path.join(templates, "sender.txt"), "We and sons\nRoad 1\n"),
+                               (os.path.join(templates, "words.en.yaml"), "offer.paper: Letter\n"),
+                               (os.path.join(work, "pin.yaml"), "part: {number: P-1, name: pin}\nmaterial: C45\noutside: [30 x40]\n"),
+                               (os.path.join(work, "request.yaml"), "request: {customer: A, our number: N, date: 2026-12-01}\nparts:\n"
+                                + "  - {part: pin.yaml, quantities: [10, 50, 250]}\n" * 24)):
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write(text)
+            words = ["offer", os.path.join(work, "request.yaml"), "--shop", os.path.join(work, "shop")]
+            pdf, page = self.both(work, words)
+            self.assertEqual(self.size(pdf), (612, 792))
+            pages, text = self.pages(pdf), text_of_pdf(pdf, title_of(page))
+            self.assertGreater(pages, 1)
+            head = "PartQuantityUnitprice,EURTotal,EUR"
+            self.assertEqual(text.count(head), pages)
+            self.assertEqual(text.replace(head, ""), text_of_page(page).replace(head, ""))
+
     def test_a_speed_card_says_what_its_page_says_on_one_sheet(self):
         for machine in MACHINES:
             for more in ([], ["--units", "inch"], ["--language", "de"]):

@@ -20,24 +20,36 @@ constexpr double most_wide = drawing_width - 150, most_high = 210;
 struct SizeLabel {
   std::string text;
   double x = 0, y = 0;  // on the surface
+  double middle = 0;    // of the text
   std::size_t row = 0;
 };
 
 double half_width(const SizeLabel& l) {
   return letter * static_cast<double>(characters(l.text)) / 2;
 }
+double end_of(const SizeLabel& l) { return l.middle + half_width(l); }
+
+// The line of a label in a higher row goes past those in lower ones, which give way to it.
+void give_way(const SizeLabel& to, const std::vector<SizeLabel*>& last) {
+  for (std::size_t row = 0; row < to.row; ++row) {
+    const double over = end_of(*last[row]) - (to.x - 5);
+    if (over > 0 && over < half_width(*last[row])) last[row]->middle -= over;
+  }
+}
 
 // Each in the lowest row where it has room.
 std::size_t put_in_rows(std::vector<SizeLabel>& labels) {
   std::sort(labels.begin(), labels.end(),
             [](const SizeLabel& a, const SizeLabel& b) { return a.x < b.x; });
-  std::vector<double> ends;
+  std::vector<SizeLabel*> last;  // in each row
   for (SizeLabel& l : labels) {
-    while (l.row < ends.size() && l.x - half_width(l) < ends[l.row] + 8) ++l.row;
-    if (l.row == ends.size()) ends.push_back(0);
-    ends[l.row] = l.x + half_width(l);
+    l.middle = l.x;
+    while (l.row < last.size() && l.x - half_width(l) < end_of(*last[l.row]) + 8) ++l.row;
+    give_way(l, last);
+    if (l.row == last.size()) last.push_back(nullptr);
+    last[l.row] = &l;
   }
-  return ends.size();
+  return last.size();
 }
 
 class OperationPicture {
@@ -94,7 +106,7 @@ class OperationPicture {
   void draw_sizes() {
     for (const SizeLabel& l : sizes_) {
       const double y = top_ - jaw - 12 - row_height * static_cast<double>(l.row);
-      drawing_.labels.push_back({l.x, y, l.text});
+      drawing_.labels.push_back({l.middle, y, l.text});
       drawing_.shapes.push_back(
           {{{paper::Motion::move, l.x, y + 4}, {paper::Motion::line, l.x, top_ + l.y}},
            paper::Colour::none,

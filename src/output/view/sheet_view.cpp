@@ -73,6 +73,7 @@ class SheetMaker {
   std::vector<SheetSize> sizes(const Step& step) const;
   bool length_by_length(const Operation& operation) const;
   Messages clamping(const Operation& operation) const;
+  Messages cautions(const Operation& operation, const OperationTime& time) const;
 
   const Route& route_;
   const Shop& shop_;
@@ -157,6 +158,14 @@ Messages SheetMaker::clamping(const Operation& o) const {
   return list;
 }
 
+// Of bar that is drawn out in lengths never the whole stands out.
+Messages SheetMaker::cautions(const Operation& o, const OperationTime& time) const {
+  if (!length_by_length(o)) return operation_cautions(route_.job, o, time);
+  Operation as_drawn_out = o;
+  as_drawn_out.free_ratio = 0;
+  return operation_cautions(route_.job, as_drawn_out, time);
+}
+
 SheetOperation SheetMaker::operation(const Operation& o, const OperationTime& time) const {
   SheetOperation view;
   view.operation = &o;
@@ -164,7 +173,7 @@ SheetOperation SheetMaker::operation(const Operation& o, const OperationTime& ti
   view.tools = tools(o);
   for (std::size_t k = 0; k < o.steps.size(); ++k)
     view.steps.push_back(step(o, o.steps[k], time.steps[k]));
-  view.cautions = operation_cautions(route_.job, o, time);
+  view.cautions = cautions(o, time);
   view.cycle = time.machine;
   view.setup = time.setup;
   return view;

@@ -68,11 +68,12 @@ class OfferSheet {
   void heads() {
     const std::string& currency = quote_.currency;
     book_.text(0, row_, what, words_("offer.part"), Look::head);
-    book_.text(0, row_, quantity, words_("offer.quantity"), Look::head);
+    book_.text(0, row_, quantity, words_("offer.quantity"), Look::head_right);
     book_.text(0, row_, unit_price, words_({"offer.unit-price", {{"currency", currency}}}),
-               Look::head);
-    book_.text(0, row_, price_unit, words_("offer.per-pieces"), Look::head);
-    book_.text(0, row_++, total, words_({"offer.total", {{"currency", currency}}}), Look::head);
+               Look::head_right);
+    book_.text(0, row_, price_unit, words_("offer.per-pieces"), Look::head_right);
+    book_.text(0, row_++, total, words_({"offer.total", {{"currency", currency}}}),
+               Look::head_right);
   }
   void write_item(const CustomerItem& item) {
     line(item_title(item, words_), Look::label);
