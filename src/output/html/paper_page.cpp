@@ -87,7 +87,8 @@ void put_cell(Markup& m, const paper::Table& table, const paper::Cell& cell, std
   Attributes attributes = attributes_of(kind, cell.type);
   const std::size_t span = heads ? table.columns.size() - column : cell.span;
   if (span > 1) attributes.emplace_back("colspan", std::to_string(span));
-  m.open("td", attributes).text(cell.text);
+  m.open("td", attributes);
+  put_lines(m, cell.text);
   if (!cell.below.empty()) m.put("small", cell.below);
   m.close();
 }

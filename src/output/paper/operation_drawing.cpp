@@ -12,7 +12,7 @@ namespace turnwright {
 namespace {
 
 constexpr double jaw = 30;  // its height
-constexpr double letter = 6.8, row_height = 17, letters = 13;
+constexpr double letter = 6.8, row_height = 17, letters = 13, gap = 6;
 constexpr double bold = 3, thin = 0.8, edge = 1.4;
 constexpr double most_wide = drawing_width - 150, most_high = 210;
 
@@ -29,11 +29,17 @@ double half_width(const SizeLabel& l) {
 }
 double end_of(const SizeLabel& l) { return l.middle + half_width(l); }
 
-// The line of a label in a higher row goes past those in lower ones, which give way to it.
-void give_way(const SizeLabel& to, const std::vector<SizeLabel*>& last) {
-  for (std::size_t row = 0; row < to.row; ++row) {
-    const double over = end_of(*last[row]) - (to.x - 5);
-    if (over > 0 && over < half_width(*last[row])) last[row]->middle -= over;
+using LabelRow = std::vector<SizeLabel*>;
+
+// The line of a label in a higher row goes past those in lower ones, which give way where there is
+// room.
+void give_way(const SizeLabel& to, const std::vector<LabelRow>& rows) {
+  for (std::size_t i = 0; i < to.row; ++i) {
+    SizeLabel& last = *rows[i].back();
+    const double from = rows[i].size() > 1 ? end_of(*rows[i][rows[i].size() - 2]) + gap : 0;
+    const double over = end_of(last) - (to.x - gap);
+    if (over > 0 && over < half_width(last) && last.middle - half_width(last) - over >= from)
+      last.middle -= over;
   }
 }
 
@@ -41,15 +47,15 @@ void give_way(const SizeLabel& to, const std::vector<SizeLabel*>& last) {
 std::size_t put_in_rows(std::vector<SizeLabel>& labels) {
   std::sort(labels.begin(), labels.end(),
             [](const SizeLabel& a, const SizeLabel& b) { return a.x < b.x; });
-  std::vector<SizeLabel*> last;  // in each row
+  std::vector<LabelRow> rows;
   for (SizeLabel& l : labels) {
     l.middle = l.x;
-    while (l.row < last.size() && l.x - half_width(l) < end_of(*last[l.row]) + 8) ++l.row;
-    give_way(l, last);
-    if (l.row == last.size()) last.push_back(nullptr);
-    last[l.row] = &l;
+    while (l.row < rows.size() && l.x - half_width(l) < end_of(*rows[l.row].back()) + gap) ++l.row;
+    give_way(l, rows);
+    if (l.row == rows.size()) rows.emplace_back();
+    rows[l.row].push_back(&l);
   }
-  return last.size();
+  return rows.size();
 }
 
 class OperationPicture {

@@ -13,7 +13,7 @@ namespace {
 constexpr double body_points = 9.5, small_points = 8.5;
 constexpr double room_to_write = 20;  // type of an empty cell, which a pen has room in
 constexpr double smallest_type = 0.72;
-constexpr const char* empty_cell = " ";  // no-break space: a line's height
+constexpr const char* empty_cell = "\xc2\xa0";  // a no-break space has the height of its type
 
 struct Sheet {
   const Route& route;
