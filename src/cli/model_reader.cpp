@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "model_reader.hpp"
 
-#include <dlfcn.h>
 #include <fcntl.h>
 #include <sys/mman.h>
 #include <sys/prctl.h>
@@ -11,11 +10,11 @@
 
 #include <algorithm>
 #include <array>
-#include <climits>
 #include <csignal>
 #include <utility>
 
 #include "files.hpp"
+#include "plugin_library.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -24,22 +23,6 @@ constexpr const char* plugin_name = "libturnwright-step.so";
 constexpr const char* runtime_package = "libocct-data-exchange-7.6";
 constexpr rlim_t most_memory = rlim_t{4} << 30;  // address space; a 100 MB model needs about half
 constexpr rlim_t most_answer = rlim_t{256} << 20;
-
-std::string folder_of_program() {
-  std::array<char, PATH_MAX> path{};
-  const ssize_t n = readlink("/proc/self/exe", path.data(), path.size());
-  const std::string program(path.data(), n > 0 ? static_cast<std::size_t>(n) : 0);
-  return program.substr(0, program.rfind('/') + 1);
-}
-
-// Beside the program as it was built, or where it is installed.
-std::string find_plugin() {
-  const std::string folder = folder_of_program();
-  for (const std::string& path :
-       {folder + plugin_name, folder + "../" + TURNWRIGHT_PLUGIN_FOLDER + "/" + plugin_name})
-    if (exists(path)) return path;
-  return "";
-}
 
 // A lower bound of the caller's stays.
 void bound(int resource, rlim_t most) {
@@ -99,29 +82,22 @@ Message fault_of(int status, int seconds) {
   }
 }
 
-template <class Function>
-Function* function_named(void* library, const char* name) {
-  return reinterpret_cast<Function*>(dlsym(library, name));
-}
-
 }  // namespace
 
 ModelPlugin::ModelPlugin() {
-  const std::string path = find_plugin();
-  if (path.empty()) {
+  const PluginLibrary library(plugin_name);
+  if (library.path().empty()) {
     fault_ = {"draft.no-plugin", {{"file", plugin_name}, {"package", "libocct-data-exchange-dev"}}};
     return;
   }
-  void* library = dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL);
-  const char* why = library == nullptr ? dlerror() : nullptr;
-  if (why != nullptr) {
-    fault_ = {"draft.no-library", {{"package", runtime_package}, {"why", why}}};
+  if (!library.why().empty()) {
+    fault_ = {"draft.no-library", {{"package", runtime_package}, {"why", library.why()}}};
     return;
   }
-  auto* const count = function_named<step::VersionFunction>(library, step::version_name);
-  read_ = function_named<step::ReadFunction>(library, step::read_name);
+  auto* const count = library.function<step::VersionFunction>(step::version_name);
+  read_ = library.function<step::ReadFunction>(step::read_name);
   if (count == nullptr || read_ == nullptr || count() != step::boundary_version)
-    fault_ = {"draft.other-plugin", {{"file", path}}};
+    fault_ = {"draft.other-plugin", {{"file", library.path()}}};
 }
 
 ModelReading::ModelReading(const ModelPlugin& plugin, const std::string& path,

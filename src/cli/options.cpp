@@ -110,6 +110,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.full = map.count("full") > 0;
   o.why = map.count("why") > 0;
   o.list = map.count("list") > 0;
+  o.provisional = map.count("provisional") > 0;
   o.help = map.count("help") > 0;
   o.version = map.count("version") > 0;
   if (map.count("operands")) o.operands = map["operands"].as<std::vector<std::string>>();

@@ -30,7 +30,7 @@ struct Options {
   bool inch = false, metric = false;
   bool takes_shop = false;  // the command works with a shop folder
   bool json = false, full = false, why = false, list = false, working = false, interrupted = false,
-       flip = false, help = false, version = false;
+       flip = false, provisional = false, help = false, version = false;
 };
 
 /// The options, or what is wrong.

@@ -6,6 +6,7 @@
 #include <ostream>
 
 #include "files.hpp"
+#include "pdf_printer.hpp"
 #include "turnwright/output/workbook.hpp"
 
 namespace turnwright::cli {
@@ -53,7 +54,7 @@ Message output_fault(const Session& session, std::initializer_list<std::string_v
     return {"cli.output-kind", {{"path", path}, {"kinds", names}}};
   }
   if (reads(session, path)) return {"cli.output-is-input", {{"path", path}}};
-  return {};
+  return format_of(path) == FileFormat::pdf ? PdfPrinter().fault() : Message();
 }
 
 std::string FileNames::path(const std::string& number, std::string_view kind) {
@@ -98,6 +99,10 @@ void Outputs::put(const std::string& path, const std::string& text) {
 
 void Outputs::put_json(const std::string& path, const std::string& text) {
   put(path, path.empty() && several_ ? in_one_line(text) : text);
+}
+
+void Outputs::put_paper(const std::string& path, const paper::Paper& paper) {
+  put(path, format_of(path) == FileFormat::pdf ? PdfPrinter().drawn(paper) : paper_page(paper));
 }
 
 void put_verified_workbook(const std::string& path,

@@ -11,11 +11,12 @@
 
 #include "paths.hpp"
 #include "session.hpp"
+#include "turnwright/output/paper.hpp"
 
 namespace turnwright::cli {
 
-/// What is wrong with --output for a command that writes these kinds (".xlsx", ".html"); empty:
-/// nothing. A folder is right where `folder`.
+/// What is wrong with --output for a command that writes these kinds (".xlsx", ".html"), or that
+/// nothing here draws PDF; empty: nothing. A folder is right where `folder`.
 Message output_fault(const Session& session, std::initializer_list<std::string_view> kinds,
                      bool folder);
 
@@ -50,6 +51,8 @@ class Outputs {
   void put(const std::string& path, const std::string& text);
   /// The same of a JSON document.
   void put_json(const std::string& path, const std::string& text);
+  /// The same of a document for paper, as HTML or PDF by the path.
+  void put_paper(const std::string& path, const paper::Paper& paper);
   /// The same of a workbook, verified.
   void put_workbook(const std::string& path,
                     const std::function<void(const std::string& temporary)>& write);

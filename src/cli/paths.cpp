@@ -29,13 +29,14 @@ bool is_reserved(std::string name) {
 }  // namespace
 
 FileFormat format_of(const std::string& path) {
-  static constexpr std::array<std::pair<std::string_view, FileFormat>, 6> endings{
+  static constexpr std::array<std::pair<std::string_view, FileFormat>, 7> endings{
       {{".json", FileFormat::json},
        {".html", FileFormat::page},
        {".xlsx", FileFormat::workbook},
        {".csv", FileFormat::table},
        {".ics", FileFormat::calendar},
-       {".yaml", FileFormat::yaml}}};
+       {".yaml", FileFormat::yaml},
+       {".pdf", FileFormat::pdf}}};
   for (const auto& [ending, format] : endings)
     if (path.ends_with(ending)) return format;
   return FileFormat::text;

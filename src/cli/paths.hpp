@@ -6,7 +6,7 @@
 namespace turnwright::cli {
 
 /// By the ending of a name; text: any other.
-enum class FileFormat { text, json, page, workbook, table, calendar, yaml };
+enum class FileFormat { text, json, page, workbook, table, calendar, yaml, pdf };
 FileFormat format_of(const std::string& path);
 /// The folder that a path lies in, "." for a bare name.
 std::string folder_of(const std::string& path);

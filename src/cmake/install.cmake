@@ -45,6 +45,15 @@ if(TURNWRIGHT_PROGRAM)
     install(FILES ${PROJECT_BINARY_DIR}/changelog.gz DESTINATION ${doc}/turnwright-models
             COMPONENT models)
   endif()
+  if(TARGET turnwright-pdf)
+    # Of its own, for the graphics libraries that it needs.
+    install(TARGETS turnwright-pdf LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/turnwright
+            COMPONENT paper)
+    install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${doc}/turnwright-paper
+            RENAME copyright COMPONENT paper)
+    install(FILES ${PROJECT_BINARY_DIR}/changelog.gz DESTINATION ${doc}/turnwright-paper
+            COMPONENT paper)
+  endif()
   # The manual page and the completions are what the program itself says of its options.
   foreach(what IN ITEMS man bash zsh fish)
     add_custom_command(OUTPUT ${PROJECT_BINARY_DIR}/manual/${what}
@@ -102,6 +111,16 @@ if(TARGET turnwright-step)
   set(CPACK_DEBIAN_MODELS_PACKAGE_DEPENDS "turnwright (= ${PROJECT_VERSION})")
   set(CPACK_DEBIAN_MODELS_DESCRIPTION "models of parts for Turnwright
  The plug-in by which Turnwright drafts part files from models in STEP.")
+endif()
+if(TARGET turnwright-pdf)
+  list(APPEND CPACK_COMPONENTS_ALL paper)
+  set(CPACK_DEBIAN_PAPER_PACKAGE_NAME turnwright-paper)
+  set(CPACK_DEBIAN_PAPER_PACKAGE_SECTION science)
+  set(CPACK_DEBIAN_PAPER_PACKAGE_SHLIBDEPS ON)
+  set(CPACK_DEBIAN_PAPER_PACKAGE_DEPENDS "turnwright (= ${PROJECT_VERSION}), fonts-liberation")
+  set(CPACK_DEBIAN_PAPER_DESCRIPTION "PDF for Turnwright
+ The plug-in by which Turnwright draws quotations, step sheets, speed cards and
+ work lists as PDF.")
 endif()
 # A summary, then lines of a paragraph.
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION "times, prices and compares turned parts

@@ -167,6 +167,25 @@ class Commands(unittest.TestCase):
         for word in ("rating plates", "rated speed", "whips", "stick-out", "Guards", "eye protection", "Chips", "burn"):
             self.assertIn(word, out)
 
+    def test_the_step_sheet_has_the_limits_where_a_size_is_cut(self):
+        # ISO 286: 30 k6 is +15/+2 um, 25 h9 0/-52, 35 h6 0/-16; ISO 2768-m at 50 is 0.3.
+        out = run("route", SPINDLE, "--shop", SHOP)[1]
+        for line in ("25 h9 x28  0/-0.052, gauge 1 in 10", "30 k6 x42  +0.015/+0.002, gauge every piece",
+                     "50 x40  ±0.3, spot check 1 in 20", "35 h6 x108  0/-0.016, gauge every piece"):
+            self.assertEqual(out.count(line), 1, line)
+        tools = [re.findall(r"^    T(\d+) ", part, re.M) for part in out.split("\nOp ")[1:]]
+        for stations in tools:
+            self.assertEqual(stations, sorted(stations, key=int))
+        self.assertEqual(out.count("actual ______"), 2 * len(tools))
+
+    def test_bar_drawn_out_in_lengths_is_said_on_the_step_sheet(self):
+        part = ("part: {number: L-1}\nmaterial: 11SMn30\nstock: {round: 16, condition: drawn, fed from: bar}\nquantities: [200]\n"
+                "outside: [6 h9 x50, 14 x10]\n")
+        long = run("route", "-", "--shop", SHOP, stdin=part)[1]
+        self.assertIn("draw the bar out a length at a time", long)
+        self.assertNotIn("the work sticks out", long)
+        self.assertNotIn("draw the bar out", run("route", "-", "--shop", SHOP, stdin=part.replace("x50", "x10"))[1])
+
 
 class SameBytes(unittest.TestCase):
     def digest(self, path, env=None, cwd=None):

@@ -127,12 +127,12 @@ class NothingEndsOutside(unittest.TestCase):
 class WhatIsAsked(unittest.TestCase):
     def test_route_and_tune_write_no_kind_that_they_do_not_know(self):
         with folder() as work:
-            for command in ("route", "tune"):
-                for kind in ("x.xlsx", "x.html"):
+            for command, kinds, known in (("route", ["x.xlsx", "x.csv"], ".txt, .html, .pdf and .json"), ("tune", ["x.xlsx", "x.html"], ".txt and .json")):
+                for kind in kinds:
                     path = os.path.join(work, kind)
                     status, _, err = run(command, sample("02-bush-blank.yaml"), "--shop", SHOP, "--output", path)
                     self.assertEqual(status, 2)
-                    self.assertIn("expected one of the endings .txt and .json", err)
+                    self.assertIn("expected one of the endings " + known, err)
                     self.assertFalse(os.path.exists(path))
 
     def test_check_takes_folders_and_weeks(self):

@@ -3,6 +3,8 @@ and wrong requests."""
 import html
 import os
 import re
+import shutil
+import subprocess
 import sys
 import unittest
 import zipfile
@@ -13,7 +15,9 @@ import openpyxl  # noqa: E402
 from program import SHOP, folder, run, run_json, sample, text_of  # noqa: E402
 
 REQUEST = sample("10-request.yaml")
-PROVISIONAL = ()
+PROVISIONAL = ("--provisional",)
+# Where it can be drawn and read.
+PDF = ["pdf"] if shutil.which("pdftotext") and os.path.exists(os.path.join(os.path.dirname(os.environ["TURNWRIGHT"]), "libturnwright-pdf.so")) else []
 # Words and figures of the inside, one in every field that has one. Invented for the test.
 SHOP_YAML = """
 machines:
@@ -79,6 +83,8 @@ INSIDE_FIGURES = ["41.77", "37.19", "0.2173", "21.73", "0.8317", "83.17", "7.371
 
 def everything_in(path):
     """All text of a file: of an archive every member, names and properties too, entities decoded."""
+    if path.endswith(".pdf"):
+        return subprocess.run(["pdftotext", path, "-"], capture_output=True, text=True, check=True).stdout
     if not zipfile.is_zipfile(path):
         return path + html.unescape(text_of(path))
     text = ""
@@ -93,8 +99,8 @@ class CustomerCopy(unittest.TestCase):
     def test_nothing_of_the_inside_is_in_it(self):
         with folder() as work:
             shop, parts = os.path.join(work, "shop"), os.path.join(work, "CANARY-FOLDER")
-            os.mkdir(shop), os.mkdir(parts)
-            for path, text in ((os.path.join(shop, "CANARY-SHOP.yaml"), SHOP_YAML),
+            os.makedirs(os.path.join(shop, "templates")), os.mkdir(parts)
+            for path, text in ((os.path.join(shop, "templates", "sender.txt"), "We and sons\n"), (os.path.join(shop, "CANARY-SHOP.yaml"), SHOP_YAML),
                                (os.path.join(parts, "CANARY-FILE.yaml"), PART_YAML), (os.path.join(work, "request.yaml"), REQUEST_YAML)):
                 with open(path, "w", encoding="utf-8") as file:
                     file.write(text)
@@ -106,7 +112,7 @@ class CustomerCopy(unittest.TestCase):
             for name in ("MACHINE", "WORK", "BOUGHT", "MARGIN-SOURCE", "SCRAP-SOURCE", "MATERIAL-SOURCE"):
                 self.assertIn("CANARY-" + name, inside)
             read = 0
-            for kind in ("html", "xlsx"):
+            for kind in ("html", "xlsx", *PDF):
                 out = os.path.join(work, "offer." + kind)
                 status, _, err = run("offer", request, "--shop", shop, "--output", out)
                 self.assertEqual(status, 0, err)
@@ -127,13 +133,14 @@ class CustomerCopy(unittest.TestCase):
             for out in (page, book):
                 status, _, err = run("offer", REQUEST, "--shop", SHOP, "--output", out)
                 self.assertEqual(status, 0, err)
-            rows = re.findall(r'<tr><td class="what">([\d,]+)[^<]*</td><td>([^<]*)</td><td>([\d.,]+)</td></tr>', text_of(page))
+            rows = re.findall(r'<td class="n tight"[^>]*>([\d,]+)(?:<small>[^<]*</small>)?</td><td class="n tight"[^>]*>([\d.,]+)(?:<small>[^<]*</small>)?</td>'
+                              r'<td class="n tight bold"[^>]*>([\d.,]+)</td></tr>', text_of(page))
             self.assertEqual(len(rows), 8)
             cells = [[c.value for c in row] for row in openpyxl.load_workbook(book).active.iter_rows()]
             in_book = [(r[1], r[2], r[3], r[4]) for r in cells if isinstance(r[1], (int, float))]
             self.assertEqual(len(in_book), 8)
             for (quantity, price, total), (q, e, unit, t) in zip(rows, in_book):
-                each = float(price.split(" per ")[0].replace(",", ""))
+                each = float(price.replace(",", ""))
                 self.assertEqual((float(quantity.replace(",", "")), each, float(total.replace(",", ""))), (q, e, t))
                 self.assertEqual(round(each * 100) * q / unit, round(t * 100))
             # Values only: no formula, no second sheet, no defined name.
@@ -161,6 +168,41 @@ class CustomerCopy(unittest.TestCase):
         self.assertEqual(quotes[2]["prices"][0]["price_unit"], 100)
         self.assertIn("at_once_each", quotes[1]["prices"][0])
 
+    def test_no_quotation_without_a_sender_unless_it_is_provisional(self):
+        with folder() as work:
+            shop, out = os.path.join(work, "shop"), os.path.join(work, "o.html")
+            self.assertEqual(run("offer", REQUEST, "--output", out)[0], 2)
+            status, printed, err = run("new", "shop", shop)
+            self.assertEqual(status, 0, err)
+            sender = os.path.join(shop, "templates", "sender.txt")
+            self.assertIn(sender, printed)
+            starter = text_of(sender)
+
+            def refused(text, words):
+                with open(sender, "w", encoding="utf-8") as file:
+                    file.write(text)
+                status, _, err = run("offer", REQUEST, "--shop", shop, "--output", out)
+                self.assertEqual((status, os.path.exists(out)), (2, False), err)
+                self.assertIn(words, err)
+                self.assertIn(sender, err)
+                self.assertIn("--provisional", err)
+
+            refused(starter, "still says 'Your firm'")
+            refused("We and sons\n" + starter.splitlines()[-1] + "\n", starter.splitlines()[-1])
+            refused(" \n\n", "no sender for the quotation")
+            os.remove(sender)
+            status, _, err = run("offer", REQUEST, "--shop", shop, "--output", out)
+            self.assertEqual(status, 2)
+            for kind in ("html", "xlsx"):
+                copy = os.path.join(work, "p." + kind)
+                self.assertNotEqual(run("offer", REQUEST, "--shop", shop, "--provisional", "--output", copy)[0], 2)
+                self.assertIn("Provisional: not a binding quotation", everything_in(copy))
+                self.assertNotIn("Your firm", everything_in(copy))
+            with open(sender, "w", encoding="utf-8") as file:
+                file.write("We and sons\nRoad 1\n")
+            self.assertNotEqual(run("offer", REQUEST, "--shop", shop, "--output", out)[0], 2)
+            self.assertIn("We and sons", text_of(out))
+
     def test_words_marks_paper_and_dates_are_the_language_s(self):
         german = run("offer", REQUEST, "--shop", SHOP, "--language", "de")[1]
         for text in ("Angebot", "1. Dez. 2026", "11.287,50", "von Ihnen beigestellt", "size: A4", 'lang="de"'):
@@ -174,12 +216,14 @@ class CustomerCopy(unittest.TestCase):
             def write(name, text):
                 with open(os.path.join(shop, name), "w", encoding="utf-8") as file:
                     file.write(text)
+            write("sender.txt", "We and sons\nRoad 1\n")
             write("words.en.yaml", words)
             write("opening.en.txt", "<script>alert(1)</script> {customer} & co, {their reference}\n")
             out = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))[1]
             self.assertIn("&lt;script&gt;alert(1)&lt;/script&gt; Orrin Winches &amp; co, RFQ 4471", out)
             self.assertEqual(out.count("</style>"), 1)
-            self.assertEqual(out.count("<b>"), 1)  # the sender's name
+            self.assertEqual(out.count("<b>"), 0)
+            self.assertIn("Bid &quot;}&lt;/style&gt;&lt;b&gt;", out)
             write("opening.en.txt", "Dear {customr}\n")
             status, _, err = run("offer", REQUEST, "--shop", os.path.join(work, "shop"))
             self.assertEqual(status, 2)
@@ -264,7 +308,8 @@ class WholeOrders(unittest.TestCase):
             with open(os.path.join(work, "before.yaml"), "w", encoding="utf-8") as file:
                 file.write(head % 1 + "  - {part: p.yaml, quantities: [20]}\n  - {part: p.yaml, quantities: [5], option: in brass}\n")
             shop = os.path.join(work, "shop")
-            os.mkdir(shop)
+            os.makedirs(os.path.join(shop, "templates"))
+            shutil.copy(os.path.join(SHOP, "templates", "sender.txt"), os.path.join(shop, "templates"))
             with open(os.path.join(shop, "shop.yaml"), "w", encoding="utf-8") as file:
                 file.write(text_of(os.path.join(SHOP, "shop.yaml")) +
                            "customers:\n- {name: Ada Pumps, margin: 5 %, payment: 60 days net, source: invented, basis: typical}\n")

@@ -299,7 +299,7 @@ def part_runs(part, full):
     if not full:
         return [Run("quote", *rest), Run("quote", *rest, output=".xlsx"), Run("route", *rest), Run("tune", *rest)]
     units = [["--units", "inch"], ["--units", "metric"]]
-    runs = forms(["quote", *rest], [".xlsx", ".html"], units) + forms(["route", *rest], [], units) + forms(["tune", *rest], [], units)
+    runs = forms(["quote", *rest], [".xlsx", ".html"], units) + forms(["route", *rest], [".html"], units) + forms(["tune", *rest], [], units)
     runs += forms(["compare", *rest], [".xlsx", ".html"]) + [Run("check", part, *SHOP)]
     runs += [Run("explain", part, *subject, *SHOP) for subject in ([], ["minutes"], ["price", "50"])]
     for step in step_numbers(part):

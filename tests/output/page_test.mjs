@@ -21,6 +21,9 @@ const pages = [
   ['05-hoist-spindle.yaml', 3], ['06-guide-bush.yaml', 3], ['07-cover-flange.yaml', 3], ['09-clevis-pin.yaml', 4],
 ].map(([sample, most]) => ({ file: write('quote', sample, sample.replace('yaml', 'html')), most, steps: true }));
 // A week is not on time, which is an answer and no fault.
+// A page an operation, on paper too.
+pages.push({ file: write('route', '01-winch-spindle.yaml', 'sheet.html'), most: 2 }, { file: write('route', '06-guide-bush.yaml', 'sheet-de.html', '--language', 'de'), most: 2 });
+pages.push({ file: write('offer', '10-request.yaml', 'provisional.html', '--provisional'), most: 1 });
 const week = join(work, 'week.html');
 try {
   execFileSync(TURNWRIGHT, ['load', join(ROOT, 'samples/12-week.yaml'), '--shop', SHOP, '--output', week], { stdio: 'ignore' });

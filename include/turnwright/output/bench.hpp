@@ -5,6 +5,7 @@
 
 #include "turnwright/compare/bench_cut.hpp"
 #include "turnwright/compare/speed_card.hpp"
+#include "turnwright/output/paper.hpp"
 #include "turnwright/output/words.hpp"
 
 namespace turnwright {
@@ -16,7 +17,7 @@ std::string cut_working_text(const BenchCut& cut, const Words& words);
 std::string cut_json(const BenchCut& cut);
 
 std::string card_text(const SpeedCard& card, const Words& words);
-std::string card_page(const SpeedCard& card, const Words& words);
+paper::Paper card_paper(const SpeedCard& card, const Words& words);
 std::string card_table(const SpeedCard& card);
 std::string card_json(const SpeedCard& card);
 

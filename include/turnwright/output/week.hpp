@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "turnwright/output/paper.hpp"
 #include "turnwright/output/text.hpp"
 #include "turnwright/week/actuals.hpp"
 #include "turnwright/week/hours.hpp"
@@ -22,6 +23,10 @@ std::string week_json(const Week& week, const WeekProblem& problem,
 std::string week_page(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& loads, const WeekPlan& plan,
                       const Words& words);
+/// What is posted beside each machine, a page a machine.
+paper::Paper week_lists_paper(const Week& week, const WeekProblem& problem,
+                              const std::vector<MachineLoad>& loads, const WeekPlan& plan,
+                              const Words& words);
 /// Load with live sums and a chart, orders, plan; throws CannotWrite.
 void write_week_workbook(const Week& week, const WeekProblem& problem,
                          const std::vector<MachineLoad>& loads, const WeekPlan& plan,

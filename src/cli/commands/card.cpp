@@ -57,14 +57,17 @@ Message read_day(const Options& o, CardRequest& request) {
   return request.date ? Message() : Message{"card.no-such-day", {{"text", o.date}}};
 }
 
-std::string written(const SpeedCard& card, const Options& o, const Words& words) {
-  switch (format_of(o.output)) {
+void put_card(Outputs& outputs, const SpeedCard& card, const Options& o, const Words& words) {
+  switch (o.json ? FileFormat::json : format_of(o.output)) {
+    case FileFormat::json:
+      return outputs.put_json(o.output, card_json(card));
     case FileFormat::page:
-      return card_page(card, words);
+    case FileFormat::pdf:
+      return outputs.put_paper(o.output, card_paper(card, words));
     case FileFormat::table:
-      return card_table(card);
+      return outputs.put(o.output, card_table(card));
     default:
-      return card_text(card, words);
+      return outputs.put(o.output, card_text(card, words));
   }
 }
 
@@ -74,7 +77,8 @@ Exit card(Session& session) {
   const Options& o = session.options;
   if (!o.operands.empty()) return session.wrong({"cli.no-file", {{"path", o.operands[0]}}});
   if (o.machine.empty()) return session.wrong("card.which-machine");
-  if (const Message fault = output_fault(session, {".txt", ".html", ".csv", ".json"}, false);
+  if (const Message fault =
+          output_fault(session, {".txt", ".html", ".pdf", ".csv", ".json"}, false);
       !fault.empty())
     return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
@@ -88,10 +92,7 @@ Exit card(Session& session) {
   if (const Message fault = read_day(o, request); !fault.empty()) return session.wrong(fault);
   const SpeedCard card = speed_card(request, session.shop);
   Outputs outputs(session, false);
-  if (o.json || format_of(o.output) == FileFormat::json)
-    outputs.put_json(o.output, card_json(card));
-  else
-    outputs.put(o.output, written(card, o, session.words));
+  put_card(outputs, card, o, session.words);
   return Exit::done;
 }
 

@@ -21,6 +21,8 @@ void put_week(const Session& session, const Week& week, const PlannedWeek& p) {
     });
   else if (format == FileFormat::page)
     outputs.put(to, week_page(week, p.problem, p.loads, p.plan, session.words));
+  else if (format == FileFormat::pdf)
+    outputs.put_paper(to, week_lists_paper(week, p.problem, p.loads, p.plan, session.words));
   else if (format == FileFormat::table)
     outputs.put(to, week_table(week, p.problem, p.plan));
   else if (format == FileFormat::calendar)
@@ -37,7 +39,7 @@ Exit load(Session& session) {
   const Options& o = session.options;
   if (o.operands.size() != 1) return session.wrong("cli.which-week");
   if (const Message fault =
-          output_fault(session, {".xlsx", ".html", ".csv", ".ics", ".json", ".txt"}, false);
+          output_fault(session, {".xlsx", ".html", ".pdf", ".csv", ".ics", ".json", ".txt"}, false);
       !fault.empty())
     return session.wrong(fault);
   if (!read_shop_files(session)) return Exit::input_wrong;

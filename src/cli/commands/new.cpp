@@ -12,6 +12,7 @@
 namespace turnwright {
 const std::vector<NamedText>& starter_files();  // built in from templates/new
 const std::vector<NamedText>& schema_files();   // built in from rates/schema
+const std::vector<NamedText>& offer_files();    // built in from templates/offer
 }  // namespace turnwright
 
 namespace turnwright::cli {
@@ -27,6 +28,16 @@ const std::string* file_named(const std::vector<NamedText>& files, const std::st
   const auto found =
       std::find_if(files.begin(), files.end(), [&](const NamedText& f) { return f.name == name; });
   return found == files.end() ? nullptr : &found->text;
+}
+
+// Who sends the quotations, to be filled in.
+void put_sender(const Session& session, const std::string& shop) {
+  const std::string folder = shop + "/templates", path = folder + "/sender.txt";
+  const std::string* text = file_named(offer_files(), "sender.txt");
+  if (text == nullptr || exists(path)) return;
+  make_folder(folder);
+  write_text(path, *text);
+  session.streams.out << session.words({"cli.new-shop-sender", {{"path", path}}}) << "\n";
 }
 
 }  // namespace
@@ -50,8 +61,9 @@ Exit new_file(Session& session) {
     write_text(schema, *text);
   }
   session.streams.out << session.words({"cli.written", {{"path", path}}}) << "\n";
-  if (shop)
-    session.streams.out << session.words({"cli.new-shop-next", {{"folder", target}}}) << "\n";
+  if (!shop) return Exit::done;
+  session.streams.out << session.words({"cli.new-shop-next", {{"folder", target}}}) << "\n";
+  put_sender(session, target);
   return Exit::done;
 }
 

@@ -5,6 +5,7 @@
 #include <array>
 #include <filesystem>
 #include <ostream>
+#include <sstream>
 
 #include "command.hpp"
 #include "files.hpp"
@@ -23,17 +24,23 @@ const std::vector<NamedText>& offer_files();  // built in from templates/offer
 namespace turnwright::cli {
 namespace {
 
+constexpr const char* sender_name = "sender.txt";
+
 std::string own_template(const Session& session, const std::string& name) {
   return session.options.shop + "/templates/" + name;
+}
+
+std::optional<NamedText> shipped_template(const std::string& name) {
+  for (const NamedText& file : offer_files())
+    if (file.name == name) return file;
+  return std::nullopt;
 }
 
 // The shop's own file of this name in its templates folder, else the one that ships.
 std::optional<NamedText> template_file(const Session& session, const std::string& name) {
   const std::string own = own_template(session, name);
   if (!session.options.shop.empty() && exists(own)) return NamedText{own, read_file(own)};
-  for (const NamedText& file : offer_files())
-    if (file.name == name) return file;
-  return std::nullopt;
+  return shipped_template(name);
 }
 
 // The shop's own words of the language over the catalogue's.
@@ -48,13 +55,39 @@ Checked<Words> offer_words(const Session& session) {
   return words;
 }
 
+bool is_blank(const std::string& line) {
+  return line.find_first_not_of(" \t\r") == std::string::npos;
+}
+
+std::vector<std::string> filled_lines(const std::string& text) {
+  std::vector<std::string> lines;
+  std::istringstream in(text);
+  for (std::string line; std::getline(in, line);)
+    if (!is_blank(line)) lines.push_back(std::move(line));
+  return lines;
+}
+
+// What is wrong with the sender: there is none, or a line is still that of the starter.
+Message sender_fault(const Session& session) {
+  if (session.options.shop.empty()) return "cli.no-shop-for-sender";
+  const std::string path = own_template(session, sender_name);
+  if (!exists(path)) return {"cli.no-sender", {{"path", path}}};
+  const std::vector<std::string> own = filled_lines(read_file(path));
+  if (own.empty()) return {"cli.no-sender", {{"path", path}}};
+  const auto starter = shipped_template(sender_name);
+  for (const std::string& line : filled_lines(starter ? starter->text : ""))
+    if (std::find(own.begin(), own.end(), line) != own.end())
+      return {"cli.sender-unfinished", {{"path", path}, {"line", line}}};
+  return {};
+}
+
 Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quote,
                                 const Words& words) {
   const std::string language = words.language() == Language::de ? "de" : "en";
   OfferTexts texts;
   Problems problems;
   const std::array<std::pair<std::string, std::string*>, 4> files{
-      {{"sender.txt", &texts.sender},
+      {{sender_name, &texts.sender},
        {"opening." + language + ".txt", &texts.opening},
        {"terms." + language + ".txt", &texts.terms},
        {"closing." + language + ".txt", &texts.closing}}};
@@ -68,6 +101,9 @@ Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quo
       problems.insert(problems.end(), done.problems().begin(), done.problems().end());
   }
   if (!problems.empty()) return problems;
+  texts.provisional = session.options.provisional;
+  // Nobody sends what the starter says.
+  if (!sender_fault(session).empty()) texts.sender.clear();
   return texts;
 }
 
@@ -123,7 +159,7 @@ Exit put_offer(const Session& session, const CustomerQuote& quote) {
       write_offer_workbook(quote, *texts, *words, temporary);
     });
   else
-    outputs.put(to, offer_page(quote, *texts, *words));
+    outputs.put_paper(to, offer_paper(quote, *texts, *words));
   return Exit::done;
 }
 
@@ -222,7 +258,8 @@ Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& re
 Exit offer(Session& session) {
   const Options& o = session.options;
   if (o.operands.size() != 1) return session.wrong("cli.which-request");
-  if (const Message fault = output_fault(session, {".html", ".xlsx"}, false); !fault.empty())
+  if (const Message fault = output_fault(session, {".html", ".pdf", ".xlsx"}, false);
+      !fault.empty())
     return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
   const std::string& path = o.operands[0];
@@ -234,6 +271,8 @@ Exit offer(Session& session) {
     session.print(request.problems());
     return Exit::input_wrong;
   }
+  if (const Message fault = sender_fault(session); !o.provisional && !fault.empty())
+    return session.wrong(fault);
   *request = with_customer_terms(std::move(*request), session.shop);
   if (!o.week.empty() && !put_weeks(session, *request)) return Exit::input_wrong;
   const Before before = before_of(session);

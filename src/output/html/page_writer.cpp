@@ -26,8 +26,9 @@ void head_of(Markup& m, const Table& table, const Words& words) {
 
 std::string language_code(Language language) { return language == Language::de ? "de" : "en"; }
 
-void begin_page(Markup& m, Language language, const std::string& title, const std::string& style) {
-  m.raw("<!DOCTYPE html>\n").open("html", {{"lang", language_code(language)}}).open("head");
+void begin_page(Markup& m, const std::string& language, const std::string& title,
+                const std::string& style) {
+  m.raw("<!DOCTYPE html>\n").open("html", {{"lang", language}}).open("head");
   m.single("meta", {{"charset", "utf-8"}});
   m.single("meta", {{"http-equiv", "Content-Security-Policy"},
                     {"content", "default-src 'none'; style-src 'unsafe-inline'"}});

@@ -19,7 +19,8 @@ inline std::string px(double v) { return readable(std::round(v * 100) / 100, 7);
 std::string language_code(Language language);
 
 /// Up to and with <body>. Nothing is fetched, and a text that looked like markup could do nothing.
-void begin_page(Markup& m, Language language, const std::string& title, const std::string& style);
+void begin_page(Markup& m, const std::string& language, const std::string& title,
+                const std::string& style);
 void begin_picture(Markup& m, double width, double height, const std::string& label,
                    const std::string& kind = "");
 void picture_text(Markup& m, double x, double y, const std::string& words, const char* anchor);
@@ -35,7 +36,7 @@ class PageWriter {
   Markup& markup() { return m_; }
 
   void begin(const std::string& title, const std::string& style) {
-    begin_page(m_, words_.language(), title, style);
+    begin_page(m_, language_code(words_.language()), title, style);
   }
   /// Closes body and html.
   std::string end();

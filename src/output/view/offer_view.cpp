@@ -9,7 +9,10 @@ namespace {
 std::string material_text(const CustomerItem& item, const Words& words) {
   const std::string material =
       item.material.empty() ? words("offer.material-as-drawn") : words.name(item.material);
-  return item.customers_material ? material + ", " + words("offer.material-supplied") : material;
+  std::string text =
+      item.customers_material ? material + ", " + words("offer.material-supplied") : material;
+  if (item.mass) text += ", " + words({"offer.mass", {{"mass", measure(*item.mass, unit::kg, 3)}}});
+  return text;
 }
 
 std::string work_text(const CustomerItem& item, const Words& words) {
@@ -107,20 +110,17 @@ Facts item_facts(const CustomerItem& item, const Words& words) {
   if (item.customers_material)
     facts.push_back({words("offer.to-supply"), supply_text(item, words)});
   if (!item.work.empty()) facts.push_back({words("offer.includes"), work_text(item, words)});
-  if (item.mass)
-    facts.push_back({words("offer.mass"), words.measure(measure(*item.mass, unit::kg, 3))});
   if (!item.week.empty()) facts.push_back({words("offer.delivery-week"), words.name(item.week)});
   return facts;
 }
 
-std::string quantity_text(const CustomerPrice& price, const Words& words) {
-  std::string text = price.releases == 1 ? words.whole(price.quantity)
-                                         : words({"offer.in-releases",
-                                                  {{"qty", price.quantity},
-                                                   {"releases", price.releases},
-                                                   {"pieces", price.quantity / price.releases}}});
-  if (price.lead_days > 0) text += ", " + words(lead_label(price.lead_days));
-  return text;
+std::string quantity_note(const CustomerPrice& price, const Words& words) {
+  Messages notes;
+  if (price.releases > 1)
+    notes.push_back({"offer.in-releases",
+                     {{"releases", price.releases}, {"pieces", price.quantity / price.releases}}});
+  if (price.lead_days > 0) notes.push_back(lead_label(price.lead_days));
+  return words.joined(notes, ", ");
 }
 
 std::string not_offered_text(const CustomerItem& item, const Words& words) {
@@ -128,9 +128,9 @@ std::string not_offered_text(const CustomerItem& item, const Words& words) {
   return words({"offer.not-offered-because", {{"why", item.not_offered}}});
 }
 
-std::string unit_price_text(const CustomerPrice& price, const Words& words) {
-  if (price.price_unit == 1) return words.money(price.each);
-  return words({"offer.price-per", {{"price", price.each}, {"pieces", price.price_unit}}});
+std::string price_note(const CustomerPrice& price, const Words& words) {
+  if (price.price_unit == 1) return "";
+  return words({"offer.price-per", {{"pieces", price.price_unit}}});
 }
 
 Message surcharge_label(const CustomerQuote& quote) {
@@ -155,7 +155,7 @@ std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words)
   for (const CustomerOrder& order : quote.orders) {
     std::string label = words("offer.order-total");
     if (!one) label += ", " + words({"offer.if-ordered", {{"quantities", joined(order, words)}}});
-    if (one || has_more(quote)) rows.push_back({label, order.total});
+    if (one || has_more(quote)) rows.push_back({label, order.total, true});
   }
   return rows;
 }

@@ -22,14 +22,14 @@ Facts head_facts(const CustomerQuote& quote, const Words& words);
 Facts delivery_facts(const CustomerQuote& quote, const Words& words);
 /// "WF-310 winch spindle, drawing revision B".
 std::string item_title(const CustomerItem& item, const Words& words);
-/// Material, what to supply of it, work, mass, week of delivery.
+/// Material with its mass, what to supply of it, work, week of delivery: a short line each.
 Facts item_facts(const CustomerItem& item, const Words& words);
-/// "240 in 4 releases of 60", "50, in 3 weeks".
-std::string quantity_text(const CustomerPrice& price, const Words& words);
+/// What stands under a quantity: "in 4 releases of 60", "in 3 weeks".
+std::string quantity_note(const CustomerPrice& price, const Words& words);
 /// "Not offered: the bore is deeper than we reach".
 std::string not_offered_text(const CustomerItem& item, const Words& words);
-/// "404.80 per 100".
-std::string unit_price_text(const CustomerPrice& price, const Words& words);
+/// What stands under a price that is not for one: "per 100".
+std::string price_note(const CustomerPrice& price, const Words& words);
 Message surcharge_label(const CustomerQuote& quote);
 /// Surcharge to the minimum order, rebate, charges, tax and total where there is one quantity of
 /// each item; else the surcharge of each set of quantities that needs one, unless it stands with
@@ -37,6 +37,7 @@ Message surcharge_label(const CustomerQuote& quote);
 struct OrderRow {
   std::string name;
   Money amount;
+  bool total = false;  // what an order comes to
 };
 std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words);
 /// What changed since the revision before, the minimum order charge, that one-off charges apply once, shares of several totals, the price

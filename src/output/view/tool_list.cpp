@@ -33,16 +33,4 @@ std::vector<std::string> tools_of(const Operation& operation) {
   return tools;
 }
 
-std::vector<Gauged> gauged_in(const Operation& operation, const Job& job, const Shop& shop) {
-  std::vector<Gauged> list;
-  for (const Step& step : operation.steps)
-    for (const std::size_t n : step.gauged) {
-      const Surface& surface = job.surfaces[n];
-      const double share =
-          surface.gauge_share >= 0 ? surface.gauge_share : shop.gauging_share(surface.grade);
-      if (share > 0) list.push_back({surface.name, share, surface.toleranced});
-    }
-  return list;
-}
-
 }  // namespace turnwright

@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: MIT
 // A quotation as a workbook of values.
+#include <algorithm>
+
 #include "view/offer_view.hpp"
 #include "xlsx/spreadsheet.hpp"
 
 namespace turnwright {
 namespace {
+
+constexpr double sign_height = 54;  // points
 
 enum OfferColumn { what, quantity, unit_price, price_unit, total };
 
@@ -14,10 +18,7 @@ class OfferSheet {
       : quote_(quote), words_(words), book_(path, {words("offer.title")}) {}
 
   void write(const OfferTexts& texts) {
-    line(offer_title(quote_, words_), Look::title);
-    block(texts.sender);
-    lines(address_lines(quote_, words_));
-    facts(head_facts(quote_, words_));
+    head_of_page(texts);
     block(texts.opening);
     const int head = row_;
     heads();
@@ -32,6 +33,23 @@ class OfferSheet {
   }
 
  private:
+  // As on paper: the sender and the customer at the left, title, number and dates at the right.
+  // Over the sender is room for the shop's sign.
+  void head_of_page(const OfferTexts& texts) {
+    book_.height(0, row_, sign_height);
+    if (texts.provisional)
+      book_.text(0, row_, what, words_("offer.provisional-note"), Look::warning);
+    book_.wide_text(0, row_++, unit_price, total, words_("offer.title"), Look::title);
+    const int top = row_;
+    block(texts.sender);
+    lines(address_lines(quote_, words_));
+    int row = top;
+    for (const Fact& fact : head_facts(quote_, words_)) {
+      book_.text(0, row, unit_price, fact.name, Look::label);
+      book_.wide_text(0, row++, price_unit, total, fact.value, Look::text);
+    }
+    row_ = std::max(row_, row + 1);
+  }
   void line(const std::string& text, Look look = Look::text) {
     book_.text(0, row_++, what, text, look);
   }
@@ -50,11 +68,12 @@ class OfferSheet {
   void heads() {
     const std::string& currency = quote_.currency;
     book_.text(0, row_, what, words_("offer.part"), Look::head);
-    book_.text(0, row_, quantity, words_("offer.quantity"), Look::head);
+    book_.text(0, row_, quantity, words_("offer.quantity"), Look::head_right);
     book_.text(0, row_, unit_price, words_({"offer.unit-price", {{"currency", currency}}}),
-               Look::head);
-    book_.text(0, row_, price_unit, words_("offer.per-pieces"), Look::head);
-    book_.text(0, row_++, total, words_({"offer.total", {{"currency", currency}}}), Look::head);
+               Look::head_right);
+    book_.text(0, row_, price_unit, words_("offer.per-pieces"), Look::head_right);
+    book_.text(0, row_++, total, words_({"offer.total", {{"currency", currency}}}),
+               Look::head_right);
   }
   void write_item(const CustomerItem& item) {
     line(item_title(item, words_), Look::label);
@@ -70,7 +89,7 @@ class OfferSheet {
   }
   void write_price(const CustomerPrice& p) {
     if (p.releases > 1 || p.lead_days > 0)
-      book_.text(0, row_, what, quantity_text(p, words_), Look::note);
+      book_.text(0, row_, what, quantity_note(p, words_), Look::note);
     book_.value(0, row_, quantity, p.quantity, Look::whole);
     book_.value(0, row_, unit_price, p.each.amount().si, Look::money);
     book_.value(0, row_, price_unit, p.price_unit, Look::whole);
@@ -95,6 +114,7 @@ class OfferSheet {
     setup.landscape = false;
     setup.repeated_row = head;
     setup.grid = false;
+    setup.footer = words_({"offer.page", {{"page", "&P"}, {"pages", "&N"}}});
     book_.page(0, setup);
   }
 

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What the program and the plug-in that draws PDF agree on: two functions and the document, all of
+// one build. The plug-in links the drawing libraries, the program does not.
+#include <string>
+
+#include "turnwright/output/paper.hpp"
+
+namespace turnwright::pdf {
+
+/// Counts up with every change of the functions or of the document.
+inline constexpr int boundary_version = 1;
+
+using VersionFunction = int();
+/// 1: drawn into the text; 2: no font is installed; 0: anything else. No exception leaves it.
+using DrawFunction = int(const paper::Paper*, std::string*);
+inline constexpr const char* version_name = "turnwright_pdf_version";
+inline constexpr const char* draw_name = "turnwright_pdf_draw";
+
+}  // namespace turnwright::pdf

@@ -1,0 +1,24 @@
+# The plug-in that draws PDF, where the libraries for it are installed. The program loads it only
+# for `--output x.pdf`, so neither its start nor its dependencies change.
+option(TURNWRIGHT_PDF "Build the plug-in that draws PDF, where cairo and pango are installed" ON)
+if(NOT TURNWRIGHT_PDF)
+  return()
+endif()
+pkg_check_modules(PANGO IMPORTED_TARGET cairo-pdf pangocairo fontconfig)
+if(NOT PANGO_FOUND)
+  message(STATUS "No plug-in for PDF: install libpango1.0-dev")
+  return()
+endif()
+add_library(turnwright-pdf MODULE
+  pdf/boxes.cpp
+  pdf/drawing.cpp
+  pdf/pages.cpp
+  pdf/plugin.cpp
+  pdf/tables.cpp
+  pdf/type.cpp
+  pdf/write_language.cpp)
+target_include_directories(turnwright-pdf PRIVATE ${PROJECT_SOURCE_DIR}/include ${CMAKE_CURRENT_SOURCE_DIR}/pdf)
+target_link_libraries(turnwright-pdf PRIVATE PkgConfig::PANGO)
+set_target_properties(turnwright-pdf PROPERTIES LIBRARY_OUTPUT_DIRECTORY ${PROJECT_BINARY_DIR}
+                      CXX_VISIBILITY_PRESET hidden VISIBILITY_INLINES_HIDDEN ON)
+turnwright_options(turnwright-pdf)
