@@ -27,6 +27,7 @@ struct Options {
   int jobs = 0;      // 0: as many as the machine has
   int solid = 0;     // of a model; 0: the only one
   int seconds = 60;  // that a model may take
+  double effort = 1;  // of the usual search
   bool inch = false, metric = false;
   bool takes_shop = false;  // the command works with a shop folder
   bool json = false, full = false, why = false, list = false, working = false, interrupted = false,

@@ -25,7 +25,8 @@ PartReader part_reader(const Session& session) {
 }  // namespace
 
 Planning WeekInputs::planning(const Session& session) const {
-  return {session.shop, part_reader(session), posted ? &*posted : nullptr, session.threads()};
+  return {session.shop, part_reader(session), posted ? &*posted : nullptr, session.threads(),
+          session.options.effort};
 }
 
 std::optional<WeekInputs> week_inputs(const Session& session, const std::string& path) {

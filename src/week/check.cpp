@@ -128,14 +128,17 @@ class Checking {
       required += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
     return required;
   }
-  // Once a job: for the first of it in the list that made the plan.
+  // Who begins before another, that was given out before it, has set the job up.
   Minute proving(const PlannedRun& run) const {
     const int job = problem_.operation(run.operation).job;
     if (job < 0) return 0;
-    const auto first = std::find_if(
-        plan_.runs.begin(), plan_.runs.end(),
-        [&](const PlannedRun& other) { return problem_.operation(other.operation).job == job; });
-    return first->operation == run.operation ? choice_of(run).proving : 0;
+    for (const PlannedRun& other : plan_.runs) {
+      if (other.operation == run.operation) break;
+      if (problem_.operation(other.operation).job == job && other.to != never &&
+          other.run_from <= run.setup_from)
+        return 0;
+    }
+    return choice_of(run).proving;
   }
   void setup(std::size_t m, const PlannedRun& run, Minute required) {
     const Minute work = choice_of(run).run;

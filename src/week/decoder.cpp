@@ -36,7 +36,7 @@ Decoder::Decoder(const PlanProblem& problem)
       left_(problem.lots.size()),
       mounted_(problem.machines.size()),
       family_(problem.machines.size()),
-      proved_(static_cast<std::size_t>(problem.jobs)),
+      proved_at_(static_cast<std::size_t>(problem.jobs)),
       at_first_(problem.machines.size()),
       end_(end_of_calendars(problem)) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
@@ -46,10 +46,12 @@ Decoder::Decoder(const PlanProblem& problem)
     open_.push_back(open_steps(machine.calendar, problem.people.present.size()));
 }
 
-Minute Decoder::setup_minutes(const PlannedOperation& operation, const Choice& choice) const {
+bool Decoder::is_proved(const PlannedOperation& operation, Minute by) const {
+  return operation.job < 0 || proved_at_[static_cast<std::size_t>(operation.job)] <= by;
+}
+
+Minute Decoder::setup_minutes(const Choice& choice) const {
   Minute setup = choice.setup;
-  if (operation.job >= 0 && !proved_[static_cast<std::size_t>(operation.job)])
-    setup += choice.proving;
   const auto m = static_cast<std::size_t>(choice.machine);
   if (choice.family >= 0)
     setup += problem_.changeover[family_[m] < 0 ? 0 : static_cast<std::size_t>(family_[m]) + 1]
@@ -121,7 +123,6 @@ Decoder::Times Decoder::times_with_people(const Choice& choice, Minute from, Min
   const Minute last = taken_.empty() ? first : taken_.back() + 1;
   if (const Minute n = all.setting + steps(share); n > 0)
     times.first_share = (taken_[static_cast<std::size_t>(n) - 1] + 1) * time_step;
-  occupy(all.setting, choice.attended);
   if (times.setup_from == never) times.setup_from = first * time_step;
   if (all.running == 0) times.run_from = last * time_step;
   times.to = last * time_step;
@@ -136,7 +137,7 @@ void Decoder::begin() {
   std::fill(left_.begin(), left_.end(), 0);
   for (std::size_t m = 0; m < mounted_.size(); ++m) mounted_[m] = &at_first_[m];
   std::fill(family_.begin(), family_.end(), -1);
-  std::fill(proved_.begin(), proved_.end(), char{0});
+  std::fill(proved_at_.begin(), proved_at_.end(), never);
   if (problem_.people.present.empty()) return;
   present_ = problem_.people.present;
   setters_ = problem_.people.setters;
@@ -150,6 +151,16 @@ void Decoder::pass_on(std::size_t lot, const PlannedOperation& operation, const 
       overlaps && t.to != never ? t.first_share : back_after(problem_, t.to, operation.days_after);
 }
 
+// Only looks: people are taken by `occupy`.
+Decoder::Times Decoder::times_of(std::size_t lot, const PlannedOperation& operation,
+                                 const Choice& choice, Minute setup) {
+  const Minute free = machine_free_at_[static_cast<std::size_t>(choice.machine)];
+  const Minute from = std::max(arrival(lot, choice, setup), free);
+  const Minute share = share_minutes(operation.transfer, choice.run);
+  return problem_.people.present.empty() ? times_alone(choice, from, setup, share)
+                                         : times_with_people(choice, from, setup, share);
+}
+
 PlannedRun Decoder::dispatch(std::size_t lot, int c) {
   const int o = problem_.lots[lot].operations[static_cast<std::size_t>(next_[lot]++)];
   const PlannedOperation& operation = problem_.operation(o);
@@ -160,12 +171,18 @@ PlannedRun Decoder::dispatch(std::size_t lot, int c) {
     left_[lot] += choice.setup + choice.run;
     return run;
   }
-  run.setup = setup_minutes(operation, choice);
-  if (operation.job >= 0) proved_[static_cast<std::size_t>(operation.job)] = 1;
-  const Minute from = std::max(arrival(lot, choice, run.setup), machine_free_at_[m]);
-  const Minute share = share_minutes(operation.transfer, choice.run);
-  Times t = problem_.people.present.empty() ? times_alone(choice, from, run.setup, share)
-                                            : times_with_people(choice, from, run.setup, share);
+  run.setup = setup_minutes(choice);
+  Times t = times_of(lot, operation, choice, run.setup);
+  // It begins before another has proved the job.
+  if (choice.proving > 0 && !is_proved(operation, t.setup_from)) {
+    run.setup += choice.proving;
+    t = times_of(lot, operation, choice, run.setup);
+  }
+  if (!problem_.people.present.empty() && t.to != never) occupy(steps(run.setup), choice.attended);
+  if (operation.job >= 0) {
+    Minute& proved_at = proved_at_[static_cast<std::size_t>(operation.job)];
+    proved_at = std::min(proved_at, t.run_from);
+  }
   if (before_[lot].transfer < 1 && t.to != never)
     t.to = std::max(t.to, problem_.machines[m].calendar.after(
                               before_[lot].to, share_minutes(before_[lot].transfer, choice.run)));
@@ -193,13 +210,16 @@ int Decoder::next_operation(std::size_t lot) const {
 Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
   if (lot_free_at_[lot] == never) return never;
   const auto m = static_cast<std::size_t>(choice.machine);
+  const PlannedOperation& operation = problem_.operation(next_operation(lot));
+  const Minute setup =
+      setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
   const Minute from = problem_.machines[m].calendar.next(
-      std::max(arrival(lot, choice, choice.setup), machine_free_at_[m]));
+      std::max(arrival(lot, choice, setup), machine_free_at_[m]));
   if (problem_.people.present.empty() || from == never) return from;
   const auto& open = open_[m];
   for (auto i = static_cast<std::size_t>(steps(from)); i < open.size(); ++i)
-    if (open[i] && (choice.setup > 0 ? std::min(setters_[i], present_[i]) >= 1000
-                                     : present_[i] >= choice.attended))
+    if (open[i] &&
+        (setup > 0 ? std::min(setters_[i], present_[i]) >= 1000 : present_[i] >= choice.attended))
       return static_cast<Minute>(i) * time_step;
   return never;
 }

@@ -120,7 +120,7 @@ std::vector<int> cheapest_choices(const PlanProblem& problem) {
 
 bool has_prices(const PlanProblem& problem) {
   return std::any_of(problem.operations.begin(), problem.operations.end(),
-                     [](const PlannedOperation& o) { return o.choices.front().price > 0; });
+                     [](const PlannedOperation& o) { return o.choices.front().run_price > 0; });
 }
 
 std::vector<int> running_lots(const PlanProblem& problem) {

@@ -67,10 +67,13 @@ class OrderRouter {
         methods.emplace(m.machine, practised_methods(job, shop_, {m.machine, {}}));
     return methods;
   }
-  // The cheapest on any machine of the week; it decides how many operations there are.
-  static const MethodResult* leader_of(const ByMachine& methods, int quantity) {
+  // The cheapest on any machine of the week that the order may go to; it decides how many
+  // operations there are.
+  const MethodResult* leader_of(const ByMachine& methods, const WeekOrder& order) const {
     const MethodResult* leader = nullptr;
+    const int quantity = order.quantity;
     for (const auto& [machine, on] : methods) {
+      if (!may_lead(order, machine)) continue;
       const MethodResult* best = cheapest_practised(on, quantity);
       if (best != nullptr && (leader == nullptr || is_cheaper(*best, *leader, quantity)))
         leader = best;
@@ -88,7 +91,7 @@ class OrderRouter {
     OrderRoutes routes;
     routes.order = i;
     const ByMachine methods = methods_of(*job);
-    const MethodResult* leader = leader_of(methods, order.quantity);
+    const MethodResult* leader = leader_of(methods, order);
     if (leader == nullptr) return refused({no_machine(order, methods)});
     if (const auto unknown = unknown_operation(order, leader->route()))
       return refused({std::move(*unknown)});
@@ -100,6 +103,7 @@ class OrderRouter {
       if (best == nullptr) continue;
       routes.on.push_back(*best->quote);
       routes.machines.push_back(static_cast<int>(m));
+      routes.methods.push_back(best->name);
     }
     routes.day_late = shop_.policy.day_late;
     routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
@@ -119,12 +123,21 @@ class OrderRouter {
                           {"week.operations-of-plan", {{"operations", known}}});
     return std::nullopt;
   }
+  // A machine of the shop: what is bound to one of the week goes by its method.
+  bool may_lead(const WeekOrder& order, const std::string& machine) const {
+    return order.machine.empty() ||
+           std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
+             return m.name == order.machine && m.machine == machine;
+           });
+  }
   // Each machine of the shop says its reason once, also where the week has two of it.
   Problem no_machine(const WeekOrder& order, const ByMachine& methods) const {
     Messages reasons;
     std::vector<std::string> said;
     for (const WeekMachine& m : week_.machines) {
-      if (std::find(said.begin(), said.end(), m.machine) != said.end()) continue;
+      if (!may_lead(order, m.machine) ||
+          std::find(said.begin(), said.end(), m.machine) != said.end())
+        continue;
       said.push_back(m.machine);
       reasons.push_back(reason_of(m.machine, methods.at(m.machine).front().quote.infeasible().why));
     }
@@ -194,11 +207,11 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   out.loads = infinite_load(week, out.problem);
   const PlanProblem& problem = out.problem.problem;
   if (planning.posted == nullptr) {
-    out.plan = plan_week(week, out.problem, moves_for(problem), planning.threads);
+    out.plan = plan_week(week, out.problem, moves_for(problem, planning.effort), planning.threads);
     return out;
   }
   out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen,
-                        moves_again(problem), planning.threads);
+                        moves_again(problem, planning.effort), planning.threads);
   out.changes = differences(week, out.problem, out.plan, *planning.posted);
   return out;
 }

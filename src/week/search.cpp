@@ -183,11 +183,15 @@ class Chain {
 
 }  // namespace
 
-int moves_for(const PlanProblem& problem) {
+int moves_for(const PlanProblem& problem, double effort) {
+  constexpr double least = 20, most = 1e9;
   const auto operations = static_cast<double>(std::max<std::size_t>(problem.operations.size(), 1));
-  return static_cast<int>(std::clamp(12e6 / operations, 100.0, 20000.0));
+  const double usual = std::clamp(12e6 / operations, 100.0, 20000.0);
+  return static_cast<int>(std::clamp(usual * effort, least, most));
 }
-int moves_again(const PlanProblem& problem) { return std::max(100, moves_for(problem) / 3); }
+int moves_again(const PlanProblem& problem, double effort) {
+  return moves_for(problem, effort / 3);
+}
 
 DispatchOrder search(const PlanProblem& problem, const DispatchOrder& from,
                      const SearchEffort& effort) {

@@ -23,8 +23,9 @@ struct Choice {
   std::vector<SetupItem> items;  // and what is added where it is not mounted; sorted by key
   int attended = 0;              // thousandths of a person while it runs
   int family = -1;               // row of the changeover table; below 0: none
-  Minute proving = 0;            // more of setup for the first of its job in a plan
-  double price = 0;              // of a minute of it, in days late: an hour's money by a day's
+  Minute proving = 0;            // more of setup until its job is proved in the plan
+  // Of a minute, in days late: an hour's money by a day's.
+  double setup_price = 0, run_price = 0;
 };
 
 /// With nothing of it mounted, and proved for the first time.
@@ -38,12 +39,13 @@ struct PlannedOperation {
   /// The next one may begin when this share of the pieces is done; the last share of its own work
   /// comes after this one's end. 1: it waits for the whole lot, as it does for outside work.
   double transfer = 1;
-  int job = -1;       // work that is programmed and proved once in a plan; below 0: none
+  int job = -1;       // work that is programmed and proved once in a plan: by whoever begins before
+                      // another has set it up; below 0: none
   bool runs = false;  // it is on its machine now: nothing there comes before it
 };
 /// What it costs on this machine with so many minutes of setup, in days late.
 inline double work_of(const Choice& choice, Minute setup) {
-  return choice.price * (setup + choice.run);
+  return choice.setup_price * setup + choice.run_price * choice.run;
 }
 /// Its choice that costs least by itself: nothing mounted, nothing proved.
 int cheapest_choice(const PlannedOperation& operation);
@@ -146,12 +148,15 @@ class Decoder {
  private:
   template <class Visit>
   double decode(const DispatchOrder& order, Visit visit);
-  Minute setup_minutes(const PlannedOperation& operation, const Choice& choice) const;
+  Minute setup_minutes(const Choice& choice) const;  // of what is proved
+  bool is_proved(const PlannedOperation& operation, Minute by) const;
   struct Times {
     Minute setup_from, run_from, first_share, to;  // first_share: when that much of it is done
   };
   // No times; in the place of the first share's, the minutes that did not fit.
   static Times unfit(Minute left) { return {never, never, left, never}; }
+  Times times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
+                 Minute setup);
   Times times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const;
   Times times_with_people(const Choice& choice, Minute from, Minute setup, Minute share);
   struct Work {
@@ -172,8 +177,8 @@ class Decoder {
   std::vector<Before> before_;  // by lot: its last work, where the next may overlap it
   std::vector<Minute> left_;    // by lot: minutes that do not fit into the calendar
   std::vector<const std::vector<SetupItem>*> mounted_;
-  std::vector<int> family_;   // that ran last, by machine
-  std::vector<char> proved_;  // by job
+  std::vector<int> family_;        // that ran last, by machine
+  std::vector<Minute> proved_at_;  // by job; never: not yet
   std::vector<std::vector<SetupItem>> at_first_;
   Minute end_ = 0;  // of all calendars
   std::vector<int> present_, setters_;

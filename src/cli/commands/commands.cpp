@@ -44,7 +44,7 @@ const std::vector<Command>& table() {
       {"load",
        "WEEK",
        "turnwright load week.yaml --shop myshop --output week.html",
-       {"shop", "json", "why", "output", "jobs", "posted"},
+       {"shop", "json", "why", "output", "jobs", "posted", "effort"},
        load},
       {"promise",
        "WEEK PART PIECES",
@@ -122,6 +122,7 @@ constexpr std::array options_of_all{Option{"shop", "DIR"},
                                     Option{"columns", "FILE"},
                                     Option{"since", "REQUEST"},
                                     Option{"jobs", "N"},
+                                    Option{"effort", "N"},
                                     Option{"help", "", true},
                                     Option{"version", "", true}};
 

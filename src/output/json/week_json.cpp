@@ -44,6 +44,11 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
   return list;
 }
 
+const Choice& choice_of(const WeekProblem& wp, const PlannedRun& run) {
+  return wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
+}
+
+// In the order in which they are given to people.
 Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
   for (const PlannedRun& run : plan.plan.runs) {
@@ -55,9 +60,22 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"setup_start", iso_text(week, run.setup_from)},
                     {"start", iso_text(week, run.run_from)},
                     {"end", iso_text(week, run.to)},
-                    {"setup_s", 60 * run.setup}});
+                    {"setup_s", 60 * run.setup},
+                    {"run_s", 60 * choice_of(wp, run).run},
+                    {"attended_share", choice_of(wp, run).attended / 1000.0},
+                    {"method", wp.methods.at({n.order, run.machine})}});
   }
   return list;
+}
+
+// What the search makes small, in money; nothing where the shop has no price of a day late.
+Json money_json(const WeekProblem& wp, const Plan& plan) {
+  if (wp.day_late.si <= 0) return nullptr;
+  const auto money = [&](double days) { return days * in(wp.day_late, unit::money); };
+  return {{"day_late", money(1)},
+          {"lateness", money(plan.lateness)},
+          {"work", money(plan.work)},
+          {"total", money(plan.lateness + plan.work)}};
 }
 
 Json proposed_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
@@ -90,7 +108,8 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   j["score"] = {{"name", "convex-lateness-then-setup"},
                 {"value", plan.plan.lateness},
                 {"lower_bound", plan.bound},
-                {"setup_s", 60 * plan.plan.setup}};
+                {"setup_s", 60 * plan.plan.setup},
+                {"money", money_json(wp, plan.plan)}};
   const InWork work = in_work(wp.problem, plan.plan);
   j["in_work"] = {{"orders", work.orders}, {"days_each", work.days_each}};
   const PlannedWork cost = planned_work(wp, plan.plan);
