@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 
 #include "turnwright/week/plan.hpp"
 
@@ -16,13 +17,15 @@ bool mounted(const std::vector<SetupItem>& on, int key) {
 
 Minute steps(Minute m) { return (m + time_step - 1) / time_step; }
 
-// By step: whether the machine is open all of it.
-std::vector<char> open_steps(const Calendar& calendar, std::size_t count) {
-  std::vector<char> open(count, 0);
+// By step: the first from it on in which the machine is open all of it; `count`: none.
+std::vector<Minute> open_steps(const Calendar& calendar, std::size_t count) {
+  std::vector<Minute> next(count + 1, static_cast<Minute>(count));
   for (const Span& s : calendar.open())
     for (Minute t = steps(s.from); t < s.to / time_step; ++t)
-      if (static_cast<std::size_t>(t) < count) open[static_cast<std::size_t>(t)] = 1;
-  return open;
+      if (static_cast<std::size_t>(t) < count) next[static_cast<std::size_t>(t)] = t;
+  for (std::size_t i = count; i-- > 0;)
+    if (next[i] != static_cast<Minute>(i)) next[i] = next[i + 1];
+  return next;
 }
 
 }  // namespace
@@ -41,9 +44,45 @@ Decoder::Decoder(const PlanProblem& problem)
       end_(end_of_calendars(problem)) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
     for (const int key : problem.machines[m].mounted) at_first_[m].push_back({key, 0});
+  for (const PlannedMachine& machine : problem.machines)
+    always_.push_back(machine.calendar.open().size() == 1 && machine.calendar.open()[0].from <= 0 &&
+                      machine.calendar.open()[0].to == never);
+  look_ahead();
   if (problem.people.present.empty()) return;
+  present_ = problem.people.present;
+  setters_ = problem.people.setters;
   for (const PlannedMachine& machine : problem.machines)
     open_.push_back(open_steps(machine.calendar, problem.people.present.size()));
+}
+
+void Decoder::look_ahead() {
+  tail_.assign(problem_.operations.size(), 0);
+  least_work_.assign(problem_.operations.size(), 0);
+  late_.assign(problem_.lots.size(), 0);
+  for (const PlannedLot& lot : problem_.lots) {
+    Minute left = 0;
+    const bool overlaps = std::any_of(lot.operations.begin(), lot.operations.end(),
+                                      [&](int o) { return problem_.operation(o).transfer < 1; });
+    for (auto o = lot.operations.rbegin(); o != lot.operations.rend(); ++o) {
+      const PlannedOperation& operation = problem_.operation(*o);
+      // A day of outside work may begin in the evening.
+      left +=
+          std::max(0, operation.days_after - (problem_.back_on.empty() ? 0 : 1)) * minutes_a_day;
+      tail_[static_cast<std::size_t>(*o)] = overlaps ? 0 : left;
+      Minute shortest = never;
+      double cheapest = 1e300;
+      for (const Choice& c : operation.choices) {
+        shortest = std::min(shortest, c.setup + c.run);
+        cheapest = std::min(cheapest, work_of(c, c.setup));
+      }
+      left += shortest == never ? 0 : shortest;
+      least_work_[static_cast<std::size_t>(*o)] = operation.choices.empty() ? 0 : cheapest;
+      least_work_sum_ += least_work_[static_cast<std::size_t>(*o)];
+    }
+    const Minute alone = lot.release + (overlaps ? 0 : left);
+    least_late_.push_back(lot.operations.empty() ? 0 : lateness_of(problem_, lot, alone));
+    least_late_sum_ += least_late_.back();
+  }
 }
 
 bool Decoder::is_proved(const PlannedOperation& operation, Minute by) const {
@@ -73,6 +112,9 @@ Minute Decoder::arrival(std::size_t lot, const Choice& choice, Minute setup) con
 
 Decoder::Times Decoder::times_alone(const Choice& choice, Minute from, Minute setup,
                                     Minute share) const {
+  if (always_[static_cast<std::size_t>(choice.machine)])
+    return {from, from + setup, share == choice.run ? never : from + setup + share,
+            from + setup + choice.run};
   const Calendar& calendar = problem_.calendar_of(choice.machine);
   const Minute start = calendar.next(from);
   const Minute all = setup + choice.run;
@@ -87,12 +129,13 @@ Decoder::Times Decoder::times_alone(const Choice& choice, Minute from, Minute se
 // what does not fit into the calendar takes nobody's time.
 Decoder::Times Decoder::look_for_steps(const Choice& choice, Minute first, Work& left) {
   const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  const auto count = static_cast<Minute>(open.size());
+  const auto count = static_cast<Minute>(open.size()) - 1;
   Times times{never, never, never, never};
   taken_.clear();
   for (Minute t = first; t < count && left.setting + left.running > 0; ++t) {
+    t = open[static_cast<std::size_t>(t)];
+    if (t >= count) break;
     const auto i = static_cast<std::size_t>(t);
-    if (!open[i]) continue;
     const bool sets = left.setting > 0;
     if (sets ? (setters_[i] < 1000 || present_[i] < 1000) : present_[i] < choice.attended) continue;
     if (times.setup_from == never) times.setup_from = t * time_step;
@@ -111,6 +154,7 @@ void Decoder::occupy(Minute setting, int attended) {
     present_[i] -= sets ? 1000 : attended;
     if (sets) setters_[i] -= 1000;
   }
+  if (!taken_.empty()) touched_ = std::max(touched_, static_cast<std::size_t>(taken_.back()) + 1);
 }
 
 Decoder::Times Decoder::times_with_people(const Choice& choice, Minute from, Minute setup,
@@ -139,8 +183,11 @@ void Decoder::begin() {
   std::fill(family_.begin(), family_.end(), -1);
   std::fill(proved_at_.begin(), proved_at_.end(), never);
   if (problem_.people.present.empty()) return;
-  present_ = problem_.people.present;
-  setters_ = problem_.people.setters;
+  const auto touched = static_cast<std::ptrdiff_t>(touched_);
+  const Presence& people = problem_.people;
+  std::copy(people.present.begin(), people.present.begin() + touched, present_.begin());
+  std::copy(people.setters.begin(), people.setters.begin() + touched, setters_.begin());
+  touched_ = 0;
 }
 
 // When the lot's next operation may begin.
@@ -217,18 +264,31 @@ Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
       std::max(arrival(lot, choice, setup), machine_free_at_[m]));
   if (problem_.people.present.empty() || from == never) return from;
   const auto& open = open_[m];
-  for (auto i = static_cast<std::size_t>(steps(from)); i < open.size(); ++i)
-    if (open[i] &&
+  for (auto i = static_cast<std::size_t>(steps(from)); i + 1 < open.size(); ++i)
+    if (open[i] == static_cast<Minute>(i) &&
         (setup > 0 ? std::min(setters_[i], present_[i]) >= 1000 : present_[i] >= choice.attended))
       return static_cast<Minute>(i) * time_step;
   return never;
 }
 
+// How late a lot is at least, whose operation is done then.
+double Decoder::late_by_now(std::size_t lot, int operation, const PlannedRun& run) const {
+  const PlannedLot& planned = problem_.lots[lot];
+  if (finished(lot)) return lateness_of(problem_, planned, lot_free_at_[lot], end_, left_[lot]);
+  if (run.to == never) return late_[lot];
+  const Minute least = run.to + tail_[static_cast<std::size_t>(operation)];
+  return least <= planned.due
+             ? late_[lot]
+             : std::max(late_[lot], lateness_of(problem_, planned, least, end_, 0));
+}
+
 template <class Visit>
-double Decoder::decode(const DispatchOrder& order, Visit visit) {
+double Decoder::decode(const DispatchOrder& order, double limit, Visit visit) {
   begin();
-  double late = 0, changes = 0, work = 0;
+  std::copy(least_late_.begin(), least_late_.end(), late_.begin());
+  double late = least_late_sum_, changes = 0, work = least_work_sum_;
   Minute setup_sum = 0, last = 0;
+  const bool makespan = problem_.score == Score::makespan;
   for (const int j : order.lots) {
     const auto lot = static_cast<std::size_t>(j);
     const auto o = static_cast<std::size_t>(next_operation(lot));
@@ -236,29 +296,39 @@ double Decoder::decode(const DispatchOrder& order, Visit visit) {
     if (!problem_.old_start.empty())
       changes +=
           problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
-    const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
-    work += work_of(choice, run.setup);
     if (run.to != never) {
       setup_sum += run.setup;
-      last = std::max(last, run.to);
+      last = std::max(last, run.to + (makespan ? tail_[o] : 0));
     }
     visit(run);
-    if (finished(lot))
-      late += lateness_of(problem_, problem_.lots[lot], lot_free_at_[lot], end_, left_[lot]);
+    if (makespan) {
+      if (last > limit) return last;
+      continue;
+    }
+    const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
+    work += work_of(choice, run.setup) - least_work_[o];
+    const double late_now = late_by_now(lot, run.operation, run);
+    late += late_now - late_[lot];
+    late_[lot] = late_now;
+    // Sums of differences are off by their last digits.
+    if (const double least = late + work + changes; least > limit + 1e-9 * (1 + std::abs(least)))
+      return least;
   }
-  const double setup = setup_weight * setup_sum;
-  return problem_.score == Score::makespan ? static_cast<double>(last)
-                                           : late + work + changes + setup;
+  return makespan ? static_cast<double>(last) : late + work + changes + setup_weight * setup_sum;
 }
 
-double Decoder::score(const DispatchOrder& order) {
-  return decode(order, [](const PlannedRun&) {});
+double Decoder::score(const DispatchOrder& order, double limit) {
+  return decode(order, limit, [](const PlannedRun&) {});
+}
+double Decoder::score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs) {
+  runs.clear();
+  return decode(order, limit, [&](const PlannedRun& run) { runs.push_back(run); });
 }
 
 Plan Decoder::plan(const DispatchOrder& order) {
   Plan plan;
   plan.runs.reserve(order.lots.size());
-  plan.score = decode(order, [&](const PlannedRun& run) { plan.runs.push_back(run); });
+  plan.score = decode(order, 1e300, [&](const PlannedRun& run) { plan.runs.push_back(run); });
   plan.done = lot_free_at_;
   for (std::size_t j = 0; j < problem_.lots.size(); ++j)
     plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, left_[j]);

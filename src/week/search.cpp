@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "draws.hpp"
 
@@ -12,7 +13,7 @@ namespace {
 
 // Of the first temperature: tried on job shops, flexible job shops and weeks of ours.
 constexpr double last_share = 1e-3;
-constexpr double most_heat = 0.3, enough_moves = 900;  // of each entry
+constexpr double most_heat = 0.6, enough_moves = 300;  // of each entry
 
 class Chain {
  public:
@@ -30,17 +31,11 @@ class Chain {
   }
 
   void anneal() {
-    score_ = best_score_ = decoder_.score(now_);
-    look_for_late();
+    score_ = best_score_ = decoder_.score(now_, 1e300, runs_);
+    accepted();
     if (movable_ < 2) return;
     const double hot = first_temperature();
-    const double cold = std::max(hot * last_share, 1e-12);
-    const double ratio = std::pow(cold / hot, 1.0 / effort_.moves);
-    double temperature = hot;
-    for (int i = 0; i < effort_.moves && best_score_ > effort_.target; ++i) {
-      step(temperature);
-      temperature *= ratio;
-    }
+    cool(hot, effort_.moves);
   }
   double score() const { return best_score_; }
   const DispatchOrder& best() const { return best_; }
@@ -49,10 +44,21 @@ class Chain {
   enum class Move { swap, shift, machine, pull };
   struct Undo {
     Move kind = Move::swap;
-    std::size_t a = 0, b = 0;  // places; of `machine` and `pull`, a is an operation
+    std::size_t a = 0,
+                b = 0;  // places; of `pull`, and of `machine` beside them, `operation` counts
+    std::size_t operation = 0;
     int choice = 0;
   };
 
+  void cool(double hot, int moves) {
+    const double cold = std::max(hot * last_share, 1e-12);
+    const double ratio = std::pow(cold / hot, 1.0 / moves);
+    double temperature = hot;
+    for (int i = 0; i < moves && best_score_ > effort_.target; ++i) {
+      step(temperature);
+      temperature *= ratio;
+    }
+  }
   // From what random moves change, up or down: the list to start from may be the worst.
   double first_temperature() {
     std::vector<double> apart;
@@ -78,6 +84,125 @@ class Chain {
       if (decoder_.done()[j] > problem_.lots[j].due)
         late_.insert(late_.end(), decoder_.done()[j] == never ? 5 : 1, static_cast<int>(j));
   }
+  // What was worked last is where the search is now.
+  void accepted() {
+    look_for_late();
+    places_known_ = critical_known_ = false;
+  }
+  void find_places() {
+    if (places_known_) return;
+    places_known_ = true;
+    place_of_.resize(problem_.operations.size());
+    for (std::size_t i = 0; i < runs_.size(); ++i)
+      place_of_[static_cast<std::size_t>(runs_[i].operation)] = i;
+  }
+  // The run that ends last, or the last one of a late lot.
+  std::size_t last_of_chain() {
+    if (problem_.score == Score::makespan) {
+      std::size_t last = 0;
+      for (std::size_t i = 1; i < runs_.size(); ++i)
+        if (runs_[i].to > runs_[last].to) last = i;
+      return last;
+    }
+    const auto lot = static_cast<std::size_t>(late_[draws_.below(late_.size())]);
+    return place_of_[static_cast<std::size_t>(problem_.lots[lot].operations.back())];
+  }
+  // What a run waited for: the one before it on its machine, or its own lot's; nothing at the
+  // first cause.
+  struct Link {
+    std::size_t place = 0;
+    bool on_machine = false;
+  };
+  std::optional<Link> before(std::size_t i) const {
+    const PlannedRun& run = runs_[i];
+    const PlannedLot& lot = problem_.lot_with(run.operation);
+    Minute ready = lot.release;
+    std::optional<Link> own;
+    if (run.operation != lot.operations.front()) {
+      const auto at = std::find(lot.operations.begin(), lot.operations.end(), run.operation);
+      own = Link{place_of_[static_cast<std::size_t>(*std::prev(at))], false};
+      ready = runs_[own->place].to;
+    }
+    for (std::size_t k = i; k-- > 0;)
+      if (runs_[k].machine == run.machine && runs_[k].to != never)
+        return runs_[k].to >= ready ? Link{k, true} : own;
+    return own;
+  }
+  // Blocks of the chain that makes a lot late: places of a machine one after the other, the last
+  // first.
+  void find_critical() {
+    if (critical_known_ && problem_.score == Score::makespan) return;
+    critical_known_ = true;
+    find_places();
+    critical_.clear();
+    blocks_.clear();
+    std::size_t at = last_of_chain();
+    critical_.push_back(at);
+    std::size_t first = 0;
+    while (const auto link = before(at)) {
+      at = link->place;
+      if (!link->on_machine) {
+        if (critical_.size() - first > 1) blocks_.push_back({first, critical_.size()});
+        first = critical_.size();
+      }
+      critical_.push_back(at);
+    }
+    if (critical_.size() - first > 1) blocks_.push_back({first, critical_.size()});
+  }
+  // Of a block its first or last goes inside, or one of it to the front or the end: nothing else of
+  // one machine makes the chain shorter (J. Grabowski, E. Nowicki, S. Zdrzalka, EJOR 26, 1986).
+  std::optional<Undo> move_in_block() {
+    if (blocks_.empty()) return std::nullopt;
+    const auto [from, to] = blocks_[draws_.below(blocks_.size())];
+    const std::size_t last = critical_[from], first = critical_[to - 1];
+    const std::size_t n = to - from;
+    Undo undo;
+    undo.kind = Move::shift;
+    const std::size_t near = draws_.below(2) == 0 ? 1 : 1 + draws_.below(n - 1);
+    switch (draws_.below(4)) {
+      case 0:  // the last one forward
+        undo.a = last, undo.b = critical_[from + near];
+        break;
+      case 1:  // the first one back
+        undo.a = first, undo.b = critical_[to - 1 - near];
+        break;
+      case 2:  // one to the front
+        undo.a = critical_[to - 1 - near], undo.b = first;
+        break;
+      default:  // one to the end
+        undo.a = critical_[from + near], undo.b = last;
+    }
+    const auto frozen = static_cast<std::size_t>(now_.frozen);
+    if (undo.a < frozen || undo.b < frozen || now_.lots[undo.a] == now_.lots[undo.b])
+      return std::nullopt;
+    shift(undo.a, undo.b);
+    return undo;
+  }
+  // One of the chain to another of its machines, there at any near place.
+  std::optional<Undo> off_the_chain() {
+    const std::size_t place = critical_[draws_.below(critical_.size())];
+    const auto o = static_cast<std::size_t>(runs_[place].operation);
+    const auto frozen = static_cast<std::size_t>(now_.frozen);
+    if (problem_.operations[o].choices.size() < 2 || place < frozen) return std::nullopt;
+    Undo undo;
+    undo.kind = Move::machine;
+    undo.operation = o;
+    undo.choice = now_.choices[o];
+    undo.a = undo.b = place;
+    change_machine(undo, o);
+    if (draws_.below(2) == 0) return undo;
+    const std::size_t by = draws_.below(std::min<std::size_t>(movable_, 24));
+    undo.b = draws_.below(2) == 0 ? std::max(frozen, place - std::min(place, by))
+                                  : std::min(now_.lots.size() - 1, place + by);
+    if (undo.a != undo.b) shift(undo.a, undo.b);
+    return undo;
+  }
+  std::optional<Undo> structured() {
+    if (problem_.score != Score::makespan && late_.empty()) return std::nullopt;
+    find_critical();
+    if (!free_.empty() && draws_.below(2) == 0) return off_the_chain();
+    return move_in_block();
+  }
   auto place(std::size_t i) { return now_.lots.begin() + static_cast<std::ptrdiff_t>(i); }
   // An operation goes to another of its machines.
   void change_machine(Undo& undo, std::size_t o) {
@@ -98,24 +223,94 @@ class Chain {
       if (now_.lots[i] == lot)
         std::rotate(place(std::max(frozen, i - std::min(i, by))), place(i), place(i + 1));
     const auto& operations = problem_.lots[static_cast<std::size_t>(lot)].operations;
-    undo.a = static_cast<std::size_t>(operations[draws_.below(operations.size())]);
-    undo.choice = now_.choices[undo.a];
-    if (problem_.operations[undo.a].choices.size() > 1 && draws_.below(2) == 0)
-      change_machine(undo, undo.a);
+    undo.operation = static_cast<std::size_t>(operations[draws_.below(operations.size())]);
+    undo.choice = now_.choices[undo.operation];
+    if (problem_.operations[undo.operation].choices.size() > 1 && draws_.below(2) == 0)
+      change_machine(undo, undo.operation);
     return undo;
+  }
+  // Two lots change places with all of their work.
+  Undo swap_lots() {
+    Undo undo = whole_list();
+    const std::size_t a = now_.lots.size() - movable_ + draws_.below(movable_);
+    const std::size_t by = 1 + draws_.below(reach());
+    const std::size_t frozen = now_.lots.size() - movable_;
+    const int one = now_.lots[a], other = now_.lots[frozen + (a - frozen + by) % movable_];
+    std::size_t i = frozen, k = frozen;
+    const std::size_t n = now_.lots.size();
+    for (;; ++i, ++k) {
+      while (i < n && saved_[i] != one) ++i;
+      while (k < n && saved_[k] != other) ++k;
+      if (i >= n || k >= n) return undo;
+      std::swap(now_.lots[i], now_.lots[k]);
+    }
+  }
+  // A lot that has time lets others go before it.
+  Undo push_back() {
+    Undo undo = whole_list();
+    const std::size_t frozen = now_.lots.size() - movable_;
+    const int lot = now_.lots[frozen + draws_.below(movable_)];
+    const std::size_t by = 1 + draws_.below(reach()), n = now_.lots.size();
+    for (std::size_t i = n; i-- > frozen;)
+      if (now_.lots[i] == lot) std::rotate(place(i), place(i + 1), place(std::min(n, i + 1 + by)));
+    return undo;
+  }
+  // The same job again comes right behind, on the same machine: there is nothing to set up.
+  std::optional<Undo> join_job() {
+    const std::size_t i = now_.lots.size() - movable_ + draws_.below(movable_);
+    const PlannedRun& run = runs_[i];
+    const int job = problem_.operation(run.operation).job;
+    for (std::size_t k = i + 1; job >= 0 && k < runs_.size(); ++k) {
+      const auto o = static_cast<std::size_t>(runs_[k].operation);
+      if (problem_.operations[o].job != job || now_.lots[k] == now_.lots[i]) continue;
+      const auto& choices = problem_.operations[o].choices;
+      const auto there = std::find_if(choices.begin(), choices.end(),
+                                      [&](const Choice& c) { return c.machine == run.machine; });
+      if (there == choices.end()) continue;
+      Undo undo = whole_list();
+      undo.operation = o;
+      undo.choice = now_.choices[o];
+      now_.choices[o] = static_cast<int>(there - choices.begin());
+      shift(k, i + 1);
+      return undo;
+    }
+    return std::nullopt;
+  }
+  // To be undone by the whole list and a choice.
+  Undo whole_list() {
+    Undo undo;
+    undo.kind = Move::pull;
+    undo.operation = static_cast<std::size_t>(runs_.front().operation);
+    undo.choice = now_.choices[undo.operation];
+    saved_ = now_.lots;
+    return undo;
+  }
+  std::optional<Undo> of_lots() {
+    switch (draws_.below(3)) {
+      case 0:
+        return swap_lots();
+      case 1:
+        return push_back();
+      default:
+        return join_job();
+    }
   }
   // Mostly near: a list is good already in the large.
   std::size_t reach() {
     return draws_.below(2) == 0 ? movable_ : std::min<std::size_t>(movable_, 12);
   }
   Undo change() {
+    if (draws_.below(100) < structured_share_)
+      if (const auto undo = structured()) return *undo;
+    if (problem_.score == Score::convex_lateness && draws_.below(100) < lots_share_)
+      if (const auto undo = of_lots()) return *undo;
     if (!late_.empty() && draws_.below(3) == 0) return pull_forward();
     Undo undo;
     if (!free_.empty() && draws_.below(4) == 0) {
       undo.kind = Move::machine;
-      undo.a = static_cast<std::size_t>(free_[draws_.below(free_.size())]);
-      undo.choice = now_.choices[undo.a];
-      change_machine(undo, undo.a);
+      undo.operation = static_cast<std::size_t>(free_[draws_.below(free_.size())]);
+      undo.choice = now_.choices[undo.operation];
+      change_machine(undo, undo.operation);
       return undo;
     }
     const auto frozen = static_cast<std::size_t>(now_.frozen);
@@ -148,18 +343,23 @@ class Chain {
         break;
       case Move::pull:
         std::swap(now_.lots, saved_);
-        now_.choices[undo.a] = undo.choice;
+        now_.choices[undo.operation] = undo.choice;
         break;
       case Move::machine:
-        now_.choices[undo.a] = undo.choice;
+        if (undo.a != undo.b) shift(undo.b, undo.a);
+        now_.choices[undo.operation] = undo.choice;
     }
   }
   void step(double temperature) {
     const Undo undo = change();
-    const double score = decoder_.score(now_);
-    if (score <= score_ || draws_.share() < std::exp((score_ - score) / temperature)) {
+    // How much worse it may be, drawn before it is known: what is sure to be more is not worked
+    // out.
+    const double limit = score_ - temperature * std::log(std::max(draws_.share(), 1e-300));
+    const double score = decoder_.score(now_, limit, trial_);
+    if (score <= limit) {
       score_ = score;
-      look_for_late();
+      std::swap(runs_, trial_);
+      accepted();
       if (score < best_score_) {
         best_score_ = score;
         best_ = now_;
@@ -178,6 +378,12 @@ class Chain {
   std::vector<int> free_;   // operations with more than one machine
   std::vector<int> late_;   // lots
   std::vector<int> saved_;  // the list before one was pulled forward
+  std::vector<PlannedRun> runs_, trial_;
+  std::vector<std::size_t> place_of_;  // by operation
+  std::vector<std::size_t> critical_;  // places of the chain, the last first
+  std::vector<std::pair<std::size_t, std::size_t>> blocks_;
+  bool places_known_ = false, critical_known_ = false;
+  static constexpr std::size_t structured_share_ = 40, lots_share_ = 40;  // of a hundred moves
   std::size_t movable_ = 0;
 };
 
@@ -186,7 +392,7 @@ class Chain {
 int moves_for(const PlanProblem& problem, double effort) {
   constexpr double least = 20, most = 1e9;
   const auto operations = static_cast<double>(std::max<std::size_t>(problem.operations.size(), 1));
-  const double usual = std::clamp(12e6 / operations, 100.0, 20000.0);
+  const double usual = std::clamp(20e6 / operations, 100.0, 40000.0);
   return static_cast<int>(std::clamp(usual * effort, least, most));
 }
 int moves_again(const PlanProblem& problem, double effort) {

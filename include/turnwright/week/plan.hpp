@@ -131,8 +131,10 @@ double days_late(const PlannedLot& lot, Minute done);
 class Decoder {
  public:
   explicit Decoder(const PlanProblem& problem);
-  /// The score alone.
-  double score(const DispatchOrder& order);
+  /// The score alone. It stops where it is sure to be above the limit: what it says then is above.
+  double score(const DispatchOrder& order, double limit = 1e300);
+  /// The same, and the runs in dispatch order; not whole where it stopped.
+  double score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs);
   /// When each lot is done, by the order that was worked last.
   const std::vector<Minute>& done() const { return lot_free_at_; }
   Plan plan(const DispatchOrder& order);
@@ -147,7 +149,9 @@ class Decoder {
 
  private:
   template <class Visit>
-  double decode(const DispatchOrder& order, Visit visit);
+  double decode(const DispatchOrder& order, double limit, Visit visit);
+  void look_ahead();
+  double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
   Minute setup_minutes(const Choice& choice) const;  // of what is proved
   bool is_proved(const PlannedOperation& operation, Minute by) const;
   struct Times {
@@ -182,8 +186,16 @@ class Decoder {
   std::vector<std::vector<SetupItem>> at_first_;
   Minute end_ = 0;  // of all calendars
   std::vector<int> present_, setters_;
-  std::vector<Minute> taken_;            // steps of the run that is looked at
-  std::vector<std::vector<char>> open_;  // by machine and step, where people count
+  std::vector<Minute> taken_;              // steps of the run that is looked at
+  std::size_t touched_ = 0;                // steps from which on nobody is taken
+  std::vector<std::vector<Minute>> open_;  // by machine and step: the open step from it on, where
+                                           // people count
+  std::vector<char> always_;               // by machine: open at every moment
+  // What cannot be less: minutes from an operation's end until its lot is done, what a lot is late,
+  // what an operation's run costs.
+  std::vector<Minute> tail_;
+  std::vector<double> least_late_, late_, least_work_;
+  double least_late_sum_ = 0, least_work_sum_ = 0;
 };
 
 /// Less is no change: a quarter of an hour.
