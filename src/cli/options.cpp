@@ -107,6 +107,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.columns = text("columns");
   o.posted = text("posted");
   o.since = text("since");
+  o.booked = text("booked");
   o.method = text("method");
   o.methods = text("methods");
   o.rule = text("rule");

@@ -17,7 +17,7 @@ struct Options {
   std::string output;
   std::string language;
   std::string workbooks, columns;
-  std::string posted;
+  std::string posted, booked;
   std::string week, since;
   std::string method, methods;
   std::string rule;

@@ -7,6 +7,7 @@
 
 #include "files.hpp"
 #include "turnwright/document/table.hpp"
+#include "turnwright/week/actuals.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -20,6 +21,16 @@ PartReader part_reader(const Session& session) {
     return read->emplace(order.part, part_beside(session, week.file, order.part, order.at).part)
         .first->second;
   };
+}
+
+// What is booked says where the orders stand; rows that are no use are said.
+void take_booked(const Session& session, Week& week) {
+  const std::string& path = session.options.booked;
+  InputTable in(path);
+  TableReader table(path, in.stream());
+  const Bookings bookings = read_bookings(table);
+  session.print(bookings.problems);
+  session.print(take_status(week, bookings, path));
 }
 
 }  // namespace
@@ -40,6 +51,7 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
   session.print(problems);
   if (!problems.empty()) return std::nullopt;
   WeekInputs inputs{*week, std::nullopt};
+  if (!session.options.booked.empty()) take_booked(session, inputs.week);
   if (session.options.posted.empty()) return inputs;
   InputTable in(session.options.posted);
   TableReader table(session.options.posted, in.stream());

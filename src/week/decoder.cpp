@@ -9,6 +9,8 @@ namespace {
 
 // Setup decides between plans that are as late: a year of it weighs less than a minute late.
 constexpr double setup_weight = 1e-7;
+// A day that a pinned operation begins later than it should weighs as much as so many days late.
+constexpr double pin_weight = 5;
 
 bool mounted(const std::vector<SetupItem>& on, int key) {
   return std::any_of(on.begin(), on.end(),
@@ -202,7 +204,7 @@ void Decoder::pass_on(std::size_t lot, const PlannedOperation& operation, const 
 Decoder::Times Decoder::times_of(std::size_t lot, const PlannedOperation& operation,
                                  const Choice& choice, Minute setup) {
   const Minute free = machine_free_at_[static_cast<std::size_t>(choice.machine)];
-  const Minute from = std::max(arrival(lot, choice, setup), free);
+  const Minute from = std::max({arrival(lot, choice, setup), free, operation.pinned});
   const Minute share = share_minutes(operation.transfer, choice.run);
   return problem_.people.present.empty() ? times_alone(choice, from, setup, share)
                                          : times_with_people(choice, from, setup, share);
@@ -261,7 +263,7 @@ Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
   const Minute setup =
       setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
   const Minute from = problem_.machines[m].calendar.next(
-      std::max(arrival(lot, choice, setup), machine_free_at_[m]));
+      std::max({arrival(lot, choice, setup), machine_free_at_[m], operation.pinned}));
   if (problem_.people.present.empty() || from == never) return from;
   const auto& open = open_[m];
   for (auto i = static_cast<std::size_t>(steps(from)); i + 1 < open.size(); ++i)
@@ -296,6 +298,8 @@ double Decoder::decode(const DispatchOrder& order, double limit, Visit visit) {
     if (!problem_.old_start.empty())
       changes +=
           problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
+    if (const Minute pinned = problem_.operations[o].pinned; pinned >= 0 && run.to != never)
+      changes += pin_weight * (run.setup_from - pinned) / minutes_a_day;
     if (run.to != never) {
       setup_sum += run.setup;
       last = std::max(last, run.to + (makespan ? tail_[o] : 0));

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <set>
 
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/reader.hpp"
@@ -38,7 +39,8 @@ class OrderRouter {
 
   RoutedOrders routed() {
     for (std::size_t i = 0; i < week_.orders.size(); ++i)
-      if (auto routes = routes_of(i)) out_.routes.push_back(std::move(*routes));
+      if (week_.orders[i].hold.empty())
+        if (auto routes = routes_of(i)) out_.routes.push_back(std::move(*routes));
     return std::move(out_);
   }
 
@@ -48,7 +50,8 @@ class OrderRouter {
 
   std::optional<Job> job_of(const WeekOrder& order) {
     const Checked<Part> read = part_(week_, order);
-    if (!read) return refused(read.problems());
+    // Said once, however many orders there are of it.
+    if (!read) return refused(said_.insert(order.part).second ? read.problems() : Problems());
     Part asked = *read;
     asked.quantities = {order.quantity};
     asked.repeat = asked.repeat || order.repeat || order.state == OrderState::running;
@@ -100,11 +103,17 @@ class OrderRouter {
       // Other machines stand in by a method of as many operations.
       const MethodResult* best =
           cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
-      if (best == nullptr) continue;
+      if (best == nullptr || forbids(order, week_.machines[m].name)) continue;
       routes.on.push_back(*best->quote);
       routes.machines.push_back(static_cast<int>(m));
       routes.methods.push_back(best->name);
     }
+    for (const Pin& pin : order.pins)
+      if (std::none_of(routes.machines.begin(), routes.machines.end(),
+                       [&](int m) { return week_.machine(m).name == pin.machine; }))
+        return refused({problem_in(
+            week_, order.at,
+            {"week.pin-not-made", {{"order", order.number}, {"machine", pin.machine}}})});
     routes.day_late = shop_.policy.day_late;
     routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
     routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
@@ -115,7 +124,9 @@ class OrderRouter {
     std::vector<Message> known;
     for (const Operation& operation : route.operations)
       known.push_back(verbatim(std::to_string(operation.number)));
-    for (const int finished : order.finished)
+    std::vector<int> named = order.finished;
+    for (const Pin& pin : order.pins) named.push_back(pin.operation);
+    for (const int finished : named)
       if (std::none_of(route.operations.begin(), route.operations.end(),
                        [&](const Operation& o) { return o.number == finished; }))
         return problem_in(week_, order.at,
@@ -123,12 +134,17 @@ class OrderRouter {
                           {"week.operations-of-plan", {{"operations", known}}});
     return std::nullopt;
   }
-  // A machine of the shop: what is bound to one of the week goes by its method.
+  // A machine of the shop: what is bound to one of the week goes by its method, and what is
+  // forbidden leads nothing.
   bool may_lead(const WeekOrder& order, const std::string& machine) const {
-    return order.machine.empty() ||
-           std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
-             return m.name == order.machine && m.machine == machine;
-           });
+    const std::string& bound =
+        order.machine.empty() && !order.pins.empty() ? order.pins.front().machine : order.machine;
+    return std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
+      return m.machine == machine && !forbids(order, m.name) && (bound.empty() || m.name == bound);
+    });
+  }
+  static bool forbids(const WeekOrder& order, const std::string& machine) {
+    return std::find(order.not_on.begin(), order.not_on.end(), machine) != order.not_on.end();
   }
   // Each machine of the shop says its reason once, also where the week has two of it.
   Problem no_machine(const WeekOrder& order, const ByMachine& methods) const {
@@ -158,6 +174,7 @@ class OrderRouter {
   const Shop& shop_;
   const PartReader& part_;
   RoutedOrders out_;
+  std::set<std::string> said_;  // parts whose files are refused
 };
 
 }  // namespace

@@ -147,6 +147,7 @@ class ProblemMaker {
         if (may_go_to(o, order.machines[i], now))
           operation.choices.push_back(choice(order, i, k, now));
       operation.runs = now && operation.choices.size() == 1;
+      pin(o, number, operation);
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
       operation.transfer = o.transfer;
@@ -157,6 +158,17 @@ class ProblemMaker {
       out_.band.push_back(order.band);
     }
     return added;
+  }
+  void pin(const WeekOrder& o, int number, PlannedOperation& operation) const {
+    for (const Pin& pin : o.pins) {
+      if (pin.operation != number || operation.runs) continue;
+      const auto there = std::find_if(
+          operation.choices.begin(), operation.choices.end(),
+          [&](const Choice& c) { return week_.machine(c.machine).name == pin.machine; });
+      if (there == operation.choices.end()) continue;
+      operation.choices = {*there};
+      operation.pinned = steps_up(pin.from);
+    }
   }
   // Work that runs on a machine that is down waits for it no longer than a working day.
   bool is_open(int machine) const {

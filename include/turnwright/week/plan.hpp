@@ -42,6 +42,7 @@ struct PlannedOperation {
   int job = -1;       // work that is programmed and proved once in a plan: by whoever begins before
                       // another has set it up; below 0: none
   bool runs = false;  // it is on its machine now: nothing there comes before it
+  Minute pinned = -1;  // it begins then, and not before; below 0: whenever
 };
 /// What it costs on this machine with so many minutes of setup, in days late.
 inline double work_of(const Choice& choice, Minute setup) {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <ostream>
 
 #include "command.hpp"
@@ -47,7 +48,11 @@ Exit load(Session& session) {
   session.print(planned.problems);
   const std::size_t all = inputs->week.orders.size();
   const auto in_plan = static_cast<std::size_t>(planned.orders);
-  if (in_plan < all) session.note({"cli.orders-left-out", {{"n", all - in_plan}, {"all", all}}});
+  const auto held = static_cast<std::size_t>(
+      std::count_if(inputs->week.orders.begin(), inputs->week.orders.end(),
+                    [](const WeekOrder& order) { return !order.hold.empty(); }));
+  if (in_plan + held < all)
+    session.note({"cli.orders-left-out", {{"n", all - held - in_plan}, {"all", all}}});
   if (in_plan == 0) {
     session.note({"cli.nothing-to-plan", {{"path", inputs->week.file}}});
     return Exit::input_wrong;

@@ -24,6 +24,7 @@ Json resources_json(const Week& week, const std::vector<MachineLoad>& loads) {
 
 Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
+  const std::vector<Minute> begins = beginnings(wp.problem, plan.plan);
   for (std::size_t k = 0; k < wp.orders.size(); ++k) {
     const WeekOrder& o = week.orders[wp.orders[k]];
     const Minute done = plan.plan.done[k];
@@ -31,6 +32,10 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
         {"number", lot_name(week, wp, k)},
         {"due", text_of(o.due)},
         {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
+        {"begin", begins[k] == never ? Json(nullptr) : Json(iso_text(week, begins[k]))},
+        {"flow_days", done == never || begins[k] == never
+                          ? Json(nullptr)
+                          : Json((done - begins[k]) / static_cast<double>(minutes_a_day))},
         {"late_days", done == never ? Json(nullptr) : Json(days_late(wp.problem.lots[k], done))},
         {"reasons", Json::array()},
         {"would_help", Json::array()}};
@@ -111,7 +116,17 @@ std::string week_json(const Week& week, const WeekProblem& wp,
                 {"setup_s", 60 * plan.plan.setup},
                 {"money", money_json(wp, plan.plan)}};
   const InWork work = in_work(wp.problem, plan.plan);
-  j["in_work"] = {{"orders", work.orders}, {"days_each", work.days_each}};
+  const Waiting waiting = waiting_of(wp.problem, plan.plan);
+  j["in_work"] = {{"orders", work.orders},
+                  {"days_each", work.days_each},
+                  {"waiting_h",
+                   {{"machine", waiting.machine},
+                    {"people", waiting.people},
+                    {"material", waiting.material},
+                    {"outside", waiting.outside}}}};
+  j["held"] = Json::array();
+  for (const WeekOrder& o : week.orders)
+    if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});
   const PlannedWork cost = planned_work(wp, plan.plan);
   const auto told = [](const WorkCost& c) {
     return Json{{"machine_s", c.machine.si}, {"cost", in(c.cost, unit::money)}};
