@@ -108,6 +108,8 @@ Message fill(const po::variables_map& map, Options& o) {
   o.posted = text("posted");
   o.since = text("since");
   o.booked = text("booked");
+  o.without = text("without");
+  o.down = text("down");
   o.method = text("method");
   o.methods = text("methods");
   o.rule = text("rule");

@@ -18,6 +18,7 @@ struct Options {
   std::string language;
   std::string workbooks, columns;
   std::string posted, booked;
+  std::string without, down;  // an order, a machine with two days
   std::string week, since;
   std::string method, methods;
   std::string rule;

@@ -160,8 +160,8 @@ std::vector<DispatchOrder> first_lists(const PlanProblem& problem) {
     if (problem.lots.size() > many) break;
   }
   DispatchOrder plain = plain_dispatch(problem);
-  const double score = decoder.score(plain);
-  found.emplace_back(score, std::move(plain));
+  const double plain_score = decoder.score(plain);
+  found.emplace_back(plain_score, std::move(plain));
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<DispatchOrder> lists;

@@ -123,6 +123,7 @@ void bind_begun(const Week& week, PlanProblem& p, DispatchOrder& list) {
     for (SetupItem& item : choice.items) item.minutes = 0;
     operation.choices = {std::move(choice)};
     operation.runs = true;
+    p.old_start[o] = open;
     list.choices[o] = 0;
   }
 }

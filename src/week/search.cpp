@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "critical_chain.hpp"
 #include "draws.hpp"
 
 namespace turnwright {
@@ -14,6 +15,25 @@ namespace {
 // Of the first temperature: tried on job shops, flexible job shops and weeks of ours.
 constexpr double last_share = 1e-3;
 constexpr double most_heat = 0.6, enough_moves = 300;  // of each entry
+
+// Two lots change places with all of their work behind `frozen`.
+void swap_lots(std::vector<int>& lots, std::size_t frozen, int one, int other) {
+  const std::vector<int> before = lots;
+  std::size_t i = frozen, k = frozen;
+  for (;; ++i, ++k) {
+    while (i < lots.size() && before[i] != one) ++i;
+    while (k < lots.size() && before[k] != other) ++k;
+    if (i >= lots.size() || k >= lots.size()) return;
+    std::swap(lots[i], lots[k]);
+  }
+}
+// All work of a lot some places further back.
+void push_back(std::vector<int>& lots, std::size_t frozen, int lot, std::size_t by) {
+  const auto place = [&](std::size_t i) { return lots.begin() + static_cast<std::ptrdiff_t>(i); };
+  for (std::size_t i = lots.size(); i-- > frozen;)
+    if (lots[i] == lot)
+      std::rotate(place(i), place(i + 1), place(std::min(lots.size(), i + 1 + by)));
+}
 
 class Chain {
  public:
@@ -24,7 +44,8 @@ class Chain {
         draws_(effort.first_draw * 1000003 + static_cast<std::uint64_t>(index)),
         effort_(effort),
         now_(from),
-        best_(from) {
+        best_(from),
+        chain_(problem) {
     for (std::size_t o = 0; o < problem.operations.size(); ++o)
       if (problem.operations[o].choices.size() > 1) free_.push_back(static_cast<int>(o));
     movable_ = now_.lots.size() - static_cast<std::size_t>(now_.frozen);
@@ -87,90 +108,42 @@ class Chain {
   // What was worked last is where the search is now.
   void accepted() {
     look_for_late();
-    places_known_ = critical_known_ = false;
+    critical_known_ = false;
+    chain_.forget();
   }
-  void find_places() {
-    if (places_known_) return;
-    places_known_ = true;
-    place_of_.resize(problem_.operations.size());
-    for (std::size_t i = 0; i < runs_.size(); ++i)
-      place_of_[static_cast<std::size_t>(runs_[i].operation)] = i;
-  }
-  // The run that ends last, or the last one of a late lot.
-  std::size_t last_of_chain() {
-    if (problem_.score == Score::makespan) {
-      std::size_t last = 0;
-      for (std::size_t i = 1; i < runs_.size(); ++i)
-        if (runs_[i].to > runs_[last].to) last = i;
-      return last;
-    }
-    const auto lot = static_cast<std::size_t>(late_[draws_.below(late_.size())]);
-    return place_of_[static_cast<std::size_t>(problem_.lots[lot].operations.back())];
-  }
-  // What a run waited for: the one before it on its machine, or its own lot's; nothing at the
-  // first cause.
-  struct Link {
-    std::size_t place = 0;
-    bool on_machine = false;
-  };
-  std::optional<Link> before(std::size_t i) const {
-    const PlannedRun& run = runs_[i];
-    const PlannedLot& lot = problem_.lot_with(run.operation);
-    Minute ready = lot.release;
-    std::optional<Link> own;
-    if (run.operation != lot.operations.front()) {
-      const auto at = std::find(lot.operations.begin(), lot.operations.end(), run.operation);
-      own = Link{place_of_[static_cast<std::size_t>(*std::prev(at))], false};
-      ready = runs_[own->place].to;
-    }
-    for (std::size_t k = i; k-- > 0;)
-      if (runs_[k].machine == run.machine && runs_[k].to != never)
-        return runs_[k].to >= ready ? Link{k, true} : own;
-    return own;
-  }
-  // Blocks of the chain that makes a lot late: places of a machine one after the other, the last
-  // first.
+  // The chain that ends with what ends last, or with a late lot.
   void find_critical() {
     if (critical_known_ && problem_.score == Score::makespan) return;
     critical_known_ = true;
-    find_places();
-    critical_.clear();
-    blocks_.clear();
-    std::size_t at = last_of_chain();
-    critical_.push_back(at);
-    std::size_t first = 0;
-    while (const auto link = before(at)) {
-      at = link->place;
-      if (!link->on_machine) {
-        if (critical_.size() - first > 1) blocks_.push_back({first, critical_.size()});
-        first = critical_.size();
-      }
-      critical_.push_back(at);
-    }
-    if (critical_.size() - first > 1) blocks_.push_back({first, critical_.size()});
+    chain_.set(runs_);
+    chain_.find(problem_.score == Score::makespan
+                    ? chain_.last()
+                    : chain_.end_of(static_cast<std::size_t>(late_[draws_.below(late_.size())])));
   }
   // Of a block its first or last goes inside, or one of it to the front or the end: nothing else of
   // one machine makes the chain shorter (J. Grabowski, E. Nowicki, S. Zdrzalka, EJOR 26, 1986).
   std::optional<Undo> move_in_block() {
-    if (blocks_.empty()) return std::nullopt;
-    const auto [from, to] = blocks_[draws_.below(blocks_.size())];
-    const std::size_t last = critical_[from], first = critical_[to - 1];
+    const auto& blocks = chain_.blocks();
+    const auto& critical = chain_.places();
+    if (blocks.empty()) return std::nullopt;
+    const auto [from, to] = blocks[draws_.below(blocks.size())];
+    const std::size_t last = critical[from], first = critical[to - 1];
     const std::size_t n = to - from;
     Undo undo;
     undo.kind = Move::shift;
     const std::size_t near = draws_.below(2) == 0 ? 1 : 1 + draws_.below(n - 1);
     switch (draws_.below(4)) {
       case 0:  // the last one forward
-        undo.a = last, undo.b = critical_[from + near];
+        undo.a = last, undo.b = critical[from + near];
         break;
       case 1:  // the first one back
-        undo.a = first, undo.b = critical_[to - 1 - near];
+        undo.a = first, undo.b = critical[to - 1 - near];
         break;
       case 2:  // one to the front
-        undo.a = critical_[to - 1 - near], undo.b = first;
+        undo.a = critical[to - 1 - near], undo.b = first;
         break;
       default:  // one to the end
-        undo.a = critical_[from + near], undo.b = last;
+        undo.a = critical[from + near], undo.b = last;
     }
     const auto frozen = static_cast<std::size_t>(now_.frozen);
     if (undo.a < frozen || undo.b < frozen || now_.lots[undo.a] == now_.lots[undo.b])
@@ -180,7 +153,7 @@ class Chain {
   }
   // One of the chain to another of its machines, there at any near place.
   std::optional<Undo> off_the_chain() {
-    const std::size_t place = critical_[draws_.below(critical_.size())];
+    const std::size_t place = chain_.places()[draws_.below(chain_.places().size())];
     const auto o = static_cast<std::size_t>(runs_[place].operation);
     const auto frozen = static_cast<std::size_t>(now_.frozen);
     if (problem_.operations[o].choices.size() < 2 || place < frozen) return std::nullopt;
@@ -229,30 +202,16 @@ class Chain {
       change_machine(undo, undo.operation);
     return undo;
   }
-  // Two lots change places with all of their work.
-  Undo swap_lots() {
+  // Two lots change places, or one that has time lets others go before it.
+  Undo whole_lots() {
     Undo undo = whole_list();
-    const std::size_t a = now_.lots.size() - movable_ + draws_.below(movable_);
+    const std::size_t frozen = now_.lots.size() - movable_, a = draws_.below(movable_);
     const std::size_t by = 1 + draws_.below(reach());
-    const std::size_t frozen = now_.lots.size() - movable_;
-    const int one = now_.lots[a], other = now_.lots[frozen + (a - frozen + by) % movable_];
-    std::size_t i = frozen, k = frozen;
-    const std::size_t n = now_.lots.size();
-    for (;; ++i, ++k) {
-      while (i < n && saved_[i] != one) ++i;
-      while (k < n && saved_[k] != other) ++k;
-      if (i >= n || k >= n) return undo;
-      std::swap(now_.lots[i], now_.lots[k]);
-    }
-  }
-  // A lot that has time lets others go before it.
-  Undo push_back() {
-    Undo undo = whole_list();
-    const std::size_t frozen = now_.lots.size() - movable_;
-    const int lot = now_.lots[frozen + draws_.below(movable_)];
-    const std::size_t by = 1 + draws_.below(reach()), n = now_.lots.size();
-    for (std::size_t i = n; i-- > frozen;)
-      if (now_.lots[i] == lot) std::rotate(place(i), place(i + 1), place(std::min(n, i + 1 + by)));
+    const int lot = now_.lots[frozen + a];
+    if (draws_.below(2) == 0)
+      swap_lots(now_.lots, frozen, lot, now_.lots[frozen + (a + by) % movable_]);
+    else
+      push_back(now_.lots, frozen, lot, by);
     return undo;
   }
   // The same job again comes right behind, on the same machine: there is nothing to set up.
@@ -285,16 +244,6 @@ class Chain {
     saved_ = now_.lots;
     return undo;
   }
-  std::optional<Undo> of_lots() {
-    switch (draws_.below(3)) {
-      case 0:
-        return swap_lots();
-      case 1:
-        return push_back();
-      default:
-        return join_job();
-    }
-  }
   // Mostly near: a list is good already in the large.
   std::size_t reach() {
     return draws_.below(2) == 0 ? movable_ : std::min<std::size_t>(movable_, 12);
@@ -302,8 +251,10 @@ class Chain {
   Undo change() {
     if (draws_.below(100) < structured_share_)
       if (const auto undo = structured()) return *undo;
-    if (problem_.score == Score::convex_lateness && draws_.below(100) < lots_share_)
-      if (const auto undo = of_lots()) return *undo;
+    if (problem_.score == Score::convex_lateness && draws_.below(100) < lots_share_) {
+      if (draws_.below(3) > 0) return whole_lots();
+      if (const auto undo = join_job()) return *undo;
+    }
     if (!late_.empty() && draws_.below(3) == 0) return pull_forward();
     Undo undo;
     if (!free_.empty() && draws_.below(4) == 0) {
@@ -379,10 +330,8 @@ class Chain {
   std::vector<int> late_;   // lots
   std::vector<int> saved_;  // the list before one was pulled forward
   std::vector<PlannedRun> runs_, trial_;
-  std::vector<std::size_t> place_of_;  // by operation
-  std::vector<std::size_t> critical_;  // places of the chain, the last first
-  std::vector<std::pair<std::size_t, std::size_t>> blocks_;
-  bool places_known_ = false, critical_known_ = false;
+  CriticalChain chain_;
+  bool critical_known_ = false;
   static constexpr std::size_t structured_share_ = 40, lots_share_ = 40;  // of a hundred moves
   std::size_t movable_ = 0;
 };

@@ -121,9 +121,9 @@ void instances(const Bench& bench) {
               flexible_job_shop);
   bench.one_machine("one machine, 40 jobs", 40);
   bench.one_machine("one machine, 50 jobs", 50);
-  bench.named("setups, tardiness", known_values("parallel_setup/optimal.csv", 4), 0.25,
+  bench.named("parallel machines, tardiness", known_values("parallel_setup/optimal.csv", 4), 0.25,
               [](const std::string& n) { return parallel_setup(n, Score::weighted_tardiness); });
-  bench.named("setups, makespan", known_values("parallel_setup/optimal.csv", 5), 0.25,
+  bench.named("parallel machines, makespan", known_values("parallel_setup/optimal.csv", 5), 0.25,
               [](const std::string& n) { return parallel_setup(n, Score::makespan); });
 }
 

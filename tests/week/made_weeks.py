@@ -60,13 +60,25 @@ def order(draw, number, days):
         made["overlap"] = draw.choice(["20 %", 0.5])
     if draw.random() < 0.15:
         made["repeat"] = "yes"
+    wished(draw, made)
     if draw.random() < 0.1:
         made.update({"state": "quoted", "probability": 0.4})
     elif draw.random() < 0.1:
         made["batches"] = draw.choice([2, 3]) if made["quantity"] > 3 else 2
-    elif draw.random() < 0.1 and part in MAKES:
+    elif draw.random() < 0.1 and part in MAKES and "pin" not in made and "not on" not in made:
         made["machine"] = MAKES[part]
     return made
+
+
+def wished(draw, made):
+    """Held, kept from a machine, or pinned."""
+    wish = draw.random()
+    if wish < 0.05:
+        made["hold"] = "the customer's drawing"
+    elif wish < 0.15:
+        made["not on"] = ["Tarn heavy lathe", "Tarn geared lathe"]
+    elif wish < 0.25 and made["part"] in MAKES:
+        made["pin"] = [{"operation": 10, "machine": MAKES[made["part"]], "from": f"{day(draw.randint(0, 4))} 08:00"}]
 
 
 def week(seed):
@@ -91,7 +103,7 @@ def run_on(draw, made):
     """Some of them run: one a machine."""
     free = {m.get("called", m["machine"]) for m in made["machines"]}
     for order in made["orders"]:
-        if {"batches", "state", "machine"} & set(order) or order["part"] not in MAKES or draw.random() < 0.5:
+        if {"batches", "state", "machine", "pin", "hold"} & set(order) or order["part"] not in MAKES or draw.random() < 0.5:
             continue
         machine = MAKES[order["part"]]
         if machine in free:

@@ -206,7 +206,7 @@ class Checker:
         self.operations()
         if self.found:
             return self.found
-        for rule in (self.durations, self.one_at_a_time, self.people, self.running, self.chains, self.setups, self.money):
+        for rule in (self.durations, self.one_at_a_time, self.people, self.running, self.chains, self.set_up, self.money):
             rule()
         return self.found
 
@@ -344,6 +344,7 @@ class Checker:
         for op in self.planned():
             order = self.orders[op["order"]][0]
             machine = order.get("machine")
+            self.wishes(op, order)
             if machine is None:
                 continue
             if not op["now"]:
@@ -353,11 +354,21 @@ class Checker:
             here = self.open[machine]
             now = self.clock.now // STEP
             if not any(here[now:now + DAY]):
-                continue  # it is down, and the work may go elsewhere
+                continue  # it is down, and the work may go to another
             if op["resource"] != machine:
                 self.fault("running", f"{op['order']} runs on {machine}, and is planned on {op['resource']}")
             elif any(o["a"] < op["a"] and not o["now"] for o in self.on_machine(machine)):
                 self.fault("running", f"something comes before {op['order']} on {machine}")
+
+    def wishes(self, op, order):
+        what = f"{op['order']} Op {op['number']}"
+        if order.get("hold"):
+            self.fault("held", f"{what} is planned")
+        if op["resource"] in as_list(order.get("not on")):
+            self.fault("forbidden", f"{what} is on {op['resource']}")
+        for pin in as_list(order.get("pin")):
+            if int(pin["operation"]) == op["number"] and (op["resource"] != pin["machine"] or op["a"] < self.at(pin["from"])):
+                self.fault("pinned", f"{what} is on {op['resource']} at {op['a']}, and pinned to {pin['machine']} at {pin['from']}")
 
     # The end of the last of so many working days after a moment, as a minute.
     def back(self, minute, days):
@@ -406,7 +417,7 @@ class Checker:
         if abs(told["late_days"] - max(0, ready - due) / 1440) > 1e-6:
             self.fault("lateness", f"{name} is late by {max(0, ready - due) / 1440}, not {told['late_days']}")
 
-    def setups(self):
+    def set_up(self):
         listed, proved = self.listed(), {}
         for op in listed:
             job = (self.orders[op["order"]][0]["part"], op["number"])

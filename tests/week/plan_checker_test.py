@@ -215,7 +215,7 @@ def half_attended(week, plan):
     return False
 
 
-def running_elsewhere(week, plan):
+def running_on_another(week, plan):
     for order in week["orders"]:
         for op in of_order(plan, str(order["order"])):
             if order.get("state") == "running" and op["resource"] == "Tarn CNC 1":
@@ -243,6 +243,30 @@ def not_where_bound(week, plan):
             if order.get("state") != "running":
                 order["machine"] = "Tarn CNC 1"
                 return True
+    return False
+
+
+def held_after_all(week, plan):
+    for order in week["orders"]:
+        if of_order(plan, str(order["order"])):
+            order["hold"] = "no drawing"
+            return True
+    return False
+
+
+def forbidden_there(week, plan):
+    for order in week["orders"]:
+        for op in of_order(plan, str(order["order"])):
+            order["not on"] = [op["resource"]]
+            return True
+    return False
+
+
+def before_its_pin(week, plan):
+    for order in week["orders"]:
+        for op in of_order(plan, str(order["order"])):
+            order["pin"] = [{"operation": op["number"], "machine": op["resource"], "from": op["end"][:16].replace("T", " ")}]
+            return True
     return False
 
 
@@ -375,8 +399,8 @@ def on_no_machine(week, plan):
     return True
 
 
-DAMAGES = [("overlap", two_at_a_time), ("closed", at_night), ("shift", a_holiday), ("shift", is_down), ("people", nobody_there),
-           ("setters", cannot_set), ("attended", half_attended), ("running", running_elsewhere), ("running", before_what_runs),
+DAMAGES = [("held", held_after_all), ("forbidden", forbidden_there), ("pinned", before_its_pin), ("overlap", two_at_a_time), ("closed", at_night), ("shift", a_holiday), ("shift", is_down), ("people", nobody_there),
+           ("setters", cannot_set), ("attended", half_attended), ("running", running_on_another), ("running", before_what_runs),
            ("bound", not_where_bound), ("order of operations", second_before_first), ("release", too_early_for_material),
            ("outside", outside_forgotten), ("finish", finished_sooner), ("duration", shorter), ("shift", ends_early),
            ("closed", ends_while_closed), ("setup", setup_forgotten), ("setup", set_up_again), ("lateness", on_time_after_all),

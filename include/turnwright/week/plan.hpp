@@ -128,6 +128,51 @@ std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine);
 /// Days after its due date; 999 when it does not fit into the calendar.
 double days_late(const PlannedLot& lot, Minute done);
 
+/// When a piece of work is set up, runs, is done so far that the next may begin, and ends.
+struct RunTimes {
+  Minute setup_from = never, run_from = never, first_share = never, to = never;
+
+  /// No times; in the place of the first share's, the minutes that did not fit.
+  static RunTimes unfit(Minute left) { return {never, never, left, never}; }
+};
+
+/// The hands of people, given out step by step: a machine waits while nobody has one free.
+class Hands {
+ public:
+  explicit Hands(const PlanProblem& problem);
+  /// False where nobody is required.
+  bool count() const { return !problem_.people.present.empty(); }
+  /// All hands are free again.
+  void begin();
+  /// When there are hands for a piece of work. Only looks.
+  RunTimes look(const Choice& choice, Minute from, Minute setup, Minute share);
+  /// Takes those of the work that was looked at last.
+  void occupy(Minute setup, int attended);
+  /// The first moment with a hand for it, or with somebody who sets; never when there is none.
+  Minute first_free(const Choice& choice, Minute from, bool sets) const;
+
+ private:
+  struct Work {
+    Minute setting, running;  // steps that are left
+  };
+  RunTimes look_for_steps(const Choice& choice, Minute first, Work& left);
+
+  const PlanProblem& problem_;
+  std::vector<int> present_, setters_;
+  std::vector<Minute> taken_;              // steps of the run that is looked at
+  std::size_t touched_ = 0;                // steps from which on nobody is taken
+  std::vector<std::vector<Minute>> open_;  // by machine and step: the open step from it on
+};
+
+/// What no plan can be less than: minutes from an operation's end until its lot is done, what its
+/// run costs, what a lot is late.
+struct LeastScore {
+  std::vector<Minute> tail;        // by operation
+  std::vector<double> work, late;  // by operation, by lot
+  double work_sum = 0, late_sum = 0;
+};
+LeastScore least_score(const PlanProblem& problem);
+
 /// Works dispatch orders into plans; keeps its room between calls.
 class Decoder {
  public:
@@ -151,26 +196,14 @@ class Decoder {
  private:
   template <class Visit>
   double decode(const DispatchOrder& order, double limit, Visit visit);
-  void look_ahead();
   double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
   Minute setup_minutes(const Choice& choice) const;  // of what is proved
   bool is_proved(const PlannedOperation& operation, Minute by) const;
-  struct Times {
-    Minute setup_from, run_from, first_share, to;  // first_share: when that much of it is done
-  };
-  // No times; in the place of the first share's, the minutes that did not fit.
-  static Times unfit(Minute left) { return {never, never, left, never}; }
-  Times times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
-                 Minute setup);
-  Times times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const;
-  Times times_with_people(const Choice& choice, Minute from, Minute setup, Minute share);
-  struct Work {
-    Minute setting, running;  // steps that are left
-  };
-  Times look_for_steps(const Choice& choice, Minute first, Work& left);
-  void occupy(Minute setting, int attended);
+  RunTimes times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
+                    Minute setup);
+  RunTimes times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const;
   Minute arrival(std::size_t lot, const Choice& choice, Minute setup) const;
-  void pass_on(std::size_t lot, const PlannedOperation& operation, const Times& times);
+  void pass_on(std::size_t lot, const PlannedOperation& operation, const RunTimes& times);
 
   const PlanProblem& problem_;
   std::vector<int> next_;                              // by lot: its next operation
@@ -185,18 +218,11 @@ class Decoder {
   std::vector<int> family_;        // that ran last, by machine
   std::vector<Minute> proved_at_;  // by job; never: not yet
   std::vector<std::vector<SetupItem>> at_first_;
-  Minute end_ = 0;  // of all calendars
-  std::vector<int> present_, setters_;
-  std::vector<Minute> taken_;              // steps of the run that is looked at
-  std::size_t touched_ = 0;                // steps from which on nobody is taken
-  std::vector<std::vector<Minute>> open_;  // by machine and step: the open step from it on, where
-                                           // people count
-  std::vector<char> always_;               // by machine: open at every moment
-  // What cannot be less: minutes from an operation's end until its lot is done, what a lot is late,
-  // what an operation's run costs.
-  std::vector<Minute> tail_;
-  std::vector<double> least_late_, late_, least_work_;
-  double least_late_sum_ = 0, least_work_sum_ = 0;
+  Minute end_ = 0;            // of all calendars
+  std::vector<char> always_;  // by machine: open at every moment
+  Hands hands_;
+  LeastScore least_;
+  std::vector<double> late_;  // by lot: at least, by what is worked so far
 };
 
 /// Less is no change: a quarter of an hour.

@@ -137,6 +137,25 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   return json_text(j);
 }
 
+std::string weeks_json(const WeekSide& a, const WeekSide& b) {
+  Json j = json_head("weeks");
+  j["sides"] = Json::array();
+  for (const WeekSide* side : {&a, &b}) {
+    const PlannedWork cost = planned_work(side->problem, side->plan.plan);
+    const InWork work = in_work(side->problem.problem, side->plan.plan);
+    j["sides"].push_back({{"name", side->name},
+                          {"orders", orders_json(side->week, side->problem, side->plan)},
+                          {"lateness", side->plan.plan.lateness},
+                          {"money", money_json(side->problem, side->plan.plan)},
+                          {"machine_s", cost.planned.machine.si},
+                          {"cost", in(cost.planned.cost, unit::money)},
+                          {"setup_s", 60 * side->plan.plan.setup},
+                          {"in_work", {{"orders", work.orders}, {"days_each", work.days_each}}},
+                          {"faults", json_messages(side->plan.faults)}});
+  }
+  return json_text(j);
+}
+
 std::string promise_json(const Week& week, const Promise& p) {
   auto day = [&](Minute t) { return t == never ? Json(nullptr) : Json(iso_text(week, t)); };
   Json j = json_head("promise");
