@@ -41,6 +41,14 @@ Message read_jobs(const std::string& text, int& jobs) {
   return {};
 }
 
+Message read_effort(const std::string& text, double& effort) {
+  if (text.empty()) return {};
+  const auto n = read_number(text);
+  if (!n || *n < 0.01 || *n > 1000) return {"cli.effort", {{"text", text}}};
+  effort = *n;
+  return {};
+}
+
 std::string text_of(const po::variables_map& map, const char* name) {
   return map.count(name) ? map[name].as<std::string>() : std::string();
 }
@@ -99,6 +107,9 @@ Message fill(const po::variables_map& map, Options& o) {
   o.columns = text("columns");
   o.posted = text("posted");
   o.since = text("since");
+  o.booked = text("booked");
+  o.without = text("without");
+  o.down = text("down");
   o.method = text("method");
   o.methods = text("methods");
   o.rule = text("rule");
@@ -115,6 +126,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.version = map.count("version") > 0;
   if (map.count("operands")) o.operands = map["operands"].as<std::vector<std::string>>();
   if (Message fault = read_jobs(text("jobs"), o.jobs); !fault.empty()) return fault;
+  if (Message fault = read_effort(text("effort"), o.effort); !fault.empty()) return fault;
   if (Message fault = read_quantity(text("quantity"), o.quantity); !fault.empty()) return fault;
   if (Message fault = read_model_options(map, o); !fault.empty()) return fault;
   return read_units(text("units"), o);

@@ -17,7 +17,8 @@ struct Options {
   std::string output;
   std::string language;
   std::string workbooks, columns;
-  std::string posted;
+  std::string posted, booked;
+  std::string without, down;  // an order, a machine with two days
   std::string week, since;
   std::string method, methods;
   std::string rule;
@@ -27,6 +28,7 @@ struct Options {
   int jobs = 0;      // 0: as many as the machine has
   int solid = 0;     // of a model; 0: the only one
   int seconds = 60;  // that a model may take
+  double effort = 1;  // of the usual search
   bool inch = false, metric = false;
   bool takes_shop = false;  // the command works with a shop folder
   bool json = false, full = false, why = false, list = false, working = false, interrupted = false,

@@ -7,6 +7,7 @@
 
 #include "files.hpp"
 #include "turnwright/document/table.hpp"
+#include "turnwright/week/actuals.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -22,10 +23,21 @@ PartReader part_reader(const Session& session) {
   };
 }
 
+// What is booked says where the orders stand; rows that are no use are said.
+void take_booked(const Session& session, Week& week) {
+  const std::string& path = session.options.booked;
+  InputTable in(path);
+  TableReader table(path, in.stream());
+  const Bookings bookings = read_bookings(table);
+  session.print(bookings.problems);
+  session.print(take_status(week, bookings, path));
+}
+
 }  // namespace
 
 Planning WeekInputs::planning(const Session& session) const {
-  return {session.shop, part_reader(session), posted ? &*posted : nullptr, session.threads()};
+  return {session.shop, part_reader(session), posted ? &*posted : nullptr, session.threads(),
+          session.options.effort};
 }
 
 std::optional<WeekInputs> week_inputs(const Session& session, const std::string& path) {
@@ -39,6 +51,7 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
   session.print(problems);
   if (!problems.empty()) return std::nullopt;
   WeekInputs inputs{*week, std::nullopt};
+  if (!session.options.booked.empty()) take_booked(session, inputs.week);
   if (session.options.posted.empty()) return inputs;
   InputTable in(session.options.posted);
   TableReader table(session.options.posted, in.stream());

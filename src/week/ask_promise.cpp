@@ -66,18 +66,23 @@ Checked<DeliveryWeeks> put_delivery_weeks(
     const std::function<std::string(const RequestItem& item)>& path) {
   DeliveryWeeks out;
   for (RequestItem& item : request.parts) {
-    if (!item.week.empty()) continue;
     week = with_asked(std::move(week), path(item), largest_of(item.quantities));
     const auto promise = promise_for(week, planning);
     if (!promise) return promise.problems();
     out.problems = promise->problems;
+    const bool own = !item.week.empty();
     if (promise->p80 == never) {
       out.without.push_back(
           Message{"week.no-delivery-week", {{"part", item.part}, {"file", week.file}}});
       continue;
     }
     week.orders.back().due = week.ending_on(promise->p80);
-    item.week = week_of(week.orders.back().due);
+    const std::string planned = week_of(week.orders.back().due);
+    if (own && item.week < planned)
+      out.early.push_back(
+          Message{"week.delivery-week-early",
+                  {{"part", item.part}, {"week", item.week}, {"planned", planned}}});
+    if (!own) item.week = planned;
   }
   return out;
 }

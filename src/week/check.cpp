@@ -77,6 +77,7 @@ class Checking {
       if (run.to == never) return never;
       const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
       if (run.setup_from < earliest) fault(o, "week.fault-early");
+      if (run.setup_from < operation.pinned) fault(o, "week.fault-pinned");
       if (run.run_from < run.setup_from || run.to < run.run_from) fault(o, "week.fault-backwards");
       const auto m = static_cast<std::size_t>(run.machine);
       const auto work = static_cast<double>(choice_of(run).run);
@@ -128,14 +129,17 @@ class Checking {
       required += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
     return required;
   }
-  // Once a job: for the first of it in the list that made the plan.
+  // Who begins before another, that was given out before it, has set the job up.
   Minute proving(const PlannedRun& run) const {
     const int job = problem_.operation(run.operation).job;
     if (job < 0) return 0;
-    const auto first = std::find_if(
-        plan_.runs.begin(), plan_.runs.end(),
-        [&](const PlannedRun& other) { return problem_.operation(other.operation).job == job; });
-    return first->operation == run.operation ? choice_of(run).proving : 0;
+    for (const PlannedRun& other : plan_.runs) {
+      if (other.operation == run.operation) break;
+      if (problem_.operation(other.operation).job == job && other.to != never &&
+          other.run_from <= run.setup_from)
+        return 0;
+    }
+    return choice_of(run).proving;
   }
   void setup(std::size_t m, const PlannedRun& run, Minute required) {
     const Minute work = choice_of(run).run;

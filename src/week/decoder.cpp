@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 
 #include "turnwright/week/plan.hpp"
 
@@ -8,21 +9,12 @@ namespace {
 
 // Setup decides between plans that are as late: a year of it weighs less than a minute late.
 constexpr double setup_weight = 1e-7;
+// A day that a pinned operation begins later than it should weighs as much as so many days late.
+constexpr double pin_weight = 5;
 
 bool mounted(const std::vector<SetupItem>& on, int key) {
   return std::any_of(on.begin(), on.end(),
                      [key](const SetupItem& item) { return item.key == key; });
-}
-
-Minute steps(Minute m) { return (m + time_step - 1) / time_step; }
-
-// By step: whether the machine is open all of it.
-std::vector<char> open_steps(const Calendar& calendar, std::size_t count) {
-  std::vector<char> open(count, 0);
-  for (const Span& s : calendar.open())
-    for (Minute t = steps(s.from); t < s.to / time_step; ++t)
-      if (static_cast<std::size_t>(t) < count) open[static_cast<std::size_t>(t)] = 1;
-  return open;
 }
 
 }  // namespace
@@ -36,20 +28,25 @@ Decoder::Decoder(const PlanProblem& problem)
       left_(problem.lots.size()),
       mounted_(problem.machines.size()),
       family_(problem.machines.size()),
-      proved_(static_cast<std::size_t>(problem.jobs)),
+      proved_at_(static_cast<std::size_t>(problem.jobs)),
       at_first_(problem.machines.size()),
-      end_(end_of_calendars(problem)) {
+      end_(end_of_calendars(problem)),
+      hands_(problem),
+      least_(least_score(problem)),
+      late_(problem.lots.size()) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
     for (const int key : problem.machines[m].mounted) at_first_[m].push_back({key, 0});
-  if (problem.people.present.empty()) return;
   for (const PlannedMachine& machine : problem.machines)
-    open_.push_back(open_steps(machine.calendar, problem.people.present.size()));
+    always_.push_back(machine.calendar.open().size() == 1 && machine.calendar.open()[0].from <= 0 &&
+                      machine.calendar.open()[0].to == never);
 }
 
-Minute Decoder::setup_minutes(const PlannedOperation& operation, const Choice& choice) const {
+bool Decoder::is_proved(const PlannedOperation& operation, Minute by) const {
+  return operation.job < 0 || proved_at_[static_cast<std::size_t>(operation.job)] <= by;
+}
+
+Minute Decoder::setup_minutes(const Choice& choice) const {
   Minute setup = choice.setup;
-  if (operation.job >= 0 && !proved_[static_cast<std::size_t>(operation.job)])
-    setup += choice.proving;
   const auto m = static_cast<std::size_t>(choice.machine);
   if (choice.family >= 0)
     setup += problem_.changeover[family_[m] < 0 ? 0 : static_cast<std::size_t>(family_[m]) + 1]
@@ -69,63 +66,18 @@ Minute Decoder::arrival(std::size_t lot, const Choice& choice, Minute setup) con
   return std::max(lot_free_at_[lot], before.to - (choice.run - last_share) - setup);
 }
 
-Decoder::Times Decoder::times_alone(const Choice& choice, Minute from, Minute setup,
-                                    Minute share) const {
+RunTimes Decoder::times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const {
+  if (always_[static_cast<std::size_t>(choice.machine)])
+    return {from, from + setup, share == choice.run ? never : from + setup + share,
+            from + setup + choice.run};
   const Calendar& calendar = problem_.calendar_of(choice.machine);
   const Minute start = calendar.next(from);
   const Minute all = setup + choice.run;
-  if (start == never) return unfit(all);
+  if (start == never) return RunTimes::unfit(all);
   const Minute run_from = calendar.after(start, setup);
   const Minute to = run_from == never ? never : calendar.after(run_from, choice.run);
-  if (to == never) return unfit(all - calendar.between(start, never));
+  if (to == never) return RunTimes::unfit(all - calendar.between(start, never));
   return {start, run_from, share == choice.run ? never : calendar.after(run_from, share), to};
-}
-
-// The steps in which somebody has a hand free for it: a machine waits while nobody has. Only looks:
-// what does not fit into the calendar takes nobody's time.
-Decoder::Times Decoder::look_for_steps(const Choice& choice, Minute first, Work& left) {
-  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  const auto count = static_cast<Minute>(open.size());
-  Times times{never, never, never, never};
-  taken_.clear();
-  for (Minute t = first; t < count && left.setting + left.running > 0; ++t) {
-    const auto i = static_cast<std::size_t>(t);
-    if (!open[i]) continue;
-    const bool sets = left.setting > 0;
-    if (sets ? (setters_[i] < 1000 || present_[i] < 1000) : present_[i] < choice.attended) continue;
-    if (times.setup_from == never) times.setup_from = t * time_step;
-    if (!sets && times.run_from == never) times.run_from = t * time_step;
-    taken_.push_back(t);
-    (sets ? left.setting : left.running) -= 1;
-  }
-  return times;
-}
-
-void Decoder::occupy(Minute setting, int attended) {
-  Minute k = 0;
-  for (const Minute t : taken_) {
-    const auto i = static_cast<std::size_t>(t);
-    const bool sets = k++ < setting;
-    present_[i] -= sets ? 1000 : attended;
-    if (sets) setters_[i] -= 1000;
-  }
-}
-
-Decoder::Times Decoder::times_with_people(const Choice& choice, Minute from, Minute setup,
-                                          Minute share) {
-  const Work all{steps(setup), steps(choice.run)};
-  Work left = all;
-  const Minute first = steps(from);
-  Times times = look_for_steps(choice, first, left);
-  if (left.setting + left.running > 0) return unfit((left.setting + left.running) * time_step);
-  const Minute last = taken_.empty() ? first : taken_.back() + 1;
-  if (const Minute n = all.setting + steps(share); n > 0)
-    times.first_share = (taken_[static_cast<std::size_t>(n) - 1] + 1) * time_step;
-  occupy(all.setting, choice.attended);
-  if (times.setup_from == never) times.setup_from = first * time_step;
-  if (all.running == 0) times.run_from = last * time_step;
-  times.to = last * time_step;
-  return times;
 }
 
 void Decoder::begin() {
@@ -136,18 +88,26 @@ void Decoder::begin() {
   std::fill(left_.begin(), left_.end(), 0);
   for (std::size_t m = 0; m < mounted_.size(); ++m) mounted_[m] = &at_first_[m];
   std::fill(family_.begin(), family_.end(), -1);
-  std::fill(proved_.begin(), proved_.end(), char{0});
-  if (problem_.people.present.empty()) return;
-  present_ = problem_.people.present;
-  setters_ = problem_.people.setters;
+  std::fill(proved_at_.begin(), proved_at_.end(), never);
+  hands_.begin();
 }
 
 // When the lot's next operation may begin.
-void Decoder::pass_on(std::size_t lot, const PlannedOperation& operation, const Times& t) {
+void Decoder::pass_on(std::size_t lot, const PlannedOperation& operation, const RunTimes& t) {
   const bool overlaps = operation.transfer < 1 && operation.days_after == 0 && !finished(lot);
   before_[lot] = {t.to, overlaps ? operation.transfer : 1};
   lot_free_at_[lot] =
       overlaps && t.to != never ? t.first_share : back_after(problem_, t.to, operation.days_after);
+}
+
+// Only looks: people are taken by `occupy`.
+RunTimes Decoder::times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
+                           Minute setup) {
+  const Minute free = machine_free_at_[static_cast<std::size_t>(choice.machine)];
+  const Minute from = std::max({arrival(lot, choice, setup), free, operation.pinned});
+  const Minute share = share_minutes(operation.transfer, choice.run);
+  return hands_.count() ? hands_.look(choice, from, setup, share)
+                        : times_alone(choice, from, setup, share);
 }
 
 PlannedRun Decoder::dispatch(std::size_t lot, int c) {
@@ -160,12 +120,18 @@ PlannedRun Decoder::dispatch(std::size_t lot, int c) {
     left_[lot] += choice.setup + choice.run;
     return run;
   }
-  run.setup = setup_minutes(operation, choice);
-  if (operation.job >= 0) proved_[static_cast<std::size_t>(operation.job)] = 1;
-  const Minute from = std::max(arrival(lot, choice, run.setup), machine_free_at_[m]);
-  const Minute share = share_minutes(operation.transfer, choice.run);
-  Times t = problem_.people.present.empty() ? times_alone(choice, from, run.setup, share)
-                                            : times_with_people(choice, from, run.setup, share);
+  run.setup = setup_minutes(choice);
+  RunTimes t = times_of(lot, operation, choice, run.setup);
+  // It begins before another has proved the job.
+  if (choice.proving > 0 && !is_proved(operation, t.setup_from)) {
+    run.setup += choice.proving;
+    t = times_of(lot, operation, choice, run.setup);
+  }
+  if (hands_.count() && t.to != never) hands_.occupy(run.setup, choice.attended);
+  if (operation.job >= 0) {
+    Minute& proved_at = proved_at_[static_cast<std::size_t>(operation.job)];
+    proved_at = std::min(proved_at, t.run_from);
+  }
   if (before_[lot].transfer < 1 && t.to != never)
     t.to = std::max(t.to, problem_.machines[m].calendar.after(
                               before_[lot].to, share_minutes(before_[lot].transfer, choice.run)));
@@ -193,22 +159,32 @@ int Decoder::next_operation(std::size_t lot) const {
 Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
   if (lot_free_at_[lot] == never) return never;
   const auto m = static_cast<std::size_t>(choice.machine);
+  const PlannedOperation& operation = problem_.operation(next_operation(lot));
+  const Minute setup =
+      setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
   const Minute from = problem_.machines[m].calendar.next(
-      std::max(arrival(lot, choice, choice.setup), machine_free_at_[m]));
-  if (problem_.people.present.empty() || from == never) return from;
-  const auto& open = open_[m];
-  for (auto i = static_cast<std::size_t>(steps(from)); i < open.size(); ++i)
-    if (open[i] && (choice.setup > 0 ? std::min(setters_[i], present_[i]) >= 1000
-                                     : present_[i] >= choice.attended))
-      return static_cast<Minute>(i) * time_step;
-  return never;
+      std::max({arrival(lot, choice, setup), machine_free_at_[m], operation.pinned}));
+  return !hands_.count() || from == never ? from : hands_.first_free(choice, from, setup > 0);
+}
+
+// How late a lot is at least, whose operation is done then.
+double Decoder::late_by_now(std::size_t lot, int operation, const PlannedRun& run) const {
+  const PlannedLot& planned = problem_.lots[lot];
+  if (finished(lot)) return lateness_of(problem_, planned, lot_free_at_[lot], end_, left_[lot]);
+  if (run.to == never) return late_[lot];
+  const Minute least = run.to + least_.tail[static_cast<std::size_t>(operation)];
+  return least <= planned.due
+             ? late_[lot]
+             : std::max(late_[lot], lateness_of(problem_, planned, least, end_, 0));
 }
 
 template <class Visit>
-double Decoder::decode(const DispatchOrder& order, Visit visit) {
+double Decoder::decode(const DispatchOrder& order, double limit, Visit visit) {
   begin();
-  double late = 0, changes = 0, work = 0;
+  std::copy(least_.late.begin(), least_.late.end(), late_.begin());
+  double late = least_.late_sum, changes = 0, work = least_.work_sum;
   Minute setup_sum = 0, last = 0;
+  const bool makespan = problem_.score == Score::makespan;
   for (const int j : order.lots) {
     const auto lot = static_cast<std::size_t>(j);
     const auto o = static_cast<std::size_t>(next_operation(lot));
@@ -216,29 +192,41 @@ double Decoder::decode(const DispatchOrder& order, Visit visit) {
     if (!problem_.old_start.empty())
       changes +=
           problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
-    const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
-    work += work_of(choice, run.setup);
+    if (const Minute pinned = problem_.operations[o].pinned; pinned >= 0 && run.to != never)
+      changes += pin_weight * (run.setup_from - pinned) / minutes_a_day;
     if (run.to != never) {
       setup_sum += run.setup;
-      last = std::max(last, run.to);
+      last = std::max(last, run.to + (makespan ? least_.tail[o] : 0));
     }
     visit(run);
-    if (finished(lot))
-      late += lateness_of(problem_, problem_.lots[lot], lot_free_at_[lot], end_, left_[lot]);
+    if (makespan) {
+      if (last > limit) return last;
+      continue;
+    }
+    const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
+    work += work_of(choice, run.setup) - least_.work[o];
+    const double late_now = late_by_now(lot, run.operation, run);
+    late += late_now - late_[lot];
+    late_[lot] = late_now;
+    // Sums of differences are off by their last digits.
+    if (const double least = late + work + changes; least > limit + 1e-9 * (1 + std::abs(least)))
+      return least;
   }
-  const double setup = setup_weight * setup_sum;
-  return problem_.score == Score::makespan ? static_cast<double>(last)
-                                           : late + work + changes + setup;
+  return makespan ? static_cast<double>(last) : late + work + changes + setup_weight * setup_sum;
 }
 
-double Decoder::score(const DispatchOrder& order) {
-  return decode(order, [](const PlannedRun&) {});
+double Decoder::score(const DispatchOrder& order, double limit) {
+  return decode(order, limit, [](const PlannedRun&) {});
+}
+double Decoder::score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs) {
+  runs.clear();
+  return decode(order, limit, [&](const PlannedRun& run) { runs.push_back(run); });
 }
 
 Plan Decoder::plan(const DispatchOrder& order) {
   Plan plan;
   plan.runs.reserve(order.lots.size());
-  plan.score = decode(order, [&](const PlannedRun& run) { plan.runs.push_back(run); });
+  plan.score = decode(order, 1e300, [&](const PlannedRun& run) { plan.runs.push_back(run); });
   plan.done = lot_free_at_;
   for (std::size_t j = 0; j < problem_.lots.size(); ++j)
     plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, left_[j]);

@@ -120,7 +120,7 @@ std::vector<int> cheapest_choices(const PlanProblem& problem) {
 
 bool has_prices(const PlanProblem& problem) {
   return std::any_of(problem.operations.begin(), problem.operations.end(),
-                     [](const PlannedOperation& o) { return o.choices.front().price > 0; });
+                     [](const PlannedOperation& o) { return o.choices.front().run_price > 0; });
 }
 
 std::vector<int> running_lots(const PlanProblem& problem) {
@@ -159,12 +159,49 @@ std::vector<DispatchOrder> first_lists(const PlanProblem& problem) {
       }
     if (problem.lots.size() > many) break;
   }
+  DispatchOrder plain = plain_dispatch(problem);
+  const double plain_score = decoder.score(plain);
+  found.emplace_back(plain_score, std::move(plain));
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<DispatchOrder> lists;
   lists.reserve(found.size());
   for (auto& [score, list] : found) lists.push_back(std::move(list));
   return lists;
+}
+
+DispatchOrder plain_dispatch(const PlanProblem& problem) {
+  const std::vector<int> cheapest = cheapest_choices(problem);
+  std::vector<std::size_t> order;
+  for (const PlannedOperation& operation : problem.operations)
+    if (operation.runs) order.push_back(static_cast<std::size_t>(operation.lot));
+  const std::size_t running = order.size();
+  for (std::size_t j = 0; j < problem.lots.size(); ++j) order.push_back(j);
+  std::stable_sort(
+      order.begin() + static_cast<std::ptrdiff_t>(running), order.end(),
+      [&](std::size_t a, std::size_t b) { return problem.lots[a].due < problem.lots[b].due; });
+  Decoder decoder(problem);
+  decoder.begin();
+  DispatchOrder list;
+  list.choices.assign(problem.operations.size(), 0);
+  list.frozen = static_cast<int>(running);
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const std::size_t j = order[i];
+    const std::size_t turns = i < running ? 1 : problem.lots[j].operations.size();
+    for (std::size_t k = 0;
+         k < turns && !problem.lots[j].operations.empty() && !decoder.finished(j); ++k) {
+      const auto o = static_cast<std::size_t>(decoder.next_operation(j));
+      const auto& choices = problem.operations[o].choices;
+      const Beginning quoted = beginning_of(problem, decoder, j, cheapest[o]);
+      const Beginning soonest = beginning_of(problem, decoder, j, -1);
+      const bool waits = soonest.start + minutes_a_day / 2 < quoted.start;
+      const int choice = choices.size() > 1 && waits ? soonest.choice : cheapest[o];
+      list.choices[o] = choice;
+      list.lots.push_back(static_cast<int>(j));
+      decoder.dispatch(j, choice);
+    }
+  }
+  return list;
 }
 
 DispatchOrder by_due_date(const PlanProblem& problem) {

@@ -147,6 +147,38 @@ Minute done_after(const PlanProblem& problem, const PlannedLot& lot, std::size_t
   return done_alone(problem, lot, k + 1, back_after(problem, t, days));
 }
 
+LeastScore least_score(const PlanProblem& problem) {
+  LeastScore least;
+  least.tail.assign(problem.operations.size(), 0);
+  least.work.assign(problem.operations.size(), 0);
+  for (const PlannedLot& lot : problem.lots) {
+    Minute left = 0;
+    const bool overlaps = std::any_of(lot.operations.begin(), lot.operations.end(),
+                                      [&](int o) { return problem.operation(o).transfer < 1; });
+    for (auto o = lot.operations.rbegin(); o != lot.operations.rend(); ++o) {
+      const PlannedOperation& operation = problem.operation(*o);
+      const auto at = static_cast<std::size_t>(*o);
+      // A day of outside work may begin in the evening.
+      left += std::max(0, operation.days_after - (problem.back_on.empty() ? 0 : 1)) * minutes_a_day;
+      least.tail[at] = overlaps ? 0 : left;
+      if (operation.choices.empty()) continue;
+      Minute shortest = never;
+      double cheapest = 1e300;
+      for (const Choice& c : operation.choices) {
+        shortest = std::min(shortest, c.setup + c.run);
+        cheapest = std::min(cheapest, work_of(c, c.setup));
+      }
+      left += shortest;
+      least.work[at] = cheapest;
+      least.work_sum += cheapest;
+    }
+    const Minute alone = lot.release + (overlaps ? 0 : left);
+    least.late.push_back(lot.operations.empty() ? 0 : lateness_of(problem, lot, alone));
+    least.late_sum += least.late.back();
+  }
+  return least;
+}
+
 double least_lateness(const PlanProblem& problem) {
   double sum = 0;
   for (const PlannedLot& lot : problem.lots)

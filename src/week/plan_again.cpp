@@ -93,7 +93,8 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   const bool fits = run.to != never;
   const std::string& machine = week.machine(run.machine).name;
   if (was != nullptr && was->machine == machine && fits &&
-      std::abs(run.setup_from - was->from) <= same_time)
+      (std::abs(run.setup_from - was->from) <= same_time ||
+       (was->from < week.now && wp.problem.operation(run.operation).runs)))
     return {};
   Message change{was == nullptr            ? "week.change-new"
                  : was->machine != machine ? "week.change-machine"
@@ -105,6 +106,26 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   if (was != nullptr) change.places.push_back({"was", moment_of(week, was->from)});
   if (was != nullptr && was->machine != machine) change.places.push_back({"before", was->machine});
   return change;
+}
+
+// What was posted to begin before now is on its machine: there it stays, set up, and comes first;
+// unless the machine is down for longer than a day.
+void bind_begun(const Week& week, PlanProblem& p, DispatchOrder& list) {
+  for (const PlannedLot& lot : p.lots) {
+    if (lot.operations.empty()) continue;
+    const auto o = static_cast<std::size_t>(lot.operations.front());
+    PlannedOperation& operation = p.operations[o];
+    if (operation.runs || p.old_start[o] == never || p.old_start[o] >= week.now) continue;
+    const Minute open = p.calendar_of(p.old_machine[o]).next(week.now);
+    if (open == never || open >= week.now + minutes_a_day) continue;
+    Choice choice = operation.choices[static_cast<std::size_t>(list.choices[o])];
+    choice.setup = choice.proving = 0;
+    for (SetupItem& item : choice.items) item.minutes = 0;
+    operation.choices = {std::move(choice)};
+    operation.runs = true;
+    p.old_start[o] = open;
+    list.choices[o] = 0;
+  }
 }
 
 // Every operation is where it is posted.
@@ -130,6 +151,7 @@ DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<P
       if (run.order == lot_name(week, wp, lot_of(wp, static_cast<int>(o))) &&
           run.operation == wp.names[o].operation)
         learn(week, wp, o, run, list, place);
+  bind_begun(week, p, list);
   // What runs, then as it is posted: as its list had it where all of it says so; what is new comes
   // after it, first due first.
   std::vector<int> order(p.operations.size());

@@ -12,9 +12,6 @@
 #include "with_reasons.hpp"
 
 namespace turnwright {
-namespace {
-
-// By lot: when its first setup begins; never when it is not planned.
 std::vector<Minute> beginnings(const PlanProblem& problem, const Plan& plan) {
   std::vector<Minute> begins(problem.lots.size(), never);
   for (const PlannedRun& run : plan.runs) {
@@ -23,8 +20,6 @@ std::vector<Minute> beginnings(const PlanProblem& problem, const Plan& plan) {
   }
   return begins;
 }
-
-}  // namespace
 
 WeekPlan with_reasons(const Week& week, const WeekProblem& wp, DispatchOrder order, int moves,
                       int threads) {
@@ -37,6 +32,13 @@ WeekPlan with_reasons(const Week& week, const WeekProblem& wp, DispatchOrder ord
   out.bound_by_capacity = bound.has_value();
   const Reasons reasons(week, wp, out.plan);
   out.gaps = reasons.gaps();
+  for (const PlannedRun& run : out.plan.runs)
+    if (const Minute pinned = wp.problem.operation(run.operation).pinned;
+        pinned >= 0 && run.setup_from > pinned && run.to != never)
+      out.gaps.push_back({"week.pinned-later",
+                          {{"work", work_name(week, wp, run.operation)},
+                           {"pinned", moment_of(week, pinned)},
+                           {"from", moment_of(week, run.setup_from)}}});
   for (std::size_t j = 0; j < wp.problem.lots.size(); ++j) {
     const double late = days_late(wp.problem.lots[j], out.plan.done[j]);
     if (late <= 0) continue;
@@ -66,6 +68,40 @@ InWork in_work(const PlanProblem& problem, const Plan& plan) {
   found.days_each = sum / count / minutes_a_day;
   found.orders = sum / (to - from);
   return found;
+}
+
+Waiting waiting_of(const PlanProblem& problem, const Plan& plan) {
+  std::vector<const PlannedRun*> by_operation(problem.operations.size(), nullptr);
+  for (const PlannedRun& run : plan.runs)
+    by_operation[static_cast<std::size_t>(run.operation)] = &run;
+  // When each machine is free before a run.
+  std::vector<Minute> free(problem.operations.size(), 0);
+  for (int m = 0; m < static_cast<int>(problem.machines.size()); ++m) {
+    Minute until = 0;
+    for (const PlannedRun* run : runs_on(plan, m)) {
+      free[static_cast<std::size_t>(run->operation)] = until;
+      until = std::max(until, run->to);
+    }
+  }
+  Waiting sum;
+  const auto hours = [](Minute m) { return std::max(0, m) / 60.0; };
+  for (const PlannedLot& lot : problem.lots) {
+    Minute ready = lot.release;
+    sum.material += hours(lot.release - problem.now);
+    for (const int o : lot.operations) {
+      const PlannedRun* run = by_operation[static_cast<std::size_t>(o)];
+      if (run == nullptr || run->to == never) break;
+      const Minute taken =
+          std::clamp(free[static_cast<std::size_t>(o)], ready, std::max(ready, run->setup_from));
+      sum.machine += hours(taken - ready);
+      if (run->setup_from > taken)
+        sum.people += hours(problem.calendar_of(run->machine).between(taken, run->setup_from));
+      const Minute back = back_after(problem, run->to, problem.operation(o).days_after);
+      sum.outside += back == never ? 0 : hours(back - run->to);
+      ready = back;
+    }
+  }
+  return sum;
 }
 
 PlannedWork planned_work(const WeekProblem& wp, const Plan& plan) {

@@ -7,6 +7,7 @@
 
 #include "draws.hpp"
 #include "reasons.hpp"
+#include "setup_items.hpp"
 #include "turnwright/estimate/band.hpp"
 
 namespace turnwright {
@@ -157,6 +158,8 @@ PlanProblem drawn(const WeekProblem& wp, std::uint64_t draw) {
       for (Choice& c : p.operations[static_cast<std::size_t>(o)].choices) {
         c.run = steps_up(c.run * factor);
         c.setup = steps_up(c.setup * factor);
+        c.proving = steps_up(c.proving * factor);
+        for (SetupItem& item : c.items) item.minutes = whole_minutes(item.minutes * factor);
       }
     }
   }

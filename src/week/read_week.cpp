@@ -173,16 +173,55 @@ class WeekReader {
     o.batches = map.whole("batches", 1, 100).value_or(1);
     o.transfer = map.quantity_or("overlap", unit::ratio, Number(1.0)).si;
     o.repeat = map.yes_no("repeat").value_or(false);
+    o.hold = map.text_or("hold", "");
+    if (const Node* list = map.find("not on"))
+      for (const Node* item : as_list(*list)) {
+        known_machine(*item, item->text);
+        o.not_on.push_back(item->text);
+      }
+    if (const Node* list = map.find("pin"))
+      for (const Node* item : as_list(*list)) o.pins.push_back(pin(*item));
     if (const Node* machine = map.find("machine"))
       bound_to(*machine, map.text_or("machine", ""), o);
     map.finish();
     check(node, o);
+    if (forbids(o)) problems_.add(node, "week.machine-forbidden", "week.another-machine");
     week_.orders.push_back(std::move(o));
   }
+  // Bound or pinned to a machine that it must not go to, or none is left.
+  bool forbids(const WeekOrder& o) const {
+    const auto forbidden = [&](const std::string& machine) {
+      return std::find(o.not_on.begin(), o.not_on.end(), machine) != o.not_on.end();
+    };
+    const bool none_left = !week_.machines.empty() &&
+                           std::all_of(week_.machines.begin(), week_.machines.end(),
+                                       [&](const WeekMachine& m) { return forbidden(m.name); });
+    return none_left || forbidden(o.machine) ||
+           std::any_of(o.pins.begin(), o.pins.end(),
+                       [&](const Pin& p) { return forbidden(p.machine); });
+  }
   void bound_to(const Node& node, const std::string& machine, WeekOrder& o) {
+    o.machine = machine;
+    known_machine(node, machine);
+  }
+  Pin pin(const Node& node) {
+    MapReader map(node, problems_, "week.a-pin");
+    Pin p;
+    map.need("operation");
+    p.operation = map.whole("operation", 1, 10000).value_or(1);
+    if (const Node* machine = map.need("machine")) {
+      p.machine = map.text_or("machine", "");
+      known_machine(*machine, p.machine);
+    }
+    if (const Node* from = map.need("from"))
+      p.from =
+          std::max(week_.now, read_moment(*from, week_.from, false, problems_).value_or(week_.now));
+    map.finish();
+    return p;
+  }
+  void known_machine(const Node& node, const std::string& machine) {
     std::vector<std::string> names;
     for (const WeekMachine& m : week_.machines) names.push_back(m.name);
-    o.machine = machine;
     if (std::find(names.begin(), names.end(), machine) == names.end())
       problems_.add(node, {"week.not-of-the-week", {{"machine", machine}}}, "week.a-machine-of-it",
                     nearest(machine, names));
@@ -256,6 +295,11 @@ Problem problem_in(const Week& week, Position at, Message what, Message expected
   problem.suggestion = std::move(suggestion);
   problem.source_line = line_of(week.text, at.line);
   return problem;
+}
+
+bool Week::has_machine(std::string_view name) const {
+  return std::any_of(machines.begin(), machines.end(),
+                     [&](const WeekMachine& m) { return m.name == name; });
 }
 
 Minute read_moment(const Week& week, std::string_view text) {

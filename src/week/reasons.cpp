@@ -59,13 +59,19 @@ const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) cons
     places.insert(places.end(), more.begin(), more.end());
     links.push_back(Message{id, places});
   };
-  if (held != nullptr && held->to > (before == nullptr ? release : before->to)) {
+  // It began with the first pieces of what then still ran.
+  const bool overlaps = before != nullptr && before->to > run.setup_from;
+  if (held != nullptr && held->to > (before == nullptr ? release
+                                     : overlaps        ? before->run_from
+                                                       : before->to)) {
     add("week.begins-after-machine", {{"before", work(*held)}});
     return held;
   }
   if (before != nullptr) {
     if (const int days = days_after(*before); days > 0)
       add("week.begins-after-outside", {{"n", days}});
+    else if (overlaps)
+      add("week.begins-with-first-pieces", {{"before", work(*before)}});
     else
       add("week.begins-after", {{"before", work(*before)}});
     return before;
@@ -107,10 +113,10 @@ Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
     gap.id = "week.gap-outside";
     gap.places.push_back({"before", work(*before)});
   } else if (before != nullptr) {
-    gap.id = "week.gap-before";
+    gap.id = before->to > run.setup_from ? "week.gap-first-pieces" : "week.gap-before";
     gap.places.push_back({"before", work(*before)});
     gap.places.push_back({"other", machine(before->machine)});
-    gap.places.push_back({"until", moment_of(week_, before->to)});
+    if (before->to <= run.setup_from) gap.places.push_back({"until", moment_of(week_, before->to)});
   }
   return gap;
 }

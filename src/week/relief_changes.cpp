@@ -29,7 +29,7 @@ void split_lot(PlanProblem& problem, std::size_t lot, int batches) {
   problem.lots[lot].weight /= batches;
   for (const int o : problem.lots[lot].operations)
     for (Choice& c : problem.operations[static_cast<std::size_t>(o)].choices)
-      c.run = (c.run / batches + time_step - 1) / time_step * time_step;
+      c.run = (c.run + batches * time_step - 1) / (batches * time_step) * time_step;
   for (int b = 1; b < batches; ++b) {
     PlannedLot copy = problem.lots[lot];
     for (int& o : copy.operations) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <set>
 
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/reader.hpp"
@@ -38,7 +39,8 @@ class OrderRouter {
 
   RoutedOrders routed() {
     for (std::size_t i = 0; i < week_.orders.size(); ++i)
-      if (auto routes = routes_of(i)) out_.routes.push_back(std::move(*routes));
+      if (week_.orders[i].hold.empty())
+        if (auto routes = routes_of(i)) out_.routes.push_back(std::move(*routes));
     return std::move(out_);
   }
 
@@ -48,7 +50,8 @@ class OrderRouter {
 
   std::optional<Job> job_of(const WeekOrder& order) {
     const Checked<Part> read = part_(week_, order);
-    if (!read) return refused(read.problems());
+    // Said once, however many orders there are of it.
+    if (!read) return refused(said_.insert(order.part).second ? read.problems() : Problems());
     Part asked = *read;
     asked.quantities = {order.quantity};
     asked.repeat = asked.repeat || order.repeat || order.state == OrderState::running;
@@ -67,10 +70,13 @@ class OrderRouter {
         methods.emplace(m.machine, practised_methods(job, shop_, {m.machine, {}}));
     return methods;
   }
-  // The cheapest on any machine of the week; it decides how many operations there are.
-  static const MethodResult* leader_of(const ByMachine& methods, int quantity) {
+  // The cheapest on any machine of the week that the order may go to; it decides how many
+  // operations there are.
+  const MethodResult* leader_of(const ByMachine& methods, const WeekOrder& order) const {
     const MethodResult* leader = nullptr;
+    const int quantity = order.quantity;
     for (const auto& [machine, on] : methods) {
+      if (!may_lead(order, machine)) continue;
       const MethodResult* best = cheapest_practised(on, quantity);
       if (best != nullptr && (leader == nullptr || is_cheaper(*best, *leader, quantity)))
         leader = best;
@@ -88,7 +94,7 @@ class OrderRouter {
     OrderRoutes routes;
     routes.order = i;
     const ByMachine methods = methods_of(*job);
-    const MethodResult* leader = leader_of(methods, order.quantity);
+    const MethodResult* leader = leader_of(methods, order);
     if (leader == nullptr) return refused({no_machine(order, methods)});
     if (const auto unknown = unknown_operation(order, leader->route()))
       return refused({std::move(*unknown)});
@@ -97,10 +103,17 @@ class OrderRouter {
       // Other machines stand in by a method of as many operations.
       const MethodResult* best =
           cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
-      if (best == nullptr) continue;
+      if (best == nullptr || forbids(order, week_.machines[m].name)) continue;
       routes.on.push_back(*best->quote);
       routes.machines.push_back(static_cast<int>(m));
+      routes.methods.push_back(best->name);
     }
+    for (const Pin& pin : order.pins)
+      if (std::none_of(routes.machines.begin(), routes.machines.end(),
+                       [&](int m) { return week_.machine(m).name == pin.machine; }))
+        return refused({problem_in(
+            week_, order.at,
+            {"week.pin-not-made", {{"order", order.number}, {"machine", pin.machine}}})});
     routes.day_late = shop_.policy.day_late;
     routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
     routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
@@ -111,7 +124,9 @@ class OrderRouter {
     std::vector<Message> known;
     for (const Operation& operation : route.operations)
       known.push_back(verbatim(std::to_string(operation.number)));
-    for (const int finished : order.finished)
+    std::vector<int> named = order.finished;
+    for (const Pin& pin : order.pins) named.push_back(pin.operation);
+    for (const int finished : named)
       if (std::none_of(route.operations.begin(), route.operations.end(),
                        [&](const Operation& o) { return o.number == finished; }))
         return problem_in(week_, order.at,
@@ -119,12 +134,26 @@ class OrderRouter {
                           {"week.operations-of-plan", {{"operations", known}}});
     return std::nullopt;
   }
+  // A machine of the shop: what is bound to one of the week goes by its method, and what is
+  // forbidden leads nothing.
+  bool may_lead(const WeekOrder& order, const std::string& machine) const {
+    const std::string& bound =
+        order.machine.empty() && !order.pins.empty() ? order.pins.front().machine : order.machine;
+    return std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
+      return m.machine == machine && !forbids(order, m.name) && (bound.empty() || m.name == bound);
+    });
+  }
+  static bool forbids(const WeekOrder& order, const std::string& machine) {
+    return std::find(order.not_on.begin(), order.not_on.end(), machine) != order.not_on.end();
+  }
   // Each machine of the shop says its reason once, also where the week has two of it.
   Problem no_machine(const WeekOrder& order, const ByMachine& methods) const {
     Messages reasons;
     std::vector<std::string> said;
     for (const WeekMachine& m : week_.machines) {
-      if (std::find(said.begin(), said.end(), m.machine) != said.end()) continue;
+      if (!may_lead(order, m.machine) ||
+          std::find(said.begin(), said.end(), m.machine) != said.end())
+        continue;
       said.push_back(m.machine);
       reasons.push_back(reason_of(m.machine, methods.at(m.machine).front().quote.infeasible().why));
     }
@@ -145,6 +174,7 @@ class OrderRouter {
   const Shop& shop_;
   const PartReader& part_;
   RoutedOrders out_;
+  std::set<std::string> said_;  // parts whose files are refused
 };
 
 }  // namespace
@@ -194,11 +224,11 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   out.loads = infinite_load(week, out.problem);
   const PlanProblem& problem = out.problem.problem;
   if (planning.posted == nullptr) {
-    out.plan = plan_week(week, out.problem, moves_for(problem), planning.threads);
+    out.plan = plan_week(week, out.problem, moves_for(problem, planning.effort), planning.threads);
     return out;
   }
   out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen,
-                        moves_again(problem), planning.threads);
+                        moves_again(problem, planning.effort), planning.threads);
   out.changes = differences(week, out.problem, out.plan, *planning.posted);
   return out;
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "setup_items.hpp"
 #include "turnwright/quantity/whole.hpp"
@@ -92,8 +93,12 @@ class ProblemMaker {
     if (found != jobs_.end()) return found->second;
     return jobs_.emplace(job, out_.problem.jobs++).first->second;
   }
-  // Set up it asks for nothing more: a key of what is mounted, and no item's.
-  static int job_key(int job) { return -1 - job; }
+  // Set up it asks for nothing more: a key of what is mounted, and no item's. Another method of the
+  // same part is another job to set up.
+  int set_up_key(const WeekOrder& o, int operation, const std::string& method) {
+    const int next = -1 - static_cast<int>(set_up_.size());
+    return set_up_.emplace(std::tuple(o.part, operation, method), next).first->second;
+  }
   void add_machine(const WeekMachine& m) {
     PlannedMachine planned;
     planned.calendar = m.open;
@@ -103,6 +108,8 @@ class ProblemMaker {
   }
   void add_order(const OrderRoutes& order) {
     const WeekOrder& o = week_.orders[order.order];
+    for (std::size_t i = 0; i < order.machines.size(); ++i)
+      out_.methods[{order.order, order.machines[i]}] = order.methods[i];
     PlannedLot lot;
     lot.release = o.release;
     lot.due = week_.end_of(o.due);
@@ -140,10 +147,7 @@ class ProblemMaker {
         if (may_go_to(o, order.machines[i], now))
           operation.choices.push_back(choice(order, i, k, now));
       operation.runs = now && operation.choices.size() == 1;
-      // The method of its machine does not make it in as many operations.
-      if (operation.choices.empty())
-        for (std::size_t i = 0; i < order.on.size(); ++i)
-          operation.choices.push_back(choice(order, i, k, now));
+      pin(o, number, operation);
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
       operation.transfer = o.transfer;
@@ -154,6 +158,17 @@ class ProblemMaker {
       out_.band.push_back(order.band);
     }
     return added;
+  }
+  void pin(const WeekOrder& o, int number, PlannedOperation& operation) const {
+    for (const Pin& pin : o.pins) {
+      if (pin.operation != number || operation.runs) continue;
+      const auto there = std::find_if(
+          operation.choices.begin(), operation.choices.end(),
+          [&](const Choice& c) { return week_.machine(c.machine).name == pin.machine; });
+      if (there == operation.choices.end()) continue;
+      operation.choices = {*there};
+      operation.pinned = steps_up(pin.from);
+    }
   }
   // Work that runs on a machine that is down waits for it no longer than a working day.
   bool is_open(int machine) const {
@@ -183,24 +198,30 @@ class ProblemMaker {
         std::max(0.0, lot_lines(quote, o.quantity).pieces.si - (now ? o.done : 0));
     const double rated = week_.machine(machine).rated();
     Choice c;
-    if (order.day_late.si > 0)
-      c.price = in(quote.lot.machine_rate * (1.0 + quote.lot.overhead), unit::money_per_h) / 60 /
-                order.day_late.si;
     c.machine = machine;
     c.run = steps_up(pieces * in(t.machine, unit::min) / rated);
     c.attended =
         t.machine.si > 0 ? std::min(1000, nearest_whole(1000 * (t.person / t.machine).si)) : 0;
+    if (order.day_late.si > 0) {
+      c.setup_price = minute_price(quote, 1) / order.day_late.si;
+      c.run_price = minute_price(quote, c.attended / 1000.0) / order.day_late.si;
+    }
     // What may be mounted already: jaws, the bar's size, tools.
     const SetupSplit setup = split_setup(quote, k);
     for (const MountedTime& mounted : setup.items)
-      c.items.push_back({key(mounted.item), mounted.minutes});
+      c.items.push_back({key(mounted.item), whole_minutes(mounted.minutes / rated)});
     const Minute rest = steps_up(std::max(setup.rest, 0.0) / rated);
     c.proving = steps_up(setup.first / rated);
-    c.items.push_back({job_key(job_number(o, quote.route.operations[k].number)), rest});
+    c.items.push_back({set_up_key(o, quote.route.operations[k].number, order.methods[i]), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
     if (now && is_open(machine) && is_bound_to(o, machine)) is_set_up(c);
     return c;
+  }
+  // Of the machine, with a share of a person.
+  static double minute_price(const Quote& quote, double attended) {
+    const Rate hour = quote.lot.machine_rate + attended * quote.lot.person_rate;
+    return in(hour * (1.0 + quote.lot.overhead), unit::money_per_h) / 60;
   }
   // A lot that runs is set up: nothing but what is left of it.
   static void is_set_up(Choice& c) {
@@ -212,7 +233,8 @@ class ProblemMaker {
   const std::vector<OrderRoutes>& routes_;
   WeekProblem out_;
   std::map<MountedItem, int> keys_;
-  std::map<std::pair<std::string, int>, int> jobs_;  // by part and operation
+  std::map<std::pair<std::string, int>, int> jobs_;                  // by part and operation
+  std::map<std::tuple<std::string, int, std::string>, int> set_up_;  // and by method
 };
 
 }  // namespace

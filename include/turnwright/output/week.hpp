@@ -19,6 +19,16 @@ std::string week_text(const Week& week, const WeekProblem& problem,
                       const Words& words, const TextOptions& options = {});
 std::string week_json(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& loads, const WeekPlan& plan);
+/// One of two plans that are held against each other.
+struct WeekSide {
+  std::string name;
+  const Week& week;
+  const WeekProblem& problem;
+  const WeekPlan& plan;
+};
+/// Sums of both, and the orders that are done at another time.
+std::string weeks_text(const WeekSide& a, const WeekSide& b, const Words& words);
+std::string weeks_json(const WeekSide& a, const WeekSide& b);
 /// One page: hours as bars, machines against time, orders; no script, no network.
 std::string week_page(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& loads, const WeekPlan& plan,

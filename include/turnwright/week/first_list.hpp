@@ -19,6 +19,10 @@ DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how = 
 /// Lists by several rules (windows from none to a shift; by due date and by slack), the best first.
 std::vector<DispatchOrder> first_lists(const PlanProblem& problem);
 
+/// The plain rule: the lot that is due first, with all of its operations in turn, each on the
+/// machine where it costs least, or on another that is free before that one has room for it.
+DispatchOrder plain_dispatch(const PlanProblem& problem);
+
 /// The plain list: lots by due date, first choices.
 DispatchOrder by_due_date(const PlanProblem& problem);
 

@@ -23,8 +23,9 @@ struct Choice {
   std::vector<SetupItem> items;  // and what is added where it is not mounted; sorted by key
   int attended = 0;              // thousandths of a person while it runs
   int family = -1;               // row of the changeover table; below 0: none
-  Minute proving = 0;            // more of setup for the first of its job in a plan
-  double price = 0;              // of a minute of it, in days late: an hour's money by a day's
+  Minute proving = 0;            // more of setup until its job is proved in the plan
+  // Of a minute, in days late: an hour's money by a day's.
+  double setup_price = 0, run_price = 0;
 };
 
 /// With nothing of it mounted, and proved for the first time.
@@ -38,12 +39,14 @@ struct PlannedOperation {
   /// The next one may begin when this share of the pieces is done; the last share of its own work
   /// comes after this one's end. 1: it waits for the whole lot, as it does for outside work.
   double transfer = 1;
-  int job = -1;       // work that is programmed and proved once in a plan; below 0: none
+  int job = -1;       // work that is programmed and proved once in a plan: by whoever begins before
+                      // another has set it up; below 0: none
   bool runs = false;  // it is on its machine now: nothing there comes before it
+  Minute pinned = -1;  // it begins then, and not before; below 0: whenever
 };
 /// What it costs on this machine with so many minutes of setup, in days late.
 inline double work_of(const Choice& choice, Minute setup) {
-  return choice.price * (setup + choice.run);
+  return choice.setup_price * setup + choice.run_price * choice.run;
 }
 /// Its choice that costs least by itself: nothing mounted, nothing proved.
 int cheapest_choice(const PlannedOperation& operation);
@@ -125,12 +128,59 @@ std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine);
 /// Days after its due date; 999 when it does not fit into the calendar.
 double days_late(const PlannedLot& lot, Minute done);
 
+/// When a piece of work is set up, runs, is done so far that the next may begin, and ends.
+struct RunTimes {
+  Minute setup_from = never, run_from = never, first_share = never, to = never;
+
+  /// No times; in the place of the first share's, the minutes that did not fit.
+  static RunTimes unfit(Minute left) { return {never, never, left, never}; }
+};
+
+/// The hands of people, given out step by step: a machine waits while nobody has one free.
+class Hands {
+ public:
+  explicit Hands(const PlanProblem& problem);
+  /// False where nobody is required.
+  bool count() const { return !problem_.people.present.empty(); }
+  /// All hands are free again.
+  void begin();
+  /// When there are hands for a piece of work. Only looks.
+  RunTimes look(const Choice& choice, Minute from, Minute setup, Minute share);
+  /// Takes those of the work that was looked at last.
+  void occupy(Minute setup, int attended);
+  /// The first moment with a hand for it, or with somebody who sets; never when there is none.
+  Minute first_free(const Choice& choice, Minute from, bool sets) const;
+
+ private:
+  struct Work {
+    Minute setting, running;  // steps that are left
+  };
+  RunTimes look_for_steps(const Choice& choice, Minute first, Work& left);
+
+  const PlanProblem& problem_;
+  std::vector<int> present_, setters_;
+  std::vector<Minute> taken_;              // steps of the run that is looked at
+  std::size_t touched_ = 0;                // steps from which on nobody is taken
+  std::vector<std::vector<Minute>> open_;  // by machine and step: the open step from it on
+};
+
+/// What no plan can be less than: minutes from an operation's end until its lot is done, what its
+/// run costs, what a lot is late.
+struct LeastScore {
+  std::vector<Minute> tail;        // by operation
+  std::vector<double> work, late;  // by operation, by lot
+  double work_sum = 0, late_sum = 0;
+};
+LeastScore least_score(const PlanProblem& problem);
+
 /// Works dispatch orders into plans; keeps its room between calls.
 class Decoder {
  public:
   explicit Decoder(const PlanProblem& problem);
-  /// The score alone.
-  double score(const DispatchOrder& order);
+  /// The score alone. It stops where it is sure to be above the limit: what it says then is above.
+  double score(const DispatchOrder& order, double limit = 1e300);
+  /// The same, and the runs in dispatch order; not whole where it stopped.
+  double score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs);
   /// When each lot is done, by the order that was worked last.
   const std::vector<Minute>& done() const { return lot_free_at_; }
   Plan plan(const DispatchOrder& order);
@@ -145,22 +195,15 @@ class Decoder {
 
  private:
   template <class Visit>
-  double decode(const DispatchOrder& order, Visit visit);
-  Minute setup_minutes(const PlannedOperation& operation, const Choice& choice) const;
-  struct Times {
-    Minute setup_from, run_from, first_share, to;  // first_share: when that much of it is done
-  };
-  // No times; in the place of the first share's, the minutes that did not fit.
-  static Times unfit(Minute left) { return {never, never, left, never}; }
-  Times times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const;
-  Times times_with_people(const Choice& choice, Minute from, Minute setup, Minute share);
-  struct Work {
-    Minute setting, running;  // steps that are left
-  };
-  Times look_for_steps(const Choice& choice, Minute first, Work& left);
-  void occupy(Minute setting, int attended);
+  double decode(const DispatchOrder& order, double limit, Visit visit);
+  double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
+  Minute setup_minutes(const Choice& choice) const;  // of what is proved
+  bool is_proved(const PlannedOperation& operation, Minute by) const;
+  RunTimes times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
+                    Minute setup);
+  RunTimes times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const;
   Minute arrival(std::size_t lot, const Choice& choice, Minute setup) const;
-  void pass_on(std::size_t lot, const PlannedOperation& operation, const Times& times);
+  void pass_on(std::size_t lot, const PlannedOperation& operation, const RunTimes& times);
 
   const PlanProblem& problem_;
   std::vector<int> next_;                              // by lot: its next operation
@@ -172,13 +215,14 @@ class Decoder {
   std::vector<Before> before_;  // by lot: its last work, where the next may overlap it
   std::vector<Minute> left_;    // by lot: minutes that do not fit into the calendar
   std::vector<const std::vector<SetupItem>*> mounted_;
-  std::vector<int> family_;   // that ran last, by machine
-  std::vector<char> proved_;  // by job
+  std::vector<int> family_;        // that ran last, by machine
+  std::vector<Minute> proved_at_;  // by job; never: not yet
   std::vector<std::vector<SetupItem>> at_first_;
-  Minute end_ = 0;  // of all calendars
-  std::vector<int> present_, setters_;
-  std::vector<Minute> taken_;            // steps of the run that is looked at
-  std::vector<std::vector<char>> open_;  // by machine and step, where people count
+  Minute end_ = 0;            // of all calendars
+  std::vector<char> always_;  // by machine: open at every moment
+  Hands hands_;
+  LeastScore least_;
+  std::vector<double> late_;  // by lot: at least, by what is worked so far
 };
 
 /// Less is no change: a quarter of an hour.

@@ -31,6 +31,15 @@ struct InWork {
 };
 InWork in_work(const PlanProblem& problem, const Plan& plan);
 
+/// Hours that lots wait, by what they wait for: a machine that is taken, people while it is free
+/// and open, material, work of other firms.
+struct Waiting {
+  double machine = 0, people = 0, material = 0, outside = 0;
+};
+Waiting waiting_of(const PlanProblem& problem, const Plan& plan);
+/// When the first setup of each lot begins; never when it is not planned.
+std::vector<Minute> beginnings(const PlanProblem& problem, const Plan& plan);
+
 /// Machine time, with setting up, and what it costs with its people and overhead.
 struct WorkCost {
   Time machine{};

@@ -47,6 +47,7 @@ Message delivery_of(const Week& week, const Promise& promise);
 
 struct DeliveryWeeks {
   Messages without;   // the parts that the week has no date for
+  Messages early;     // the parts whose own week is before the plan's
   Problems problems;  // of orders that are left out of the plan
 };
 /// Puts into the parts of a request that name none their week of delivery: of the date at 80 %

@@ -26,6 +26,7 @@ struct Planning {
   PartReader part;
   const std::vector<PostedRun>* posted = nullptr;  // null: everything is planned anew
   int threads = 1;                                 // changes no plan
+  double effort = 1;                               // of the usual moves of the search
 };
 
 /// Machines of the week that the shop has not.

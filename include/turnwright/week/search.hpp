@@ -23,9 +23,9 @@ struct SearchEffort {
 DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& from,
                         SearchEffort effort);
 /// Moves by the size of the problem and nothing else, so that a plan is the same everywhere: some
-/// seconds on two cores. Fewer where a plan is posted already.
-int moves_for(const PlanProblem& problem);
-int moves_again(const PlanProblem& problem);
+/// seconds on two cores; `effort` times as many. Fewer where a plan is posted already.
+int moves_for(const PlanProblem& problem, double effort = 1);
+int moves_again(const PlanProblem& problem, double effort = 1);
 
 DispatchOrder search(const PlanProblem& problem, const DispatchOrder& from,
                      const SearchEffort& effort);

@@ -47,6 +47,13 @@ struct Person {
 /// `asked`: a quote that a date is looked for; planned as if it were won.
 enum class OrderState { won, quoted, running, asked };
 
+/// An operation that the planner has put there: it begins then on this machine, and not before.
+struct Pin {
+  int operation = 0;
+  std::string machine;  // of the week
+  Minute from = 0;
+};
+
 struct WeekOrder {
   std::string number, part;  // path of the part file, from the folder of the week
   Position at;
@@ -59,8 +66,11 @@ struct WeekOrder {
   double probability = 1;  // of a quote
   bool repeat = false;     // made before, unchanged
   std::string machine;     // of the week, that all of it goes to; of what runs, where; "": any
-  int batches = 1;         // it runs in so many, each with its own setup
-  double transfer = 1;     // the next operation begins when this share of the pieces is done
+  std::vector<std::string> not_on;  // machines of the week that it must not go to
+  std::vector<Pin> pins;
+  std::string hold;     // why it is not planned; "": it is
+  int batches = 1;      // it runs in so many, each with its own setup
+  double transfer = 1;  // the next operation begins when this share of the pieces is done
 };
 
 /// Years that a date of a week or of a booking may lie in.
@@ -84,6 +94,7 @@ struct Week {
   Minute end_of(Date day) const { return (days_between(from, day) + 1) * minutes_a_day; }
   /// The day on which something ends: midnight is the end of a day.
   Date ending_on(Minute t) const { return days_after(from, (t - 1) / minutes_a_day); }
+  bool has_machine(std::string_view name) const;
   const WeekMachine& machine(int m) const { return machines[static_cast<std::size_t>(m)]; }
 };
 

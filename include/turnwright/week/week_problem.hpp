@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // The orders of a week with their routes, as a problem for the plan.
+#include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "turnwright/estimate/quote.hpp"
@@ -19,11 +21,12 @@ struct TimeError {
 /// An order with its quote on each machine of the week that can make it in as many operations as
 /// the first.
 struct OrderRoutes {
-  std::size_t order = 0;      // of the week
-  std::vector<Quote> on;      // by machine, the first is the preferred
-  std::vector<int> machines;  // of the week
-  double band = 0;            // its times may be off by this share, beside what all are off by
-  Amount day_late{};          // what a day late costs; 0: the plan looks at lateness alone
+  std::size_t order = 0;             // of the week
+  std::vector<Quote> on;             // by machine, the first is the preferred
+  std::vector<int> machines;         // of the week
+  std::vector<std::string> methods;  // of the quotes
+  double band = 0;    // its times may be off by this share, beside what all are off by
+  Amount day_late{};  // what a day late costs; 0: the plan looks at lateness alone
   TimeError common;
 };
 
@@ -39,8 +42,9 @@ struct WeekProblem {
   std::vector<double> band;          // by operation: its time may be off by this share
   std::vector<std::size_t> orders;   // by lot
   std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
-  Amount day_late{};                 // what the prices of the choices are told in
-  TimeError common;                  // beside each time's own
+  std::map<std::pair<std::size_t, int>, std::string> methods;  // by order and machine
+  Amount day_late{};  // what the prices of the choices are told in
+  TimeError common;   // beside each time's own
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <ostream>
 
 #include "command.hpp"
@@ -6,6 +7,7 @@
 #include "turnwright/output/week.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "week_inputs.hpp"
+#include "what_if.hpp"
 
 namespace turnwright::cli {
 namespace {
@@ -33,35 +35,74 @@ void put_week(const Session& session, const Week& week, const PlannedWeek& p) {
     outputs.put(to, week_text(week, p.problem, p.loads, p.plan, session.words, {o.why}));
 }
 
+// A plan, with what is to be said of it; nothing: there is nothing to plan.
+std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& inputs) {
+  PlannedWeek planned = planned_week(inputs.week, inputs.planning(session));
+  session.print(planned.problems);
+  const std::vector<WeekOrder>& orders = inputs.week.orders;
+  const auto held = static_cast<std::size_t>(std::count_if(
+      orders.begin(), orders.end(), [](const WeekOrder& order) { return !order.hold.empty(); }));
+  const auto in_plan = static_cast<std::size_t>(planned.orders);
+  if (in_plan + held < orders.size())
+    session.note(
+        {"cli.orders-left-out", {{"n", orders.size() - held - in_plan}, {"all", orders.size()}}});
+  if (in_plan > 0) return planned;
+  session.note({"cli.nothing-to-plan", {{"path", inputs.week.file}}});
+  return std::nullopt;
+}
+
+void say_changes(const Session& session, const PlannedWeek& planned) {
+  session.note("cli.changes-heading");
+  for (const Message& change : planned.changes)
+    session.streams.err << "  " << session.words(change) << "\n";
+  if (planned.changes.empty()) session.note("cli.no-changes");
+}
+
+// Two weeks side by side, or one and what it would be by --without and --down.
+Exit side_by_side(const Session& session) {
+  const Options& o = session.options;
+  if (!o.output.empty() && format_of(o.output) != FileFormat::json &&
+      format_of(o.output) != FileFormat::text)
+    return session.wrong({"cli.sides-output", {{"path", o.output}}});
+  const auto one = week_inputs(session, o.operands.front());
+  auto other = week_inputs(session, o.operands.back());
+  if (!one || !other) return Exit::input_wrong;
+  if (const Message fault = change_week(o, other->week); !fault.empty())
+    return session.wrong(fault);
+  const auto planned = planned_of(session, *one), changed = planned_of(session, *other);
+  if (!planned || !changed) return Exit::input_wrong;
+  const bool files = o.operands.size() == 2;
+  const WeekSide a{files ? one->week.file : session.words("weekpage.as-it-is"), one->week,
+                   planned->problem, planned->plan};
+  const WeekSide b{files ? other->week.file : session.words("weekpage.what-if"), other->week,
+                   changed->problem, changed->plan};
+  Outputs outputs(session, false);
+  if (o.json || format_of(o.output) == FileFormat::json)
+    outputs.put_json(o.output, weeks_json(a, b));
+  else
+    outputs.put(o.output, weeks_text(a, b, session.words));
+  return changed->holds() ? Exit::done : Exit::answer_is_no;
+}
+
 }  // namespace
 
 Exit load(Session& session) {
   const Options& o = session.options;
-  if (o.operands.size() != 1) return session.wrong("cli.which-week");
+  const bool what_if = asks_what_if(o) || o.operands.size() == 2;
+  if (o.operands.empty() || o.operands.size() > 2) return session.wrong("cli.which-week");
   if (const Message fault =
           output_fault(session, {".xlsx", ".html", ".pdf", ".csv", ".ics", ".json", ".txt"}, false);
       !fault.empty())
     return session.wrong(fault);
   if (!read_shop_files(session)) return Exit::input_wrong;
+  if (what_if) return side_by_side(session);
   const auto inputs = week_inputs(session, o.operands[0]);
   if (!inputs) return Exit::input_wrong;
-  const PlannedWeek planned = planned_week(inputs->week, inputs->planning(session));
-  session.print(planned.problems);
-  const std::size_t all = inputs->week.orders.size();
-  const auto in_plan = static_cast<std::size_t>(planned.orders);
-  if (in_plan < all) session.note({"cli.orders-left-out", {{"n", all - in_plan}, {"all", all}}});
-  if (in_plan == 0) {
-    session.note({"cli.nothing-to-plan", {{"path", inputs->week.file}}});
-    return Exit::input_wrong;
-  }
-  if (inputs->posted) {
-    session.note("cli.changes-heading");
-    for (const Message& change : planned.changes)
-      session.streams.err << "  " << session.words(change) << "\n";
-    if (planned.changes.empty()) session.note("cli.no-changes");
-  }
-  put_week(session, inputs->week, planned);
-  return planned.holds() ? Exit::done : Exit::answer_is_no;
+  const auto planned = planned_of(session, *inputs);
+  if (!planned) return Exit::input_wrong;
+  if (inputs->posted) say_changes(session, *planned);
+  put_week(session, inputs->week, *planned);
+  return planned->holds() ? Exit::done : Exit::answer_is_no;
 }
 
 }  // namespace turnwright::cli

@@ -138,6 +138,7 @@ bool put_weeks(const Session& session, Request& request) {
   }
   session.print(weeks->problems);
   for (const Message& without : weeks->without) session.note(without);
+  for (const Message& early : weeks->early) session.note(early);
   return true;
 }
 

@@ -24,6 +24,7 @@ Json resources_json(const Week& week, const std::vector<MachineLoad>& loads) {
 
 Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
+  const std::vector<Minute> begins = beginnings(wp.problem, plan.plan);
   for (std::size_t k = 0; k < wp.orders.size(); ++k) {
     const WeekOrder& o = week.orders[wp.orders[k]];
     const Minute done = plan.plan.done[k];
@@ -31,6 +32,10 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
         {"number", lot_name(week, wp, k)},
         {"due", text_of(o.due)},
         {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
+        {"begin", begins[k] == never ? Json(nullptr) : Json(iso_text(week, begins[k]))},
+        {"flow_days", done == never || begins[k] == never
+                          ? Json(nullptr)
+                          : Json((done - begins[k]) / static_cast<double>(minutes_a_day))},
         {"late_days", done == never ? Json(nullptr) : Json(days_late(wp.problem.lots[k], done))},
         {"reasons", Json::array()},
         {"would_help", Json::array()}};
@@ -44,6 +49,11 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
   return list;
 }
 
+const Choice& choice_of(const WeekProblem& wp, const PlannedRun& run) {
+  return wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
+}
+
+// In the order in which they are given to people.
 Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
   for (const PlannedRun& run : plan.plan.runs) {
@@ -55,9 +65,22 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"setup_start", iso_text(week, run.setup_from)},
                     {"start", iso_text(week, run.run_from)},
                     {"end", iso_text(week, run.to)},
-                    {"setup_s", 60 * run.setup}});
+                    {"setup_s", 60 * run.setup},
+                    {"run_s", 60 * choice_of(wp, run).run},
+                    {"attended_share", choice_of(wp, run).attended / 1000.0},
+                    {"method", wp.methods.at({n.order, run.machine})}});
   }
   return list;
+}
+
+// What the search makes small, in money; nothing where the shop has no price of a day late.
+Json money_json(const WeekProblem& wp, const Plan& plan) {
+  if (wp.day_late.si <= 0) return nullptr;
+  const auto money = [&](double days) { return days * in(wp.day_late, unit::money); };
+  return {{"day_late", money(1)},
+          {"lateness", money(plan.lateness)},
+          {"work", money(plan.work)},
+          {"total", money(plan.lateness + plan.work)}};
 }
 
 Json proposed_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
@@ -90,9 +113,20 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   j["score"] = {{"name", "convex-lateness-then-setup"},
                 {"value", plan.plan.lateness},
                 {"lower_bound", plan.bound},
-                {"setup_s", 60 * plan.plan.setup}};
+                {"setup_s", 60 * plan.plan.setup},
+                {"money", money_json(wp, plan.plan)}};
   const InWork work = in_work(wp.problem, plan.plan);
-  j["in_work"] = {{"orders", work.orders}, {"days_each", work.days_each}};
+  const Waiting waiting = waiting_of(wp.problem, plan.plan);
+  j["in_work"] = {{"orders", work.orders},
+                  {"days_each", work.days_each},
+                  {"waiting_h",
+                   {{"machine", waiting.machine},
+                    {"people", waiting.people},
+                    {"material", waiting.material},
+                    {"outside", waiting.outside}}}};
+  j["held"] = Json::array();
+  for (const WeekOrder& o : week.orders)
+    if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});
   const PlannedWork cost = planned_work(wp, plan.plan);
   const auto told = [](const WorkCost& c) {
     return Json{{"machine_s", c.machine.si}, {"cost", in(c.cost, unit::money)}};
@@ -100,6 +134,25 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   j["work"] = {{"planned", told(cost.planned)}, {"quoted", told(cost.quoted)}};
   j["proposed"] = proposed_json(week, wp, plan);
   j["faults"] = json_messages(plan.faults);
+  return json_text(j);
+}
+
+std::string weeks_json(const WeekSide& a, const WeekSide& b) {
+  Json j = json_head("weeks");
+  j["sides"] = Json::array();
+  for (const WeekSide* side : {&a, &b}) {
+    const PlannedWork cost = planned_work(side->problem, side->plan.plan);
+    const InWork work = in_work(side->problem.problem, side->plan.plan);
+    j["sides"].push_back({{"name", side->name},
+                          {"orders", orders_json(side->week, side->problem, side->plan)},
+                          {"lateness", side->plan.plan.lateness},
+                          {"money", money_json(side->problem, side->plan.plan)},
+                          {"machine_s", cost.planned.machine.si},
+                          {"cost", in(cost.planned.cost, unit::money)},
+                          {"setup_s", 60 * side->plan.plan.setup},
+                          {"in_work", {{"orders", work.orders}, {"days_each", work.days_each}}},
+                          {"faults", json_messages(side->plan.faults)}});
+  }
   return json_text(j);
 }
 

@@ -86,6 +86,16 @@ void orders(TextWriter& out, const Written& w) {
   out.table(table);
 }
 
+void held(TextWriter& out, const Written& w) {
+  Messages lines;
+  for (const WeekOrder& o : w.week.orders)
+    if (!o.hold.empty())
+      lines.push_back({"weekpage.held-order", {{"order", o.number}, {"why", o.hold}}});
+  if (lines.empty()) return;
+  out.section("weekpage.held");
+  out.lines(lines);
+}
+
 void late(TextWriter& out, const Written& w) {
   if (w.plan.late.empty()) return;
   out.section("weekpage.late");
@@ -129,6 +139,7 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   out.section("weekpage.plan");
   for (std::size_t m = 0; m < week.machines.size(); ++m) runs(out, w, m);
   orders(out, w);
+  held(out, w);
   late(out, w);
   relief(out, w);
   list(out, "weekpage.waiting", plan.gaps);
@@ -137,6 +148,12 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   out.line({"weekpage.in-work",
             {{"orders", words.fixed(view.in_work.orders, 1)},
              {"days", words.fixed(view.in_work.days_each, 1)}}});
+  const Waiting waiting = waiting_of(problem.problem, plan.plan);
+  out.line({"weekpage.waiting-by",
+            {{"machine", hours(waiting.machine, words)},
+             {"people", hours(waiting.people, words)},
+             {"material", hours(waiting.material, words)},
+             {"outside", hours(waiting.outside, words)}}});
   if (view.work.planned.cost.si > 0) out.line(work_summary(view.work, words));
   if (options.why) score(out, w);
   list(out, "weekpage.faults", plan.faults);

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+// Where the orders of a week stand, by what is booked.
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "turnwright/quantity/text.hpp"
+#include "turnwright/week/actuals.hpp"
+
+namespace turnwright {
+namespace {
+
+struct Booked {
+  int good = 0, made = 0;
+  Minute last = 0;
+  std::string machine;  // of the last
+};
+
+class StatusTaker {
+ public:
+  StatusTaker(Week& week, const std::string& file) : week_(week), file_(file) {}
+
+  Problems take(const Bookings& bookings) {
+    for (const Booking& b : bookings.rows) add(b);
+    for (auto& [number, operations] : booked_) set(*order_named(number), operations);
+    return std::move(problems_);
+  }
+
+ private:
+  using ByOperation = std::map<int, Booked>;
+
+  WeekOrder* order_named(const std::string& number) {
+    const auto found = std::find_if(week_.orders.begin(), week_.orders.end(),
+                                    [&](const WeekOrder& o) { return o.number == number; });
+    return found == week_.orders.end() ? nullptr : &*found;
+  }
+  // Each name that the week has not is said once.
+  void unknown(const Booking& b, const char* what, const char* expected, const std::string& name,
+               const std::vector<std::string>& names) {
+    if (!said_.insert(name).second) return;
+    problems_.push_back(
+        {file_, {b.line, 1}, 1, {what, {{"name", name}}}, expected, nearest(name, names), ""});
+  }
+  void add(const Booking& b) {
+    const WeekOrder* order = order_named(b.order);
+    if (order == nullptr || order->batches > 1) {
+      std::vector<std::string> numbers;
+      for (const WeekOrder& o : week_.orders) numbers.push_back(o.number);
+      return unknown(b, order == nullptr ? "week.booked-order" : "week.booked-batches",
+                     "week.an-order-of-it", b.order, numbers);
+    }
+    if (!week_.has_machine(b.machine)) {
+      std::vector<std::string> names;
+      for (const WeekMachine& m : week_.machines) names.push_back(m.name);
+      return unknown(b, "week.booked-machine", "week.a-machine-of-it", b.machine, names);
+    }
+    Booked& here = booked_[b.order][b.operation];
+    if (b.kind == BookedKind::run) here.good += b.good, here.made += b.good + b.scrap;
+    if (b.to < here.last) return;
+    here.last = b.to;
+    here.machine = b.machine;
+  }
+  void set(WeekOrder& order, const ByOperation& operations) {
+    order.done = 0;
+    for (auto at = operations.begin(); at != operations.end(); ++at) {
+      const auto& [number, booked] = *at;
+      const bool left_behind = std::next(at) != operations.end() && order.transfer >= 1;
+      if (booked.good >= order.quantity || left_behind) {
+        if (std::find(order.finished.begin(), order.finished.end(), number) == order.finished.end())
+          order.finished.push_back(number);
+        continue;
+      }
+      order.state = OrderState::running;
+      order.machine = booked.machine;
+      order.done = std::min(booked.made, order.quantity);
+      return;
+    }
+    // All that is booked is finished: the next one does not run yet.
+    if (order.state == OrderState::running) order.state = OrderState::won, order.machine.clear();
+  }
+
+  Week& week_;
+  const std::string& file_;
+  std::map<std::string, ByOperation> booked_;
+  std::set<std::string> said_;
+  Problems problems_;
+};
+
+}  // namespace
+
+Problems take_status(Week& week, const Bookings& bookings, const std::string& file) {
+  return StatusTaker(week, file).take(bookings);
+}
+
+}  // namespace turnwright

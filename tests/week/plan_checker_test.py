@@ -1,0 +1,411 @@
+"""Sixty invented weeks, each plan checked from the JSON alone; and a plan damaged for each rule, which the checker
+finds."""
+import copy
+import datetime
+import json
+import os
+import re
+import subprocess
+import sys
+import unittest
+from multiprocessing.pool import ThreadPool
+
+import yaml
+
+ROOT = os.environ["ROOT"]
+sys.path.insert(0, os.path.join(ROOT, "tests"))
+sys.path.insert(0, os.path.join(ROOT, "tests", "week"))
+import made_weeks  # noqa: E402
+from plan_checker import Checker, as_list  # noqa: E402
+from program import PROGRAM, SAMPLES, SANITIZED, SHOP, folder, run, text_of  # noqa: E402
+
+WEEKS = 12 if SANITIZED else 60
+
+
+class Quotes:
+    """By part, quantity, repeat, machine and method; those of a plan are asked for together."""
+
+    def __init__(self, work):
+        self.work, self.known, self.wanted = work, {}, {}
+
+    def want(self, week, plan):
+        orders, machines = {}, {m.get("called", m["machine"]): m["machine"] for m in week["machines"]}
+        for order in week["orders"]:
+            for name in [str(order["order"])] + [f"{order['order']}.{b + 1}" for b in range(order.get("batches", 1))]:
+                orders[name] = order
+        for op in plan["operations"]:
+            order = orders[op["order"]]
+            repeat = order.get("repeat") == "yes" or order.get("state") == "running"
+            key = (order["part"], order["quantity"], repeat, machines[op["resource"]], op["method"])
+            if key not in self.known:
+                self.wanted.setdefault(key[3:], set()).add(key)
+
+    def fetch(self):
+        """Two machines and methods at a time."""
+        groups = sorted(self.wanted.items())
+        self.wanted = {}
+        for i in range(0, len(groups), 2):
+            started = [(keys, self.start(machine, method, keys)) for (machine, method), keys in groups[i:i + 2]]
+            for keys, process in started:
+                out, err = process.communicate()
+                for line in out.splitlines():
+                    quote = json.loads(line)
+                    self.known[self.by_number[quote["part"]["number"]]] = quote
+                for key in keys:
+                    if key not in self.known:
+                        raise AssertionError(f"no quote of {key}: {err}")
+
+    def start(self, machine, method, keys):
+        self.by_number = getattr(self, "by_number", {})
+        paths = []
+        for key in sorted(keys):
+            part, quantity, repeat = key[:3]
+            number = f"K{len(self.by_number)}"
+            self.by_number[number] = key
+            text = re.sub(r"number: [^,}]+", f"number: {number}", text_of(os.path.join(SAMPLES, part)), count=1)
+            text = re.sub(r"(?m)^quantities:.*$", f"quantities: [{quantity}]", text, count=1)
+            text = text.replace("order: new", "order: repeat") if repeat else text
+            paths.append(os.path.join(self.work, number + ".yaml"))
+            with open(paths[-1], "w", encoding="utf-8") as file:
+                file.write(text)
+        words = [PROGRAM, "quote", *paths, "--shop", SHOP, "--machine", machine, "--method", method, "--json"]
+        return subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+
+    def of(self, part, quantity, repeat, machine, method):
+        return self.known.get((part, quantity, repeat, machine, method))
+
+
+def mounted_tools():
+    with open(os.path.join(SHOP, "shop.yaml"), encoding="utf-8") as file:
+        shop = yaml.safe_load(file)
+    return {m["name"]: set(m.get("mounted tools", [])) for m in shop["machines"]}
+
+
+TOOLS = mounted_tools()
+
+
+class Plans(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.work = folder()
+        cls.quotes = Quotes(cls.work.name)
+        cls.made = [(seed, made_weeks.week(seed)) for seed in range(WEEKS)]
+        with ThreadPool(2) as two:
+            plans = two.map(lambda made: cls.planned(made[1], f"week{made[0]}", "--jobs", "1"), cls.made)
+        cls.plans = {seed: plan for (seed, _), plan in zip(cls.made, plans)}
+        for seed, week in cls.made:
+            cls.quotes.want(week, cls.plans[seed])
+        cls.quotes.fetch()
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.work.cleanup()
+
+    @classmethod
+    def planned(cls, week, name, *more):
+        told = copy.deepcopy(week)
+        for order in told["orders"]:
+            order["part"] = os.path.join(SAMPLES, order["part"])
+        path = os.path.join(cls.work.name, name + ".yaml")
+        with open(path, "w", encoding="utf-8") as file:
+            yaml.safe_dump(told, file, sort_keys=False)
+        status, out, err = run("load", path, "--shop", SHOP, "--json", "--effort", "0.05", *more)
+        if status not in (0, 1) or not out:
+            raise AssertionError(f"{name}: {status} {err}")
+        return json.loads(out)
+
+    def faults(self, week, plan):
+        return Checker(week, plan, self.quotes.of, lambda machine: TOOLS[machine]).faults()
+
+    def test_every_plan_keeps_every_rule(self):
+        operations = late = 0
+        found = []
+        for seed, week in self.made:
+            plan = self.plans[seed]
+            self.assertEqual(plan["faults"], [])
+            found += [f"week {seed}: {fault}" for fault in self.faults(week, plan)]
+            operations += len(plan["operations"])
+            late += sum(1 for o in plan["orders"] if o["late_days"] is None or o["late_days"] > 0)
+        self.assertEqual(found, [])
+        self.assertGreater(operations, 12 * WEEKS)
+        self.assertGreater(late, WEEKS // 2)  # tight ones are among them
+
+    def damaged(self, rule, damage):
+        """Some plan can be damaged so, and each that is shows the rule."""
+        tried = 0
+        for seed, week in self.made:
+            other, plan = copy.deepcopy(week), copy.deepcopy(self.plans[seed])
+            if not damage(other, plan):
+                continue
+            found = self.faults(other, plan)
+            self.assertTrue(any(f.startswith(rule + ":") for f in found), f"week {seed}: {rule} not in {found[:4]}")
+            tried += 1
+            if tried == 5:
+                break
+        self.assertGreater(tried, 0, rule)
+
+    @unittest.skipIf(SANITIZED, "too few weeks for every damage")
+    def test_damaged_plans_are_found(self):
+        for rule, damage in DAMAGES:
+            with self.subTest(rule=rule, damage=damage.__name__):
+                self.damaged(rule, damage)
+
+
+def moved(op, minutes):
+    for key in ("setup_start", "start", "end"):
+        op[key] = (datetime.datetime.fromisoformat(op[key]) + datetime.timedelta(minutes=minutes)).isoformat()
+
+
+def of_order(plan, number):
+    return sorted((o for o in plan["operations"] if o["order"] == number), key=lambda o: o["number"])
+
+
+def two_at_a_time(week, plan):
+    on = sorted((o for o in plan["operations"] if o["resource"] == "Tarn CNC 1"), key=lambda o: o["setup_start"])
+    if len(on) < 2 or on[0]["setup_start"] == on[0]["end"]:
+        return False
+    on[1]["setup_start"] = on[0]["setup_start"]
+    return True
+
+
+def at_night(week, plan):
+    for op in plan["operations"]:
+        if op["resource"] == "Tarn geared lathe" and op["run_s"] > 0:
+            moved(op, 10 * 60)
+            return True
+    return False
+
+
+def a_holiday(week, plan):
+    op = max(plan["operations"], key=lambda o: o["run_s"])
+    if op["setup_start"][:10] != op["end"][:10]:
+        return False
+    week["holidays"] = as_list(week.get("holidays")) + [op["start"][:10]]
+    return True
+
+
+def is_down(week, plan):
+    op = max(plan["operations"], key=lambda o: o["run_s"])
+    machine = [m for m in week["machines"] if m.get("called", m["machine"]) == op["resource"]][0]
+    machine["down"] = as_list(machine.get("down")) + [{"from": op["start"][:16].replace("T", " "),
+                                                       "to": op["end"][:16].replace("T", " ")}]
+    return True
+
+
+def nobody_there(week, plan):
+    if len(week.get("people", [])) < 2:
+        return False
+    week["people"] = week["people"][:1]
+    week["people"][0]["away"] = []
+    return sum(o["run_s"] for o in plan["operations"]) > 3600 * 100
+
+
+def cannot_set(week, plan):
+    setters = [p for p in week.get("people", []) if p["sets"] == "yes"]
+    for person in setters:
+        person["sets"] = "no"
+    return bool(setters) and any(o["setup_s"] > 0 for o in plan["operations"])
+
+
+def half_attended(week, plan):
+    for op in plan["operations"]:
+        if op["attended_share"] == 1:
+            op["attended_share"] = 0.5
+            return True
+    return False
+
+
+def running_on_another(week, plan):
+    for order in week["orders"]:
+        for op in of_order(plan, str(order["order"])):
+            if order.get("state") == "running" and op["resource"] == "Tarn CNC 1":
+                op["resource"] = "Tarn CNC 2"
+                return True
+    return False
+
+
+def before_what_runs(week, plan):
+    for order in week["orders"]:
+        if order.get("state") != "running":
+            continue
+        first = of_order(plan, str(order["order"]))[:1]
+        others = [o for o in plan["operations"] if first and o["resource"] == order["machine"] and o["order"] != first[0]["order"]]
+        if first and others and first[0]["resource"] == order["machine"]:
+            moved(first[0], 60 * 24 * 9)
+            return True
+    return False
+
+
+def not_where_bound(week, plan):
+    for op in plan["operations"]:
+        if op["resource"] == "Tarn CNC 2":
+            order = [o for o in week["orders"] if str(o["order"]) == op["order"].split(".")[0]][0]
+            if order.get("state") != "running":
+                order["machine"] = "Tarn CNC 1"
+                return True
+    return False
+
+
+def held_after_all(week, plan):
+    for order in week["orders"]:
+        if of_order(plan, str(order["order"])):
+            order["hold"] = "no drawing"
+            return True
+    return False
+
+
+def forbidden_there(week, plan):
+    for order in week["orders"]:
+        for op in of_order(plan, str(order["order"])):
+            order["not on"] = [op["resource"]]
+            return True
+    return False
+
+
+def before_its_pin(week, plan):
+    for order in week["orders"]:
+        for op in of_order(plan, str(order["order"])):
+            order["pin"] = [{"operation": op["number"], "machine": op["resource"], "from": op["end"][:16].replace("T", " ")}]
+            return True
+    return False
+
+
+def second_before_first(week, plan):
+    for order in plan["orders"]:
+        ops = of_order(plan, order["number"])
+        kept = [o for o in week["orders"] if str(o["order"]) == order["number"] and "overlap" not in o and "release" not in o]
+        if len(ops) > 1 and kept and order["finish"] and not kept[0]["part"].startswith("09"):
+            ops[1]["setup_start"] = ops[0]["setup_start"]
+            return True
+    return False
+
+
+def too_early_for_material(week, plan):
+    for order in week["orders"]:
+        ops = of_order(plan, str(order["order"]))
+        if ops and "release" not in order:
+            order["release"] = (datetime.date.fromisoformat(ops[0]["setup_start"][:10]) + datetime.timedelta(days=1)).isoformat()
+            return plan_done(plan, order)
+    return False
+
+
+def plan_done(plan, order):
+    return all(o["finish"] is not None for o in plan["orders"] if o["number"] == str(order["order"]))
+
+
+def outside_forgotten(week, plan):
+    for order in week["orders"]:
+        ops = of_order(plan, str(order["order"]))
+        told = [o for o in plan["orders"] if o["number"] == str(order["order"])]
+        if ops and order["part"].startswith("09") and told and told[0]["finish"]:
+            told[0]["finish"] = ops[-1]["end"]
+            return True
+    return False
+
+
+def finished_sooner(week, plan):
+    for order in week["orders"]:
+        told = [o for o in plan["orders"] if o["number"] == str(order["order"])]
+        if told and told[0]["finish"] and order["part"][:2] not in ("09", "07"):
+            told[0]["finish"] = f"{told[0]['finish'][:10]}T00:05:00"
+            return True
+    return False
+
+
+def shorter(week, plan):
+    op = max(plan["operations"], key=lambda o: o["run_s"])
+    op["run_s"] -= 300
+    return True
+
+
+def ends_early(week, plan):
+    op = max(plan["operations"], key=lambda o: o["run_s"])
+    op["end"] = op["start"]
+    return True
+
+
+def ends_while_closed(week, plan):
+    for op in plan["operations"]:
+        if op["resource"] == "Tarn geared lathe" and op["run_s"] > 0:
+            op["end"] = op["end"][:10] + "T23:00:00"
+            return True
+    return False
+
+
+def setup_forgotten(week, plan):
+    for op in plan["operations"]:
+        if op["setup_s"] > 0:
+            op["setup_s"] = 0
+            return True
+    return False
+
+
+def set_up_again(week, plan):
+    for op in plan["operations"]:
+        if op["setup_s"] == 0 and op["run_s"] > 0:
+            op["setup_s"] = 1200
+            return True
+    return False
+
+
+def on_time_after_all(week, plan):
+    for order in plan["orders"]:
+        if order["late_days"]:
+            order["late_days"] = 0
+            return True
+    return False
+
+
+def all_done(plan):
+    return all(o["finish"] is not None for o in plan["orders"])
+
+
+def cheaper(week, plan):
+    plan["work"]["planned"]["cost"] *= 0.99
+    return all_done(plan)
+
+
+def fewer_hours(week, plan):
+    plan["work"]["planned"]["machine_s"] -= 300
+    return all_done(plan)
+
+
+def better_score(week, plan):
+    plan["score"]["money"]["total"] -= 1
+    return all_done(plan)
+
+
+def bound_too_high(week, plan):
+    plan["score"]["lower_bound"] = plan["score"]["value"] + 1
+    return True
+
+
+def left_out(week, plan):
+    for order in plan["orders"]:
+        ops = of_order(plan, order["number"])
+        if order["finish"] and len(ops) > 1:
+            plan["operations"].remove(ops[0])
+            return True
+    return False
+
+
+def planned_twice(week, plan):
+    plan["operations"].append(plan["operations"][0])
+    return True
+
+
+def on_no_machine(week, plan):
+    plan["operations"][0]["resource"] = "Tarn CNC 7"
+    return True
+
+
+DAMAGES = [("held", held_after_all), ("forbidden", forbidden_there), ("pinned", before_its_pin), ("overlap", two_at_a_time), ("closed", at_night), ("shift", a_holiday), ("shift", is_down), ("people", nobody_there),
+           ("setters", cannot_set), ("attended", half_attended), ("running", running_on_another), ("running", before_what_runs),
+           ("bound", not_where_bound), ("order of operations", second_before_first), ("release", too_early_for_material),
+           ("outside", outside_forgotten), ("finish", finished_sooner), ("duration", shorter), ("shift", ends_early),
+           ("closed", ends_while_closed), ("setup", setup_forgotten), ("setup", set_up_again), ("lateness", on_time_after_all),
+           ("cost", cheaper), ("hours", fewer_hours), ("score", better_score), ("bound", bound_too_high),
+           ("every operation", left_out), ("once", planned_twice), ("known", on_no_machine)]
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+// What a planner wishes of a plan: pinned, forbidden, held; where orders stand by what is booked.
+#include <algorithm>
+#include <sstream>
+
+#include "../support.hpp"
+#include "made_problems.hpp"
+#include "turnwright/document/table.hpp"
+#include "turnwright/output/week.hpp"
+#include "turnwright/week/actuals.hpp"
+#include "turnwright/week/check.hpp"
+#include "turnwright/week/first_list.hpp"
+#include "turnwright/week/search.hpp"
+
+using namespace turnwright;
+using namespace turnwright::test;
+
+namespace {
+
+// Invented: two lathes of a kind and a manual one.
+std::string text_of_week(const std::string& orders, const std::string& now = "06:00") {
+  return "week: {from: 2026-12-07, to: 2026-12-31, now: 2026-12-07 " + now +
+         "}\nshifts: [{name: early, from: \"06:00\", to: \"14:00\"}]\n"
+         "machines: [{machine: \"CNC lathe, medium\", called: A, shifts: [early]}, "
+         "{machine: \"CNC lathe, medium\", called: B, shifts: [early]}, "
+         "{machine: \"geared lathe, medium\", called: G, shifts: [early]}]\norders:\n" +
+         orders;
+}
+Week week_of(const std::string& orders, const std::string& now = "06:00") {
+  const auto week = read_week("week.yaml", text_of_week(orders, now));
+  INFO(problems_text(week.problems()));
+  REQUIRE(week);
+  return *week;
+}
+std::string problem_of(const std::string& orders) {
+  const auto week = read_week("week.yaml", text_of_week(orders));
+  REQUIRE_FALSE(week);
+  return week.problems().front().what.id;
+}
+Checked<Part> part_read(const Week&, const WeekOrder& order) {
+  const std::string d = order.part.substr(1, 2);
+  return read_part(order.part, "part: {number: P" + d + "}\nmaterial: C45\nstock: {round: " + d +
+                                   ", condition: drawn}\nquantities: [10]\n"
+                                   "drawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [\"" +
+                                   std::to_string(std::stoi(d) - 3) + " x60\", \"" +
+                                   std::to_string(std::stoi(d) - 1) + " x40\"]\n");
+}
+PlannedWeek planned(const Week& week, const std::vector<PostedRun>* posted = nullptr) {
+  PlannedWeek plan = planned_week(week, {shipped_shop(), part_read, posted, 2});
+  INFO(problems_text(plan.problems));
+  CHECK(plan.problems.empty());
+  CHECK(plan.plan.faults.empty());
+  return plan;
+}
+std::vector<PlannedRun> runs_of(const PlannedWeek& plan, const Week& week,
+                                const std::string& order) {
+  std::vector<PlannedRun> runs;
+  for (const PlannedRun& run : plan.plan.plan.runs)
+    if (week.orders[plan.problem.names[static_cast<std::size_t>(run.operation)].order].number ==
+        order)
+      runs.push_back(run);
+  REQUIRE_FALSE(runs.empty());
+  return runs;
+}
+const std::string two =
+    "- {order: 1, part: p30.yaml, quantity: 40, due: 2026-12-09}\n"
+    "- {order: 2, part: p40.yaml, quantity: 60, due: 2026-12-10}\n";
+
+}  // namespace
+
+TEST_CASE("a pinned operation begins there and then, and the checker sees when it does not",
+          "[week]") {
+  const Week week = week_of(two +
+                            "- {order: 3, part: p50.yaml, quantity: 10, due: 2026-12-30, "
+                            "pin: {operation: 10, machine: B, from: 2026-12-10 08:00}}\n");
+  const PlannedWeek plan = planned(week);
+  const PlannedRun run = runs_of(plan, week, "3").front();
+  CHECK(week.machine(run.machine).name == "B");
+  CHECK(run.setup_from == 3 * minutes_a_day + 8 * 60);
+  Plan early = plan.plan.plan;
+  for (PlannedRun& other : early.runs)
+    if (other.operation == run.operation) other.setup_from -= minutes_a_day;
+  const Messages faults = faults_of(plan.problem.problem, early);
+  CHECK(std::any_of(faults.begin(), faults.end(),
+                    [](const Message& f) { return f.id == "week.fault-pinned"; }));
+  // Two at one time on one machine: one begins later, which is said.
+  const Week both = week_of(
+      "- {order: 1, part: p30.yaml, quantity: 40, due: 2026-12-19, "
+      "pin: {operation: 10, machine: B, from: 2026-12-10 08:00}}\n"
+      "- {order: 2, part: p40.yaml, quantity: 40, due: 2026-12-19, "
+      "pin: {operation: 10, machine: B, from: 2026-12-10 08:00}}\n");
+  const PlannedWeek crowded = planned(both);
+  CHECK(std::any_of(crowded.plan.gaps.begin(), crowded.plan.gaps.end(),
+                    [](const Message& gap) { return gap.id == "week.pinned-later"; }));
+}
+
+TEST_CASE("an order is kept from machines, or held with its reason", "[week]") {
+  const Week week =
+      week_of(two +
+              "- {order: 3, part: p50.yaml, quantity: 10, due: 2026-12-30, not on: [A, B]}\n"
+              "- {order: 4, part: p60.yaml, quantity: 10, due: 2026-12-30, hold: no drawing}\n");
+  const PlannedWeek plan = planned(week);
+  for (const PlannedRun& run : runs_of(plan, week, "3"))
+    CHECK(week.machine(run.machine).name == "G");
+  CHECK(plan.orders == 3);
+  CHECK(week.orders[3].hold == "no drawing");
+  CHECK(problem_of("- {order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, machine: A, "
+                   "not on: A}\n") == "week.machine-forbidden");
+  CHECK(problem_of("- {order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, not on: C}\n") ==
+        "week.not-of-the-week");
+  CHECK(problem_of("- {order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, "
+                   "not on: [A, B, G]}\n") == "week.machine-forbidden");
+}
+
+TEST_CASE("what the posted plan shows as begun stays where it runs, set up", "[week]") {
+  const Week week = week_of(two);
+  const PlannedWeek plan = planned(week);
+  std::istringstream in(week_table(week, plan.problem, plan.plan));
+  TableReader reader("plan.csv", in);
+  const auto posted = read_posted(week, reader);
+  REQUIRE(posted);
+  const Week later =
+      week_of(two + "- {order: 0, part: p50.yaml, quantity: 90, due: 2026-12-07, importance: 9}\n",
+              "10:00");
+  const PlannedWeek again = planned(later, &*posted);
+  int begun = 0;
+  for (const PostedRun& was : *posted) {
+    if (was.from >= later.now) continue;
+    ++begun;
+    const PlannedRun run = runs_of(again, later, was.order).front();
+    CHECK(later.machine(run.machine).name == was.machine);
+    CHECK(run.setup == 0);
+    CHECK(run.setup_from == later.now);
+  }
+  CHECK(begun > 0);
+}
+
+TEST_CASE("booked times say what is finished and what runs", "[week]") {
+  Week week = week_of(two + "- {order: 3, part: p50.yaml, quantity: 10, due: 2026-12-30}\n");
+  std::istringstream in(
+      "order,operation,machine,person,kind,start,end,good,scrap,note\n"
+      "1,10,A,I,run,2026-12-05T06:00,2026-12-05T09:00,40,1,\n"
+      "2,10,A,I,run,2026-12-05T09:00,2026-12-05T12:00,20,2,\n"
+      "2,10,B,I,run,2026-12-06T09:00,2026-12-06T12:00,5,0,\n"
+      "9,10,B,I,run,2026-12-06T12:00,2026-12-06T13:00,5,0,\n"
+      "3,10,C,I,setup,2026-12-06T12:00,2026-12-06T13:00,0,0,\n");
+  TableReader table("booked.csv", in);
+  const Bookings bookings = read_bookings(table);
+  REQUIRE(bookings.problems.empty());
+  const Problems problems = take_status(week, bookings, "booked.csv");
+  CHECK(week.orders[0].finished == std::vector<int>{10});
+  CHECK(week.orders[0].state == OrderState::won);
+  CHECK(week.orders[1].state == OrderState::running);
+  CHECK(week.orders[1].machine == "B");
+  CHECK(week.orders[1].done == 27);
+  CHECK(week.orders[2].state == OrderState::won);
+  REQUIRE(problems.size() == 2);
+  CHECK(problems[0].what.id == "week.booked-order");
+  CHECK(problems[0].at.line == 5);
+  CHECK(problems[1].what.id == "week.booked-machine");
+}
+
+TEST_CASE("a part that cannot be read stands once, not once an order of it", "[week]") {
+  const Week week = week_of(two + "- {order: 3, part: p30.yaml, quantity: 10, due: 2026-12-30}\n");
+  const RoutedOrders routed =
+      route_orders(week, shipped_shop(), [](const Week&, const WeekOrder& order) {
+        return read_part(order.part, "part: {number: X}\nmaterial: no such\n");
+      });
+  CHECK(routed.routes.empty());
+  CHECK(std::count_if(routed.problems.begin(), routed.problems.end(), [](const Problem& p) {
+          return p.file == "p30.yaml";
+        }) == std::count_if(routed.problems.begin(), routed.problems.end(), [](const Problem& p) {
+          return p.file == "p40.yaml";
+        }));
+}
+
+TEST_CASE("the search is never worse than plain dispatch, and no bound stops it too soon",
+          "[week][property]") {
+  for (const MadeWeek& week : {MadeWeek{.orders = 12, .people = 1.05, .draw = 3},
+                               MadeWeek{.orders = 40, .people = 0.8, .draw = 4},
+                               MadeWeek{.orders = 60, .people = 1.0, .draw = 5}}) {
+    const PlanProblem problem = made_problem(week);
+    Decoder decoder(problem);
+    const DispatchOrder plain = plain_dispatch(problem);
+    const DispatchOrder found =
+        search_on(problem, first_lists(problem), {.moves = 300, .threads = 2});
+    const double score = decoder.score(found);
+    CHECK(score <= decoder.score(plain));
+    CHECK(faults_of(problem, decoder.plan(found)).empty());
+    // At its own score as limit a list is worked to its end, a little below it is not accepted.
+    CHECK(decoder.score(found, score) == score);
+    CHECK(decoder.score(plain, score) >= std::min(score, decoder.score(plain)));
+    CHECK(decoder.score(found, score * 0.9) > score * 0.9);
+  }
+}
