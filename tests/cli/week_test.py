@@ -100,7 +100,7 @@ class Load(unittest.TestCase):
             (SMALL.replace("orders:", "overtime: {most: 2 h}\norders:"), "5:11", "price"),
             (SMALL.replace("orders:", "subcontracted: {days: some, price: 90 EUR/h}\norders:"), "5:23", "some"),
             (SMALL.replace("shifts: [early]}]\np", "shifts: [early], utilisation: 0}]\np"), "3:12", "utilisation"),
-            (SMALL.replace("machines: [", "machines: [{machine: Tarn CNC 1, called: B, shifts: [early]}, ").replace("quantity: 20,", "quantity: 20, machine: B, pin: {operation: 10, machine: Tarn CNC 1, from: 2026-12-09},"), "5:67", "a pin on 'Tarn CNC 1'"),
+            (SMALL.replace("machines: [", "machines: [{machine: Tarn CNC 1, called: B, shifts: [early]}, ").replace("quantity: 20,", "quantity: 20, machine: B, pin: {operation: 10, machine: Tarn CNC 1, from: 2026-12-09},"), "5:66", "a pin on 'Tarn CNC 1'"),
             (SMALL.replace("p.yaml", "gone.yaml"), "5:27", "there is no part file 'gone.yaml'"),
             (SMALL.replace("orders: [", "orders: [{order: 7, part: p.yaml, quantity: 1, due: 2026-12-10}, "), "5:66", "stands twice"),
         ]
@@ -186,7 +186,7 @@ class Load(unittest.TestCase):
             status, out, err = run("load", WEEK, "--booked", booked, "--shop", SHOP, "--json")
             self.assertEqual(status, 1, err)
             self.assertIn("132", {o["number"] for o in json.loads(out)["orders"]})
-            self.assertIn("order 132 runs on Tarn geared lathe 2, which is not planned for it: the work", err)
+            self.assertIn("order 132 runs on Tarn geared lathe 2, which is not planned for it: Tarn geared lathe: the work", err)
             self.assertNotIn("did you mean '134'", err)
             self.assertNotIn("is not in this plan", err)
             self.assertEqual(run("load", WEEK, "--booked", booked, "--shop", SHOP, "--output", booked)[0], 2)
