@@ -98,9 +98,11 @@ class OrderRouter {
     const ByMachine methods = methods_of(*job);
     std::string bound = bound_of(order);
     const MethodResult* leader = leader_of(methods, order, bound);
-    if (leader == nullptr && !bound.empty() && order.state == OrderState::running) {
+    const bool runs = order.state == OrderState::running;
+    if (leader == nullptr && !bound.empty() && (runs || bound == order.runs_on)) {
       leader = leader_of(methods, order, "");
-      if (leader != nullptr) out_.problems.push_back(runs_where_not_made(order, bound, methods));
+      if (leader != nullptr && runs)
+        out_.problems.push_back(runs_where_not_made(order, bound, methods));
       bound.clear();
     }
     if (leader == nullptr) return refused({no_machine(order, methods, bound)});

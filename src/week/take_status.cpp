@@ -94,9 +94,8 @@ class StatusTaker {
         continue;
       }
       order.done = std::min(booked.made, order.quantity);
-      if (!is_there(order, number, booked.machine)) return;
-      order.state = OrderState::running;
       order.runs_on = booked.machine;
+      if (is_there(order, number, booked.machine)) order.state = OrderState::running;
       return;
     }
     // All that is booked is finished: the next one does not run yet, nor must it go where that was.

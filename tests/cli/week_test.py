@@ -192,7 +192,8 @@ class Load(unittest.TestCase):
             self.assertEqual(run("load", WEEK, "--booked", booked, "--shop", SHOP, "--output", booked)[0], 2)
             self.assertIn("132,10", text_of(booked))
             status, out, err = run("load", WEEK, "--booked", BOOKED, "--shop", SHOP, "--json")
-            self.assertEqual(len(json.loads(out)["orders"]), 41, err)
+            # Nor does one vanish whose work was interrupted in an operation that only some machines have.
+            self.assertLess({"132", "135", "141", "143"}, {o["number"] for o in json.loads(out)["orders"]}, err)
 
     def test_rated_capacity(self):
         # Two machines, 8 h, 5 days, 80 % utilisation, 90 % efficiency: 57.6, printed as 58 h; and 320 h: 230.4

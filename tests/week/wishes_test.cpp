@@ -195,6 +195,7 @@ TEST_CASE("only the last booking on a machine is set up there, and a machine's o
   CHECK(take_status(week, bookings, "booked.csv").empty());
   CHECK(week.orders[0].state == OrderState::won);
   CHECK(week.orders[0].done == 30);
+  CHECK(week.orders[0].runs_on == "A");
   CHECK(week.orders[1].state == OrderState::running);
   CHECK(week.orders[2].state == OrderState::won);
   CHECK(week.orders[2].machine == "A");

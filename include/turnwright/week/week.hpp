@@ -66,7 +66,7 @@ struct WeekOrder {
   double probability = 1;  // of a quote
   bool repeat = false;     // made before, unchanged
   std::string machine;     // of the week, that all of it goes to; of what runs, where; "": any
-  std::string runs_on;     // where it is set up, by what is booked
+  std::string runs_on;     // where it was booked last: what it is made by, and where it runs
   std::vector<std::string> not_on;  // machines of the week that it must not go to
   std::vector<Pin> pins;
   std::string hold;     // why it is not planned; "": it is
