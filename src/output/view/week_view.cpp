@@ -106,6 +106,8 @@ Message work_summary(const PlannedWork& work, const Words& words) {
 }
 
 Message relief_summary(const ReliefTried& tried) {
+  if (tried.late == 0)
+    return {"weekpage.relief-all", {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}}};
   return {"weekpage.relief",
           {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}, {"late", tried.late}}};
 }
