@@ -170,8 +170,9 @@ def two_at_a_time(week, plan):
 
 def at_night(week, plan):
     for op in plan["operations"]:
-        if op["resource"] == "Tarn geared lathe" and op["run_s"] > 0:
-            moved(op, 10 * 60)
+        if op["resource"] == "Tarn CNC 1" and op["run_s"] > 0:
+            begins = datetime.datetime.fromisoformat(op["setup_start"])
+            moved(op, (23 - begins.hour) * 60)
             return True
     return False
 
@@ -326,7 +327,7 @@ def ends_early(week, plan):
 
 def ends_while_closed(week, plan):
     for op in plan["operations"]:
-        if op["resource"] == "Tarn geared lathe" and op["run_s"] > 0:
+        if op["resource"] == "Tarn CNC 1" and op["run_s"] > 0:
             op["end"] = op["end"][:10] + "T23:00:00"
             return True
     return False
