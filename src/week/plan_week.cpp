@@ -94,7 +94,7 @@ Waiting waiting_of(const PlanProblem& problem, const Plan& plan) {
       const Minute taken =
           std::clamp(free[static_cast<std::size_t>(o)], ready, std::max(ready, run->setup_from));
       sum.machine += hours(taken - ready);
-      if (run->setup_from > taken)
+      if (run->setup_from > taken && problem.operation(o).pinned < 0)
         sum.people += hours(problem.calendar_of(run->machine).between(taken, run->setup_from));
       const Minute back = back_after(problem, run->to, problem.operation(o).days_after);
       sum.outside += back == never ? 0 : hours(back - run->to);

@@ -104,6 +104,11 @@ Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
                {"hours", hours(idle)},
                {"from", moment_of(week_, from)},
                {"work", work(run)}}};
+  const Minute pinned = wp_.problem.operation(run.operation).pinned;
+  if (pinned >= 0 && run.setup_from == pinned) {
+    gap.id = "week.gap-pinned";
+    return gap;
+  }
   const PlannedRun* before = run_before(run);
   const Minute release = lot_with(run).release;
   if (before == nullptr && release > week_.now) {

@@ -48,8 +48,9 @@ class Quotes:
             started = [(keys, self.start(machine, method, keys)) for (machine, method), keys in groups[i:i + 2]]
             for keys, process in started:
                 out, err = process.communicate()
-                for line in out.splitlines():
-                    quote = json.loads(line)
+                # One document a line; of a single part it is written over many.
+                for text in [out] if len(keys) == 1 else out.splitlines():
+                    quote = json.loads(text)
                     self.known[self.by_number[quote["part"]["number"]]] = quote
                 for key in keys:
                     if key not in self.known:
@@ -170,8 +171,9 @@ def two_at_a_time(week, plan):
 
 def at_night(week, plan):
     for op in plan["operations"]:
-        if op["resource"] == "Tarn geared lathe" and op["run_s"] > 0:
-            moved(op, 10 * 60)
+        if op["resource"] == "Tarn CNC 1" and op["run_s"] > 0:
+            begins = datetime.datetime.fromisoformat(op["setup_start"])
+            moved(op, (23 - begins.hour) * 60)
             return True
     return False
 
@@ -326,7 +328,7 @@ def ends_early(week, plan):
 
 def ends_while_closed(week, plan):
     for op in plan["operations"]:
-        if op["resource"] == "Tarn geared lathe" and op["run_s"] > 0:
+        if op["resource"] == "Tarn CNC 1" and op["run_s"] > 0:
             op["end"] = op["end"][:10] + "T23:00:00"
             return True
     return False

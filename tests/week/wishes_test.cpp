@@ -113,7 +113,11 @@ TEST_CASE("an order is kept from machines, or held with its reason", "[week]") {
 }
 
 TEST_CASE("what the posted plan shows as begun stays where it runs, set up", "[week]") {
-  const Week week = week_of(two);
+  // Each first operation takes longer than until ten.
+  const std::string large =
+      "- {order: 1, part: p30.yaml, quantity: 900, due: 2026-12-09}\n"
+      "- {order: 2, part: p40.yaml, quantity: 900, due: 2026-12-10}\n";
+  const Week week = week_of(large);
   const PlannedWeek plan = planned(week);
   std::istringstream in(week_table(week, plan.problem, plan.plan));
   TableReader reader("plan.csv", in);
