@@ -179,7 +179,7 @@ class CustomerCopy(unittest.TestCase):
             starter = text_of(sender)
 
             def refused(text, words):
-                with open(sender, "w", encoding="utf-8") as file:
+                with open(sender, "w", encoding="utf-8", newline="") as file:
                     file.write(text)
                 status, _, err = run("offer", REQUEST, "--shop", shop, "--output", out)
                 self.assertEqual((status, os.path.exists(out)), (2, False), err)
@@ -188,6 +188,8 @@ class CustomerCopy(unittest.TestCase):
                 self.assertIn("--provisional", err)
 
             refused(starter, "still says 'Your firm'")
+            refused(starter.replace("\n", "\r\n"), "still says 'Your firm'")
+            refused(starter.replace("\n", " \t\n"), "still says 'Your firm'")
             refused("We and sons\n" + starter.splitlines()[-1] + "\n", starter.splitlines()[-1])
             refused(" \n\n", "no sender for the quotation")
             os.remove(sender)

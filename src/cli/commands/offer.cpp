@@ -55,15 +55,14 @@ Checked<Words> offer_words(const Session& session) {
   return words;
 }
 
-bool is_blank(const std::string& line) {
-  return line.find_first_not_of(" \t\r") == std::string::npos;
-}
-
+// Without the blanks around them, and line ends of any kind.
 std::vector<std::string> filled_lines(const std::string& text) {
+  constexpr const char* blanks = " \t\r";
   std::vector<std::string> lines;
   std::istringstream in(text);
   for (std::string line; std::getline(in, line);)
-    if (!is_blank(line)) lines.push_back(std::move(line));
+    if (const std::size_t from = line.find_first_not_of(blanks); from != std::string::npos)
+      lines.push_back(line.substr(from, line.find_last_not_of(blanks) + 1 - from));
   return lines;
 }
 

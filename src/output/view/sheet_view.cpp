@@ -193,9 +193,7 @@ SheetView sheet_view(const Route& route, const RouteTimes& times, const Shop& sh
     view.too_many_tools = {"sheet.too-many-tools",
                            {{"tools", maker.list().size()}, {"stations", stations}}};
   // Two surfaces of the same text have the same to be minded.
-  for (const Message& caution : route.cautions)
-    if (std::find(view.cautions.begin(), view.cautions.end(), caution) == view.cautions.end())
-      view.cautions.push_back(caution);
+  for (const Message& caution : route.cautions) add_once(view.cautions, caution);
   return view;
 }
 
