@@ -37,7 +37,7 @@ bool reads(const Session& session, const std::string& path) {
     return !input.empty() && !is_standard_input(input) && same_file(input, path);
   };
   return std::any_of(o.operands.begin(), o.operands.end(), same) || same(o.posted) ||
-         same(o.week) || same(o.columns) || same(o.since) ||
+         same(o.booked) || same(o.week) || same(o.columns) || same(o.since) ||
          (exists(path) && is_of_shop(o.shop, path));
 }
 

@@ -26,6 +26,16 @@ DispatchOrder list_of_others(const Week& week, WeekProblem& problem, const Plann
   return list;
 }
 
+bool is_option(const RequestItem& item) { return !item.selling.option.empty(); }
+
+// The week without the lines that are ordered in place of an option.
+Week without_base(Week week, const std::string& part) {
+  std::erase_if(week.orders, [&](const WeekOrder& order) {
+    return order.state == OrderState::asked && order.part == part;
+  });
+  return week;
+}
+
 }  // namespace
 
 Week with_asked(Week week, std::string part, int quantity) {
@@ -66,18 +76,23 @@ Checked<DeliveryWeeks> put_delivery_weeks(
     const std::function<std::string(const RequestItem& item)>& path) {
   DeliveryWeeks out;
   for (RequestItem& item : request.parts) {
-    week = with_asked(std::move(week), path(item), largest_of(item.quantities));
-    const auto promise = promise_for(week, planning);
+    const std::string part = path(item);
+    Week asked = with_asked(is_option(item) ? without_base(week, part) : week, part,
+                            largest_of(item.quantities));
+    const auto promise = promise_for(asked, planning);
     if (!promise) return promise.problems();
     out.problems = promise->problems;
+    const Date due =
+        promise->p80 == never ? asked.orders.back().due : asked.ending_on(promise->p80);
+    asked.orders.back().due = due;
+    if (!is_option(item)) week = std::move(asked);
     const bool own = !item.week.empty();
     if (promise->p80 == never) {
       out.without.push_back(
           Message{"week.no-delivery-week", {{"part", item.part}, {"file", week.file}}});
       continue;
     }
-    week.orders.back().due = week.ending_on(promise->p80);
-    const std::string planned = week_of(week.orders.back().due);
+    const std::string planned = week_of(due);
     if (own && item.week < planned)
       out.early.push_back(
           Message{"week.delivery-week-early",

@@ -37,7 +37,7 @@ struct Frozen {
 // Frozen is what begins soon, unless its machine is no longer open then.
 bool stays(const Week& week, const PlanProblem& p, std::size_t o, Minute frozen) {
   if (p.operations[o].runs) return true;
-  if (p.old_start[o] >= frozen) return false;
+  if (std::max(p.old_start[o], week.now) >= frozen) return false;
   const Minute from = std::max(p.old_start[o], week.now);
   return p.calendar_of(p.old_machine[o]).next(from) < from + 60;
 }
@@ -108,14 +108,39 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   return change;
 }
 
-// What was posted to begin before now is on its machine: there it stays, set up, and comes first;
-// unless the machine is down for longer than a day.
-void bind_begun(const Week& week, PlanProblem& p, DispatchOrder& list) {
+// What is on each machine: of the first operations that were posted to begin before now, those that
+// the week says run before others, and of those the one posted last. None where one runs already.
+std::vector<int> begun_on(const Week& week, const WeekProblem& wp) {
+  const PlanProblem& p = wp.problem;
+  std::vector<bool> taken(p.machines.size(), false);
+  std::vector<int> begun(p.machines.size(), -1);
+  const auto rank = [&](int o) {
+    const auto lot = static_cast<std::size_t>(p.operation(o).lot);
+    return std::pair(week.orders[wp.orders[lot]].state == OrderState::running,
+                     p.old_start[static_cast<std::size_t>(o)]);
+  };
   for (const PlannedLot& lot : p.lots) {
     if (lot.operations.empty()) continue;
-    const auto o = static_cast<std::size_t>(lot.operations.front());
+    const int o = lot.operations.front();
+    const PlannedOperation& operation = p.operation(o);
+    if (operation.runs) taken[static_cast<std::size_t>(operation.choices.front().machine)] = true;
+    const Minute was = p.old_start[static_cast<std::size_t>(o)];
+    if (operation.runs || was == never || was >= week.now || operation.pinned > week.now) continue;
+    int& last = begun[static_cast<std::size_t>(p.old_machine[static_cast<std::size_t>(o)])];
+    if (last < 0 || rank(o) > rank(last)) last = o;
+  }
+  for (std::size_t m = 0; m < begun.size(); ++m)
+    if (taken[m]) begun[m] = -1;
+  return begun;
+}
+
+// There it stays, set up, and comes first; unless the machine is down for longer than a day.
+void bind_begun(const Week& week, WeekProblem& wp, DispatchOrder& list) {
+  PlanProblem& p = wp.problem;
+  for (const int begun : begun_on(week, wp)) {
+    if (begun < 0) continue;
+    const auto o = static_cast<std::size_t>(begun);
     PlannedOperation& operation = p.operations[o];
-    if (operation.runs || p.old_start[o] == never || p.old_start[o] >= week.now) continue;
     const Minute open = p.calendar_of(p.old_machine[o]).next(week.now);
     if (open == never || open >= week.now + minutes_a_day) continue;
     Choice choice = operation.choices[static_cast<std::size_t>(list.choices[o])];
@@ -151,7 +176,7 @@ DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<P
       if (run.order == lot_name(week, wp, lot_of(wp, static_cast<int>(o))) &&
           run.operation == wp.names[o].operation)
         learn(week, wp, o, run, list, place);
-  bind_begun(week, p, list);
+  bind_begun(week, wp, list);
   // What runs, then as it is posted: as its list had it where all of it says so; what is new comes
   // after it, first due first.
   std::vector<int> order(p.operations.size());

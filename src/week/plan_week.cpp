@@ -91,11 +91,13 @@ Waiting waiting_of(const PlanProblem& problem, const Plan& plan) {
     for (const int o : lot.operations) {
       const PlannedRun* run = by_operation[static_cast<std::size_t>(o)];
       if (run == nullptr || run->to == never) break;
-      const Minute taken =
-          std::clamp(free[static_cast<std::size_t>(o)], ready, std::max(ready, run->setup_from));
+      const Minute begins = std::max(ready, run->setup_from);
+      const Minute taken = std::clamp(free[static_cast<std::size_t>(o)], ready, begins);
+      const Minute pinned = std::clamp(problem.operation(o).pinned, taken, begins);
       sum.machine += hours(taken - ready);
-      if (run->setup_from > taken && problem.operation(o).pinned < 0)
-        sum.people += hours(problem.calendar_of(run->machine).between(taken, run->setup_from));
+      sum.pinned += hours(pinned - taken);
+      if (run->setup_from > pinned)
+        sum.people += hours(problem.calendar_of(run->machine).between(pinned, run->setup_from));
       const Minute back = back_after(problem, run->to, problem.operation(o).days_after);
       sum.outside += back == never ? 0 : hours(back - run->to);
       ready = back;

@@ -179,10 +179,17 @@ class WeekReader {
         known_machine(*item, item->text);
         o.not_on.push_back(item->text);
       }
-    if (const Node* list = map.find("pin"))
-      for (const Node* item : as_list(*list)) o.pins.push_back(pin(*item));
     if (const Node* machine = map.find("machine"))
       bound_to(*machine, map.text_or("machine", ""), o);
+    if (const Node* list = map.find("pin"))
+      for (const Node* item : as_list(*list)) {
+        o.pins.push_back(pin(*item));
+        if (contradicts(o.pins.back(), o))
+          problems_.add(
+              *item,
+              {"week.pin-contradicts", {{"pinned", o.pins.back().machine}, {"machine", o.machine}}},
+              "week.one-machine-of-both");
+      }
     map.finish();
     check(node, o);
     if (forbids(o)) problems_.add(node, "week.machine-forbidden", "week.another-machine");
@@ -199,6 +206,11 @@ class WeekReader {
     return none_left || forbidden(o.machine) ||
            std::any_of(o.pins.begin(), o.pins.end(),
                        [&](const Pin& p) { return forbidden(p.machine); });
+  }
+  // All of an order goes to its machine; of one that runs, only what runs.
+  static bool contradicts(const Pin& pin, const WeekOrder& o) {
+    return !o.machine.empty() && o.state != OrderState::running && !pin.machine.empty() &&
+           pin.machine != o.machine;
   }
   void bound_to(const Node& node, const std::string& machine, WeekOrder& o) {
     o.machine = machine;

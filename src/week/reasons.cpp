@@ -47,6 +47,17 @@ const PlannedRun* Reasons::ran_before_on_machine(const PlannedRun& run) const {
   return last;
 }
 
+// It could begin before the moment that it is pinned to, which is after `free`.
+bool Reasons::waits_for_its_pin(const PlannedRun& run, Minute free) const {
+  const PlannedRun* before = run_before(run);
+  const Minute pinned = wp_.problem.operation(run.operation).pinned;
+  const Minute ready =
+      before == nullptr
+          ? lot_with(run).release
+          : back_after(wp_.problem, std::min(before->to, run.setup_from), days_after(*before));
+  return pinned > free && pinned > ready && pinned <= run.setup_from;
+}
+
 // What a run begins after: what it waited for, or null at the first cause.
 const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) const {
   const Minute release = lot_with(run).release;
@@ -59,6 +70,10 @@ const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) cons
     places.insert(places.end(), more.begin(), more.end());
     links.push_back(Message{id, places});
   };
+  if (waits_for_its_pin(run, held == nullptr ? week_.now : held->to)) {
+    add("week.begins-pinned", {});
+    return nullptr;
+  }
   // It began with the first pieces of what then still ran.
   const bool overlaps = before != nullptr && before->to > run.setup_from;
   if (held != nullptr && held->to > (before == nullptr ? release
@@ -104,14 +119,13 @@ Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
                {"hours", hours(idle)},
                {"from", moment_of(week_, from)},
                {"work", work(run)}}};
-  const Minute pinned = wp_.problem.operation(run.operation).pinned;
-  if (pinned >= 0 && run.setup_from == pinned) {
-    gap.id = "week.gap-pinned";
-    return gap;
-  }
   const PlannedRun* before = run_before(run);
   const Minute release = lot_with(run).release;
-  if (before == nullptr && release > week_.now) {
+  if (waits_for_its_pin(run, from)) {
+    gap.id = "week.gap-pinned";
+    const Minute pinned = wp_.problem.operation(run.operation).pinned;
+    gap.places.push_back({"pinned", moment_of(week_, pinned)});
+  } else if (before == nullptr && release > week_.now) {
     gap.id = "week.gap-material";
     gap.places.push_back({"material", beginning_of(week_, release)});
   } else if (before != nullptr && days_after(*before) > 0) {

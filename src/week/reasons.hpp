@@ -22,6 +22,7 @@ class Reasons {
  private:
   const PlannedRun* add_link(const PlannedRun& run, Messages& links) const;
   Message gap(const PlannedRun& run, Minute from, Minute idle) const;
+  bool waits_for_its_pin(const PlannedRun& run, Minute free) const;
   const PlannedRun* run_before(const PlannedRun& run) const;
   const PlannedRun* ran_before_on_machine(const PlannedRun& run) const;
   const PlannedLot& lot_with(const PlannedRun& run) const {

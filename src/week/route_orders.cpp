@@ -54,7 +54,8 @@ class OrderRouter {
     if (!read) return refused(said_.insert(order.part).second ? read.problems() : Problems());
     Part asked = *read;
     asked.quantities = {order.quantity};
-    asked.repeat = asked.repeat || order.repeat || order.state == OrderState::running;
+    asked.repeat =
+        asked.repeat || order.repeat || order.done > 0 || order.state == OrderState::running;
     auto job = prepare(asked, shop_);
     if (!job) return refused(job.problems());
     return std::move(*job);
@@ -70,13 +71,14 @@ class OrderRouter {
         methods.emplace(m.machine, practised_methods(job, shop_, {m.machine, {}}));
     return methods;
   }
-  // The cheapest on any machine of the week that the order may go to; it decides how many
-  // operations there are.
-  const MethodResult* leader_of(const ByMachine& methods, const WeekOrder& order) const {
+  // The cheapest on any machine of the week that the order may go to, or the one that it is bound
+  // to; it decides how many operations there are.
+  const MethodResult* leader_of(const ByMachine& methods, const WeekOrder& order,
+                                const std::string& bound) const {
     const MethodResult* leader = nullptr;
     const int quantity = order.quantity;
     for (const auto& [machine, on] : methods) {
-      if (!may_lead(order, machine)) continue;
+      if (!may_lead(order, machine, bound)) continue;
       const MethodResult* best = cheapest_practised(on, quantity);
       if (best != nullptr && (leader == nullptr || is_cheaper(*best, *leader, quantity)))
         leader = best;
@@ -94,8 +96,14 @@ class OrderRouter {
     OrderRoutes routes;
     routes.order = i;
     const ByMachine methods = methods_of(*job);
-    const MethodResult* leader = leader_of(methods, order);
-    if (leader == nullptr) return refused({no_machine(order, methods)});
+    std::string bound = bound_of(order);
+    const MethodResult* leader = leader_of(methods, order, bound);
+    if (leader == nullptr && !bound.empty() && order.state == OrderState::running) {
+      leader = leader_of(methods, order, "");
+      if (leader != nullptr) out_.problems.push_back(runs_where_not_made(order, bound, methods));
+      bound.clear();
+    }
+    if (leader == nullptr) return refused({no_machine(order, methods, bound)});
     if (const auto unknown = unknown_operation(order, leader->route()))
       return refused({std::move(*unknown)});
     const std::size_t operations = leader->route().operations.size();
@@ -136,29 +144,55 @@ class OrderRouter {
   }
   // A machine of the shop: what is bound to one of the week goes by its method, and what is
   // forbidden leads nothing.
-  bool may_lead(const WeekOrder& order, const std::string& machine) const {
-    const std::string& bound =
-        order.machine.empty() && !order.pins.empty() ? order.pins.front().machine : order.machine;
+  bool may_lead(const WeekOrder& order, const std::string& machine,
+                const std::string& bound) const {
     return std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
       return m.machine == machine && !forbids(order, m.name) && (bound.empty() || m.name == bound);
     });
+  }
+  static std::string bound_of(const WeekOrder& order) {
+    if (!order.machine.empty()) return order.machine;
+    if (!order.runs_on.empty()) return order.runs_on;
+    return order.pins.empty() ? "" : order.pins.front().machine;
   }
   static bool forbids(const WeekOrder& order, const std::string& machine) {
     return std::find(order.not_on.begin(), order.not_on.end(), machine) != order.not_on.end();
   }
   // Each machine of the shop says its reason once, also where the week has two of it.
-  Problem no_machine(const WeekOrder& order, const ByMachine& methods) const {
+  Problem no_machine(const WeekOrder& order, const ByMachine& methods,
+                     const std::string& bound) const {
     Messages reasons;
     std::vector<std::string> said;
     for (const WeekMachine& m : week_.machines) {
-      if (!may_lead(order, m.machine) ||
+      if (!may_lead(order, m.machine, bound) ||
           std::find(said.begin(), said.end(), m.machine) != said.end())
         continue;
       said.push_back(m.machine);
-      reasons.push_back(reason_of(m.machine, methods.at(m.machine).front().quote.infeasible().why));
+      if (Message why = why_not(methods, m.machine); !why.empty())
+        reasons.push_back(reason_of(m.machine, why));
     }
+    if (reasons.empty())
+      return problem_in(week_, order.at, {"week.no-machine-left", {{"order", order.number}}});
     return problem_in(week_, order.at,
                       {"week.no-machine", {{"order", order.number}, {"reasons", reasons}}});
+  }
+  // What the first method of a machine fails at.
+  static Message why_not(const ByMachine& methods, const std::string& machine) {
+    for (const MethodResult& method : methods.at(machine))
+      if (!method.feasible()) return method.quote.infeasible().why;
+    return {};
+  }
+  // What runs on a machine that cannot make it, as the shop is described, stays in the plan.
+  Problem runs_where_not_made(const WeekOrder& order, const std::string& bound,
+                              const ByMachine& methods) const {
+    const auto m = std::find_if(week_.machines.begin(), week_.machines.end(),
+                                [&](const WeekMachine& machine) { return machine.name == bound; });
+    Message why =
+        forbids(order, bound) ? Message("week.machine-forbidden") : why_not(methods, m->machine);
+    if (why.empty()) why = "week.no-method-there";
+    return problem_in(week_, order.at,
+                      {"week.runs-where-not-made",
+                       {{"order", order.number}, {"machine", bound}, {"why", std::move(why)}}});
   }
   // The reason with the machine's name, unless it has it already.
   static Message reason_of(const std::string& machine, const Message& why) {

@@ -16,6 +16,13 @@ struct Booked {
   std::string machine;  // of the last
 };
 
+// What a machine was booked for last, of the week or not: what came before is no longer set up.
+struct LastOn {
+  std::string order;
+  int operation = 0;
+  Minute to = 0;
+};
+
 class StatusTaker {
  public:
   StatusTaker(Week& week, const std::string& file) : week_(week), file_(file) {}
@@ -38,10 +45,15 @@ class StatusTaker {
   void unknown(const Booking& b, const char* what, const char* expected, const std::string& name,
                const std::vector<std::string>& names) {
     if (!said_.insert(name).second) return;
+    std::string near = nearest(name, names);
+    if (near == name) near.clear();
     problems_.push_back(
-        {file_, {b.line, 1}, 1, {what, {{"name", name}}}, expected, nearest(name, names), ""});
+        {file_, {b.line, 1}, 1, {what, {{"name", name}}}, expected, std::move(near), ""});
   }
   void add(const Booking& b) {
+    const bool works = b.kind != BookedKind::stop;
+    LastOn& last = last_on_[b.machine];
+    if (works && b.to >= last.to) last = {b.order, b.operation, b.to};
     const WeekOrder* order = order_named(b.order);
     if (order == nullptr || order->batches > 1) {
       std::vector<std::string> numbers;
@@ -54,13 +66,24 @@ class StatusTaker {
       for (const WeekMachine& m : week_.machines) names.push_back(m.name);
       return unknown(b, "week.booked-machine", "week.a-machine-of-it", b.machine, names);
     }
+    if (!works) return;
     Booked& here = booked_[b.order][b.operation];
     if (b.kind == BookedKind::run) here.good += b.good, here.made += b.good + b.scrap;
     if (b.to < here.last) return;
     here.last = b.to;
     here.machine = b.machine;
   }
+  // It is on its machine and nothing else came after it there, nor has the planner bound it to
+  // another.
+  bool is_there(const WeekOrder& order, int operation, const std::string& machine) const {
+    const auto last = last_on_.find(machine);
+    return last != last_on_.end() && last->second.order == order.number &&
+           last->second.operation == operation &&
+           (order.machine.empty() || order.machine == machine);
+  }
   void set(WeekOrder& order, const ByOperation& operations) {
+    const bool ran = order.state == OrderState::running;
+    if (ran) order.state = OrderState::won;
     order.done = 0;
     for (auto at = operations.begin(); at != operations.end(); ++at) {
       const auto& [number, booked] = *at;
@@ -70,18 +93,20 @@ class StatusTaker {
           order.finished.push_back(number);
         continue;
       }
-      order.state = OrderState::running;
-      order.machine = booked.machine;
       order.done = std::min(booked.made, order.quantity);
+      if (!is_there(order, number, booked.machine)) return;
+      order.state = OrderState::running;
+      order.runs_on = booked.machine;
       return;
     }
-    // All that is booked is finished: the next one does not run yet.
-    if (order.state == OrderState::running) order.state = OrderState::won, order.machine.clear();
+    // All that is booked is finished: the next one does not run yet, nor must it go where that was.
+    if (ran) order.machine.clear();
   }
 
   Week& week_;
   const std::string& file_;
   std::map<std::string, ByOperation> booked_;
+  std::map<std::string, LastOn> last_on_;  // by machine
   std::set<std::string> said_;
   Problems problems_;
 };

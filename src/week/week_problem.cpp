@@ -143,10 +143,12 @@ class ProblemMaker {
       PlannedOperation operation;
       operation.lot = static_cast<int>(out_.problem.lots.size());
       const bool now = added.empty() && o.state == OrderState::running;
+      const int done = added.empty() && o.batches == 1 ? o.done : 0;
       for (std::size_t i = 0; i < order.on.size(); ++i)
-        if (may_go_to(o, order.machines[i], now))
-          operation.choices.push_back(choice(order, i, k, now));
-      operation.runs = now && operation.choices.size() == 1;
+        if (may_go_to(order, order.machines[i], now))
+          operation.choices.push_back(choice(order, i, k, now, done));
+      operation.runs =
+          now && operation.choices.size() == 1 && may_run_on(o, operation.choices.front().machine);
       pin(o, number, operation);
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
@@ -175,27 +177,38 @@ class ProblemMaker {
     const Minute next = week_.machine(machine).open.next(week_.now);
     return next != never && next < week_.now + longest_wait;
   }
-  // Or to none.
-  bool is_bound_to(const WeekOrder& o, int machine) const {
-    return o.machine.empty() || week_.machine(machine).name == o.machine;
+  // The machine that an operation is bound to: where it runs, or where the planner wants all of it.
+  // Empty: none, or one that does not make it.
+  std::string bound_to(const OrderRoutes& order, bool now) const {
+    const WeekOrder& o = week_.orders[order.order];
+    const std::string& name = now && !o.runs_on.empty() ? o.runs_on : o.machine;
+    const bool made = std::any_of(order.machines.begin(), order.machines.end(),
+                                  [&](int m) { return week_.machine(m).name == name; });
+    return made ? name : "";
   }
   // What runs stays where it is while that machine is there; else, and where the planner has bound
   // the order to one, it goes there.
-  bool may_go_to(const WeekOrder& o, int machine, bool now) const {
-    if (is_bound_to(o, machine)) return true;
-    if (!now) return o.state == OrderState::running;
+  bool may_go_to(const OrderRoutes& order, int machine, bool now) const {
+    const WeekOrder& o = week_.orders[order.order];
+    const std::string bound = bound_to(order, now);
+    if (bound.empty() || week_.machine(machine).name == bound) return true;
+    if (!now) return o.state == OrderState::running && o.runs_on.empty();
     for (std::size_t m = 0; m < week_.machines.size(); ++m)
-      if (week_.machines[m].name == o.machine) return !is_open(static_cast<int>(m));
+      if (week_.machines[m].name == bound) return !is_open(static_cast<int>(m));
     return true;
   }
-  // `now`: it runs, and some pieces are done.
-  Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool now) {
+  // What runs is there, or the week does not say where.
+  bool may_run_on(const WeekOrder& o, int machine) const {
+    const std::string& where = o.runs_on.empty() ? o.machine : o.runs_on;
+    return where.empty() || week_.machine(machine).name == where;
+  }
+  // `now`: it runs; `done`: pieces of it.
+  Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool now, int done) {
     const Quote& quote = order.on[i];
     const int machine = order.machines[i];
     const WeekOrder& o = week_.orders[order.order];
     const OperationTime& t = quote.times.operations[k];
-    const double pieces =
-        std::max(0.0, lot_lines(quote, o.quantity).pieces.si - (now ? o.done : 0));
+    const double pieces = std::max(0.0, lot_lines(quote, o.quantity).pieces.si - done);
     const double rated = week_.machine(machine).rated();
     Choice c;
     c.machine = machine;
@@ -215,7 +228,7 @@ class ProblemMaker {
     c.items.push_back({set_up_key(o, quote.route.operations[k].number, order.methods[i]), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
-    if (now && is_open(machine) && is_bound_to(o, machine)) is_set_up(c);
+    if (now && is_open(machine) && may_run_on(o, machine)) is_set_up(c);
     return c;
   }
   // Of the machine, with a share of a person.

@@ -100,6 +100,7 @@ class Load(unittest.TestCase):
             (SMALL.replace("orders:", "overtime: {most: 2 h}\norders:"), "5:11", "price"),
             (SMALL.replace("orders:", "subcontracted: {days: some, price: 90 EUR/h}\norders:"), "5:23", "some"),
             (SMALL.replace("shifts: [early]}]\np", "shifts: [early], utilisation: 0}]\np"), "3:12", "utilisation"),
+            (SMALL.replace("machines: [", "machines: [{machine: Tarn CNC 1, called: B, shifts: [early]}, ").replace("quantity: 20,", "quantity: 20, machine: B, pin: {operation: 10, machine: Tarn CNC 1, from: 2026-12-09},"), "5:67", "a pin on 'Tarn CNC 1'"),
             (SMALL.replace("p.yaml", "gone.yaml"), "5:27", "there is no part file 'gone.yaml'"),
             (SMALL.replace("orders: [", "orders: [{order: 7, part: p.yaml, quantity: 1, due: 2026-12-10}, "), "5:66", "stands twice"),
         ]
@@ -138,6 +139,60 @@ class Load(unittest.TestCase):
             self.assertIn("1 of 2 orders is not in this plan", err)
             # A week of 53: the last days of 2026.
             self.assertEqual(load(SMALL.replace("2026-12-07", "2026-12-28").replace("2026-12-18", "2027-01-08").replace("2026-12-10", "2027-01-05"))[0], 0)
+
+    def test_held_and_pinned_orders_stand_in_every_form(self):
+        text = SMALL.replace("due: 2026-12-10}]", "due: 2026-12-10, pin: {operation: 10, machine: Tarn CNC 1, from: \"2026-12-09 08:00\"}}, "
+                                                  "{order: 8, part: p.yaml, quantity: 5, due: 2026-12-10, hold: no drawing yet}]")
+        with folder() as work:
+            path = os.path.join(work, "week.yaml")
+            for name, content in (("p.yaml", PART), ("week.yaml", text)):
+                with open(os.path.join(work, name), "w", encoding="utf-8") as file:
+                    file.write(content)
+            status, out, err = run("load", path, "--shop", SHOP)
+            self.assertEqual(status, 0, err)
+            self.assertIn("Op 10 is pinned to Wed 9 Dec 08:00", out)
+            self.assertRegex(out, r"hours that orders wait: 50\.0 for a pinned beginning\n")
+            page, book = os.path.join(work, "w.html"), os.path.join(work, "w.xlsx")
+            for to in (page, book):
+                self.assertEqual(run("load", path, "--shop", SHOP, "--output", to)[0], 0)
+            cells = [str(row[0].value) for row in openpyxl.load_workbook(book)["Orders"].iter_rows()]
+            for lines in (text_of(page), "\n".join(cells)):
+                self.assertIn("8: no drawing yet", lines)
+                self.assertIn("is pinned to Wed 9 Dec 08:00", lines)
+
+    def test_a_week_from_the_pipe_beside_what_it_would_be(self):
+        with folder() as work:
+            part = os.path.join(work, "p.yaml")
+            with open(part, "w", encoding="utf-8") as file:
+                file.write(PART)
+            text = SMALL.replace("orders: [", "orders: [{order: 8, part: p.yaml, quantity: 5, due: 2026-12-10}, ")
+            status, out, err = run("load", "-", "--without", "8", "--shop", SHOP, stdin=text, cwd=work)
+            self.assertEqual(status, 0, err)
+            self.assertRegex(out, r"As it is +What if\n")
+            for name in ("week.yaml", "other.yaml"):
+                with open(os.path.join(work, name), "w", encoding="utf-8") as file:
+                    file.write(text)
+            self.assertRegex(run("load", "week.yaml", "other.yaml", "--shop", SHOP, cwd=work)[1], r" week\.yaml +other\.yaml\n")
+
+    def test_booked_where_the_plan_makes_it_not(self):
+        with folder() as work:
+            booked = os.path.join(work, "booked.csv")
+            with open(BOOKED, encoding="utf-8") as file:
+                head, *rows = file.read().splitlines()
+            # Nothing came after it on that machine.
+            rows = [row for row in rows if row.startswith(("132,", "134,"))]
+            with open(booked, "w", encoding="utf-8") as file:
+                file.write("\n".join([head, *rows]) + "\n")
+            status, out, err = run("load", WEEK, "--booked", booked, "--shop", SHOP, "--json")
+            self.assertEqual(status, 1, err)
+            self.assertIn("132", {o["number"] for o in json.loads(out)["orders"]})
+            self.assertIn("order 132 runs on Tarn geared lathe 2, which is not planned for it: the work", err)
+            self.assertNotIn("did you mean '134'", err)
+            self.assertNotIn("is not in this plan", err)
+            self.assertEqual(run("load", WEEK, "--booked", booked, "--shop", SHOP, "--output", booked)[0], 2)
+            self.assertIn("132,10", text_of(booked))
+            status, out, err = run("load", WEEK, "--booked", BOOKED, "--shop", SHOP, "--json")
+            self.assertEqual(len(json.loads(out)["orders"]), 41, err)
 
     def test_rated_capacity(self):
         # Two machines, 8 h, 5 days, 80 % utilisation, 90 % efficiency: 57.6, printed as 58 h; and 320 h: 230.4
@@ -246,6 +301,23 @@ class OnTheOffer(unittest.TestCase):
             year, week, _ = date.isocalendar()
             self.assertIn(f"Delivery week: {year}-W{week:02}", page)
             self.assertIn("Delivery week: 2027-W20", page)
+            # An option stands in place of its line: what comes after neither has its week later.
+            lines = "{part: p.yaml, quantities: [900]}", "{part: p.yaml, option: once more, quantities: [900]}", "{part: q.yaml, quantities: [900]}"
+            weeks = []
+            for parts in (lines, (lines[0], lines[2])):
+                for name in ("p.yaml", "q.yaml"):
+                    with open(os.path.join(work, name), "w", encoding="utf-8") as file:
+                        file.write(PART.replace("P-1", name[0]))
+                with open(request, "w", encoding="utf-8") as file:
+                    file.write("request: {customer: A, our number: N, date: 2026-12-07}\n"
+                               f"parts: [{', '.join(parts)}]\nshow: delivery week\n")
+                with open(os.path.join(work, "week.yaml"), "w", encoding="utf-8") as file:
+                    file.write(SMALL.replace("2026-12-18", "2027-03-31"))
+                status, page, err = run("offer", request, "--shop", SHOP, "--week", os.path.join(work, "week.yaml"))
+                self.assertEqual(status, 0, err)
+                weeks.append(re.findall(r"Delivery week: (\S+)", page))
+            self.assertEqual(weeks[0][0], weeks[0][1])
+            self.assertEqual([weeks[0][0], weeks[0][2]], weeks[1])
             self.assertNotIn("Delivery week", run("offer", request, "--shop", SHOP)[1].split("2027-W20")[0].rsplit("1. P-1", 1)[1].split("2. P-1")[0])
             self.assertEqual(run("offer", request, "--shop", SHOP, "--week", request)[0], 2)
 

@@ -155,13 +155,95 @@ TEST_CASE("booked times say what is finished and what runs", "[week]") {
   CHECK(week.orders[0].finished == std::vector<int>{10});
   CHECK(week.orders[0].state == OrderState::won);
   CHECK(week.orders[1].state == OrderState::running);
-  CHECK(week.orders[1].machine == "B");
+  CHECK(week.orders[1].runs_on == "B");
   CHECK(week.orders[1].done == 27);
   CHECK(week.orders[2].state == OrderState::won);
   REQUIRE(problems.size() == 2);
   CHECK(problems[0].what.id == "week.booked-order");
   CHECK(problems[0].at.line == 5);
   CHECK(problems[1].what.id == "week.booked-machine");
+}
+
+TEST_CASE("of what was posted to begin on a machine only the last is set up there", "[week]") {
+  const std::string large =
+      "- {order: 1, part: p30.yaml, quantity: 900, due: 2026-12-09}\n"
+      "- {order: 2, part: p40.yaml, quantity: 900, due: 2026-12-10}\n";
+  const Week later = week_of(large, "10:00");
+  const std::vector<PostedRun> posted{{"A", "1", 10, 6 * 60, 0}, {"A", "2", 10, 8 * 60, 1}};
+  const PlannedWeek again = planned(later, &posted);
+  const PlannedRun runs = runs_of(again, later, "2").front();
+  CHECK(later.machine(runs.machine).name == "A");
+  CHECK(runs.setup == 0);
+  CHECK(runs.setup_from == later.now);
+  CHECK(runs_of(again, later, "1").front().setup > 0);
+}
+
+TEST_CASE("only the last booking on a machine is set up there, and a machine's own wish stays",
+          "[week]") {
+  Week week = week_of(two +
+                      "- {order: 3, part: p50.yaml, quantity: 10, due: 2026-12-30, machine: A}\n"
+                      "- {order: 4, part: p60.yaml, quantity: 10, due: 2026-12-30, machine: G}\n");
+  std::istringstream in(
+      "order,operation,machine,person,kind,start,end,good,scrap,note\n"
+      "1,10,A,I,run,2026-12-05T06:00,2026-12-05T09:00,30,0,\n"
+      "2,10,A,I,run,2026-12-05T09:00,2026-12-05T12:00,20,0,\n"
+      "2,10,A,I,stop,2026-12-05T12:00,2026-12-05T12:30,,,\n"
+      "3,10,B,I,run,2026-12-05T09:00,2026-12-05T12:00,5,0,\n"
+      "4,10,G,I,run,2026-12-05T09:00,2026-12-05T12:00,10,0,\n");
+  TableReader table("booked.csv", in);
+  const Bookings bookings = read_bookings(table);
+  CHECK(take_status(week, bookings, "booked.csv").empty());
+  CHECK(week.orders[0].state == OrderState::won);
+  CHECK(week.orders[0].done == 30);
+  CHECK(week.orders[1].state == OrderState::running);
+  CHECK(week.orders[2].state == OrderState::won);
+  CHECK(week.orders[2].machine == "A");
+  CHECK(week.orders[3].machine == "G");
+  const PlannedWeek plan = planned(week);
+  CHECK(runs_of(plan, week, "1").front().setup > 0);
+  CHECK(runs_of(plan, week, "2").front().setup == 0);
+  CHECK(week.machine(runs_of(plan, week, "3").front().machine).name == "A");
+}
+
+TEST_CASE("booked where the plan makes it not, an order stays in the plan and says so", "[week]") {
+  Week week = week_of(two +
+                      "- {order: 3, part: p50.yaml, quantity: 10, due: 2026-12-30, "
+                      "not on: [A, B]}\n");
+  week.orders[2].state = OrderState::running;
+  week.orders[2].runs_on = "A";
+  const PlannedWeek plan = planned_week(week, {shipped_shop(), part_read, nullptr, 2});
+  CHECK(plan.orders == 3);
+  REQUIRE(plan.problems.size() == 1);
+  CHECK(plan.problems.front().what.id == "week.runs-where-not-made");
+  const PlannedRun run = runs_of(plan, week, "3").front();
+  CHECK(week.machine(run.machine).name == "G");
+  CHECK(run.setup > 0);
+}
+
+TEST_CASE("what waits for its pin waits not for people, and one that contradicts is refused",
+          "[week]") {
+  const Week week = week_of(
+      "- {order: 3, part: p50.yaml, quantity: 10, due: 2026-12-07, "
+      "pin: {operation: 10, machine: B, from: 2026-12-10 08:00}}\n");
+  const PlannedWeek plan = planned(week);
+  const auto has = [](const Messages& messages, const char* id) {
+    return std::any_of(messages.begin(), messages.end(),
+                       [&](const Message& m) { return m.id == id; });
+  };
+  CHECK(has(plan.plan.gaps, "week.gap-pinned"));
+  CHECK_FALSE(has(plan.plan.gaps, "week.gap-people"));
+  REQUIRE(plan.plan.late.size() == 1);
+  CHECK(has(plan.plan.late.front().chain, "week.begins-pinned"));
+  const Waiting waiting = waiting_of(plan.problem.problem, plan.plan.plan);
+  CHECK(waiting.pinned == 74);
+  CHECK(waiting.people == 0);
+  const std::string order =
+      "- {order: 1, part: p30.yaml, quantity: 4, due: 2026-12-09, machine: A, ";
+  CHECK(problem_of(order + "pin: {operation: 10, machine: B, from: 2026-12-10}}\n") ==
+        "week.pin-contradicts");
+  CHECK_FALSE(week_of(order + "state: running, "
+                              "pin: {operation: 20, machine: B, from: 2026-12-10}}\n")
+                  .orders.empty());
 }
 
 TEST_CASE("a part that cannot be read stands once, not once an order of it", "[week]") {

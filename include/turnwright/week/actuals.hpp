@@ -34,8 +34,8 @@ Bookings read_bookings(RowReader& table);
 
 /// What is finished and done of the week's orders, by what is booked: an operation whose good
 /// pieces are all there, or after which another is booked, is finished; the first other one runs
-/// where it was booked last. Problems, by `file`: bookings of orders or machines that the week has
-/// not.
+/// where it was booked last, unless something else was booked there after it. Problems, by `file`:
+/// bookings of orders or machines that the week has not.
 Problems take_status(Week& week, const Bookings& bookings, const std::string& file);
 
 /// What an order was estimated at, for one operation.

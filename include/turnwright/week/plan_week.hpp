@@ -31,10 +31,10 @@ struct InWork {
 };
 InWork in_work(const PlanProblem& problem, const Plan& plan);
 
-/// Hours that lots wait, by what they wait for: a machine that is taken, people while it is free
-/// and open, material, work of other firms.
+/// Hours that lots wait, by what they wait for: a machine that is taken, the moment that they are
+/// pinned to, people while the machine is free and open, material, work of other firms.
 struct Waiting {
-  double machine = 0, people = 0, material = 0, outside = 0;
+  double machine = 0, pinned = 0, people = 0, material = 0, outside = 0;
 };
 Waiting waiting_of(const PlanProblem& problem, const Plan& plan);
 /// When the first setup of each lot begins; never when it is not planned.

@@ -52,8 +52,8 @@ struct DeliveryWeeks {
 };
 /// Puts into the parts of a request that name none their week of delivery: of the date at 80 %
 /// confidence, at the largest quantity; each part after those before it, for the customer may order
-/// them all. `path` is the part file of an item as the planning's reader gets it. Problems: a part
-/// cannot be made.
+/// them all; an option in place of its line, and out of the way of those after it. `path` is the
+/// part file of an item as the planning's reader gets it. Problems: a part cannot be made.
 Checked<DeliveryWeeks> put_delivery_weeks(
     Request& request, Week week, const Planning& planning,
     const std::function<std::string(const RequestItem& item)>& path);

@@ -57,7 +57,7 @@ struct Pin {
 struct WeekOrder {
   std::string number, part;  // path of the part file, from the folder of the week
   Position at;
-  int quantity = 1, done = 0;  // pieces of what runs now
+  int quantity = 1, done = 0;  // pieces of the operation that comes next or runs
   std::vector<int> finished;   // operations that are done
   Minute release = 0;
   Date due{};
@@ -66,6 +66,7 @@ struct WeekOrder {
   double probability = 1;  // of a quote
   bool repeat = false;     // made before, unchanged
   std::string machine;     // of the week, that all of it goes to; of what runs, where; "": any
+  std::string runs_on;     // where it is set up, by what is booked
   std::vector<std::string> not_on;  // machines of the week that it must not go to
   std::vector<Pin> pins;
   std::string hold;     // why it is not planned; "": it is

@@ -64,20 +64,23 @@ Exit side_by_side(const Session& session) {
   if (!o.output.empty() && format_of(o.output) != FileFormat::json &&
       format_of(o.output) != FileFormat::text)
     return session.wrong({"cli.sides-output", {{"path", o.output}}});
+  const bool files = o.operands.size() == 2;
   const auto one = week_inputs(session, o.operands.front());
-  auto other = week_inputs(session, o.operands.back());
+  auto other = files ? week_inputs(session, o.operands.back()) : one;
   if (!one || !other) return Exit::input_wrong;
   if (const Message fault = change_week(o, other->week); !fault.empty())
     return session.wrong(fault);
   const auto planned = planned_of(session, *one), changed = planned_of(session, *other);
   if (!planned || !changed) return Exit::input_wrong;
-  const bool files = o.operands.size() == 2;
-  const WeekSide a{files ? one->week.file : session.words("weekpage.as-it-is"), one->week,
-                   planned->problem, planned->plan};
-  const WeekSide b{files ? other->week.file : session.words("weekpage.what-if"), other->week,
-                   changed->problem, changed->plan};
+  const bool json = o.json || format_of(o.output) == FileFormat::json;
+  const auto name = [&](const WeekInputs& inputs, const char* id) {
+    if (files) return inputs.week.file;
+    return json ? session.words(id) : session.words.heading(id);
+  };
+  const WeekSide a{name(*one, "weekpage.as-it-is"), one->week, planned->problem, planned->plan};
+  const WeekSide b{name(*other, "weekpage.what-if"), other->week, changed->problem, changed->plan};
   Outputs outputs(session, false);
-  if (o.json || format_of(o.output) == FileFormat::json)
+  if (json)
     outputs.put_json(o.output, weeks_json(a, b));
   else
     outputs.put(o.output, weeks_text(a, b, session.words));

@@ -66,6 +66,13 @@ void proposed(PageWriter& page, const Week& week, const WeekProblem& problem,
   page.list(proposed_changes(week, problem, plan.relief->relief));
 }
 
+// What is not in the plan, and what stands idle in it.
+void listed(PageWriter& page, const char* heading, const Messages& messages) {
+  if (messages.empty()) return;
+  page.heading(2, heading);
+  page.list(messages);
+}
+
 // What is posted beside each machine.
 void lists(PageWriter& page, const Week& week, const WeekView& view) {
   const Words& words = page.words();
@@ -104,6 +111,8 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   page.heading(2, "weekpage.timeline");
   draw_timeline(page, week, view);
   orders(page, week, view);
+  listed(page, "weekpage.held", held_orders(week));
+  listed(page, "weekpage.waiting", plan.gaps);
   lists(page, week, view);
   page.markup().close();
   return page.end();

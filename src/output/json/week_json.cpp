@@ -121,6 +121,7 @@ std::string week_json(const Week& week, const WeekProblem& wp,
                   {"days_each", work.days_each},
                   {"waiting_h",
                    {{"machine", waiting.machine},
+                    {"pinned", waiting.pinned},
                     {"people", waiting.people},
                     {"material", waiting.material},
                     {"outside", waiting.outside}}}};

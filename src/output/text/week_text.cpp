@@ -86,16 +86,6 @@ void orders(TextWriter& out, const Written& w) {
   out.table(table);
 }
 
-void held(TextWriter& out, const Written& w) {
-  Messages lines;
-  for (const WeekOrder& o : w.week.orders)
-    if (!o.hold.empty())
-      lines.push_back({"weekpage.held-order", {{"order", o.number}, {"why", o.hold}}});
-  if (lines.empty()) return;
-  out.section("weekpage.held");
-  out.lines(lines);
-}
-
 void late(TextWriter& out, const Written& w) {
   if (w.plan.late.empty()) return;
   out.section("weekpage.late");
@@ -119,6 +109,22 @@ void list(TextWriter& out, const Message& heading, const Messages& messages) {
   out.lines(messages);
 }
 
+// Hours that orders wait, by cause; what nobody waits for is not said.
+void waits(TextWriter& out, const Waiting& waiting) {
+  const Words& words = out.words();
+  Messages causes;
+  const auto add = [&](const char* cause, double value) {
+    if (const std::string told = hours(value, words); told != hours(0, words))
+      causes.push_back({cause, {{"hours", told}}});
+  };
+  add("weekpage.wait-machines", waiting.machine);
+  add("weekpage.wait-pinned", waiting.pinned);
+  add("weekpage.wait-people", waiting.people);
+  add("weekpage.wait-material", waiting.material);
+  add("weekpage.wait-outside", waiting.outside);
+  if (!causes.empty()) out.line({"weekpage.waiting-by", {{"causes", words.joined(causes, ", ")}}});
+}
+
 void score(TextWriter& out, const Written& w) {
   const Words& words = out.words();
   out.section("weekpage.score");
@@ -139,7 +145,7 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   out.section("weekpage.plan");
   for (std::size_t m = 0; m < week.machines.size(); ++m) runs(out, w, m);
   orders(out, w);
-  held(out, w);
+  list(out, "weekpage.held", held_orders(week));
   late(out, w);
   relief(out, w);
   list(out, "weekpage.waiting", plan.gaps);
@@ -148,12 +154,7 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   out.line({"weekpage.in-work",
             {{"orders", words.fixed(view.in_work.orders, 1)},
              {"days", words.fixed(view.in_work.days_each, 1)}}});
-  const Waiting waiting = waiting_of(problem.problem, plan.plan);
-  out.line({"weekpage.waiting-by",
-            {{"machine", hours(waiting.machine, words)},
-             {"people", hours(waiting.people, words)},
-             {"material", hours(waiting.material, words)},
-             {"outside", hours(waiting.outside, words)}}});
+  waits(out, waiting_of(problem.problem, plan.plan));
   if (view.work.planned.cost.si > 0) out.line(work_summary(view.work, words));
   if (options.why) score(out, w);
   list(out, "weekpage.faults", plan.faults);

@@ -53,8 +53,9 @@ std::vector<std::string> names_of(const WeekSide& a, const WeekSide& b) {
 void sums(TextWriter& out, const Side& a, const Side& b) {
   const Words& words = out.words();
   Table table;
-  table.columns = {words_column(), number_column(verbatim(a.side.name)),
-                   number_column(verbatim(b.side.name))};
+  // Names of files stay as they are, which headings do not.
+  table.columns = {words_column(), number_column({}), number_column({})};
+  table.add({"", words.name(a.side.name), words.name(b.side.name)});
   const auto row = [&](const char* name, auto told) { table.add({words(name), told(a), told(b)}); };
   row("weekpage.side-late", [&](const Side& s) { return words.whole(s.late); });
   row("weekpage.side-days", [&](const Side& s) { return words.fixed(s.days, 1); });
@@ -73,14 +74,14 @@ void sums(TextWriter& out, const Side& a, const Side& b) {
 void dates(TextWriter& out, const WeekSide& a, const WeekSide& b) {
   const Words& words = out.words();
   Table table;
-  table.columns = {words_column("weekpage.order"), words_column(verbatim(a.name)),
-                   words_column(verbatim(b.name))};
+  table.columns = {words_column(), words_column(), words_column()};
+  table.add({words.heading("weekpage.order"), words.name(a.name), words.name(b.name)});
   for (const std::string& name : names_of(a, b)) {
     std::string one = done_in(a, name, words), other = done_in(b, name, words);
     if (one != other) table.add({words.name(name), std::move(one), std::move(other)});
   }
   out.section("weekpage.other-dates");
-  if (table.rows.empty()) return out.line("weekpage.no-other-date");
+  if (table.rows.size() == 1) return out.line("weekpage.no-other-date");
   out.table(table);
 }
 

@@ -105,6 +105,14 @@ Message work_summary(const PlannedWork& work, const Words& words) {
            {"price", rounded(work.quoted.cost)}}};
 }
 
+Messages held_orders(const Week& week) {
+  Messages lines;
+  for (const WeekOrder& o : week.orders)
+    if (!o.hold.empty())
+      lines.push_back({"weekpage.held-order", {{"order", o.number}, {"why", o.hold}}});
+  return lines;
+}
+
 Message relief_summary(const ReliefTried& tried) {
   if (tried.late == 0)
     return {"weekpage.relief-all", {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}}};

@@ -51,6 +51,8 @@ struct WeekView {
 WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan);
 
+/// What is not planned, with the reason, a line each.
+Messages held_orders(const Week& week);
 /// What a proposal costs and saves; what it changes, a line each.
 /// "486 h for 32,100; each order by itself where it costs least: …"
 Message work_summary(const PlannedWork& work, const Words& words);

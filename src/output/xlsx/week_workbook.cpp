@@ -114,6 +114,14 @@ void write_lateness(const WeekBook& of, const OrderView& order, const WeekPlan& 
   }
 }
 
+// Sentences under the orders, with a heading.
+void write_lines(const WeekBook& of, const char* heading, const Messages& lines, int& row) {
+  if (lines.empty()) return;
+  of.book.text(orders_sheet, ++row, 0, of.words.heading(heading), Look::label);
+  for (const Message& line : lines) of.book.text(orders_sheet, ++row, 0, of.words(line));
+  ++row;
+}
+
 void write_orders(const WeekBook& of, const WeekPlan& plan) {
   of.title(orders_sheet, "xlsx.orders-title");
   const std::vector<double> widths{14, 9, 16, 20, 11, 60};
@@ -127,6 +135,8 @@ void write_orders(const WeekBook& of, const WeekPlan& plan) {
     write_order(of, order, row);
     write_lateness(of, order, plan, row++);
   }
+  write_lines(of, "weekpage.held", held_orders(of.week), row);
+  write_lines(of, "weekpage.waiting", plan.gaps, row);
 }
 
 void write_run(const WeekBook& of, const RunView& view, int row) {
