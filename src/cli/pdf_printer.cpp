@@ -32,7 +32,9 @@ PdfPrinter::PdfPrinter() {
 std::string PdfPrinter::drawn(const paper::Paper& paper) const {
   std::string bytes;
   const int done = draw_(&paper, &bytes);
-  if (done != 1) throw DiskFailed(done == 2 ? "pdf.no-font" : "pdf.not-drawn");
+  if (done == 2) throw DiskFailed("pdf.no-font");
+  if (done == 3) throw DiskFailed("pdf.too-high");
+  if (done != 1) throw DiskFailed("pdf.not-drawn");
   return bytes;
 }
 

@@ -6,13 +6,11 @@
 namespace turnwright {
 namespace {
 
-// Options stand beside what is ordered; where there is nothing else they are the order.
+// Options stand beside what is ordered: alternatives are never added up.
 std::vector<const Quote*> in_order(const std::vector<Quote>& quotes) {
   std::vector<const Quote*> found;
   for (const Quote& quote : quotes)
     if (quote.route.job.part.selling.option.empty()) found.push_back(&quote);
-  if (found.empty())
-    for (const Quote& quote : quotes) found.push_back(&quote);
   return found;
 }
 
@@ -52,7 +50,7 @@ Request with_customer_terms(Request request, const Shop& shop) {
   if (request.payment.empty()) request.payment = agreed->payment;
   for (RequestItem& item : request.parts) {
     if (!item.selling.margin) item.selling.margin = agreed->margin;
-    if (item.selling.discount == 0) item.selling.discount = agreed->discount.value_or(0);
+    if (!item.selling.discount) item.selling.discount = agreed->discount;
   }
   return request;
 }

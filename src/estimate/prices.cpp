@@ -99,7 +99,6 @@ void width(Price& p, const std::vector<BandRow>& rows, const Part& part, const P
 }
 
 void fix_by_hand(Price& p, const Part& part) {
-  p.worked_out = p.each;
   const auto price = price_by_hand(part, p.quantity);
   if (!price) return;
   p.each = p.low_each = p.likely_each = p.high_each = *price;
@@ -184,6 +183,7 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   if (part.releases > 1) p.at_once_each = each_in_lots(quote, shop, quantity, 1);
   const Amount each = p.each.amount() / static_cast<double>(p.price_unit);
   width(p, band_rows(quote, shop, quantity, each), part, policy);
+  p.worked_out = p.each;
   fix_by_hand(p, part);
   total_up(p);
   return p;
@@ -193,6 +193,7 @@ void never_rising(std::vector<Price>& prices, const Part& part) {
   for (std::size_t i = prices.size(); i-- > 1;) {
     Price& smaller = prices[i - 1];
     const Price& larger = prices[i];
+    smaller.worked_out = std::max(smaller.worked_out, larger.worked_out);
     if (smaller.each >= larger.each) continue;
     smaller.each = larger.each;
     smaller.high_each = std::max(smaller.high_each, smaller.each);

@@ -7,14 +7,15 @@ namespace turnwright {
 
 Pricing pricing_of(const Part& part, const Policy& policy) {
   const Selling& selling = part.selling;
-  if (selling.margin) return {*selling.margin, false, selling.discount};
-  return {policy.margin, policy.markup, selling.discount};
+  const double discount = selling.discount.value_or(0);
+  if (selling.margin) return {*selling.margin, false, discount};
+  return {policy.margin, policy.markup, discount};
 }
 
 std::optional<Money> price_by_hand(const Part& part, int quantity) {
   const auto found = part.selling.prices.find(quantity);
   if (found == part.selling.prices.end()) return std::nullopt;
-  return found->second;
+  return rounded(found->second);
 }
 
 Amount price_from_cost(Amount cost_each, const Pricing& pricing) {

@@ -30,7 +30,7 @@ void read_prices(const Node& list, ProblemList& problems, RequestItem& item) {
     if (!is_price(*price))
       problems.add(*nodes[i], found(*nodes[i]), wants_price());
     else
-      item.selling.prices[item.quantities[i]] = rounded(Amount(*price));
+      item.selling.prices[item.quantities[i]] = Amount(*price);
   }
 }
 
@@ -42,7 +42,8 @@ Charge read_charge(const Node& node, ProblemList& problems) {
   if (const Node* price = map.need("price")) {
     const auto amount = map.quantity("price", unit::money);
     if (amount && !is_price(amount->si)) problems.add(*price, found(*price), wants_price());
-    charge.price = rounded(amount.value_or(Amount(0.0)));
+    charge.exact = amount.value_or(Amount(0.0));
+    charge.price = rounded(charge.exact);
   }
   map.finish();
   return charge;
@@ -98,7 +99,7 @@ std::optional<double> read_share(MapReader& map, std::string_view key, double le
 
 void read_selling(MapReader& map, RequestItem& item) {
   item.selling.margin = read_share(map, "margin", -most_margin, most_margin);
-  item.selling.discount = read_share(map, "discount", 0, most_discount).value_or(0);
+  item.selling.discount = read_share(map, "discount", 0, most_discount);
   item.selling.option = map.text_or("option", "");
   if (const Node* prices = map.find("price")) read_prices(*prices, map.notes(), item);
 }

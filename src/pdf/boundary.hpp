@@ -9,10 +9,11 @@
 namespace turnwright::pdf {
 
 /// Counts up with every change of the functions or of the document.
-inline constexpr int boundary_version = 1;
+inline constexpr int boundary_version = 2;
 
 using VersionFunction = int();
-/// 1: drawn into the text; 2: no font is installed; 0: anything else. No exception leaves it.
+/// 1: drawn into the text; 2: no font is installed; 3: something that cannot be parted is higher
+/// than a page; 0: anything else. No exception leaves it.
 using DrawFunction = int(const paper::Paper*, std::string*);
 inline constexpr const char* version_name = "turnwright_pdf_version";
 inline constexpr const char* draw_name = "turnwright_pdf_draw";

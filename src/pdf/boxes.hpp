@@ -52,12 +52,13 @@ struct Box {
   void end(const char* tag) { put(0, 0, TagEnd{tag}); }
 };
 
-/// What is not parted by the end of a page.
+/// What is not parted by the end of a page, but for a paragraph.
 struct Piece {
   Box box;
-  double before = 0;       // room above, not at the top of a page
-  bool with_next = false;  // a heading
-  bool new_page = false;   // nothing but that
+  const paper::Text* text = nullptr;  // that it may be parted into lines of
+  double before = 0;                  // room above, not at the top of a page
+  bool with_next = false;             // a heading
+  bool new_page = false;              // nothing but that
   const paper::Table* table = nullptr;
   Box head = {};  // of the table, again on every page
 };
@@ -73,6 +74,10 @@ struct Setting {
 };
 
 Box text_box(const paper::Text& text, double width, double points, const Setting& setting);
+/// A paragraph over pages: what fits into the room that is `left`, which may be nothing, then into
+/// `whole` pages.
+std::vector<Box> text_parts(const paper::Text& text, double width, double left, double whole,
+                            const Setting& setting);
 std::vector<Piece> pieces_of(const paper::Block& block, double width, const Setting& setting);
 /// All of them, one under the other.
 Box stack(const paper::Blocks& blocks, double width, const Setting& setting);

@@ -4,41 +4,14 @@
 #include <cmath>
 
 #include "boxes.hpp"
+#include "turnwright/output/palette.hpp"
 
 namespace turnwright::pdf {
 namespace {
 
-struct Rgb {
-  int red, green, blue;
-};
-
-void set(cairo_t* cairo, Rgb c) {
-  cairo_set_source_rgb(cairo, c.red / 255.0, c.green / 255.0, c.blue / 255.0);
-}
-
-Rgb rgb_of(paper::Colour colour) {
-  switch (colour) {
-    case paper::Colour::green:
-      return {0xcd, 0xec, 0xcd};
-    case paper::Colour::blue:
-      return {0xcf, 0xe0, 0xf7};
-    case paper::Colour::yellow:
-      return {0xfb, 0xf0, 0xb2};
-    case paper::Colour::red:
-      return {0xf8, 0xcf, 0xcb};
-    case paper::Colour::black:
-      return {0xd6, 0xd6, 0xd6};
-    case paper::Colour::shade:
-      return {0xec, 0xec, 0xec};
-    case paper::Colour::body:
-      return {0xdd, 0xe3, 0xe9};
-    case paper::Colour::cut:
-      return {0xf2, 0xc3, 0xa4};
-    case paper::Colour::ink:
-      return {0x1b, 0x1b, 0x1b};
-    default:
-      return {0xff, 0xff, 0xff};
-  }
+void set(cairo_t* cairo, unsigned rgb) {
+  cairo_set_source_rgb(cairo, (rgb >> 16 & 0xff) / 255.0, (rgb >> 8 & 0xff) / 255.0,
+                       (rgb & 0xff) / 255.0);
 }
 
 // An arc of SVG: from here to there with a radius, never more than half round.
@@ -122,7 +95,7 @@ struct Drawer {
     cairo_fill(cairo);
   }
   void operator()(const PlacedRule& rule) const {
-    set(cairo, rule.thickness > 1 ? Rgb{0x1b, 0x1b, 0x1b} : Rgb{0xa0, 0xa0, 0xa0});
+    set(cairo, rule.thickness > 1 ? paper::rgb_of(paper::Colour::ink) : paper::line_rgb);
     cairo_set_line_width(cairo, rule.thickness);
     cairo_move_to(cairo, x, y);
     cairo_line_to(cairo, x + rule.to_x, y + rule.to_y);
@@ -143,13 +116,9 @@ struct Drawer {
 
 }  // namespace
 
-void set_colour(cairo_t* cairo, paper::Colour colour) { set(cairo, rgb_of(colour)); }
+void set_colour(cairo_t* cairo, paper::Colour colour) { set(cairo, paper::rgb_of(colour)); }
 
-void set_ink(cairo_t* cairo, paper::Ink ink) {
-  set(cairo, ink == paper::Ink::grey  ? Rgb{0x55, 0x55, 0x55}
-             : ink == paper::Ink::red ? Rgb{0x8f, 0x1d, 0x14}
-                                      : Rgb{0x1b, 0x1b, 0x1b});
-}
+void set_ink(cairo_t* cairo, paper::Ink ink) { set(cairo, paper::rgb_of(ink)); }
 
 Box drawing_box(const paper::Drawing& drawing, double width, const Setting& setting) {
   const double scale =

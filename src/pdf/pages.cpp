@@ -1,20 +1,25 @@
 // SPDX-License-Identifier: MIT
 #include "pages.hpp"
 
+#include <optional>
+
 namespace turnwright::pdf {
 namespace {
 
 constexpr double shrink_step = 0.04;
+constexpr double rounding = 0.01;  // of heights that were added up
 
 class PageBreaker {
  public:
-  PageBreaker(const Sheet& sheet, std::vector<Piece> pieces)
-      : sheet_(sheet), pieces_(std::move(pieces)) {}
+  PageBreaker(const Sheet& sheet, std::vector<Piece> pieces, const Setting& setting)
+      : sheet_(sheet), pieces_(std::move(pieces)), setting_(setting) {}
 
-  std::vector<Box> pages() {
+  /// Nothing where a piece is higher than a page.
+  std::optional<std::vector<Box>> pages() {
     begin_page();
     for (std::size_t i = 0; i < pieces_.size(); ++i) place(i);
     end_table();
+    if (too_high_) return std::nullopt;
     return std::move(pages_);
   }
 
@@ -39,9 +44,21 @@ class PageBreaker {
               (pieces_[i + 1].table != pieces_[i].table ? pieces_[i + 1].head.height : 0);
     return room;
   }
+  double left() const { return sheet_.bottom() - y_ + rounding; }
   void put(const Box& box) {
+    if (box.height > left()) too_high_ = true;
     pages_.back().put(sheet_.margin, y_, box);
     y_ += box.height;
+  }
+  void put_text(const Piece& piece) {
+    if (piece.box.height <= left()) return put(piece.box);
+    const double whole = sheet_.bottom() - sheet_.margin + rounding;
+    const std::vector<Box> parts =
+        text_parts(*piece.text, sheet_.inner_width(), left(), whole, setting_);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      if (i > 0) begin_page();
+      if (!parts[i].items.empty()) put(parts[i]);
+    }
   }
   void place(std::size_t i) {
     const Piece& piece = pieces_[i];
@@ -49,7 +66,7 @@ class PageBreaker {
       if (!at_top()) begin_page();
       return;
     }
-    if (!at_top() && y_ + room_for(i) > sheet_.bottom()) begin_page();
+    if (!at_top() && piece.text == nullptr && room_for(i) > left()) begin_page();
     if (!at_top()) y_ += piece.before;
     if (piece.table != table_) {
       end_table();
@@ -59,23 +76,28 @@ class PageBreaker {
       }
       table_ = piece.table;
     }
-    put(piece.box);
+    if (piece.text != nullptr)
+      put_text(piece);
+    else
+      put(piece.box);
   }
 
   Sheet sheet_;
   std::vector<Piece> pieces_;
   std::vector<Box> pages_;
+  Setting setting_;
   const paper::Table* table_ = nullptr;
   double y_ = 0;
+  bool too_high_ = false;
 };
 
-std::vector<Box> pages_at(const paper::Paper& paper, const Setting& setting) {
+std::optional<std::vector<Box>> pages_at(const paper::Paper& paper, const Setting& setting) {
   const Sheet sheet = sheet_of(paper);
   std::vector<Piece> pieces;
   for (const paper::Block& block : paper.blocks)
     for (Piece& piece : pieces_of(block, sheet.inner_width(), setting))
       pieces.push_back(std::move(piece));
-  return PageBreaker(sheet, std::move(pieces)).pages();
+  return PageBreaker(sheet, std::move(pieces), setting).pages();
 }
 
 }  // namespace
@@ -89,13 +111,15 @@ Sheet sheet_of(const paper::Paper& paper) {
 }
 
 std::vector<Box> pages_of(const paper::Paper& paper, const Typesetter& type) {
-  std::vector<Box> whole = pages_at(paper, {type, paper.points, 1});
-  if (paper.pages == 0 || whole.size() <= paper.pages) return whole;
+  std::optional<std::vector<Box>> largest = pages_at(paper, {type, paper.points, 1});
+  if (largest && (paper.pages == 0 || largest->size() <= paper.pages)) return *largest;
   for (double scale = 1 - shrink_step; scale >= paper.smallest; scale -= shrink_step) {
-    std::vector<Box> pages = pages_at(paper, {type, paper.points, scale});
-    if (pages.size() <= paper.pages) return pages;
+    std::optional<std::vector<Box>> pages = pages_at(paper, {type, paper.points, scale});
+    if (pages && pages->size() <= paper.pages) return *pages;
+    if (!largest) largest = std::move(pages);
   }
-  return whole;
+  if (!largest) throw HigherThanAPage();
+  return *largest;
 }
 
 }  // namespace turnwright::pdf

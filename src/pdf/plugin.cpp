@@ -103,6 +103,8 @@ TURNWRIGHT_EXPORT int turnwright_pdf_version() { return turnwright::pdf::boundar
 TURNWRIGHT_EXPORT int turnwright_pdf_draw(const turnwright::paper::Paper* paper, std::string* out) {
   try {
     return turnwright::pdf::draw_document(*paper, *out);
+  } catch (const turnwright::pdf::HigherThanAPage&) {
+    return 3;
   } catch (const std::exception&) {
     return 0;
   }

@@ -91,6 +91,23 @@ double Typesetter::least_width(const std::string& text, const Look& look) const 
   return least;
 }
 
+std::vector<Line> each_of(const Lines& lines) {
+  std::vector<Line> list;
+  PangoLayoutIter* at = pango_layout_get_iter(lines.get());
+  do {
+    const PangoLayoutLine* line = pango_layout_iter_get_line_readonly(at);
+    PangoRectangle logical;
+    pango_layout_iter_get_line_extents(at, nullptr, &logical);
+    const auto from = static_cast<std::size_t>(line->start_index);
+    list.push_back({from, from + static_cast<std::size_t>(line->length),
+                    static_cast<double>(logical.y) / PANGO_SCALE,
+                    static_cast<double>(logical.y + logical.height) / PANGO_SCALE});
+  } while (pango_layout_iter_next_line(at));
+  pango_layout_iter_free(at);
+  return list;
+}
+std::string text_in(const Lines& lines) { return pango_layout_get_text(lines.get()); }
+
 double width_of(const Lines& lines) {
   return static_cast<double>(extent_of(lines).width) / PANGO_SCALE;
 }

@@ -5,6 +5,7 @@
 
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "turnwright/output/paper.hpp"
 
@@ -35,6 +36,15 @@ class Typesetter {
   std::shared_ptr<PangoFontMap> fonts_;
   std::shared_ptr<PangoContext> context_;
 };
+
+/// A line of a text set: where it stands in the text, without what breaks it, and how high.
+struct Line {
+  std::size_t from = 0, to = 0;  // bytes of text_in
+  double top = 0, bottom = 0;
+};
+std::vector<Line> each_of(const Lines& lines);
+/// As it was set, which is valid whatever was given.
+std::string text_in(const Lines& lines);
 
 double width_of(const Lines& lines);
 double height_of(const Lines& lines);

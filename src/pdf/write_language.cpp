@@ -17,11 +17,6 @@ std::string number_after(const std::string& text, const char* word, std::size_t 
   return at == std::string::npos ? "" : text.substr(at, end - at);
 }
 
-std::size_t last_place_of(const std::string& text, const char* word) { return text.rfind(word); }
-std::size_t place_after(const std::string& text, const char* word, std::size_t from) {
-  return text.find(word, from);
-}
-
 std::string ten_digits(std::size_t number) {
   const std::string digits = std::to_string(number);
   return std::string(10 - std::min<std::size_t>(digits.size(), 10), '0') + digits;
@@ -30,12 +25,12 @@ std::string ten_digits(std::size_t number) {
 }  // namespace
 
 std::string with_language(std::string pdf, const std::string& language) {
-  const std::size_t trailer = last_place_of(pdf, "trailer");
+  const std::size_t trailer = pdf.rfind("trailer");
   if (trailer == std::string::npos) return pdf;
   const std::string root = number_after(pdf, "/Root", trailer);
   const std::string begin = "\n" + root + " 0 obj\n";
   const std::size_t object = pdf.rfind(begin);
-  const std::size_t open = place_after(pdf, "<<", object), end = place_after(pdf, "endobj", object);
+  const std::size_t open = pdf.find("<<", object), end = pdf.find("endobj", object);
   if (root.empty() || object == std::string::npos || open > end) return pdf;
   const std::string was = pdf.substr(open + 2, end - open - 2);
   const std::string size = number_after(pdf, "/Size", trailer);

@@ -179,7 +179,7 @@ class CustomerCopy(unittest.TestCase):
             starter = text_of(sender)
 
             def refused(text, words):
-                with open(sender, "w", encoding="utf-8") as file:
+                with open(sender, "w", encoding="utf-8", newline="") as file:
                     file.write(text)
                 status, _, err = run("offer", REQUEST, "--shop", shop, "--output", out)
                 self.assertEqual((status, os.path.exists(out)), (2, False), err)
@@ -188,6 +188,8 @@ class CustomerCopy(unittest.TestCase):
                 self.assertIn("--provisional", err)
 
             refused(starter, "still says 'Your firm'")
+            refused(starter.replace("\n", "\r\n"), "still says 'Your firm'")
+            refused(starter.replace("\n", " \t\n"), "still says 'Your firm'")
             refused("We and sons\n" + starter.splitlines()[-1] + "\n", starter.splitlines()[-1])
             refused(" \n\n", "no sender for the quotation")
             os.remove(sender)
@@ -360,6 +362,63 @@ class WholeOrders(unittest.TestCase):
             status, _, err = run("offer", path, "--shop", shop, "--output", out, *PROVISIONAL)
             self.assertEqual(status, 2)
             self.assertIn("r.yaml:2:19: ", err)
+
+    def offered(self, work, shop, text, *more):
+        path, out = os.path.join(work, "r.yaml"), os.path.join(work, "out.html")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        status, _, err = run("offer", path, "--shop", shop, "--output", out, *more, *PROVISIONAL)
+        self.assertEqual(status, 0, err)
+        return everything_in(out)
+
+    def test_what_is_written_by_hand_stays_as_it_is_written(self):
+        with folder() as work:
+            with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
+                file.write("part: {number: P-9}\nmaterial: C45\noutside: [30 x40]\n")
+            shop = os.path.join(work, "shop")
+            os.mkdir(shop)
+            with open(os.path.join(shop, "shop.yaml"), "w", encoding="utf-8") as file:
+                file.write(text_of(os.path.join(SHOP, "shop.yaml")) +
+                           "exchange:\n- {name: USD, rate: 0.8, date: 2026-11-30, source: invented, basis: typical}\n"
+                           "- {name: JPY, rate: 0.0061, date: 2026-11-30, source: invented, basis: typical}\n"
+                           "customers:\n- {name: Ada, discount: 5 %, source: invented, basis: typical}\n")
+            head = "request: {customer: %s, our number: Q, date: 2026-12-01}\n"
+            page = self.offered(work, shop, head % "Ada" + "order: {currency: USD}\nparts: [{part: p.yaml, quantities: [20, 50], price: [12.34 USD, 9.87 USD]}]\n")
+            for amount in ("12.34", "9.87", "246.80", "493.50"):
+                self.assertIn(amount, page)
+            page = self.offered(work, shop, head % "Ada" + "order: {currency: JPY, charges: [{what: freight, price: 4001 JPY}]}\n"
+                                "parts: [{part: p.yaml, quantities: [20], price: [2345 JPY]}]\n")
+            for amount in ("2,345.00", "4,001.00", "46,900.00"):
+                self.assertIn(amount, page)
+            # An agreed discount holds where the request says nothing, and not where it says none.
+            path = os.path.join(work, "r.yaml")
+            each = []
+            for line in ("", ", discount: 0 %"):
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write(head % "Ada" + "parts: [{part: p.yaml, quantities: [500]%s}]\n" % line)
+                each.append(float(self.quotes_of(path, shop)[0]["prices"][0]["each"]))
+            self.assertLess(each[0], each[1])
+            # Alternatives are never added up.
+            page = self.offered(work, shop, head % "Bo" + "parts: [{part: p.yaml, quantities: [20], option: a}, {part: p.yaml, quantities: [20], option: b}]\n")
+            self.assertNotIn("Order total", page)
+            # A part is called by its number, wherever its file stands, and never by the file.
+            os.mkdir(os.path.join(work, "old"))
+            with open(os.path.join(work, "old/b.yaml"), "w", encoding="utf-8") as file:
+                file.write(head % "Bo" + "parts: [{part: ../p.yaml, quantities: [20]}, {part: ../margin40.yaml, quantities: [1]}]\n")
+            page = self.offered(work, shop, head % "Bo" + "order: {tax: 19 %}\nparts: [{part: p.yaml, quantities: [20]}]\n", "--since", os.path.join(work, "old/b.yaml"))
+            self.assertNotIn("margin40", page)
+            self.assertNotIn("P-9 is new", page)
+            for words in ("Since the request before: a part is left out", "Since the request before: another currency, rebate, tax"):
+                self.assertIn(words, page)
+
+    def test_a_price_by_hand_hides_no_method(self):
+        with folder() as work:
+            path = os.path.join(work, "r.yaml")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write("request: {customer: Bo, our number: Q, date: 2026-12-01}\nparts: [{part: %s, quantities: [50], price: [90.00]}]\n" % sample("01-winch-spindle.yaml"))
+            status, out, err = run("quote", path, "--shop", SHOP)
+            self.assertEqual(status, 0, err)
+            self.assertRegex(out, r"parted from the bar .* would cost 4\d\.\d\d")
 
     def test_blanks_to_supply_are_those_that_are_made(self):
         with folder() as work:

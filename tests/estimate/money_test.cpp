@@ -291,7 +291,7 @@ TEST_CASE("margin, discount and price of a line are the request's, and the margi
   CHECK(less.prices[0].each.amount().si ==
         Approx(0.9 * by_margin.prices[0].each.amount().si).margin(0.05));
   part.selling = {};
-  part.selling.prices = {{50, cents(1234)}};
+  part.selling.prices = {{50, Amount(12.34)}};
   const Quote fixed = quote_of(part, shop);
   CHECK(fixed.prices[1].each == cents(1234));
   CHECK(fixed.prices[1].total == cents(61700));

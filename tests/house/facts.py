@@ -22,6 +22,7 @@ READERS = [
     "src/shop/record.cpp",
     "src/cli/paths.cpp",
     "src/output/*verify_workbook.cpp",  # reads a written workbook back
+    "src/pdf/write_language.cpp",  # looks into the PDF just drawn
 ]
 WORDS = ["src/output/words/*", "include/turnwright/output/words*"]
 OPTIONS = ["src/cli/options.cpp"]

@@ -48,6 +48,16 @@ def title_of(path):
 
 
 class Paper(unittest.TestCase):
+    def shop(self, work, files):
+        """The folder of a shop with these templates."""
+        templates = os.path.join(work, "shop", "templates")
+        os.makedirs(templates)
+        shutil.copy(os.path.join(SHOP, "shop.yaml"), os.path.join(work, "shop"))
+        for name, text in {"sender.txt": "We and sons\nRoad 1\n", **files}.items():
+            with open(os.path.join(templates, name), "w", encoding="utf-8") as file:
+                file.write(text)
+        return os.path.join(work, "shop")
+
     def write(self, work, words, name="a"):
         out = os.path.join(work, name)
         status, _, err = run(*words, "--output", out)
@@ -91,6 +101,30 @@ class Paper(unittest.TestCase):
             head = "PartQuantityUnitprice,EURTotal,EUR"
             self.assertEqual(text.count(head), pages)
             self.assertEqual(text.replace(head, ""), text_of_page(page).replace(head, ""))
+
+    def test_a_paragraph_longer_than_a_page_is_parted_and_nothing_of_it_lost(self):
+        clauses = [f"Clause {i}: what is agreed by word of mouth holds once it is written, and not before." for i in range(1, 121)]
+        for name, text in (("a line a clause", "\n".join(clauses)), ("running on", " ".join(clauses)), ("many", "\n\n".join(clauses))):
+            with self.subTest(name), folder() as work:
+                pdf, page = self.both(work, ["offer", sample("10-request.yaml"), "--shop", self.shop(work, {"terms.en.txt": text + "\n"})])
+                self.assertEqual(text_of_pdf(pdf, title_of(page)), text_of_page(page))
+                for clause in clauses:
+                    self.assertIn(together(clause), text_of_page(page))
+                self.assertLessEqual(self.pages(pdf), 5)
+                first = shown("pdftotext", "-l", "1", pdf, "-")
+                self.assertIn("Clause 1:", first, "what is left of the first page is used")
+                lowest = [float(y) for y in re.findall(r'<word [^>]*yMax="([\d.]+)"', shown("pdftotext", "-bbox", pdf, "-"))]
+                self.assertLess(max(lowest), 842)
+
+    def test_what_cannot_be_parted_and_is_higher_than_a_page_is_an_error(self):
+        with folder() as work:
+            shop = self.shop(work, {"sender.txt": "".join(f"line {i}\n" for i in range(120))})
+            for language, words in (("en", "higher than a page"), ("de", "höher als eine Seite")):
+                out = os.path.join(work, "a.pdf")
+                status, _, err = run("offer", sample("10-request.yaml"), "--shop", shop, "--language", language, "--output", out)
+                self.assertEqual((status, os.path.exists(out)), (3, False), err)
+                self.assertIn(words, err)
+                self.assertEqual(run("offer", sample("10-request.yaml"), "--shop", shop, "--output", os.path.join(work, "a.html"))[0], 0)
 
     def test_a_speed_card_says_what_its_page_says_on_one_sheet(self):
         for machine in MACHINES:

@@ -48,8 +48,9 @@ class Quotes:
             started = [(keys, self.start(machine, method, keys)) for (machine, method), keys in groups[i:i + 2]]
             for keys, process in started:
                 out, err = process.communicate()
-                for line in out.splitlines():
-                    quote = json.loads(line)
+                # One document a line; of a single part it is written over many.
+                for text in [out] if len(keys) == 1 else out.splitlines():
+                    quote = json.loads(text)
                     self.known[self.by_number[quote["part"]["number"]]] = quote
                 for key in keys:
                     if key not in self.known:

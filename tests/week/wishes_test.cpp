@@ -146,7 +146,7 @@ TEST_CASE("booked times say what is finished and what runs", "[week]") {
       "1,10,A,I,run,2026-12-05T06:00,2026-12-05T09:00,40,1,\n"
       "2,10,A,I,run,2026-12-05T09:00,2026-12-05T12:00,20,2,\n"
       "2,10,B,I,run,2026-12-06T09:00,2026-12-06T12:00,5,0,\n"
-      "9,10,B,I,run,2026-12-06T12:00,2026-12-06T13:00,5,0,\n"
+      "9,10,B,I,run,2026-12-06T08:00,2026-12-06T09:00,5,0,\n"
       "3,10,C,I,setup,2026-12-06T12:00,2026-12-06T13:00,0,0,\n");
   TableReader table("booked.csv", in);
   const Bookings bookings = read_bookings(table);

@@ -181,7 +181,7 @@ struct OtherWork {
   Time setup{};
   WorkAfter after = WorkAfter::turning;
   double days = 0;
-  std::string machine;       // own work beside the lathes, by the hour of that machine; empty: theirs
+  std::string machine;  // own work beside the lathes, by the hour of that machine; empty: theirs
   std::optional<Area> area;  // charged by dm2: what is plated, masks left out; none: all of it
   Position at;
 
@@ -231,12 +231,12 @@ struct FaceRequest {
 
 /// What a request fixes of the price of its line, in place of the shop's policy.
 struct Selling {
-  std::optional<double> margin;  // share of the price
-  double discount = 0;           // taken off the price that was worked out, a share of it
-  std::map<int, Money> prices;   // by quantity: fixed by hand, for a price unit of pieces
-  std::optional<double> rebate;  // off the goods of the order, in place of the policy's
-  std::string option;            // offered beside the others, and not in the order's total
-  bool whole_order = true;       // no other line is ordered with it: the minimum order is its own
+  std::optional<double> margin;    // share of the price
+  std::optional<double> discount;  // taken off the price that was worked out, a share of it
+  std::map<int, Amount> prices;    // by quantity: fixed by hand, for a price unit of pieces
+  std::optional<double> rebate;    // off the goods of the order, in place of the policy's
+  std::string option;              // offered beside the others, and not in the order's total
+  bool whole_order = true;         // no other line is ordered with it: the minimum order is its own
 };
 
 struct Part {

@@ -17,6 +17,7 @@ namespace turnwright {
 struct Charge {
   std::string what;
   Money price;
+  Amount exact{};  // before it was rounded in the shop's currency
 };
 /// What prices rest on: "alloy surcharge", "2.10 EUR/kg", and the day of that.
 struct PriceClause {
@@ -75,10 +76,10 @@ bool is_request(std::string_view text);
 /// Reads a request file. All problems of it, or the request.
 Checked<Request> read_request(std::string file, std::string_view text,
                               const Currencies& currencies = {});
-/// How a part is called to the customer, by the path of its file.
-using PartNamer = std::function<std::string(const std::string& path)>;
+/// How a part of a request is called to the customer.
+using PartNamer = std::function<std::string(const Request& request, const RequestItem& item)>;
 /// What a customer must see of it since a request that came before: lines, quantities, releases,
-/// weeks, material, delivery and payment. Prices are not compared.
+/// weeks, material, delivery, payment and what the order is paid with. Prices are not compared.
 Messages changes_since(const Request& now, const Request& before, const PartNamer& name);
 /// The part as this item orders it; a problem when its quantities do not go into the releases.
 Checked<Part> ordered(Part part, const RequestItem& item, const Request& request);

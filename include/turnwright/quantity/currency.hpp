@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "turnwright/quantity/date.hpp"
+#include "turnwright/quantity/money.hpp"
 
 namespace turnwright {
 
@@ -29,5 +30,7 @@ struct Currencies {
 
 /// A code of ISO 4217 that amounts can be written in.
 bool is_currency(std::string_view code);
+/// The least that is paid in it: a hundredth, or one of those that ISO 4217 gives no decimals.
+Money smallest_unit(std::string_view code);
 
 }  // namespace turnwright

@@ -55,15 +55,14 @@ Checked<Words> offer_words(const Session& session) {
   return words;
 }
 
-bool is_blank(const std::string& line) {
-  return line.find_first_not_of(" \t\r") == std::string::npos;
-}
-
+// Without the blanks around them, and line ends of any kind.
 std::vector<std::string> filled_lines(const std::string& text) {
+  constexpr const char* blanks = " \t\r";
   std::vector<std::string> lines;
   std::istringstream in(text);
   for (std::string line; std::getline(in, line);)
-    if (!is_blank(line)) lines.push_back(std::move(line));
+    if (const std::size_t from = line.find_first_not_of(blanks); from != std::string::npos)
+      lines.push_back(line.substr(from, line.find_last_not_of(blanks) + 1 - from));
   return lines;
 }
 
@@ -190,16 +189,23 @@ Before before_of(const Session& session) {
   return {false, {}};
 }
 
-Messages changes_of(const Request& now, const Request& before,
-                    const std::vector<PartInput>& parts) {
-  const Messages changes = changes_since(now, before, [&](const std::string& path) {
-    for (std::size_t i = 0; i < parts.size(); ++i)
-      if (now.parts[i].part == path && parts[i].part) return parts[i].part->number;
-    return std::filesystem::path(path).stem().string();
-  });
+// By its number, never by its file: that is ours.
+std::string number_of(const Session& session, const Request& request, const RequestItem& item) {
+  const PartInput part = part_beside(session, request.file, item.part, item.at);
+  return part.part ? part.part->number : session.words("request.a-part");
+}
+
+Messages changes_of(const Session& session, const Request& now, const Request& before) {
+  const Messages changes =
+      changes_since(now, before, [&](const Request& request, const RequestItem& item) {
+        return number_of(session, request, item);
+      });
   Messages lines;
   for (const Message& change : changes)
-    lines.push_back({"request.since", {{"revision", before.revision}, {"change", change}}});
+    lines.push_back(
+        before.revision > 0
+            ? Message{"request.since", {{"revision", before.revision}, {"change", change}}}
+            : Message{"request.since-before", {{"change", change}}});
   return lines;
 }
 
@@ -247,7 +253,7 @@ Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& re
   for (std::size_t i = 0; i < parts.size(); ++i)
     offered.push_back({&*parts[i].part, quotes[i] ? &*quotes[i] : nullptr});
   CustomerQuote quote = priced_for(session, *request, offered);
-  if (before) quote.changes = changes_of(*request, *before, parts);
+  if (before) quote.changes = changes_of(session, *request, *before);
   const Exit done = put_offer(session, quote);
   if (refused == 0 || done != Exit::done) return done;
   session.note({"cli.not-all-offered", {{"n", refused}, {"all", parts.size()}}});

@@ -29,7 +29,7 @@ Table method_table(const MethodsView& view, const Words& words) {
     const RouteTimes& times = m.quote->times;
     Cells cells{name_and_machine(m, words), minutes_text(times.machine_each, words),
                 minutes_text(times.person_each, words), minutes_text(times.setup, words)};
-    for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
+    for (const Price& p : m.quote->prices) cells.push_back(words.money(p.worked_out));
     cells.push_back(quoted_at(m, words));
     table.add(std::move(cells));
   }
@@ -211,6 +211,7 @@ std::string methods_page(const MethodsReport& report, const Words& words) {
   const Message title{"methods.title", {{"part", report.title}}};
   page.begin(words(title), std::string(page_style) + methods_style);
   page.markup().open("main");
+  page.warning("page.internal");
   page.heading(1, title);
   page.paragraph(verdict(report.comparison));
   page.list(leader_lines(view, report.quantity, words));

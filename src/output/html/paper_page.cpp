@@ -2,10 +2,12 @@
 // Documents for paper as HTML.
 #include <algorithm>
 #include <array>
+#include <cstdio>
 
 #include "html/css_content.hpp"
 #include "html/page_writer.hpp"
 #include "html/paper_style.hpp"
+#include "turnwright/output/palette.hpp"
 #include "turnwright/output/paper.hpp"
 
 namespace turnwright {
@@ -19,6 +21,16 @@ void add_class(std::string& kind, const char* name) {
 
 const char* class_of(paper::Ink ink) {
   return ink == paper::Ink::grey ? "grey" : ink == paper::Ink::red ? "red" : "";
+}
+
+std::string css_of(unsigned rgb) {
+  std::array<char, 8> text{};
+  std::snprintf(text.data(), text.size(), "#%06x", rgb & 0xffffff);
+  return text.data();
+}
+
+std::string fill_of(paper::Colour colour) {
+  return colour == paper::Colour::none ? "none" : css_of(paper::rgb_of(colour));
 }
 
 // Red of a ground is another than of ink.
@@ -181,21 +193,6 @@ std::string path_text(const paper::Path& path) {
   return d;
 }
 
-const char* fill_of(paper::Colour colour) {
-  switch (colour) {
-    case paper::Colour::body:
-      return "#dde3e9";
-    case paper::Colour::cut:
-      return "#f2c3a4";
-    case paper::Colour::ink:
-      return "#1b1b1b";
-    case paper::Colour::none:
-      return "none";
-    default:
-      return "#fff";
-  }
-}
-
 void put_drawing(Markup& m, const paper::Drawing& drawing) {
   const double high = drawing.highest * drawing.width / drawing.height;
   m.open("svg", {{"viewBox", "0 0 " + px(drawing.width) + " " + px(drawing.height)},
@@ -267,7 +264,8 @@ void put_blocks(Markup& m, const paper::Blocks& blocks) {
 }
 
 std::string page_rules(const paper::Paper& paper) {
-  constexpr const char* look = "; font: 8pt \"Liberation Sans\", Arial, sans-serif; color: #555 }";
+  const std::string look = "; font: 8pt \"Liberation Sans\", Arial, sans-serif; color: " +
+                           css_of(paper::rgb_of(paper::Ink::grey)) + " }";
   const double width =
       paper.letter ? (paper.landscape ? 279.4 : 215.9) : (paper.landscape ? 297 : 210);
   return std::string("\n@page { size: ") + (paper.letter ? "letter" : "A4") +
@@ -277,6 +275,21 @@ std::string page_rules(const paper::Paper& paper) {
          " @bottom-left { content: " + css_content(paper.foot) + look +
          " }\nhtml { font-size: " + px(paper.points) +
          "pt; }\nbody { max-width: " + px(width - 2 * paper.margin) + "mm; }";
+}
+
+// What the style and the classes call the colours.
+std::string palette_rules() {
+  std::string rules = "\n:root { --ink: " + css_of(paper::rgb_of(paper::Colour::ink)) +
+                      "; --grey: " + css_of(paper::rgb_of(paper::Ink::grey)) +
+                      "; --line: " + css_of(paper::line_rgb) + "; }\n";
+  for (const paper::Ink ink : {paper::Ink::grey, paper::Ink::red})
+    rules += std::string(".") + class_of(ink) + " { color: " + css_of(paper::rgb_of(ink)) + "; } ";
+  for (const paper::Colour ground :
+       {paper::Colour::green, paper::Colour::blue, paper::Colour::yellow, paper::Colour::red,
+        paper::Colour::black, paper::Colour::white, paper::Colour::shade})
+    rules += std::string(".") + class_of(ground) + " { background: " + fill_of(ground) + "; } ";
+  rules.pop_back();
+  return rules;
 }
 
 // As an outline, which lets what it lies under be read.
@@ -299,7 +312,7 @@ void put_across(Markup& m, const std::string& text) {
 
 std::string paper_page(const paper::Paper& paper) {
   Markup m;
-  begin_page(m, paper.language, paper.title, page_rules(paper) + paper_style);
+  begin_page(m, paper.language, paper.title, page_rules(paper) + palette_rules() + paper_style);
   m.raw("\n");
   put_across(m, paper.across);
   m.open("main");

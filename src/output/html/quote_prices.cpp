@@ -194,7 +194,7 @@ Table method_table(const MethodsView& view, const Words& words) {
     const RouteTimes& times = m.quote->times;
     Cells cells{words.name(m.method->name), minutes_text(times.machine_each, words),
                 minutes_text(times.person_each, words), minutes_text(times.setup, words)};
-    for (const Price& p : m.quote->prices) cells.push_back(words.money(p.each));
+    for (const Price& p : m.quote->prices) cells.push_back(words.money(p.worked_out));
     cells.push_back(quoted_at(m, words));
     table.add(std::move(cells));
   }

@@ -125,7 +125,7 @@ Json pricing_json(const Quote& quote, const Policy& policy) {
   const Pricing pricing = pricing_of(part, policy);
   Json by_hand = Json::array();
   for (const auto& [quantity, price] : part.selling.prices)
-    by_hand.push_back({{"quantity", quantity}, {"each", price.text()}});
+    by_hand.push_back({{"quantity", quantity}, {"each", rounded(price).text()}});
   return {{"by", pricing.markup ? "markup" : "margin"},
           {"share", json_number(pricing.share)},
           {"discount_share", json_number(pricing.discount)},

@@ -37,7 +37,7 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
                 minutes_text(times.person_each, words), minutes_text(times.setup, words)};
     for (std::size_t q = 0; q < winners.size(); ++q) {
       const bool wins = std::find(winners[q].begin(), winners[q].end(), i) != winners[q].end();
-      cells.push_back(words.money(m.quote->prices[q].each) + (wins ? "*" : " "));
+      cells.push_back(words.money(m.quote->prices[q].worked_out) + (wins ? "*" : " "));
     }
     cells.push_back(hours_text(m.lot_machine, words));
     cells.push_back(words(machine_of(m)));

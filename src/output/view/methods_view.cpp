@@ -204,7 +204,9 @@ Message why_not_quoted(const MethodResult& m) {
 std::vector<std::vector<std::size_t>> cheapest_at(const MethodsView& view) {
   std::vector<std::vector<std::size_t>> winners(view.quantities.size());
   for (std::size_t q = 0; q < winners.size(); ++q) {
-    auto price = [&](std::size_t m) { return view.feasible[m].quote->prices[q].each.hundredths(); };
+    auto price = [&](std::size_t m) {
+      return view.feasible[m].quote->prices[q].worked_out.hundredths();
+    };
     for (std::size_t m = 0; m < view.feasible.size(); ++m) {
       if (!winners[q].empty() && price(m) > price(winners[q].front())) continue;
       if (!winners[q].empty() && price(m) < price(winners[q].front())) winners[q].clear();

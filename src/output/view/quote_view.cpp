@@ -168,6 +168,11 @@ Message next_best(const Comparison& c) {
 Messages next_best_lines(const Comparison& c) {
   const Message over = passed_over(c);
   Messages lines;
+  // Nobody's lathe holds the drawing: that is said beside the price, not below it.
+  if (!c.chosen.empty())
+    if (const HeldBack& held = c.quoted().held_back;
+        held.by == HeldBackBy::bending || held.by == HeldBackBy::grade)
+      lines.push_back({"text.none-holds", {{"why", held.why}}});
   if (c.runner_up || over.empty()) lines.push_back(next_best(c));
   if (!over.empty()) lines.push_back(over);
   return lines;

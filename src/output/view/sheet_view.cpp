@@ -44,12 +44,12 @@ std::string limits_of(const Surface& surface, const Element& element, const Shop
   return surface.tolerance.si > 0 ? about : "";
 }
 
-Message gauged_message(const Surface& surface, const Shop& shop) {
+Message gauged_message(const Surface& surface, bool thread, const Shop& shop) {
   const double share =
       surface.gauge_share >= 0 ? surface.gauge_share : shop.gauging_share(surface.grade);
   if (share <= 0) return {};
   if (share >= 1) return "sheet.every-piece";
-  return {surface.toleranced ? "sheet.one-in" : "sheet.spot-one-in",
+  return {surface.toleranced || thread ? "sheet.one-in" : "sheet.spot-one-in",
           {{"pieces", static_cast<int>(std::round(1 / share))}}};
 }
 
@@ -85,8 +85,9 @@ std::vector<SheetSize> SheetMaker::sizes(const Step& step) const {
   std::vector<SheetSize> list;
   for (const std::size_t n : step.gauged) {
     const Surface& surface = route_.job.surfaces[n];
-    SheetSize size{surface.name, limits_of(surface, route_.job.element_of(surface), shop_, words_),
-                   gauged_message(surface, shop_)};
+    const Element& element = route_.job.element_of(surface);
+    SheetSize size{surface.name, limits_of(surface, element, shop_, words_),
+                   gauged_message(surface, element.kind == ElementKind::thread, shop_)};
     const auto alike = std::find_if(list.begin(), list.end(), [&](const SheetSize& other) {
       return other.size == size.size && other.limits == size.limits && other.gauged == size.gauged;
     });
@@ -192,9 +193,7 @@ SheetView sheet_view(const Route& route, const RouteTimes& times, const Shop& sh
     view.too_many_tools = {"sheet.too-many-tools",
                            {{"tools", maker.list().size()}, {"stations", stations}}};
   // Two surfaces of the same text have the same to be minded.
-  for (const Message& caution : route.cautions)
-    if (std::find(view.cautions.begin(), view.cautions.end(), caution) == view.cautions.end())
-      view.cautions.push_back(caution);
+  for (const Message& caution : route.cautions) add_once(view.cautions, caution);
   return view;
 }
 

@@ -114,6 +114,8 @@ Messages held_orders(const Week& week) {
 }
 
 Message relief_summary(const ReliefTried& tried) {
+  if (tried.late == 0)
+    return {"weekpage.relief-all", {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}}};
   return {"weekpage.relief",
           {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}, {"late", tried.late}}};
 }

@@ -14,7 +14,7 @@ void write_feasible(Spreadsheet& book, int sheet, int row, const Quote& quote) {
   book.value(sheet, row, setup, in(quote.times.setup, unit::min), Look::number);
   int column = first_price_column;
   for (const Price& price : quote.prices)
-    book.value(sheet, row, column++, price.each.amount().si, Look::money);
+    book.value(sheet, row, column++, price.worked_out.amount().si, Look::money);
 }
 
 }  // namespace

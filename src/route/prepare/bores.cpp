@@ -58,7 +58,7 @@ void place(const Preparation& p, const Element& e, bool last, Surface& s) {
 void measure(Preparation& p, Region region, std::size_t i) {
   const auto& list = p.elements(region);
   const Element& e = list[i];
-  Surface s = plain_surface(e, i, region);
+  Surface s = plain_surface(p.shop, e, i, region);
   s.gripable = false;
   place(p, e, i + 1 == list.size(), s);
   const Ends ends = ends_of(p, e, s, i == 0);

@@ -6,7 +6,7 @@
 namespace turnwright {
 
 /// A surface with what the element says by itself.
-Surface plain_surface(const Element& element, std::size_t in_list, Region region);
+Surface plain_surface(const Shop& shop, const Element& element, std::size_t in_list, Region region);
 /// The mean radius of a size; notes tolerance and grade on the surface. An unlisted fit is a
 /// problem.
 Length mean_radius(Preparation& preparation, const Element& element, const Size& size,
