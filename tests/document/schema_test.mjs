@@ -42,7 +42,7 @@ const kinds = {
     mkdirSync(join(dir, 'templates'));
     put(join(dir, 'shop.yaml'), { policy: [] });
     put(join(dir, 'templates/words.en.yaml'), doc);
-    return run('offer', join(ROOT, 'samples/10-request.yaml'), '--shop', dir);
+    return run('offer', join(ROOT, 'samples/10-request.yaml'), '--shop', dir, '--provisional');
   } },
 };
 const structural = /unknown key|unknown section| lacks '|without a name|found (a list|a map|nothing)|expected one of |a list of records/;
