@@ -4,13 +4,10 @@
 #include <algorithm>
 #include <array>
 
+#include "built_in_files.hpp"
 #include "command.hpp"
 #include "turnwright/part/file_kind.hpp"
 #include "turnwright/part/part_table.hpp"
-
-namespace turnwright {
-const std::vector<NamedText>& starter_files();  // built in from templates/new
-}
 
 namespace turnwright::cli {
 namespace {
@@ -20,9 +17,8 @@ constexpr std::array statuses{"topic.exit-0", "topic.exit-1", "topic.exit-2", "t
 
 // A file to start from explains itself, line by line.
 std::string starter(const std::string& kind) {
-  for (const NamedText& file : starter_files())
-    if (file.name == kind + ".yaml") return file.text;
-  return "";
+  const std::string* text = text_named(starter_files(), kind + ".yaml");
+  return text != nullptr ? *text : "";
 }
 
 std::string list_text(const Words& words) {

@@ -19,8 +19,10 @@
 namespace turnwright::cli {
 namespace {
 
-constexpr const char* plugin_name = "libturnwright-step.so";
-constexpr const char* runtime_package = "libocct-data-exchange-7.6";
+constexpr Plugin step_plugin{"libturnwright-step.so",     "libocct-data-exchange-dev",
+                             "libocct-data-exchange-7.6", step::version_name,
+                             step::boundary_version,      "draft.no-plugin",
+                             "draft.no-library",          "draft.other-plugin"};
 constexpr rlim_t most_memory = rlim_t{4} << 30;  // address space; a 100 MB model needs about half
 constexpr rlim_t most_answer = rlim_t{256} << 20;
 
@@ -85,19 +87,9 @@ Message fault_of(int status, int seconds) {
 }  // namespace
 
 ModelPlugin::ModelPlugin() {
-  const PluginLibrary library(plugin_name);
-  if (library.path().empty()) {
-    fault_ = {"draft.no-plugin", {{"file", plugin_name}, {"package", "libocct-data-exchange-dev"}}};
-    return;
-  }
-  if (!library.why().empty()) {
-    fault_ = {"draft.no-library", {{"package", runtime_package}, {"why", library.why()}}};
-    return;
-  }
-  auto* const count = library.function<step::VersionFunction>(step::version_name);
+  PluginLibrary library(step_plugin);
   read_ = library.function<step::ReadFunction>(step::read_name);
-  if (count == nullptr || read_ == nullptr || count() != step::boundary_version)
-    fault_ = {"draft.other-plugin", {{"file", library.path()}}};
+  fault_ = library.fault();
 }
 
 ModelReading::ModelReading(const ModelPlugin& plugin, const std::string& path,

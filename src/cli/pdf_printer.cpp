@@ -7,26 +7,16 @@
 namespace turnwright::cli {
 namespace {
 
-constexpr const char* plugin_name = "libturnwright-pdf.so";
-constexpr const char* build_package = "libpango1.0-dev";
-constexpr const char* runtime_package = "libpangocairo-1.0-0";
+constexpr Plugin plugin{"libturnwright-pdf.so", "libpango1.0-dev",     "libpangocairo-1.0-0",
+                        pdf::version_name,      pdf::boundary_version, "pdf.no-plugin",
+                        "pdf.no-library",       "pdf.other-plugin"};
 
 }  // namespace
 
 PdfPrinter::PdfPrinter() {
-  const PluginLibrary library(plugin_name);
-  if (library.path().empty()) {
-    fault_ = {"pdf.no-plugin", {{"file", plugin_name}, {"package", build_package}}};
-    return;
-  }
-  if (!library.why().empty()) {
-    fault_ = {"pdf.no-library", {{"package", runtime_package}, {"why", library.why()}}};
-    return;
-  }
-  auto* const count = library.function<pdf::VersionFunction>(pdf::version_name);
+  PluginLibrary library(plugin);
   draw_ = library.function<pdf::DrawFunction>(pdf::draw_name);
-  if (count == nullptr || draw_ == nullptr || count() != pdf::boundary_version)
-    fault_ = {"pdf.other-plugin", {{"file", library.path()}}};
+  fault_ = library.fault();
 }
 
 std::string PdfPrinter::drawn(const paper::Paper& paper) const {

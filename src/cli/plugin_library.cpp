@@ -30,14 +30,29 @@ std::string find(const std::string& file) {
 
 }  // namespace
 
-PluginLibrary::PluginLibrary(const std::string& file) : path_(find(file)) {
-  if (path_.empty()) return;
-  library_ = dlopen(path_.c_str(), RTLD_NOW | RTLD_LOCAL);
-  if (const char* why = library_ == nullptr ? dlerror() : nullptr; why != nullptr) why_ = why;
+PluginLibrary::PluginLibrary(const Plugin& plugin) {
+  const std::string path = find(plugin.file);
+  if (path.empty()) {
+    fault_ = {plugin.missing, {{"file", plugin.file}, {"package", plugin.build_package}}};
+    return;
+  }
+  library_ = dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL);
+  if (library_ == nullptr) {
+    const char* why = dlerror();
+    fault_ = {plugin.not_loaded,
+              {{"package", plugin.runtime_package}, {"why", why != nullptr ? why : ""}}};
+    return;
+  }
+  other_version_ = {plugin.other_version, {{"file", path}}};
+  auto* const count = function<int()>(plugin.version_function);
+  if (count != nullptr && count() != plugin.version) fault_ = other_version_;
 }
 
-void* PluginLibrary::symbol(const char* name) const {
-  return library_ == nullptr ? nullptr : dlsym(library_, name);
+void* PluginLibrary::symbol(const char* name) {
+  if (!fault_.empty()) return nullptr;
+  void* const found = dlsym(library_, name);
+  if (found == nullptr) fault_ = other_version_;
+  return found;
 }
 
 }  // namespace turnwright::cli

@@ -34,26 +34,37 @@ install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${doc}/turnwright-dev RE
         COMPONENT development)
 install(FILES ${PROJECT_BINARY_DIR}/changelog.gz DESTINATION ${doc}/turnwright-dev
         COMPONENT development)
+# A plug-in, where it is built, as a component and a package of its own; its description is a summary,
+# then lines of a paragraph.
+function(install_plugin target component depends description)
+  if(NOT TARGET ${target})
+    return()
+  endif()
+  install(TARGETS ${target} LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/turnwright
+          COMPONENT ${component})
+  install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${doc}/turnwright-${component}
+          RENAME copyright COMPONENT ${component})
+  install(FILES ${PROJECT_BINARY_DIR}/changelog.gz DESTINATION ${doc}/turnwright-${component}
+          COMPONENT ${component})
+  string(TOUPPER ${component} upper)
+  set(CPACK_DEBIAN_${upper}_PACKAGE_NAME turnwright-${component} PARENT_SCOPE)
+  set(CPACK_DEBIAN_${upper}_PACKAGE_SECTION science PARENT_SCOPE)
+  set(CPACK_DEBIAN_${upper}_PACKAGE_SHLIBDEPS ON PARENT_SCOPE)
+  set(CPACK_DEBIAN_${upper}_PACKAGE_DEPENDS "${depends}" PARENT_SCOPE)
+  set(CPACK_DEBIAN_${upper}_DESCRIPTION "${description}" PARENT_SCOPE)
+  set(plugin_components ${plugin_components} ${component} PARENT_SCOPE)
+endfunction()
+
 if(TURNWRIGHT_PROGRAM)
   install(TARGETS turnwright-program RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR} COMPONENT program)
-  if(TARGET turnwright-step)
-    # Of its own, for the weight of what it needs.
-    install(TARGETS turnwright-step LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/turnwright
-            COMPONENT models)
-    install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${doc}/turnwright-models
-            RENAME copyright COMPONENT models)
-    install(FILES ${PROJECT_BINARY_DIR}/changelog.gz DESTINATION ${doc}/turnwright-models
-            COMPONENT models)
-  endif()
-  if(TARGET turnwright-pdf)
-    # Of its own, for the graphics libraries that it needs.
-    install(TARGETS turnwright-pdf LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/turnwright
-            COMPONENT paper)
-    install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${doc}/turnwright-paper
-            RENAME copyright COMPONENT paper)
-    install(FILES ${PROJECT_BINARY_DIR}/changelog.gz DESTINATION ${doc}/turnwright-paper
-            COMPONENT paper)
-  endif()
+  # Each of its own, for the libraries that it needs.
+  install_plugin(turnwright-step models "turnwright (= ${PROJECT_VERSION})"
+    "models of parts for Turnwright
+ The plug-in by which Turnwright drafts part files from models in STEP.")
+  install_plugin(turnwright-pdf paper "turnwright (= ${PROJECT_VERSION}), fonts-liberation"
+    "PDF for Turnwright
+ The plug-in by which Turnwright draws quotations, step sheets, speed cards and
+ work lists as PDF.")
   # The manual page and the completions are what the program itself says of its options.
   foreach(what IN ITEMS man bash zsh fish)
     add_custom_command(OUTPUT ${PROJECT_BINARY_DIR}/manual/${what}
@@ -94,7 +105,7 @@ set(CPACK_STRIP_FILES ON)
 set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ
     GROUP_EXECUTE WORLD_READ WORLD_EXECUTE)
 set(CPACK_DEB_COMPONENT_INSTALL ON)
-set(CPACK_COMPONENTS_ALL program development)
+set(CPACK_COMPONENTS_ALL program development ${plugin_components})
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME turnwright)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION science)
@@ -103,26 +114,6 @@ set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME turnwright-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
     "libyaml-cpp-dev, libcsv-dev, libpugixml-dev, libxlsxwriter-dev, libminizip-dev, libfmt-dev")
-if(TARGET turnwright-step)
-  list(APPEND CPACK_COMPONENTS_ALL models)
-  set(CPACK_DEBIAN_MODELS_PACKAGE_NAME turnwright-models)
-  set(CPACK_DEBIAN_MODELS_PACKAGE_SECTION science)
-  set(CPACK_DEBIAN_MODELS_PACKAGE_SHLIBDEPS ON)
-  set(CPACK_DEBIAN_MODELS_PACKAGE_DEPENDS "turnwright (= ${PROJECT_VERSION})")
-  set(CPACK_DEBIAN_MODELS_DESCRIPTION "models of parts for Turnwright
- The plug-in by which Turnwright drafts part files from models in STEP.")
-endif()
-if(TARGET turnwright-pdf)
-  list(APPEND CPACK_COMPONENTS_ALL paper)
-  set(CPACK_DEBIAN_PAPER_PACKAGE_NAME turnwright-paper)
-  set(CPACK_DEBIAN_PAPER_PACKAGE_SECTION science)
-  set(CPACK_DEBIAN_PAPER_PACKAGE_SHLIBDEPS ON)
-  set(CPACK_DEBIAN_PAPER_PACKAGE_DEPENDS "turnwright (= ${PROJECT_VERSION}), fonts-liberation")
-  set(CPACK_DEBIAN_PAPER_DESCRIPTION "PDF for Turnwright
- The plug-in by which Turnwright draws quotations, step sheets, speed cards and
- work lists as PDF.")
-endif()
-# A summary, then lines of a paragraph.
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION "times, prices and compares turned parts
  Tells a machine shop how long a turned part takes, what to charge, which
  method is cheapest, and whether there are hours; writes quotations, step

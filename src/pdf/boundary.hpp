@@ -11,7 +11,6 @@ namespace turnwright::pdf {
 /// Counts up with every change of the functions or of the document.
 inline constexpr int boundary_version = 2;
 
-using VersionFunction = int();
 /// 1: drawn into the text; 2: no font is installed; 3: something that cannot be parted is higher
 /// than a page; 0: anything else. No exception leaves it.
 using DrawFunction = int(const paper::Paper*, std::string*);

@@ -3,7 +3,6 @@
 // Blocks laid out at a width: boxes of things that have their place in them.
 #include <cairo.h>
 
-#include <optional>
 #include <variant>
 
 #include "type.hpp"

@@ -9,7 +9,7 @@ if(NOT PANGO_FOUND)
   message(STATUS "No plug-in for PDF: install libpango1.0-dev")
   return()
 endif()
-add_library(turnwright-pdf MODULE
+add_plugin(turnwright-pdf
   pdf/boxes.cpp
   pdf/drawing.cpp
   pdf/pages.cpp
@@ -17,8 +17,5 @@ add_library(turnwright-pdf MODULE
   pdf/tables.cpp
   pdf/type.cpp
   pdf/write_language.cpp)
-target_include_directories(turnwright-pdf PRIVATE ${PROJECT_SOURCE_DIR}/include ${CMAKE_CURRENT_SOURCE_DIR}/pdf)
+target_include_directories(turnwright-pdf PRIVATE ${CMAKE_CURRENT_SOURCE_DIR}/pdf)
 target_link_libraries(turnwright-pdf PRIVATE PkgConfig::PANGO)
-set_target_properties(turnwright-pdf PROPERTIES LIBRARY_OUTPUT_DIRECTORY ${PROJECT_BINARY_DIR}
-                      CXX_VISIBILITY_PRESET hidden VISIBILITY_INLINES_HIDDEN ON)
-turnwright_options(turnwright-pdf)

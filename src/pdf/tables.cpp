@@ -55,11 +55,11 @@ class TableSetter {
 
   Box head() const;
   Box cell_box(const paper::Cell& cell, double width, bool to_right) const;
-  Box row_box(const paper::Row& row, std::size_t first, double height) const;
+  Box row_box(const paper::Row& row, std::size_t first) const;
   Box group_box(const paper::Group& group) const;
   Box described_box(const std::vector<paper::Text>& texts, double width) const;
-  void rule(Box& box, double y, double from, double thickness) const {
-    box.put(from, y, PlacedRule{width_ - from, 0, thickness});
+  void rule(Box& box, double thickness) const {
+    box.put(0, box.height, PlacedRule{width_, 0, thickness});
   }
 
   const paper::Table& table_;
@@ -181,13 +181,13 @@ Box TableSetter::head() const {
   }
   box.end("TR");
   box.height += pad_y * type();
-  if (table_.rules != paper::Rules::none) rule(box, box.height, 0, thick);
+  if (table_.rules != paper::Rules::none) rule(box, thick);
   box.height += 0.4 * mm * setting_.scale;
   return box;
 }
 
 // Cells of a row begin at the same base line.
-Box TableSetter::row_box(const paper::Row& row, std::size_t first, double height) const {
+Box TableSetter::row_box(const paper::Row& row, std::size_t first) const {
   struct Set {
     Box box;
     double x, width, base;
@@ -208,7 +208,6 @@ Box TableSetter::row_box(const paper::Row& row, std::size_t first, double height
   const double room = pad_y * type();
   for (const Set& cell : cells)
     box.height = std::max(box.height, base - cell.base + cell.box.height + 2 * room);
-  box.height = std::max(box.height, height);
   box.begin("TR");
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const Set& cell = cells[i];
@@ -225,7 +224,7 @@ Box TableSetter::row_box(const paper::Row& row, std::size_t first, double height
     }
   }
   box.end("TR");
-  if (table_.rules == paper::Rules::rows) rule(box, box.height, 0, thin);
+  if (table_.rules == paper::Rules::rows) rule(box, thin);
   return box;
 }
 
@@ -253,12 +252,12 @@ Box TableSetter::group_box(const paper::Group& group) const {
   }
   box.height = air;
   for (const paper::Row& row : group.rows) {
-    const Box one = row_box(row, first, 0);
+    const Box one = row_box(row, first);
     box.put(0, box.height, one);
     box.height += one.height;
   }
   box.height = std::max(box.height, beside) + air;
-  if (table_.rules == paper::Rules::groups) rule(box, box.height, 0, thin);
+  if (table_.rules == paper::Rules::groups) rule(box, thin);
   return box;
 }
 

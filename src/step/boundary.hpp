@@ -16,7 +16,6 @@ struct ModelRequest {
   int output;  // descriptor that the document is written to
 };
 
-using VersionFunction = int();
 /// 1: the document was written; 2: memory ran out; 0: anything else. No exception leaves it.
 using ReadFunction = int(const ModelRequest*);
 inline constexpr const char* version_name = "turnwright_step_version";

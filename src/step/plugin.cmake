@@ -18,7 +18,7 @@ if(NOT occt_found)
   message(STATUS "No plug-in for STEP models: install libocct-data-exchange-dev")
   return()
 endif()
-add_library(turnwright-step MODULE
+add_plugin(turnwright-step
   step/axis.cpp
   step/classify.cpp
   step/envelope.cpp
@@ -32,14 +32,10 @@ add_library(turnwright-step MODULE
   step/read_model.cpp
   step/recognise.cpp
   step/surface_frame.cpp)
-target_include_directories(turnwright-step PRIVATE ${PROJECT_SOURCE_DIR}/include)
 target_include_directories(turnwright-step SYSTEM PRIVATE ${OCCT_INCLUDES})
 target_link_libraries(turnwright-step PRIVATE ${occt} nlohmann_json::nlohmann_json)
 # What the tests link to make solids.
 set(occt ${occt} PARENT_SCOPE)
-set_target_properties(turnwright-step PROPERTIES LIBRARY_OUTPUT_DIRECTORY ${PROJECT_BINARY_DIR}
-                      CXX_VISIBILITY_PRESET hidden VISIBILITY_INLINES_HIDDEN ON)
-turnwright_options(turnwright-step)
 # Headers of the library are not clean of what the undefined-behaviour sanitizer asks for.
 if(TURNWRIGHT_SANITIZE)
   target_compile_options(turnwright-step PRIVATE -fno-sanitize=undefined)

@@ -4,6 +4,7 @@
 #include <numeric>
 #include <tuple>
 
+#include "on_machine.hpp"
 #include "rescue.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/plan_week.hpp"
@@ -37,9 +38,8 @@ struct Frozen {
 // Frozen is what begins soon, unless its machine is no longer open then.
 bool stays(const Week& week, const PlanProblem& p, std::size_t o, Minute frozen) {
   if (p.operations[o].runs) return true;
-  if (std::max(p.old_start[o], week.now) >= frozen) return false;
   const Minute from = std::max(p.old_start[o], week.now);
-  return p.calendar_of(p.old_machine[o]).next(from) < from + 60;
+  return from < frozen && p.calendar_of(p.old_machine[o]).next(from) < from + 60;
 }
 
 Frozen frozen_before(const Week& week, const PlanProblem& p, const DispatchOrder& list,
@@ -141,14 +141,13 @@ void bind_begun(const Week& week, WeekProblem& wp, DispatchOrder& list) {
     if (begun < 0) continue;
     const auto o = static_cast<std::size_t>(begun);
     PlannedOperation& operation = p.operations[o];
-    const Minute open = p.calendar_of(p.old_machine[o]).next(week.now);
-    if (open == never || open >= week.now + minutes_a_day) continue;
+    const auto open = opens_again(p.calendar_of(p.old_machine[o]), week.now);
+    if (!open) continue;
     Choice choice = operation.choices[static_cast<std::size_t>(list.choices[o])];
-    choice.setup = choice.proving = 0;
-    for (SetupItem& item : choice.items) item.minutes = 0;
+    take_as_set_up(choice);
     operation.choices = {std::move(choice)};
     operation.runs = true;
-    p.old_start[o] = open;
+    p.old_start[o] = *open;
     list.choices[o] = 0;
   }
 }

@@ -192,20 +192,17 @@ class WeekReader {
       }
     map.finish();
     check(node, o);
-    if (forbids(o)) problems_.add(node, "week.machine-forbidden", "week.another-machine");
+    if (goes_nowhere(o)) problems_.add(node, "week.machine-forbidden", "week.another-machine");
     week_.orders.push_back(std::move(o));
   }
   // Bound or pinned to a machine that it must not go to, or none is left.
-  bool forbids(const WeekOrder& o) const {
-    const auto forbidden = [&](const std::string& machine) {
-      return std::find(o.not_on.begin(), o.not_on.end(), machine) != o.not_on.end();
-    };
+  bool goes_nowhere(const WeekOrder& o) const {
     const bool none_left = !week_.machines.empty() &&
                            std::all_of(week_.machines.begin(), week_.machines.end(),
-                                       [&](const WeekMachine& m) { return forbidden(m.name); });
-    return none_left || forbidden(o.machine) ||
+                                       [&](const WeekMachine& m) { return o.forbids(m.name); });
+    return none_left || o.forbids(o.machine) ||
            std::any_of(o.pins.begin(), o.pins.end(),
-                       [&](const Pin& p) { return forbidden(p.machine); });
+                       [&](const Pin& p) { return o.forbids(p.machine); });
   }
   // All of an order goes to its machine; of one that runs, only what runs.
   static bool contradicts(const Pin& pin, const WeekOrder& o) {
@@ -307,6 +304,10 @@ Problem problem_in(const Week& week, Position at, Message what, Message expected
   problem.suggestion = std::move(suggestion);
   problem.source_line = line_of(week.text, at.line);
   return problem;
+}
+
+bool WeekOrder::forbids(std::string_view name) const {
+  return std::find(not_on.begin(), not_on.end(), name) != not_on.end();
 }
 
 bool Week::has_machine(std::string_view name) const {

@@ -113,7 +113,7 @@ class OrderRouter {
       // Other machines stand in by a method of as many operations.
       const MethodResult* best =
           cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
-      if (best == nullptr || forbids(order, week_.machines[m].name)) continue;
+      if (best == nullptr || order.forbids(week_.machines[m].name)) continue;
       routes.on.push_back(*best->quote);
       routes.machines.push_back(static_cast<int>(m));
       routes.methods.push_back(best->name);
@@ -149,16 +149,13 @@ class OrderRouter {
   bool may_lead(const WeekOrder& order, const std::string& machine,
                 const std::string& bound) const {
     return std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
-      return m.machine == machine && !forbids(order, m.name) && (bound.empty() || m.name == bound);
+      return m.machine == machine && !order.forbids(m.name) && (bound.empty() || m.name == bound);
     });
   }
   static std::string bound_of(const WeekOrder& order) {
     if (!order.machine.empty()) return order.machine;
     if (!order.runs_on.empty()) return order.runs_on;
     return order.pins.empty() ? "" : order.pins.front().machine;
-  }
-  static bool forbids(const WeekOrder& order, const std::string& machine) {
-    return std::find(order.not_on.begin(), order.not_on.end(), machine) != order.not_on.end();
   }
   // Each machine of the shop says its reason once, also where the week has two of it.
   Problem no_machine(const WeekOrder& order, const ByMachine& methods,
@@ -190,7 +187,7 @@ class OrderRouter {
     const auto m = std::find_if(week_.machines.begin(), week_.machines.end(),
                                 [&](const WeekMachine& machine) { return machine.name == bound; });
     Message why =
-        forbids(order, bound) ? Message("week.machine-forbidden") : why_not(methods, m->machine);
+        order.forbids(bound) ? Message("week.machine-forbidden") : why_not(methods, m->machine);
     if (why.empty()) why = "week.no-method-there";
     return problem_in(week_, order.at,
                       {"week.runs-where-not-made",

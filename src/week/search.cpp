@@ -65,9 +65,8 @@ class Chain {
   enum class Move { swap, shift, machine, pull };
   struct Undo {
     Move kind = Move::swap;
-    std::size_t a = 0,
-                b = 0;  // places; of `pull`, and of `machine` beside them, `operation` counts
-    std::size_t operation = 0;
+    std::size_t a = 0, b = 0;   // places
+    std::size_t operation = 0;  // of `pull`, and of `machine` beside its places
     int choice = 0;
   };
 

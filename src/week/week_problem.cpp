@@ -6,6 +6,7 @@
 #include <map>
 #include <tuple>
 
+#include "on_machine.hpp"
 #include "setup_items.hpp"
 #include "turnwright/quantity/whole.hpp"
 
@@ -49,8 +50,6 @@ OutsideDays outside_days(const std::vector<OtherWork>& work) {
   }
   return days;
 }
-
-constexpr Minute longest_wait = minutes_a_day;
 
 class ProblemMaker {
  public:
@@ -172,10 +171,8 @@ class ProblemMaker {
       operation.pinned = steps_up(pin.from);
     }
   }
-  // Work that runs on a machine that is down waits for it no longer than a working day.
   bool is_open(int machine) const {
-    const Minute next = week_.machine(machine).open.next(week_.now);
-    return next != never && next < week_.now + longest_wait;
+    return opens_again(week_.machine(machine).open, week_.now).has_value();
   }
   // The machine that an operation is bound to: where it runs, or where the planner wants all of it.
   // Empty: none, or one that does not make it.
@@ -228,18 +225,13 @@ class ProblemMaker {
     c.items.push_back({set_up_key(o, quote.route.operations[k].number, order.methods[i]), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
-    if (now && is_open(machine) && may_run_on(o, machine)) is_set_up(c);
+    if (now && is_open(machine) && may_run_on(o, machine)) take_as_set_up(c);
     return c;
   }
   // Of the machine, with a share of a person.
   static double minute_price(const Quote& quote, double attended) {
     const Rate hour = quote.lot.machine_rate + attended * quote.lot.person_rate;
     return in(hour * (1.0 + quote.lot.overhead), unit::money_per_h) / 60;
-  }
-  // A lot that runs is set up: nothing but what is left of it.
-  static void is_set_up(Choice& c) {
-    c.setup = c.proving = 0;
-    for (SetupItem& item : c.items) item.minutes = 0;
   }
 
   const Week& week_;

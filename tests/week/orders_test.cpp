@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <sstream>
 
-#include "../support.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/week/promise.hpp"
+#include "weeks.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -22,12 +22,6 @@ const std::string medium = "{machine: \"CNC lathe, medium\", shifts: [early]}";
 const std::string two_of_it =
     medium + ", {machine: \"CNC lathe, medium\", called: the other, shifts: [early]}";
 
-Week week_of_text(const std::string& text) {
-  const auto week = read_week("week.yaml", text);
-  INFO(problems_text(week.problems()));
-  REQUIRE(week);
-  return *week;
-}
 // The only problem of a week file.
 Problem problem_of(const std::string& text) {
   const auto week = read_week("week.yaml", text);
@@ -69,7 +63,7 @@ TEST_CASE("a date beyond reason is a problem at its place", "[week]") {
     CHECK(english(problem.expected) == "a day from 1970 to 2200");
     CHECK_FALSE(problem.source_line.empty());
   }
-  const Week week = week_of_text(file_with(medium));
+  const Week week = week_in(file_with(medium));
   CHECK(read_moment(week, "9999-12-31T00:00:00") == never);
   CHECK(read_moment(week, "2026-12-08T06:30:00") == minutes_a_day + 390);
 }
@@ -82,7 +76,7 @@ TEST_CASE("hours beyond every plan are refused before they are counted", "[week]
 }
 
 TEST_CASE("what is mounted is read by kind, and compared by value", "[week]") {
-  const Week week = week_of_text(
+  const Week week = week_in(
       file_with("{machine: \"CNC lathe, medium\", shifts: [early], mounted: [tool centre drill, "
                 "\"jaws, soft\", soft jaws bored to 40.5, bar 35]}"));
   const std::vector<MountedItem> expected{
@@ -99,7 +93,7 @@ TEST_CASE("what is mounted is read by kind, and compared by value", "[week]") {
 }
 
 TEST_CASE("moments and lateness are said as people say them", "[week]") {
-  const Week week = week_of_text(file_with(medium));
+  const Week week = week_in(file_with(medium));
   CHECK(english(moment_of(week, 14 * 60 + 30)) == "Mon 7 Dec 14:30");
   CHECK(english(moment_of(week, minutes_a_day)) == "Mon 7 Dec 24:00");
   // A plan that was posted a week ago.
@@ -119,18 +113,18 @@ TEST_CASE("moments and lateness are said as people say them", "[week]") {
 }
 
 TEST_CASE("a machine that the shop has not is named with its line", "[week]") {
-  const Week week = week_of_text(file_with("{machine: \"CNC lathe, medum\", shifts: [early]}"));
+  const Week week = week_in(file_with("{machine: \"CNC lathe, medum\", shifts: [early]}"));
   const Problems problems = unknown_machines(week, shipped_shop());
   REQUIRE(problems.size() == 1);
   CHECK(problems.front().source_line ==
         "machines: [{machine: \"CNC lathe, medum\", shifts: [early]}]");
   CHECK(problems.front().at.line == 3);
   CHECK(problems.front().suggestion == "CNC lathe, medium");
-  CHECK(unknown_machines(week_of_text(file_with(two_of_it)), shipped_shop()).empty());
+  CHECK(unknown_machines(week_in(file_with(two_of_it)), shipped_shop()).empty());
 }
 
 TEST_CASE("an order that no machine makes is refused once by each, and by its name", "[week]") {
-  const Week week = week_of_text(file_with(two_of_it));
+  const Week week = week_in(file_with(two_of_it));
   const std::string part =
       "part: {number: L-1}\nmaterial: C45\nstock: {round: 65}\noutside: [60 x3000]\n";
   const RoutedOrders routed = route_orders(week, shipped_shop(), reader_of(part));
@@ -148,7 +142,7 @@ TEST_CASE("an order that no machine makes is refused once by each, and by its na
 
 TEST_CASE("orders become a plan, and a quote a date", "[week]") {
   const Shop& shop = shipped_shop();
-  const Week week = week_of_text(file_with(two_of_it));
+  const Week week = week_in(file_with(two_of_it));
   const PartReader part = reader_of(shaft());
   const PlannedWeek planned = planned_week(week, {shop, part});
   INFO(problems_text(planned.problems));
@@ -178,7 +172,7 @@ TEST_CASE("orders become a plan, and a quote a date", "[week]") {
 }
 
 TEST_CASE("lines that are none of a posted plan are problems with their places", "[week]") {
-  const Week week = week_of_text(file_with(medium));
+  const Week week = week_in(file_with(medium));
   std::istringstream in(
       "machine,order,operation,setup from\nA,7,10,2026-12-08T06:30:00\nnonsense\n"
       "A,7,10,9999-12-31T06:30:00\nA,7,1e30,2026-12-08T06:30:00\nA,7,10.5,2026-12-08T06:30:00\n");

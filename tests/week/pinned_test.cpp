@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Hours and lateness worked out by hand.
-#include "../support.hpp"
 #include "instances.hpp"
 #include "turnwright/week/capacity.hpp"
 #include "turnwright/week/plan.hpp"
 #include "turnwright/week/week.hpp"
+#include "weeks.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -19,11 +19,9 @@ std::string week_with(const std::string& shifts, const std::string& of_machine,
          "orders: [{order: 1, part: p.yaml, quantity: 1, due: 2026-12-08}]\n";
 }
 std::vector<std::pair<Minute, Minute>> open_of(const std::string& text) {
-  const auto week = read_week("week.yaml", text);
-  INFO(problems_text(week.problems()));
-  REQUIRE(week);
+  const Week week = week_in(text);
   std::vector<std::pair<Minute, Minute>> spans;
-  for (const Span& s : week->machines[0].open.open()) spans.emplace_back(s.from, s.to);
+  for (const Span& s : week.machines[0].open.open()) spans.emplace_back(s.from, s.to);
   return spans;
 }
 using Spans = std::vector<std::pair<Minute, Minute>>;

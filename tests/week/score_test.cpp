@@ -4,11 +4,11 @@
 #include <algorithm>
 #include <sstream>
 
-#include "../support.hpp"
 #include "turnwright/document/table.hpp"
 #include "turnwright/output/week.hpp"
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/route_orders.hpp"
+#include "weeks.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -28,23 +28,11 @@ std::string week_text(const std::vector<std::string>& orders, const std::string&
   return text;
 }
 Week week_of(const std::vector<std::string>& orders, const std::string& more = "") {
-  const auto week = read_week("week.yaml", week_text(orders, more));
-  INFO(problems_text(week.problems()));
-  REQUIRE(week);
-  return *week;
-}
-// "p30.yaml" is a shaft of 30 mm.
-Checked<Part> part_read(const Week&, const WeekOrder& order) {
-  const std::string d = order.part.substr(1, 2);
-  return read_part(order.part, "part: {number: P" + d + "}\nmaterial: C45\nstock: {round: " + d +
-                                   ", condition: drawn}\nquantities: [10]\n"
-                                   "drawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [\"" +
-                                   std::to_string(std::stoi(d) - 3) + " x60\", \"" +
-                                   std::to_string(std::stoi(d) - 1) + " x40\"]\n");
+  return week_in(week_text(orders, more));
 }
 PlannedWeek planned(const Week& week, const std::vector<PostedRun>* posted = nullptr,
                     const Shop& shop = shipped_shop()) {
-  PlannedWeek plan = planned_week(week, {shop, part_read, posted, 2});
+  PlannedWeek plan = planned_week(week, {shop, part_by_name, posted, 2});
   INFO(problems_text(plan.problems));
   REQUIRE(plan.problems.empty());
   CHECK(plan.plan.faults.empty());
@@ -204,7 +192,7 @@ TEST_CASE("what a week says that cannot be is a problem", "[week]") {
                       "done: 50") == "week.done-of");
   const Week week =
       week_of({"order: 1, part: p30.yaml, quantity: 20, due: 2026-12-09, finished: [10, 99]"});
-  const PlannedWeek plan = planned_week(week, Planning{shipped_shop(), part_read, nullptr, 1});
+  const PlannedWeek plan = planned_week(week, Planning{shipped_shop(), part_by_name, nullptr, 1});
   REQUIRE(plan.problems.size() == 1);
   CHECK(plan.problems.front().what.id == "week.finished-unknown");
   const auto twice = read_week(

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <sstream>
 
-#include "../support.hpp"
 #include "made_problems.hpp"
 #include "turnwright/document/table.hpp"
 #include "turnwright/output/week.hpp"
@@ -11,6 +10,7 @@
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
+#include "weeks.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -27,26 +27,15 @@ std::string text_of_week(const std::string& orders, const std::string& now = "06
          orders;
 }
 Week week_of(const std::string& orders, const std::string& now = "06:00") {
-  const auto week = read_week("week.yaml", text_of_week(orders, now));
-  INFO(problems_text(week.problems()));
-  REQUIRE(week);
-  return *week;
+  return week_in(text_of_week(orders, now));
 }
 std::string problem_of(const std::string& orders) {
   const auto week = read_week("week.yaml", text_of_week(orders));
   REQUIRE_FALSE(week);
   return week.problems().front().what.id;
 }
-Checked<Part> part_read(const Week&, const WeekOrder& order) {
-  const std::string d = order.part.substr(1, 2);
-  return read_part(order.part, "part: {number: P" + d + "}\nmaterial: C45\nstock: {round: " + d +
-                                   ", condition: drawn}\nquantities: [10]\n"
-                                   "drawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [\"" +
-                                   std::to_string(std::stoi(d) - 3) + " x60\", \"" +
-                                   std::to_string(std::stoi(d) - 1) + " x40\"]\n");
-}
 PlannedWeek planned(const Week& week, const std::vector<PostedRun>* posted = nullptr) {
-  PlannedWeek plan = planned_week(week, {shipped_shop(), part_read, posted, 2});
+  PlannedWeek plan = planned_week(week, {shipped_shop(), part_by_name, posted, 2});
   INFO(problems_text(plan.problems));
   CHECK(plan.problems.empty());
   CHECK(plan.plan.faults.empty());
@@ -212,7 +201,7 @@ TEST_CASE("booked where the plan makes it not, an order stays in the plan and sa
                       "not on: [A, B]}\n");
   week.orders[2].state = OrderState::running;
   week.orders[2].runs_on = "A";
-  const PlannedWeek plan = planned_week(week, {shipped_shop(), part_read, nullptr, 2});
+  const PlannedWeek plan = planned_week(week, {shipped_shop(), part_by_name, nullptr, 2});
   CHECK(plan.orders == 3);
   REQUIRE(plan.problems.size() == 1);
   CHECK(plan.problems.front().what.id == "week.runs-where-not-made");

@@ -72,6 +72,9 @@ struct WeekOrder {
   std::string hold;     // why it is not planned; "": it is
   int batches = 1;      // it runs in so many, each with its own setup
   double transfer = 1;  // the next operation begins when this share of the pieces is done
+
+  /// The planner keeps it off this machine of the week.
+  bool forbids(std::string_view name) const;
 };
 
 /// Years that a date of a week or of a booking may lie in.

@@ -1,19 +1,13 @@
 // SPDX-License-Identifier: MIT
 // A file to start from, and beside it the schema that its first line points editors to.
-#include <algorithm>
 #include <optional>
 #include <ostream>
 
+#include "built_in_files.hpp"
 #include "command.hpp"
 #include "files.hpp"
 #include "paths.hpp"
 #include "turnwright/part/file_kind.hpp"
-
-namespace turnwright {
-const std::vector<NamedText>& starter_files();  // built in from templates/new
-const std::vector<NamedText>& schema_files();   // built in from rates/schema
-const std::vector<NamedText>& offer_files();    // built in from templates/offer
-}  // namespace turnwright
 
 namespace turnwright::cli {
 namespace {
@@ -24,16 +18,10 @@ std::optional<FileKind> kind_named(std::string_view word) {
   return std::nullopt;
 }
 
-const std::string* file_named(const std::vector<NamedText>& files, const std::string& name) {
-  const auto found =
-      std::find_if(files.begin(), files.end(), [&](const NamedText& f) { return f.name == name; });
-  return found == files.end() ? nullptr : &found->text;
-}
-
 // Who sends the quotations, to be filled in.
 void put_sender(const Session& session, const std::string& shop) {
-  const std::string folder = shop + "/templates", path = folder + "/sender.txt";
-  const std::string* text = file_named(offer_files(), "sender.txt");
+  const std::string folder = shop + "/templates", path = folder + "/" + sender_file;
+  const std::string* text = text_named(offer_files(), sender_file);
   if (text == nullptr || exists(path)) return;
   make_folder(folder);
   write_text(path, *text);
@@ -53,9 +41,9 @@ Exit new_file(Session& session) {
   const std::string folder = folder_of(path);
   const std::string schema = folder + "/schema/" + kind + ".json";
   if (shop) make_folder(target);
-  if (const std::string* text = file_named(starter_files(), kind + ".yaml"))
+  if (const std::string* text = text_named(starter_files(), kind + ".yaml"))
     write_text(path, *text);
-  const std::string* text = file_named(schema_files(), kind + ".json");
+  const std::string* text = text_named(schema_files(), kind + ".json");
   if (text != nullptr && !exists(schema)) {
     make_folder(folder + "/schema");
     write_text(schema, *text);

@@ -7,6 +7,7 @@
 #include <ostream>
 #include <sstream>
 
+#include "built_in_files.hpp"
 #include "command.hpp"
 #include "files.hpp"
 #include "infeasible.hpp"
@@ -17,30 +18,20 @@
 #include "turnwright/output/workbook.hpp"
 #include "week_inputs.hpp"
 
-namespace turnwright {
-const std::vector<NamedText>& offer_files();  // built in from templates/offer
-}
-
 namespace turnwright::cli {
 namespace {
 
-constexpr const char* sender_name = "sender.txt";
-
 std::string own_template(const Session& session, const std::string& name) {
   return session.options.shop + "/templates/" + name;
-}
-
-std::optional<NamedText> shipped_template(const std::string& name) {
-  for (const NamedText& file : offer_files())
-    if (file.name == name) return file;
-  return std::nullopt;
 }
 
 // The shop's own file of this name in its templates folder, else the one that ships.
 std::optional<NamedText> template_file(const Session& session, const std::string& name) {
   const std::string own = own_template(session, name);
   if (!session.options.shop.empty() && exists(own)) return NamedText{own, read_file(own)};
-  return shipped_template(name);
+  const std::string* shipped = text_named(offer_files(), name);
+  if (shipped == nullptr) return std::nullopt;
+  return NamedText{name, *shipped};
 }
 
 // The shop's own words of the language over the catalogue's.
@@ -69,12 +60,12 @@ std::vector<std::string> filled_lines(const std::string& text) {
 // What is wrong with the sender: there is none, or a line is still that of the starter.
 Message sender_fault(const Session& session) {
   if (session.options.shop.empty()) return "cli.no-shop-for-sender";
-  const std::string path = own_template(session, sender_name);
+  const std::string path = own_template(session, sender_file);
   if (!exists(path)) return {"cli.no-sender", {{"path", path}}};
   const std::vector<std::string> own = filled_lines(read_file(path));
   if (own.empty()) return {"cli.no-sender", {{"path", path}}};
-  const auto starter = shipped_template(sender_name);
-  for (const std::string& line : filled_lines(starter ? starter->text : ""))
+  const std::string* starter = text_named(offer_files(), sender_file);
+  for (const std::string& line : filled_lines(starter != nullptr ? *starter : ""))
     if (std::find(own.begin(), own.end(), line) != own.end())
       return {"cli.sender-unfinished", {{"path", path}, {"line", line}}};
   return {};
@@ -86,7 +77,7 @@ Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quo
   OfferTexts texts;
   Problems problems;
   const std::array<std::pair<std::string, std::string*>, 4> files{
-      {{sender_name, &texts.sender},
+      {{sender_file, &texts.sender},
        {"opening." + language + ".txt", &texts.opening},
        {"terms." + language + ".txt", &texts.terms},
        {"closing." + language + ".txt", &texts.closing}}};
@@ -170,23 +161,17 @@ void note_unconfirmed(const Session& session, const Quote& quote) {
         {"cli.not-confirmed", {{"part", quote.route.job.part.number}, {"what", unconfirmed}}});
 }
 
-// The request that came before, where one is named: what changed since then.
-struct Before {
-  bool readable = true;
-  std::optional<Request> request;
-};
-Before before_of(const Session& session) {
-  const std::string& path = session.options.since;
-  if (path.empty()) return {};
+// With its customer's terms; nothing, and why is said, where it cannot be read.
+std::optional<Request> request_in(const Session& session, const std::string& path) {
   const std::string text = text_of(session, path);
   if (const Message fault = other_kind(session, path, text, {FileKind::request}); !fault.empty()) {
-    session.note(fault);
-    return {false, {}};
+    session.say(fault);
+    return std::nullopt;
   }
   auto request = read_request(path, text, session.shop.currencies);
-  if (request) return {true, with_customer_terms(std::move(*request), session.shop)};
+  if (request) return with_customer_terms(std::move(*request), session.shop);
   session.print(request.problems());
-  return {false, {}};
+  return std::nullopt;
 }
 
 // By its number, never by its file: that is ours.
@@ -269,22 +254,17 @@ Exit offer(Session& session) {
       !fault.empty())
     return session.wrong(fault);
   if (!ready(session)) return Exit::input_wrong;
-  const std::string& path = o.operands[0];
-  const std::string text = text_of(session, path);
-  if (const Message fault = other_kind(session, path, text, {FileKind::request}); !fault.empty())
-    return session.wrong(fault);
-  auto request = read_request(path, text, session.shop.currencies);
-  if (!request) {
-    session.print(request.problems());
-    return Exit::input_wrong;
-  }
+  auto request = request_in(session, o.operands[0]);
+  if (!request) return Exit::input_wrong;
   if (const Message fault = sender_fault(session); !o.provisional && !fault.empty())
     return session.wrong(fault);
-  *request = with_customer_terms(std::move(*request), session.shop);
   if (!o.week.empty() && !put_weeks(session, *request)) return Exit::input_wrong;
-  const Before before = before_of(session);
-  if (!before.readable) return Exit::input_wrong;
-  return put_quoted(session, std::make_shared<const Request>(*request), before.request);
+  std::optional<Request> before;
+  if (!o.since.empty()) {
+    before = request_in(session, o.since);
+    if (!before) return Exit::input_wrong;
+  }
+  return put_quoted(session, std::make_shared<const Request>(std::move(*request)), before);
 }
 
 }  // namespace turnwright::cli

@@ -32,11 +32,11 @@ paper::Paper blank_paper(std::string title, const Words& words) {
   return paper;
 }
 
-paper::Table facts_table(const std::vector<NamedValue>& facts) {
+paper::Table facts_table(const Facts& facts) {
   paper::Table table;
   table.columns = {words_of(), words_of("", true)};
   table.rules = paper::Rules::none;
-  for (const NamedValue& fact : facts)
+  for (const Fact& fact : facts)
     table.add({{{fact.name, "", {.ink = paper::Ink::grey}}, {fact.value}}});
   return table;
 }

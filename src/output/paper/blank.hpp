@@ -3,6 +3,7 @@
 // What every document for paper begins with.
 #include "turnwright/output/paper.hpp"
 #include "turnwright/output/words.hpp"
+#include "view/facts.hpp"
 
 namespace turnwright {
 
@@ -20,9 +21,6 @@ inline paper::Text heading_text(std::string text, double points = 12) {
 }
 
 /// Names beside values, without lines.
-struct NamedValue {
-  std::string name, value;
-};
-paper::Table facts_table(const std::vector<NamedValue>& facts);
+paper::Table facts_table(const Facts& facts);
 
 }  // namespace turnwright

@@ -34,12 +34,6 @@ void add_paragraphs(paper::Blocks& blocks, const std::string& text, double befor
   end();
 }
 
-paper::Table facts_of(const Facts& facts) {
-  std::vector<NamedValue> list;
-  for (const Fact& fact : facts) list.push_back({fact.name, fact.value});
-  return facts_table(list);
-}
-
 paper::Beside head_of(const CustomerQuote& quote, const OfferTexts& texts, const Words& words) {
   paper::Beside head;
   head.left_share = 0.56;
@@ -54,19 +48,17 @@ paper::Beside head_of(const CustomerQuote& quote, const OfferTexts& texts, const
       paper::Text{joined(address_lines(quote, words)), paper::Role::text, {.points = 11}, 9});
   head.right.emplace_back(paper::Text{
       words("offer.title"), paper::Role::title, {.points = title_points, .bold = true}});
-  head.right.emplace_back(facts_of(head_facts(quote, words)));
+  head.right.emplace_back(facts_table(head_facts(quote, words)));
   return head;
 }
 
 // Over quantity and price, the amount behind it.
-paper::Row amount_row(const std::string& name, const std::string& amount, paper::Type type) {
+paper::Row amount_row(const std::string& name, const std::string& amount, std::size_t span = 2) {
   paper::Cell label{name};
-  label.span = 2;
+  label.span = span;
   label.right = true;
-  label.type = {.points = type.points > total_points ? total_points : 9,
-                .bold = type.points > total_points,
-                .ink = type.points > total_points ? paper::Ink::black : paper::Ink::grey};
-  return {{std::move(label), {amount, "", type}}};
+  label.type = {.points = 9, .ink = paper::Ink::grey};
+  return {{std::move(label), {amount}}};
 }
 
 void add_price(paper::Group& group, const CustomerQuote& quote, const CustomerPrice& p,
@@ -77,7 +69,7 @@ void add_price(paper::Group& group, const CustomerQuote& quote, const CustomerPr
         {words.money(p.total), "", bold_total}}});
   if (p.minimum_surcharge.hundredths() > 0 && quote.orders.size() > 1)
     group.rows.push_back(
-        amount_row(words(surcharge_label(quote)), words.money(p.minimum_surcharge), {}));
+        amount_row(words(surcharge_label(quote)), words.money(p.minimum_surcharge)));
 }
 
 paper::Group group_of(const CustomerQuote& quote, std::size_t i, const Words& words) {
@@ -94,17 +86,18 @@ paper::Group group_of(const CustomerQuote& quote, std::size_t i, const Words& wo
   for (const CustomerPrice& p : item.prices) add_price(group, quote, p, words);
   for (const CustomerCharge& charge : item.once)
     group.rows.push_back(amount_row(words({"offer.charged-once", {{"what", charge.what}}}),
-                                    words.money(charge.price), {}));
+                                    words.money(charge.price)));
   return group;
 }
 
 paper::Group order_group(const std::vector<OrderRow>& rows, const Words& words) {
   paper::Group group;
   for (const OrderRow& row : rows) {
-    const paper::Type type =
-        row.total ? paper::Type{.points = order_points, .bold = true} : paper::Type{};
-    paper::Row one = amount_row(row.name, words.money(row.amount), type);
-    one.cells.front().span = 3;
+    paper::Row one = amount_row(row.name, words.money(row.amount), 3);
+    if (row.total) {
+      one.cells.front().type = bold_total;
+      one.cells.back().type = {.points = order_points, .bold = true};
+    }
     group.rows.push_back(std::move(one));
   }
   return group;
@@ -144,7 +137,7 @@ paper::Paper offer_paper(const CustomerQuote& quote, const OfferTexts& texts, co
   blocks.emplace_back(head_of(quote, texts, words));
   add_paragraphs(blocks, texts.opening, 4, words);
   blocks.emplace_back(prices_of(quote, words));
-  paper::Table delivery = facts_of(delivery_facts(quote, words));
+  paper::Table delivery = facts_table(delivery_facts(quote, words));
   delivery.before = 4;
   blocks.emplace_back(std::move(delivery));
   add_paragraphs(blocks, texts.terms, 2, words);

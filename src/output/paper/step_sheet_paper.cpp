@@ -27,10 +27,10 @@ paper::Beside head_of(const Sheet& sheet, bool first) {
   const Words& words = sheet.words;
   const Route& route = sheet.route;
   const auto word = [&](const char* id) { return words.heading(id); };
-  std::vector<NamedValue> facts{{word("sheet.machine"), words.name(route.machine.name)},
-                                {word("sheet.material"), words.name(route.job.material.name)},
-                                {word("sheet.stock"), words(stock_label(route.job)) + ", " +
-                                                          words(blank_label(route.job.stock))}};
+  Facts facts{{word("sheet.machine"), words.name(route.machine.name)},
+              {word("sheet.material"), words.name(route.job.material.name)},
+              {word("sheet.stock"),
+               words(stock_label(route.job)) + ", " + words(blank_label(route.job.stock))}};
   if (sheet.made_by.quantity > 0)
     facts.push_back({word("sheet.method"),
                      words({"sheet.method-for",

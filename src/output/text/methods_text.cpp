@@ -50,8 +50,10 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
 void methods(TextWriter& out, const MethodsReport& r, const MethodsView& view,
              std::size_t left_out) {
   out.section({"methods.methods", {{"currency", r.currency}}});
-  if (!view.feasible.empty()) out.table(method_table(view, r.quantity, out.words()));
-  if (!view.feasible.empty()) out.line("methods.star");
+  if (!view.feasible.empty()) {
+    out.table(method_table(view, r.quantity, out.words()));
+    out.line("methods.star");
+  }
   if (left_out > 0) out.line({"methods.folded", {{"n", left_out}}});
   for (const MethodView& m : view.infeasible) out.line(not_possible(*m.method));
   if (r.combining.possible > 0)

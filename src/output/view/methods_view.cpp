@@ -216,10 +216,13 @@ std::vector<std::vector<std::size_t>> cheapest_at(const MethodsView& view) {
   return winners;
 }
 
+std::string name_and_machine(const std::string& method, const std::string& machine,
+                             const Words& words) {
+  const std::string name = words.name(method), on = words.name(machine);
+  return name.find(on) != std::string::npos ? name : name + " (" + on + ")";
+}
 std::string name_and_machine(const MethodView& method, const Words& words) {
-  const std::string name = words.name(method.method->name),
-                    machine = words.name(method.quote->route.machine.name);
-  return name.find(machine) != std::string::npos ? name : name + " (" + machine + ")";
+  return name_and_machine(method.method->name, method.quote->route.machine.name, words);
 }
 
 Messages not_quoted(const Comparison& c) {

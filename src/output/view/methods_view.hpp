@@ -44,6 +44,8 @@ Message verdict(const Comparison& comparison);
 /// At each quantity of the prices, the methods (of `feasible`) that cost least there.
 std::vector<std::vector<std::size_t>> cheapest_at(const MethodsView& view);
 /// "tuned for cost (Tarn CNC 1)": with its machine where the name has none.
+std::string name_and_machine(const std::string& method, const std::string& machine,
+                             const Words& words);
 std::string name_and_machine(const MethodView& method, const Words& words);
 /// What would cost less than the quoted method at its quantity and is not quoted, with the reason;
 /// the cheapest first.

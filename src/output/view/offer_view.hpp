@@ -5,14 +5,9 @@
 #include <vector>
 
 #include "turnwright/output/offer.hpp"
+#include "view/facts.hpp"
 
 namespace turnwright {
-
-/// A name and what stands beside it.
-struct Fact {
-  std::string name, value;
-};
-using Facts = std::vector<Fact>;
 
 /// "Quotation 2026-118".
 std::string offer_title(const CustomerQuote& quote, const Words& words);
@@ -40,8 +35,9 @@ struct OrderRow {
   bool total = false;  // what an order comes to
 };
 std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words);
-/// What changed since the revision before, the minimum order charge, that one-off charges apply once, shares of several totals, the price
-/// clause, and how many pieces more or fewer may come; what there is of them.
+/// What changed since the revision before, the minimum order charge, that one-off charges apply
+/// once, shares of several totals, the price clause, and how many pieces more or fewer may come;
+/// what there is of them.
 Messages charge_terms(const CustomerQuote& quote);
 /// Customer, contact, address.
 std::vector<std::string> address_lines(const CustomerQuote& quote, const Words& words);

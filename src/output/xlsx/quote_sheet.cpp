@@ -57,13 +57,6 @@ void write_head(Rows& rows) {
   rows.gap();
 }
 
-// "sawn blanks + rough then finish", with its machine where its name has none.
-std::string made_by(const QuoteBook& of, const Price& price) {
-  const std::string method = of.words.name(price.method);
-  if (method.find(price.made_on) != std::string::npos) return method;
-  return method + " (" + of.words.name(price.made_on) + ")";
-}
-
 void write_prices(Rows& rows, const ListCells& list) {
   const QuoteBook& of = rows.of;
   rows.headings({"xlsx.made-by", "text.qty", of.money("text.price-each"),
@@ -73,7 +66,8 @@ void write_prices(Rows& rows, const ListCells& list) {
     const Price& price = of.quote.prices[i];
     const PriceCells& cells = list.prices[i];
     of.book.height(quote_sheet, rows.row, 2 * line_height);
-    of.book.text(quote_sheet, rows.row, 0, made_by(of, price), Look::wrap);
+    of.book.text(quote_sheet, rows.row, 0, name_and_machine(price.method, price.made_on, of.words),
+                 Look::wrap);
     rows.formula(1, cells.quantity * 1.0, unit::ratio, Look::big_whole);
     rows.formula(2, cells.each * 1.0, unit::money, Look::big);
     rows.formula(3, cells.total * 1.0, unit::money, Look::big);
@@ -200,13 +194,7 @@ void write_steps(Rows& rows, const LiveCells& live) {
 void write_material(Rows& rows, const LiveCells& live) {
   const QuoteBook& of = rows.of;
   const Quote& q = *of.methods.methods[live.index].quote;
-  rows.line({"text.stock-line",
-             {{"material", q.route.job.material.name},
-              {"stock", stock_label(q.route.job)},
-              {"blank", blank_label(q.route.job.stock)},
-              {"in", measure(q.material.blank, unit::kg, 3)},
-              {"out", measure(q.material.finished, unit::kg, 3)},
-              {"share", percent_text(material_share(q), of.words)}}});
+  rows.line(stock_line(q, of.words));
   rows.line({"xlsx.material-price", {{"status", word_of(q.material.status)}}});
 }
 

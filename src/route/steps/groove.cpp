@@ -79,9 +79,7 @@ const Tool* grooving_tool(const OperationContext& op, const Recess& recess) {
   const Length floor = width_at_floor(op, recess);
   const bool opens = floor.si < recess.z.width().si - same_point;
   const Length room = opens ? floor : max(floor, room_for_tool(op, recess));
-  return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
-    return !is_form_tool(t) && t.width.si <= room.si + same_point && t.reach >= recess.depth();
-  });
+  return straight_grooving_tool(op.shop, op.machine, room, recess.depth());
 }
 
 // Between the walls of a V; 0: the recess is none.

@@ -47,12 +47,6 @@ bool is_steep(const OperationContext& op, const Outline& shape, const Outline& c
   return thickest(copied, shape, z) > op.shop.practice.more_than_allowance;
 }
 
-const Tool* sideways_tool(const OperationContext& op, const Interval& z, Length depth) {
-  return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
-    return !is_form_tool(t) && t.width.si <= z.width().si + same_point && t.reach >= depth;
-  });
-}
-
 // In at the right end of a level, then along it.
 void plunge_and_turn(Workpiece& work, const Cut& cut, const Interval& z, const DepthOfCut& depth,
                      Step& step) {
@@ -105,7 +99,7 @@ void rough_sideways(const OperationContext& op, Workpiece& work, const Tool& cop
                     const Outline& shape, const Interval& z) {
   const Length top = work.outside.largest(z.from, z.to);
   const Length depth = top - lowest(shape, z);
-  const Tool* tool = sideways_tool(op, z, depth);
+  const Tool* tool = straight_grooving_tool(op.shop, op.machine, z.width(), depth);
   if (tool == nullptr || !is_worth_it(op, *tool, copier, top)) return;
   Step step = begin(StepKind::rough, *tool, "steps.recess-sideways");
   step.from = z.from;
@@ -170,7 +164,8 @@ Outcome rough_behind(const OperationContext& op, Workpiece& work) {
   if (!over.empty()) rough_copied(op, work, *finisher, copied, over);
   if (const Tool* left_hand = left_hand_tool(op))
     for (const Interval& z : stretches_over(op, work, shape))
-      if (sideways_tool(op, z, work.outside.largest(z.from, z.to) - lowest(shape, z)) == nullptr)
+      if (straight_grooving_tool(op.shop, op.machine, z.width(),
+                                 work.outside.largest(z.from, z.to) - lowest(shape, z)) == nullptr)
         rough_left_handed(op, work, *left_hand, shape, z);
   return {};
 }

@@ -64,6 +64,13 @@ bool is_form_tool(const Tool& tool) {
   return tool.kind == ToolKind::groove && tool.profile_angle.si > 0;
 }
 
+const Tool* straight_grooving_tool(const Shop& shop, const Machine& machine, Length room,
+                                   Length depth) {
+  return widest_tool(shop, machine, ToolKind::groove, [&](const Tool& t) {
+    return !is_form_tool(t) && t.width.si <= room.si + same_point && t.reach >= depth;
+  });
+}
+
 bool bar_fits(const Tool& bar, Length hole, Length reach) {
   return bar.least_bore.si <= hole.si + same_point && bar.reach.si >= reach.si - same_point;
 }

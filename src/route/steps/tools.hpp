@@ -37,6 +37,10 @@ const Tool* widest_tool(const Shop& shop, const Machine& machine, ToolKind kind,
   return best;
 }
 
+/// The widest grooving tool, ground to no form, that has room and reaches so deep, or nullptr.
+const Tool* straight_grooving_tool(const Shop& shop, const Machine& machine, Length room,
+                                   Length depth);
+
 /// Calls `visit(tool, size)` for every metric drill of every set that goes on the lathe.
 template <class Visit>
 void for_each_drill(const Shop& shop, const Machine& machine, Visit visit) {
