@@ -6,7 +6,7 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-options-dev libyaml-cpp-dev
   libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
-  libocct-data-exchange-dev libcairo2-dev libpango1.0-dev poppler-utils
+  libocct-data-exchange-dev libcairo2-dev libpng-dev libpango1.0-dev poppler-utils
   libreoffice-calc gnumeric fonts-liberation python3 python3-openpyxl python3-yaml python3-icalendar locales strace man-db chromium
   clang-14 libclang-rt-14-dev universal-ctags"
 missing=""

@@ -55,7 +55,9 @@ Message output_fault(const Session& session, std::initializer_list<std::string_v
     return {"cli.output-kind", {{"path", path}, {"kinds", names}}};
   }
   if (reads(session, path)) return {"cli.output-is-input", {{"path", path}}};
-  return format_of(path) == FileFormat::pdf ? PdfPrinter().fault() : Message();
+  if (format_of(path) != FileFormat::pdf) return {};
+  const Message why = PdfPrinter().fault();
+  return why.empty() ? why : Message{"pdf.or-page", {{"why", why}}};
 }
 
 std::string FileNames::path(const std::string& number, std::string_view kind) {
@@ -82,7 +84,8 @@ bool FileNames::is_taken(const std::string& path) const {
 Outputs::Outputs(const Session& session, bool several)
     : session_(session),
       several_(several),
-      names_(session.options.output, session.options.operands) {}
+      names_(session.options.output, session.options.operands),
+      pictures_(session) {}
 
 std::string Outputs::path(const std::string& number, std::string_view kind) {
   const std::string& output = session_.options.output;

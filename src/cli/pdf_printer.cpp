@@ -16,6 +16,7 @@ constexpr Plugin plugin{"libturnwright-pdf.so", "libpango1.0-dev",     "libpango
 PdfPrinter::PdfPrinter() {
   PluginLibrary library(plugin);
   draw_ = library.function<pdf::DrawFunction>(pdf::draw_name);
+  picture_ = library.function<pdf::PictureFunction>(pdf::picture_name);
   fault_ = library.fault();
 }
 
@@ -25,6 +26,12 @@ std::string PdfPrinter::drawn(const paper::Paper& paper) const {
   if (done == 2) throw DiskFailed("pdf.no-font");
   if (done == 3) throw DiskFailed("pdf.too-high");
   if (done != 1) throw DiskFailed("pdf.not-drawn");
+  return bytes;
+}
+
+std::string PdfPrinter::picture(const paper::Drawing& drawing, double pixels) const {
+  std::string bytes;
+  if (picture_ != nullptr) picture_(&drawing, pixels, &bytes);
   return bytes;
 }
 

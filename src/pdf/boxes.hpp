@@ -84,6 +84,8 @@ Box stack(const paper::Blocks& blocks, double width, const Setting& setting);
 /// In tables.cpp.
 std::vector<Piece> table_pieces(const paper::Table& table, double width, const Setting& setting);
 /// In drawing.cpp.
+/// Shapes and labels, at the scale that `cairo` has.
+void draw_drawing(cairo_t* cairo, const paper::Drawing& drawing, const Typesetter& type);
 Box drawing_box(const paper::Drawing& drawing, double width, const Setting& setting);
 void draw(cairo_t* cairo, const Box& page, const Typesetter& type);
 void set_colour(cairo_t* cairo, paper::Colour colour);

@@ -61,7 +61,7 @@ void draw_shape(cairo_t* cairo, const paper::Shape& shape) {
     static constexpr std::array<double, 4> chain{14, 4, 3, 4};
     cairo_set_line_width(cairo, shape.stroke);
     cairo_set_dash(cairo, chain.data(), shape.chain ? 4 : 0, 0);
-    set_colour(cairo, paper::Colour::ink);
+    set(cairo, shape.pale ? paper::line_rgb : paper::rgb_of(paper::Colour::ink));
     cairo_stroke_preserve(cairo);
   }
   cairo_new_path(cairo);
@@ -105,9 +105,7 @@ struct Drawer {
     cairo_save(cairo);
     cairo_translate(cairo, x, y);
     cairo_scale(cairo, placed.scale, placed.scale);
-    for (const paper::Shape& shape : placed.drawing->shapes) draw_shape(cairo, shape);
-    for (const paper::Label& label : placed.drawing->labels)
-      draw_label(cairo, *placed.drawing, label, type);
+    draw_drawing(cairo, *placed.drawing, type);
     cairo_restore(cairo);
   }
   void operator()(const TagBegin& tag) const { cairo_tag_begin(cairo, tag.name, nullptr); }
@@ -119,6 +117,11 @@ struct Drawer {
 void set_colour(cairo_t* cairo, paper::Colour colour) { set(cairo, paper::rgb_of(colour)); }
 
 void set_ink(cairo_t* cairo, paper::Ink ink) { set(cairo, paper::rgb_of(ink)); }
+
+void draw_drawing(cairo_t* cairo, const paper::Drawing& drawing, const Typesetter& type) {
+  for (const paper::Shape& shape : drawing.shapes) draw_shape(cairo, shape);
+  for (const paper::Label& label : drawing.labels) draw_label(cairo, drawing, label, type);
+}
 
 Box drawing_box(const paper::Drawing& drawing, double width, const Setting& setting) {
   const double scale =

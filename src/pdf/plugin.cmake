@@ -1,10 +1,11 @@
-# The plug-in that draws PDF, where the libraries for it are installed. The program loads it only
-# for `--output x.pdf`, so neither its start nor its dependencies change.
+# The plug-in that draws PDF and pictures, where the libraries for it are installed. The program
+# loads it only for `--output x.pdf` and for the drawing in a quote's workbook, so neither its start
+# nor its dependencies change.
 option(TURNWRIGHT_PDF "Build the plug-in that draws PDF, where cairo and pango are installed" ON)
 if(NOT TURNWRIGHT_PDF)
   return()
 endif()
-pkg_check_modules(PANGO IMPORTED_TARGET cairo-pdf pangocairo fontconfig)
+pkg_check_modules(PANGO IMPORTED_TARGET cairo-pdf pangocairo fontconfig libpng)
 if(NOT PANGO_FOUND)
   message(STATUS "No plug-in for PDF: install libpango1.0-dev")
   return()
@@ -13,6 +14,7 @@ add_plugin(turnwright-pdf
   pdf/boxes.cpp
   pdf/drawing.cpp
   pdf/pages.cpp
+  pdf/picture.cpp
   pdf/plugin.cpp
   pdf/tables.cpp
   pdf/type.cpp

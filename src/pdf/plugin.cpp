@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The plug-in's two functions: a document in, the bytes of a PDF out; the same for the same.
+// The plug-in's functions: a document or a drawing in, the bytes of a PDF or a picture out; the
+// same for the same.
 #include <cairo-pdf.h>
 
 #include <exception>
@@ -7,6 +8,7 @@
 
 #include "boundary.hpp"
 #include "pages.hpp"
+#include "picture.hpp"
 #include "write_language.hpp"
 
 namespace turnwright::pdf {
@@ -105,6 +107,16 @@ TURNWRIGHT_EXPORT int turnwright_pdf_draw(const turnwright::paper::Paper* paper,
     return turnwright::pdf::draw_document(*paper, *out);
   } catch (const turnwright::pdf::HigherThanAPage&) {
     return 3;
+  } catch (const std::exception&) {
+    return 0;
+  }
+}
+
+TURNWRIGHT_EXPORT int turnwright_pdf_picture(const turnwright::paper::Drawing* drawing,
+                                             double pixels, std::string* out) {
+  try {
+    *out = turnwright::pdf::picture_of(*drawing, pixels);
+    return out->empty() ? 0 : 1;
   } catch (const std::exception&) {
     return 0;
   }

@@ -268,7 +268,7 @@ class WholeFiles(unittest.TestCase):
                 self.assertEqual(status, 0, err)
                 with zipfile.ZipFile(path) as z:
                     for name in z.namelist():
-                        data = z.read(name).decode()
+                        data = z.read(name).decode(errors="replace")  # a picture is no text
                         self.assertNotIn("<f>" + text.lstrip("="), data)
                         self.assertNotIn("HYPERLINK(&quot;", data.replace("HYPERLINK(&quot;http://x&quot;)</t>", ""))
                         self.assertNotIn("<script", data)

@@ -7,6 +7,7 @@ import shutil
 import subprocess
 import sys
 import unittest
+import zipfile
 
 ROOT, TURNWRIGHT = os.environ["ROOT"], os.environ["TURNWRIGHT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
@@ -45,6 +46,11 @@ def text_of_pdf(path, foot=""):
 
 def title_of(path):
     return html.unescape(re.search("<title>(.*?)</title>", text_of(path))[1])
+
+
+def drawings(book):
+    with zipfile.ZipFile(book) as parts:
+        return {name: parts.read(name) for name in parts.namelist() if name.startswith("xl/media/")}
 
 
 class Paper(unittest.TestCase):
@@ -200,6 +206,26 @@ class Paper(unittest.TestCase):
             self.assertIn("libpango1.0-dev", done.stderr)
             self.assertFalse(os.path.exists(out))
             self.assertEqual(subprocess.run([alone, *OFFER], capture_output=True, check=False).returncode, 0)
+            book = os.path.join(work, "a.xlsx")
+            done = subprocess.run([alone, "quote", sample(PARTS[0]), "--shop", SHOP, "--output", book], capture_output=True,
+                                  text=True, check=True)
+            self.assertIn("without its drawing", done.stderr)
+            self.assertEqual(drawings(book), {})
+
+    def test_a_quote_s_workbook_has_the_part_drawn_the_same_each_time(self):
+        sizes = {}
+        with folder() as work:
+            for part in PARTS:
+                book = os.path.join(work, "a.xlsx")
+                self.assertEqual(run("quote", sample(part), "--shop", SHOP, "--output", book)[0], 0)
+                once = drawings(book)
+                run("quote", sample(part), "--shop", SHOP, "--output", book)
+                self.assertEqual(drawings(book), once)
+                [png] = once.values()
+                self.assertEqual(png[:8], b"\x89PNG\r\n\x1a\n")
+                sizes[part] = tuple(int.from_bytes(png[at:at + 4], "big") for at in (16, 20))
+        self.assertEqual({width for width, _ in sizes.values()}, {1085}, "1.75 pixels a unit of 620")
+        self.assertGreater(sizes["07-cover-flange.yaml"][1], sizes["01-winch-spindle.yaml"][1], "a flange is high, a spindle is long")
 
 
 if __name__ == "__main__":

@@ -6,6 +6,8 @@ import sys
 import unittest
 import warnings
 
+import openpyxl
+
 ROOT = os.environ["ROOT"]
 sys.path[:0] = [os.path.join(ROOT, "tests"), os.path.join(ROOT, "tests/output")]
 from program import SHOP, folder, run, sample  # noqa: E402
@@ -135,6 +137,20 @@ class Workbook(unittest.TestCase):
                 for cell, text in printed.items():
                     self.assertLess(abs(found[cell] - engine[cell]), 1e-9 * max(abs(engine[cell]), 1e-9), f"gnumeric {cell} {text}")
         print(f"\n{terms} terms in {cells} formulas equal in two programs")
+
+    def test_the_first_sheet_adds_up_where_an_order_is_below_the_minimum(self):
+        part = ("part: {number: X, name: pin}\nmaterial: C45\nstock: {round: 30, condition: drawn}\n"
+                "quantities: [1, 400]\noutside: [20 x30, 25 x20]\n")
+        with folder() as work:
+            book = os.path.join(work, "x.xlsx")
+            self.assertEqual(run("quote", "-", "--shop", SHOP, "--output", book, stdin=part)[0], 0)
+            sheet = openpyxl.load_workbook(book, data_only=True).worksheets[0]
+            rows = {row[0].value: [cell.value for cell in row[1:3]] for row in sheet.iter_rows() if row[0].value}
+        self.assertGreater(rows["Minimum order surcharge"][0], 0)
+        self.assertEqual(rows["Minimum order surcharge"][1], 0)
+        for i in range(2):
+            self.assertAlmostEqual(rows["Cost"][i] + rows["Margin"][i],
+                                   rows["Total price"][i] + rows["Minimum order surcharge"][i], places=6)
 
     def test_inch_and_metric_workbooks_price_the_same(self):
         with folder() as work:

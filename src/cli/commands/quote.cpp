@@ -64,7 +64,8 @@ void write_inside(const Session& session, Outputs& outputs, const PartInput& inp
   const FileFormat format = format_of(path);
   if (format == FileFormat::workbook)
     outputs.put_workbook(path, [&](const std::string& temporary) {
-      write_workbook(inside.part, session.shop, inside.digests, words, temporary);
+      write_workbook(inside.part, session.shop, inside.digests, words, temporary,
+                     outputs.pictures().of(inside.part, words));
     });
   const std::string to = format == FileFormat::workbook ? "" : path;
   if (o.json || format == FileFormat::json)

@@ -15,6 +15,7 @@
 #include "inputs.hpp"
 #include "outputs.hpp"
 #include "price_output.hpp"
+#include "sheet_pictures.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/workbook_table.hpp"
 #include "turnwright/estimate/band.hpp"
@@ -76,10 +77,12 @@ std::string rejected_path(const std::string& output) {
   return output.empty() ? "" : output.substr(0, output.rfind('.')) + ".again.csv";
 }
 
-void write_part_workbook(const Session& session, const Job& job, const std::string& path) {
+void write_part_workbook(const Session& session, const Job& job, const std::string& path,
+                         SheetPictures& pictures) {
   const PartQuote part = with_band(*quote_part(job, session.shop, session.fixed), session.shop);
   put_verified_workbook(path, [&](const std::string& temporary) {
-    write_workbook(part, session.shop, {}, session.words_for(job.part.inch), temporary);
+    const Words words = session.words_for(job.part.inch);
+    write_workbook(part, session.shop, {}, words, temporary, pictures.of(part, words));
   });
 }
 
@@ -149,6 +152,7 @@ class ListRun {
       : session_(session),
         table_(std::move(table)),
         output_(session, session.options.output),
+        pictures_(session),
         workbooks_(session.options.workbooks, {session.options.operands[0], session.options.output,
                                                rejected_path(session.options.output)}) {
     if (session.options.output.empty()) return;
@@ -197,7 +201,8 @@ class ListRun {
     say_if_again(row);
     output_.add(result.rows);
     if (result.job)
-      write_part_workbook(session_, *result.job, workbooks_.path(result.job->part.number, ".xlsx"));
+      write_part_workbook(session_, *result.job, workbooks_.path(result.job->part.number, ".xlsx"),
+                          pictures_);
     if (result.priced()) return;
     ++refused_;
     session_.print(result.problems);
@@ -211,6 +216,7 @@ class ListRun {
   const Session& session_;
   PartTable table_;
   PriceOutput output_;
+  SheetPictures pictures_;
   FileNames workbooks_;
   std::optional<WholeFile> rejected_;
   std::size_t done_ = 0, refused_ = 0, again_ = 0;

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The draft as a page to read beside the drawing.
-#include "html/drawing.hpp"
+#include "html/drawing_svg.hpp"
 #include "html/page_style.hpp"
 #include "html/page_writer.hpp"
 #include "turnwright/output/draft.hpp"
+#include "turnwright/output/part_drawing.hpp"
 
 namespace turnwright {
 namespace {
@@ -42,7 +43,7 @@ std::string draft_page(const DraftedModel& drafted, const Words& words) {
   page.heading(1, title);
   page.note(recognition_line(drafted.model));
   page.list(solid_lines(drafted.model));
-  if (drafted.job) draw_part(page, *drafted.job);
+  if (drafted.job) put_picture(page.markup(), part_drawing(*drafted.job, words));
   sentences(page, "draft.to-confirm", draft.to_confirm);
   elements(page, "draft.outside", draft.outside);
   elements(page, "draft.bore-right", draft.bore_right);

@@ -24,8 +24,8 @@ th, td { padding: 3px 12px 3px 0; text-align: right; vertical-align: top; border
 th { font-weight: 600; } th:first-child, td:first-child, .left { text-align: left; } td.text, th.text { text-align: left; max-width: 420px; }
 td.strong { font-weight: 700; } 
 svg { max-width: 100%; height: auto; display: block; } svg text { fill: var(--ink); font-size: 13.5px; }
-.body { fill: var(--body); } .edge { stroke: var(--ink); stroke-width: 1; } .jaw { fill: none; stroke: var(--ink); stroke-width: 1.4; }
-.cut { fill: var(--cut); } .thin { fill: none; stroke: var(--line); stroke-width: 0.8; } .grid { fill: none; stroke: var(--rule); stroke-width: 1; }
+.fill-none { fill: none; } .fill-body { fill: var(--body); } .fill-cut { fill: var(--cut); } .fill-white { fill: var(--ground); }
+.pen { stroke: var(--ink); } .pen-pale { stroke: var(--line); } .thin { fill: none; stroke: var(--line); stroke-width: 0.8; } .grid { fill: none; stroke: var(--rule); stroke-width: 1; }
 .axis { fill: none; stroke: var(--ink); stroke-width: 0.8; stroke-dasharray: 14 4 3 4; } .line { fill: none; stroke-width: 2.2; }
 .k0 { fill: var(--k0); } .k1 { fill: var(--k1); } .k2 { fill: var(--k2); } .k3 { fill: var(--k3); } .k4 { fill: var(--k4); } .k5 { fill: var(--k5); } .k6 { fill: var(--k6); } .k7 { fill: var(--k7); }
 .s0 { stroke: var(--k0); } .s1 { stroke: var(--k1); } .s2 { stroke: var(--k2); } .s3 { stroke: var(--k3); } .s4 { stroke: var(--k4); } .s5 { stroke: var(--k5); } .s6 { stroke: var(--k6); } .s7 { stroke: var(--k7); }
@@ -46,7 +46,7 @@ ul { margin: 4px 0; padding-left: 22px; }
   figure, tr, svg, fieldset, .risks, .questions { break-inside: avoid; } thead { display: table-header-group; } .step figure:not(.n0) { display: none; }
   fieldset { margin: 6px 0; padding: 2px 8px 6px; } figure { margin: 4px 0 0; } figure svg { max-height: 36mm; } .step svg { max-height: 29mm; } .beside > figure { flex-basis: 70mm; }
   .wide { overflow: visible; } table { font-size: 8pt; margin: 4px 0; } th, td { padding: 1px 9px 1px 0; }
-  .cut, .body, rect, circle, .key { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
+  svg path, rect, circle, .key { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
 @page { margin: 11mm 13mm 12mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt Arial, sans-serif; } }
 )css";
 

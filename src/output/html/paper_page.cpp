@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "html/css_content.hpp"
+#include "html/drawing_svg.hpp"
 #include "html/page_writer.hpp"
 #include "html/paper_style.hpp"
 #include "turnwright/output/palette.hpp"
@@ -171,54 +172,6 @@ void put_table(Markup& m, const paper::Table& table) {
   m.close().close().raw("\n");
 }
 
-std::string path_text(const paper::Path& path) {
-  std::string d;
-  for (const paper::PathStep& step : path) {
-    const std::string to = px(step.x) + " " + px(step.y), r = px(step.radius);
-    switch (step.motion) {
-      case paper::Motion::move:
-        d += "M" + to;
-        break;
-      case paper::Motion::line:
-        d += "L" + to;
-        break;
-      case paper::Motion::arc:
-        d += "A" + r + " " + r + (step.clockwise ? " 0 0 1 " : " 0 0 0 ") + to;
-        break;
-      case paper::Motion::close:
-        d += "z";
-        break;
-    }
-  }
-  return d;
-}
-
-void put_drawing(Markup& m, const paper::Drawing& drawing) {
-  const double high = drawing.highest * drawing.width / drawing.height;
-  m.open("svg", {{"viewBox", "0 0 " + px(drawing.width) + " " + px(drawing.height)},
-                 {"style", "width: " + px(high) + "mm"},
-                 {"role", "img"},
-                 {"aria-label", drawing.label}});
-  for (const paper::Shape& shape : drawing.shapes) {
-    Attributes attributes{
-        {"d", path_text(shape.path)}, {"fill", fill_of(shape.fill)}, {"fill-rule", "evenodd"}};
-    if (shape.stroke > 0) {
-      attributes.emplace_back("stroke", fill_of(paper::Colour::ink));
-      attributes.emplace_back("stroke-width", px(shape.stroke));
-    }
-    if (shape.chain) attributes.emplace_back("stroke-dasharray", "14 4 3 4");
-    m.shape("path", attributes);
-  }
-  static constexpr std::array anchors{"start", "middle", "end"};
-  for (const paper::Label& label : drawing.labels)
-    m.put("text", label.text,
-          {{"x", px(label.x)},
-           {"y", px(label.y)},
-           {"font-size", px(drawing.letters)},
-           {"text-anchor", anchors[static_cast<std::size_t>(label.anchor)]}});
-  m.close().raw("\n");
-}
-
 void put_blocks(Markup& m, const paper::Blocks& blocks);
 
 void put_beside(Markup& m, const paper::Beside& beside) {
@@ -237,7 +190,10 @@ struct BlockWriter {
   Markup& m;
   void operator()(const paper::Text& text) const { put_text(m, text); }
   void operator()(const paper::Table& table) const { put_table(m, table); }
-  void operator()(const paper::Drawing& drawing) const { put_drawing(m, drawing); }
+  void operator()(const paper::Drawing& drawing) const {
+    const double wide = drawing.highest * drawing.width / drawing.height;
+    put_drawing(m, drawing, {{"style", "width: " + px(wide) + "mm"}});
+  }
   void operator()(const paper::Beside& beside) const { put_beside(m, beside); }
   void operator()(const paper::NewPage&) const { m.single("hr").raw("\n"); }
 };
@@ -288,6 +244,9 @@ std::string palette_rules() {
        {paper::Colour::green, paper::Colour::blue, paper::Colour::yellow, paper::Colour::red,
         paper::Colour::black, paper::Colour::white, paper::Colour::shade})
     rules += std::string(".") + class_of(ground) + " { background: " + fill_of(ground) + "; } ";
+  for (const paper::Colour fill :
+       {paper::Colour::none, paper::Colour::body, paper::Colour::cut, paper::Colour::white})
+    rules += std::string(".fill-") + paper::name_of(fill) + " { fill: " + fill_of(fill) + "; } ";
   rules.pop_back();
   return rules;
 }

@@ -26,6 +26,7 @@ td, svg path { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .plain td:first-child { padding-left: 0; padding-right: 1em; }
 .beside { display: grid; gap: 0 7mm; align-items: start; margin-top: 2mm; } .beside > div { min-width: 0; }
 svg { max-width: 100%; height: auto; display: block; margin: 2mm auto 0; } svg text { fill: var(--ink); }
+.pen { stroke: var(--ink); } .pen-pale { stroke: var(--line); }
 hr { border: 0; border-top: 0.4mm dashed #888; margin: 8mm 0; }
 svg.across { position: fixed; inset: 0; width: 100%; height: 100%; max-width: none; margin: 0; z-index: -1; pointer-events: none; }
 [tabindex]:focus-visible { outline: 3px solid #1f5f8b; outline-offset: 2px; }

@@ -6,8 +6,9 @@
 #include <cmath>
 
 #include "formatting.hpp"
-#include "html/drawing.hpp"
+#include "html/drawing_svg.hpp"
 #include "html/page_style.hpp"
+#include "turnwright/output/part_drawing.hpp"
 #include "view/labels.hpp"
 #include "view/sources.hpp"
 
@@ -16,7 +17,7 @@ namespace {
 
 void draw_material(PageWriter& page, const QuotePage& of) {
   page.markup().open("figure");
-  draw_part(page, of.quote.route.job);
+  put_picture(page.markup(), part_drawing(of.quote.route.job, page.words()));
   page.markup().close();
   const std::vector<UsedMethod> all = used_in(of.part);
   for (const UsedMethod& used : all) {

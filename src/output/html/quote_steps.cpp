@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <array>
 
+#include "drawing/operation_drawing.hpp"
 #include "formatting.hpp"
 #include "html/charts.hpp"
-#include "html/drawing.hpp"
+#include "html/drawing_svg.hpp"
 #include "html/quote_page.hpp"
 #include "view/labels.hpp"
 
@@ -36,12 +37,12 @@ Message about(const Operation& operation, const Step& s, const StepTime& t, cons
   return {"page.step", std::move(places)};
 }
 
-void draw_one_step(PageWriter& page, const Operation& operation, const OperationTime& time,
-                   std::size_t k) {
+void draw_one_step(PageWriter& page, const Job& job, const Operation& operation,
+                   const OperationTime& time, std::size_t k) {
   Markup& m = page.markup();
   const Step& s = operation.steps[k];
   m.open("figure", {{"class", nth(k + 1)}});
-  draw_step(page, operation, k);
+  put_picture(m, step_drawing(job, operation, k, page.words()));
   m.open("figcaption");
   page.paragraph(about(operation, s, time.steps[k], page.words()));
   if (!s.why.empty()) page.note(s.why);
@@ -72,8 +73,8 @@ void choices(PageWriter& page, const Operation& operation, const std::string& gr
   m.close();
 }
 
-void draw_operation(PageWriter& page, const Operation& operation, const OperationTime& time,
-                    std::size_t method) {
+void draw_operation(PageWriter& page, const Job& job, const Operation& operation,
+                    const OperationTime& time, std::size_t method) {
   Markup& m = page.markup();
   const std::string group = group_of(operation, method);
   m.open("fieldset", {{"class", "step"}, {"id", group}});
@@ -83,9 +84,10 @@ void draw_operation(PageWriter& page, const Operation& operation, const Operatio
   if (!operation.why.empty()) page.note(operation.why);
   choices(page, operation, group);
   m.open("figure", {{"class", nth(0)}});
-  draw_operation_whole(page, operation);
+  put_picture(m, operation_drawing(job, operation, page.words()));
   m.close();
-  for (std::size_t k = 0; k < operation.steps.size(); ++k) draw_one_step(page, operation, time, k);
+  for (std::size_t k = 0; k < operation.steps.size(); ++k)
+    draw_one_step(page, job, operation, time, k);
   m.close().raw("\n");
 }
 
@@ -248,7 +250,7 @@ void draw_steps(PageWriter& page, const QuotePage& of) {
     head_of_method(page, used[m], used.size());
     const Quote& q = *used[m].quote;
     for (std::size_t i = 0; i < q.route.operations.size(); ++i)
-      draw_operation(page, q.route.operations[i], q.times.operations[i], m);
+      draw_operation(page, q.route.job, q.route.operations[i], q.times.operations[i], m);
   }
   page.paragraph("page.arrow-keys", "soft on-screen");
 }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/output/step_sheet.hpp"
 
+#include "drawing/operation_drawing.hpp"
 #include "formatting.hpp"
 #include "paper/blank.hpp"
-#include "paper/operation_drawing.hpp"
 #include "view/labels.hpp"
 #include "view/sheet_view.hpp"
 

@@ -150,13 +150,25 @@ std::vector<UsedMethod> used_in(const PartQuote& part) {
   return used;
 }
 
+namespace {
+
+// Of what a lot costs; below half a percent nobody would choose by it.
+Message difference_of(double more) {
+  constexpr double alike = 0.005, read = 1000;
+  if (std::abs(more) < alike) return "text.costs-alike";
+  const Share share{std::round(std::abs(more) * read) / read};
+  return {more > 0 ? "text.costs-more" : "text.costs-less", {{"share", share}}};
+}
+
+}  // namespace
+
 Message next_best(const Comparison& c) {
   if (!c.runner_up) return "text.no-next-best";
   const RunnerUp& next = *c.runner_up;
   std::vector<Place> places{{"qty", c.quantity},
                             {"method", c.methods[next.method].name},
                             {"each", next.each},
-                            {"more", Share{next.more}}};
+                            {"more", difference_of(next.more)}};
   if (next.from > 0) {
     places.emplace_back("from", next.from);
     return {"text.next-best-from", std::move(places)};

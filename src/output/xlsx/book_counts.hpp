@@ -15,6 +15,7 @@ struct BookCounts {
   std::vector<SheetCounts> sheets;
   std::size_t strings = 0;  // different texts in the common table of all sheets
   std::size_t series = 0;   // of all charts
+  std::size_t picture_bytes = 0;
   bool operator==(const BookCounts&) const = default;
 };
 

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "formatting.hpp"
+#include "turnwright/output/part_drawing.hpp"
 #include "view/labels.hpp"
 #include "view/methods_view.hpp"
 #include "view/quote_view.hpp"
@@ -17,6 +18,8 @@ const std::vector<double>& widths() {
   return all;
 }
 constexpr double line_height = 13;
+// Of the drawing, in units and pixels of the columns that it lies over; of the chart beside it.
+constexpr double drawing_units = 620, drawing_scale = 495 / drawing_units, chart_height = 210;
 
 struct Rows {
   const QuoteBook& of;
@@ -92,7 +95,7 @@ void write_chart(const Rows& rows, const ListCells& list, int row, int column) {
   chart.y_axis = of.quote.currency;
   chart.legend = false;
   chart.width = 330;
-  chart.height = 210;
+  chart.height = chart_height;
   chart.series.push_back(
       {of.words("text.price-each"),
        {},
@@ -101,11 +104,28 @@ void write_chart(const Rows& rows, const ListCells& list, int row, int column) {
   of.book.chart(quote_sheet, row, column, chart);
 }
 
-// What a lot costs by what it is for, a column a quantity; the chart beside it.
-void write_costs(Rows& rows, const ListCells& list) {
-  constexpr int beside = 4, chart_rows = 14;
+// The part drawn, the prices as columns beside it.
+void write_pictures(Rows& rows, const ListCells& list) {
+  constexpr int beside = 4;
+  constexpr double row_pixels = 20, row_points = 15;
   const QuoteBook& of = rows.of;
-  const int first = rows.row, columns = static_cast<int>(list.prices.size());
+  double high = chart_height;
+  if (!of.drawing.empty()) {
+    const paper::Drawing drawing = sheet_drawing(of.part, of.words);
+    of.book.picture(quote_sheet, rows.row, 0, of.drawing, drawing_scale / sheet_drawing_pixels,
+                    drawing.label);
+    high = std::max(high, drawing.height * drawing_scale);
+  }
+  write_chart(rows, list, rows.row, of.drawing.empty() ? 0 : beside);
+  // As high everywhere: programs stretch a picture with the rows that it lies over.
+  const int last = rows.row + static_cast<int>(high / row_pixels) + 1;
+  for (; rows.row <= last; ++rows.row) of.book.height(quote_sheet, rows.row, row_points);
+}
+
+// What a lot costs by what it is for, a column a quantity.
+void write_costs(Rows& rows, const ListCells& list) {
+  const QuoteBook& of = rows.of;
+  const int columns = static_cast<int>(list.prices.size());
   of.book.text(quote_sheet, rows.row, 0, of.words.heading(of.money("xlsx.lot-costs")), Look::head);
   for (int i = 0; i < columns; ++i)
     rows.formula(1 + i, list.prices[static_cast<std::size_t>(i)].quantity * 1.0, unit::ratio,
@@ -135,13 +155,9 @@ void write_costs(Rows& rows, const ListCells& list) {
       "text.margin", [](const PriceCells& p) { return p.gain; }, Look::money);
   write(
       "text.total-price", [](const PriceCells& p) { return p.total; }, Look::bold_money);
-  if (columns < beside) {
-    write_chart(rows, list, first, beside);
-    rows.row = std::max(rows.row, first + chart_rows);
-  } else {
-    write_chart(rows, list, rows.row + 1, 0);
-    rows.row += chart_rows + 2;
-  }
+  if (value_of(list.minimum_order.si) > 0)  // a changed quantity may fall below it
+    write(
+        "xlsx.surcharge", [](const PriceCells& p) { return p.surcharge; }, Look::money);
   rows.gap();
 }
 
@@ -248,12 +264,17 @@ void write_cautions(Rows& rows) {
 
 }  // namespace
 
+paper::Drawing sheet_drawing(const PartQuote& part, const Words& words) {
+  return part_drawing(part.quote.route.job, words, drawing_units);
+}
+
 void write_quote(const QuoteBook& of, const std::vector<LiveCells>& methods,
                  const ListCells& list) {
   of.book.widths(quote_sheet, widths());
   Rows rows{of};
   write_head(rows);
   write_prices(rows, list);
+  write_pictures(rows, list);
   write_costs(rows, list);
   for (const LiveCells& live : methods) {
     write_times(rows, live);

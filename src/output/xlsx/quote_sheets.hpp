@@ -21,6 +21,7 @@ struct QuoteBook {
   const std::vector<InputDigest>& inputs;
   const Words& words;
   Spreadsheet& book;
+  std::string drawing = {};  // of the part, as PNG
 
   /// The reader's unit in place of a metric one.
   Unit unit(const Unit& metric) const { return words.inch() ? counterpart(metric) : metric; }

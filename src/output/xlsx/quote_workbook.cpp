@@ -72,9 +72,9 @@ std::vector<StepPlace> steps_of(const Quote& quote) {
 }
 
 void write_workbook(const PartQuote& part, const Shop& shop, const std::vector<InputDigest>& inputs,
-                    const Words& words, const std::string& path) {
+                    const Words& words, const std::string& path, const std::string& drawing) {
   Spreadsheet book(path, names_of_sheets(words));
-  const QuoteBook of{part, part.quote, part.methods, shop, inputs, words, book};
+  const QuoteBook of{part, part.quote, part.methods, shop, inputs, words, book, drawing};
   std::vector<LiveCells> methods;
   ListCells list;
   const int step_rows = write_by_method(of, methods, list);

@@ -62,10 +62,15 @@ constexpr std::array look_formats{
     LookFormat{Look::day, "ddd d mmm yyyy"},
     LookFormat{Look::moment, "ddd d mmm hh:mm"}};
 
+// Everywhere, or a font of the same widths (Liberation Sans).
+void set_font(lxw_format* format, double size) {
+  format_set_font_name(format, "Arial");
+  format_set_font_size(format, size);
+}
+
 lxw_format* add_format(lxw_workbook* book, const LookFormat& look) {
   lxw_format* f = workbook_add_format(book);
-  format_set_font_name(f, "Liberation Sans");
-  format_set_font_size(f, look.size);
+  set_font(f, look.size);
   if (look.number != nullptr) format_set_num_format(f, look.number);
   if (look.bold) format_set_bold(f);
   if (look.italic) format_set_italic(f);
@@ -121,6 +126,8 @@ struct Spreadsheet::Library {
     lxw_doc_properties properties{};
     properties.created = created;
     workbook_set_properties(book, &properties);
+    // The first is the book's own: widths of columns are counted in its digits, 7 pixels each.
+    set_font(STAILQ_FIRST(book->formats), 10);
     for (const LookFormat& look : look_formats)
       formats[static_cast<std::size_t>(look.look)] = add_format(book, look);
   }
@@ -291,6 +298,21 @@ void Spreadsheet::chart(int sheet, int row, int column, const ColumnChart& wante
   size.y_scale = wanted.height / standard.height;
   library_->check(worksheet_insert_chart_opt(library_->sheet(sheet), row_of(row), column_of(column),
                                              chart, &size));
+}
+
+void Spreadsheet::picture(int sheet, int row, int column, const std::string& png, double scale,
+                          const std::string& what) {
+  lxw_image_options options{};
+  std::string description = what;
+  options.x_scale = scale;
+  options.y_scale = scale;
+  options.description = description.data();
+  options.object_position = LXW_OBJECT_MOVE_DONT_SIZE;
+  const Quiet quiet;
+  library_->check(worksheet_insert_image_buffer_opt(
+      library_->sheet(sheet), row_of(row), column_of(column),
+      reinterpret_cast<const unsigned char*>(png.data()), png.size(), &options));
+  library_->counts.picture_bytes += png.size();
 }
 
 void Spreadsheet::widths(int sheet, const std::vector<double>& widths) {

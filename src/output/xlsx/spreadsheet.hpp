@@ -114,6 +114,9 @@ class Spreadsheet {
   /// A ground where the cell holds the text.
   void colour_where(const CellRange& cells, const std::string& text, unsigned colour);
   void chart(int sheet, int row, int column, const ColumnChart& chart);
+  /// A PNG, so many times as large as it is; `what` is read where it cannot be seen.
+  void picture(int sheet, int row, int column, const std::string& png, double scale,
+               const std::string& what);
   void widths(int sheet, const std::vector<double>& widths);
   void width(int sheet, int first_column, int last_column, double width);
   /// Columns from one on can be folded away together.

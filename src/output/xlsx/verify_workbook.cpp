@@ -82,15 +82,21 @@ class PartScanner {
   bool in_tag_ = false, broken_ = false;
 };
 
-PartScanner scan_part(unzFile zip, const std::string& path) {
+template <class Take>
+void unpack_part(unzFile zip, const std::string& path, Take take) {
   if (unzOpenCurrentFile(zip) != UNZ_OK) damaged(path);
-  PartScanner part;
   std::vector<char> buffer(1 << 16);
   int n = 0;
   while ((n = unzReadCurrentFile(zip, buffer.data(), static_cast<unsigned>(buffer.size()))) > 0)
-    part.scan({buffer.data(), static_cast<std::size_t>(n)});
+    take(std::string_view(buffer.data(), static_cast<std::size_t>(n)));
   const int closed = unzCloseCurrentFile(zip);  // checks the CRC
-  if (n < 0 || closed != UNZ_OK || !part.whole()) damaged(path);
+  if (n < 0 || closed != UNZ_OK) damaged(path);
+}
+
+PartScanner scan_part(unzFile zip, const std::string& path) {
+  PartScanner part;
+  unpack_part(zip, path, [&](std::string_view bytes) { part.scan(bytes); });
+  if (!part.whole()) damaged(path);
   return part;
 }
 
@@ -105,14 +111,20 @@ std::size_t sheet_number(std::string_view part) {
   return number;
 }
 
-std::size_t sheet_number(unzFile zip) {
+std::string name_of_part(unzFile zip) {
   std::array<char, 256> name{};
   unz_file_info info{};  // the library writes it, asked or not
   unzGetCurrentFileInfo(zip, &info, name.data(), name.size() - 1, nullptr, 0, nullptr, 0);
-  return sheet_number(std::string_view(name.data()));
+  return name.data();
 }
 
-void add_part(BookCounts& counts, const PartScanner& part, std::size_t sheet) {
+void add_part(BookCounts& counts, unzFile zip, const std::string& path) {
+  const std::string name = name_of_part(zip);
+  if (name.ends_with(".png"))
+    return unpack_part(zip, path,
+                       [&](std::string_view bytes) { counts.picture_bytes += bytes.size(); });
+  const PartScanner part = scan_part(zip, path);
+  const std::size_t sheet = sheet_number(name);
   counts.strings += part.strings;
   counts.series += part.series;
   if (sheet == 0) return;
@@ -131,7 +143,7 @@ BookCounts counts_of(const std::string& path) {
   BookCounts counts;
   int parts = 0;
   do {
-    add_part(counts, scan_part(zip.get(), path), sheet_number(zip.get()));
+    add_part(counts, zip.get(), path);
     ++parts;
   } while (unzGoToNextFile(zip.get()) == UNZ_OK);
   if (parts < fewest_parts) damaged(path);

@@ -71,7 +71,10 @@ void decide_two_cuts(const PlanContext& context, OperationTask& task, Layout& la
   if (context.request.method != MethodKind::two_finish_cuts) return;
   const Tool* finisher = tool_of(context.shop, context.machine, ToolKind::finish);
   const Message why = kept_out(context, finisher);
-  if (!why.empty()) return note(task, layout, false, why);
+  if (!why.empty()) {  // it holds for all operations
+    layout.two_cuts.push_back(false);
+    return add_once(layout.two_cut_notes, why);
+  }
   const Depths depths = depths_of(context, task, *finisher);
   if (depths.most.si <= same_point) return layout.two_cuts.push_back(false);
   const Length last =

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "paper/outline_shapes.hpp"
+#include "drawing/outline_shapes.hpp"
 
 #include <algorithm>
 
@@ -9,7 +9,7 @@ namespace {
 // Grows a path above the axis, and gives it with its mirror image.
 class Half {
  public:
-  Half(const Scale& scale, double top) : scale_(scale), top_(top) {}
+  explicit Half(const Scale& scale) : scale_(scale) {}
 
   void move(Length z, Length r) { add(paper::Motion::move, z, r); }
   void line(Length z, Length r) { add(paper::Motion::line, z, r); }
@@ -20,10 +20,17 @@ class Half {
     // z grows along the path; "out" bends away from the axis, which is up on the picture.
     path_.back().clockwise = (s.bulge == Bulge::out) != scale_.is_turned_round();
   }
+  void cut(const Cut& c) {
+    move(c.from, c.outer);
+    line(c.to, c.outer);
+    line(c.to, c.inner);
+    line(c.from, c.inner);
+    path_.push_back({paper::Motion::close});
+  }
   paper::Path both() const {
     paper::Path both = path_;
     for (paper::PathStep step : path_) {
-      step.y = 2 * (top_ + scale_.axis()) - step.y;
+      step.y = 2 * scale_.axis() - step.y;
       step.clockwise = !step.clockwise;
       both.push_back(step);
     }
@@ -32,11 +39,10 @@ class Half {
 
  private:
   void add(paper::Motion motion, Length z, Length r) {
-    path_.push_back({motion, scale_.x(z), top_ + scale_.y(r)});
+    path_.push_back({motion, scale_.x(z), scale_.y(r)});
   }
 
   const Scale& scale_;
-  double top_;
   paper::Path path_;
 };
 
@@ -85,16 +91,17 @@ void add_face(Half& half, const Outline& drawn, const Outline& other, Envelope w
 }  // namespace
 
 paper::Path body_path(const Outline& outside, const Outline& hollow, const Scale& scale,
-                      double top) {
-  Half half(scale, top);
+                      const std::vector<Cut>& cuts) {
+  Half half(scale);
   add_half(half, outside);
   add_half(half, hollow);
+  for (const Cut& c : cuts) half.cut(c);
   return half.both();
 }
 
-paper::Path new_path(const Outline& drawn, const Outline& other, Envelope where, const Scale& scale,
-                     double top) {
-  Half half(scale, top);
+paper::Path new_path(const Outline& drawn, const Outline& other, Envelope where,
+                     const Scale& scale) {
+  Half half(scale);
   if (drawn.empty()) return {};
   const Outline none = Outline::cylinder(drawn.left(), drawn.right(), Length(0.0));
   const Outline& against = other.empty() ? none : other;
@@ -111,6 +118,14 @@ paper::Path new_path(const Outline& drawn, const Outline& other, Envelope where,
   add_face(half, drawn, against, where, drawn.left());
   for (const Segment& s : drawn.pieces()) add_face(half, drawn, against, where, s.to.z);
   return half.both();
+}
+
+paper::Shape axis_shape(const Scale& scale, double before, double behind) {
+  return {{{paper::Motion::move, scale.left() - before, scale.axis()},
+           {paper::Motion::line, scale.right() + behind, scale.axis()}},
+          paper::Colour::none,
+          0.8,
+          true};
 }
 
 }  // namespace turnwright

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <string>
+
+#include "pdf_printer.hpp"
+#include "session.hpp"
+#include "turnwright/compare/compare.hpp"
+
+namespace turnwright::cli {
+
+/// Draws parts for the first sheets of their workbooks.
+class SheetPictures {
+ public:
+  explicit SheetPictures(const Session& session) : session_(session) {}
+  /// As PNG; empty where none can be drawn, which is said once.
+  std::string of(const PartQuote& part, const Words& words);
+
+ private:
+  void say(const Message& why);
+
+  const Session& session_;
+  std::optional<PdfPrinter> printer_;  // loaded for the first
+  bool said_ = false;
+};
+
+}  // namespace turnwright::cli
