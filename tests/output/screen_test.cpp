@@ -150,6 +150,22 @@ TEST_CASE("Text blocks take names in braces, and an unknown one is a problem wit
   CHECK(wrong.problems().front().suggestion == "number");
 }
 
+TEST_CASE("A length is read to what a machinist reads, and a nominal size as it is called") {
+  const auto in_mm = [](double mm) { return Words().measure(measure(mm * unit::mm, unit::mm, 6)); };
+  const auto in_inch = [](double mm) {
+    return Words(Language::en, true).measure(measure(mm * unit::mm, unit::mm, 6));
+  };
+  CHECK(in_mm(5.4429) == "5.44 mm");
+  CHECK(in_mm(65.4812) == "65.48 mm");
+  CHECK(in_mm(20.955) == "20.955 mm");  // the minor diameter of a pipe thread, as tables have it
+  CHECK(in_mm(0.0125) == "0.0125 mm");
+  CHECK(in_inch(103.6) == "4.079 in");
+  CHECK(in_inch(-1) == "-0.0394 in");
+  CHECK(in_inch(4.7625) == "0.1875 in");  // 3/16
+  CHECK(in_inch(0.396875) == "0.015625 in");
+  CHECK(in_inch(25.4) == "1 in");
+}
+
 TEST_CASE("A shop writes over any sentence of the catalogue, and over no other") {
   const auto own = read_word_overlay("words.en.yaml", "offer.title: Offer\n");
   INFO(problems_text(own.problems()));

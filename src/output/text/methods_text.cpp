@@ -56,11 +56,12 @@ void methods(TextWriter& out, const MethodsReport& r, const MethodsView& view,
   }
   if (left_out > 0) out.line({"methods.folded", {{"n", left_out}}});
   for (const MethodView& m : view.infeasible) out.line(not_possible(*m.method));
-  if (r.combining.possible > 0)
-    out.line({"methods.pairs",
-              {{"possible", r.combining.possible},
-               {"planned", r.combining.planned},
-               {"left_out", r.combining.left_out}}});
+  const auto& [possible, planned, not_planned] = r.combining;
+  if (not_planned > 0)
+    out.line({"methods.pairs-left-out",
+              {{"possible", possible}, {"planned", planned}, {"left_out", not_planned}}});
+  else if (possible > 0)
+    out.line({"methods.pairs", {{"planned", planned}}});
 }
 
 void not_quoted_section(TextWriter& out, const Comparison& c) {

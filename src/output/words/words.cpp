@@ -173,8 +173,32 @@ std::string Words::day(Date date) const {
   return (*this)(message);
 }
 
+namespace {
+
+bool is_whole(double value) {
+  constexpr double slack = 1e-6;
+  return std::abs(value - std::round(value)) < slack;
+}
+
+int magnitude_of(double size) { return static_cast<int>(std::floor(std::log10(size))) + 1; }
+
+// What a machinist reads of a length that was worked out: hundredths of a millimetre, thousandths
+// of an inch and tenths of them below a tenth of an inch. What somebody wrote stays as it is: whole
+// micrometres, and sixty-fourths as drills and bars are called.
+int most_digits(double size, const Unit& unit) {
+  constexpr int any = 9;
+  if (size < 1e-4) return any;
+  if (unit.name == "mm") return size < 1 || is_whole(1000 * size) ? any : magnitude_of(size) + 2;
+  if (unit.name != "in" && unit.name != "in/rev") return any;
+  return is_whole(64 * size) ? any : magnitude_of(size) + (size < 0.1 ? 4 : 3);
+}
+
+}  // namespace
+
 std::string Words::bare(const Measure& m) const {
-  return readable(shown(m.si, inch_ ? counterpart(m.unit) : m.unit), m.digits);
+  const Unit unit = inch_ ? counterpart(m.unit) : m.unit;
+  const double value = shown(m.si, unit);
+  return readable(value, std::min(m.digits, std::max(1, most_digits(std::abs(value), unit))));
 }
 std::string Words::measure(const Measure& m) const {
   const std::string name = unit(m.unit);
