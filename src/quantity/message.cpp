@@ -25,6 +25,24 @@ Place::Place(std::string n, Message message)
 Place::Place(std::string n, std::vector<Message> messages)
     : name(std::move(n)), value(std::move(messages)) {}
 
+Place::Place(const Place&) = default;
+Place::Place(Place&&) noexcept = default;
+Place& Place::operator=(const Place&) = default;
+Place& Place::operator=(Place&&) noexcept = default;
+Place::~Place() = default;
+
+Message::Message() = default;
+Message::Message(const char* message_id) : id(message_id) {}
+Message::Message(std::string message_id) : id(std::move(message_id)) {}
+Message::Message(std::string message_id, std::vector<Place> values)
+    : id(std::move(message_id)), places(std::move(values)) {}
+Message::Message(const Message&) = default;
+Message::Message(Message&&) noexcept = default;
+Message& Message::operator=(const Message&) = default;
+Message& Message::operator=(Message&&) noexcept = default;
+Message::~Message() = default;
+bool Message::operator==(const Message& other) const = default;
+
 bool Place::operator==(const Place& other) const {
   return name == other.name && value == other.value;
 }

@@ -50,7 +50,8 @@ Measure measure(Quantity<D> value, const UnitOf<D>& unit, int digits = 4) {
 using MessageValue = std::variant<std::string, std::int64_t, Figure, Share, Measure, Money, Date,
                                   std::vector<Message>>;
 
-/// A value under the name of its place.
+/// A value under the name of its place. Its members, as those of Message, are compiled once: every
+/// file of the project uses them.
 struct Place {
   std::string name;
   MessageValue value;
@@ -74,6 +75,11 @@ struct Place {
   Place(std::string n, Message message);
   Place(std::string n, std::vector<Message> messages);
 
+  Place(const Place&);
+  Place(Place&&) noexcept;
+  Place& operator=(const Place&);
+  Place& operator=(Place&&) noexcept;
+  ~Place();
   bool operator==(const Place& other) const;
 };
 
@@ -81,14 +87,18 @@ struct Message {
   std::string id;  // empty: nothing to say
   std::vector<Place> places;
 
-  Message() = default;
-  Message(const char* message_id) : id(message_id) {}             // NOLINT: a word of its own
-  Message(std::string message_id) : id(std::move(message_id)) {}  // NOLINT
-  Message(std::string message_id, std::vector<Place> values)
-      : id(std::move(message_id)), places(std::move(values)) {}
+  Message();
+  Message(const char* message_id);  // NOLINT: a word of its own
+  Message(std::string message_id);  // NOLINT
+  Message(std::string message_id, std::vector<Place> values);
+  Message(const Message&);
+  Message(Message&&) noexcept;
+  Message& operator=(const Message&);
+  Message& operator=(Message&&) noexcept;
+  ~Message();
 
   bool empty() const { return id.empty(); }
-  bool operator==(const Message& other) const = default;
+  bool operator==(const Message& other) const;
 };
 using Messages = std::vector<Message>;
 

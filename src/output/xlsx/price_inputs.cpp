@@ -19,7 +19,8 @@ struct InputRows {
   int row = first_row;
 
   void group(const Message& text) {
-    of.book.text(prices_sheet, row++, label_column, of.words(text), Look::title);
+    if (row > first_row) ++row;
+    of.book.text(prices_sheet, row++, label_column, of.words.heading(text), Look::head);
   }
   void label(const Message& text) {
     of.book.text(prices_sheet, row, label_column, of.words(text), Look::label);

@@ -14,12 +14,12 @@ namespace turnwright {
 namespace {
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{32, 11, 13, 13, 13, 12, 10, 11};
+  static const std::vector<double> all{36, 11, 14, 14, 13, 13, 12, 12};
   return all;
 }
 constexpr double line_height = 13;
 // Of the drawing, in units and pixels of the columns that it lies over; of the chart beside it.
-constexpr double drawing_units = 620, drawing_scale = 495 / drawing_units, chart_height = 210;
+constexpr double drawing_units = 620, drawing_scale = 535 / drawing_units, chart_height = 210;
 
 struct Rows {
   const QuoteBook& of;

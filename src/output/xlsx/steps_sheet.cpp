@@ -41,7 +41,7 @@ enum Column {
 }  // namespace at
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{9,  18, 24, 11, 11, 10, 9,  10, 10, 18, 13,
+  static const std::vector<double> all{9,  18, 24, 11, 11, 10, 9,  12, 12, 18, 13,
                                        11, 13, 13, 13, 13, 13, 13, 13, 13, 13};
   return all;
 }
@@ -274,7 +274,7 @@ void write_operations(const QuoteBook& of, LiveCells& live, int row) {
     const Operation& operation = of.quote.route.operations[i];
     const OperationTime& t = of.quote.times.operations[i];
     rows.last = rows.first + static_cast<int>(operation.steps.size()) - 1;
-    of.book.value(steps_sheet, row, op::number, operation.number, Look::whole);
+    of.book.text(steps_sheet, row, op::number, of.words(operation_label(operation)));
     of.book.text(steps_sheet, row, op::clamping, of.words(clamping_of(operation)));
     const auto clocks = write_clocks(of, live, t, rows, row);
     const auto setup = write_setup(of, t, clocks.machine, row);
