@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "week_inputs.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <map>
 #include <memory>
@@ -50,7 +51,11 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
   const Problems problems = week ? unknown_machines(*week, session.shop) : week.problems();
   session.print(problems);
   if (!problems.empty()) return std::nullopt;
-  WeekInputs inputs{*week, std::nullopt};
+  WeekInputs inputs{*week, std::nullopt, {}};
+  auto lists = read_order_lists(session, inputs.week);
+  if (!lists) return std::nullopt;
+  inputs.lists = std::move(*lists);
+  session.print(find_parts(inputs.week));
   if (!session.options.booked.empty()) take_booked(session, inputs.week);
   if (session.options.posted.empty()) return inputs;
   InputTable in(session.options.posted);
@@ -62,6 +67,13 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
   }
   inputs.posted = *posted;
   return inputs;
+}
+
+bool WeekInputs::rows_refused() const {
+  return std::any_of(lists.begin(), lists.end(), [](const ReadOrders& list) {
+    return std::any_of(list.rows.begin(), list.rows.end(),
+                       [](const ReadOrders::Row& row) { return !row.problems.empty(); });
+  });
 }
 
 std::string beside_week(const Week& week, const std::string& part) {

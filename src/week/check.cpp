@@ -5,6 +5,8 @@
 #include <map>
 #include <set>
 
+#include "check_people.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -176,6 +178,11 @@ class Checking {
   // out to the steps where it was done, which the plan does not tell, as late as it may be.
   void people() {
     if (problem_.people.present.empty()) return;
+    if (!problem_.people.named.empty()) {
+      const Messages found = faults_of_people(problem_, plan_);
+      faults_.insert(faults_.end(), found.begin(), found.end());
+      return;
+    }
     std::vector<int> present = problem_.people.present, setters = problem_.people.setters;
     for (const PlannedRun& run : plan_.runs) {
       if (run.to == never) continue;

@@ -226,7 +226,10 @@ double Decoder::score(const DispatchOrder& order, double limit, std::vector<Plan
 Plan Decoder::plan(const DispatchOrder& order) {
   Plan plan;
   plan.runs.reserve(order.lots.size());
-  plan.score = decode(order, 1e300, [&](const PlannedRun& run) { plan.runs.push_back(run); });
+  plan.score = decode(order, 1e300, [&](const PlannedRun& run) {
+    plan.runs.push_back(run);
+    if (run.to != never) hands_.tell(run.operation, run.setup, plan.stints);
+  });
   plan.done = lot_free_at_;
   for (std::size_t j = 0; j < problem_.lots.size(); ++j)
     plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, left_[j]);

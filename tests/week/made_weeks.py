@@ -94,9 +94,25 @@ def week(seed):
         made["holidays"] = draw.choice([["12-08"], ["12-25", "12-26", {"Easter": 1}], [day(draw.randint(1, 10)), "12-16"]])
     if folk := people(draw):
         made["people"] = folk
+    named = random.Random(f"skills {seed}")
+    if folk and named.random() < 0.4:
+        skilled(named, made)
     made["orders"] = [order(draw, 200 + i, days) for i in range(draw.choice([3, 6, 10, 16, 24]))]
     run_on(draw, made)
     return made
+
+
+def skilled(draw, made):
+    """Who runs and who sets what; somebody can do everything at all hours that are worked."""
+    made["groups"] = [{"name": "CNC", "machines": ["Tarn CNC 1", "Tarn CNC 2"]},
+                      {"name": "manual", "machines": ["Tarn geared lathe", "Tarn heavy lathe"]}]
+    names = [m.get("called", m["machine"]) for m in made["machines"]] + ["CNC", "manual"]
+    for person in made["people"]:
+        if draw.random() < 0.7:
+            person["machines"] = sorted(set(draw.choices(names, k=draw.randint(1, 3))))
+        if person["sets"] == "yes" and draw.random() < 0.5:
+            person["sets"] = draw.choice(["CNC", "manual", ["Tarn bar lathe", "CNC"], ["manual", "Tarn CNC 1"]])
+    made["people"].append({"name": "Edda", "shifts": ["early", "saturday"], "machines": "all", "sets": "yes"})
 
 
 def run_on(draw, made):

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "json/json.hpp"
@@ -53,9 +54,22 @@ const Choice& choice_of(const WeekProblem& wp, const PlannedRun& run) {
   return wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
 }
 
+// Who does what, by operation.
+std::map<int, Json> people_json(const Week& week, const Plan& plan) {
+  std::map<int, Json> people;
+  for (const Stint& stint : plan.stints)
+    people[stint.operation].push_back(
+        {{"name", week.people[static_cast<std::size_t>(stint.hand)].name},
+         {"does", stint.sets ? "setup" : "run"},
+         {"from", iso_text(week, stint.from)},
+         {"to", iso_text(week, stint.to)}});
+  return people;
+}
+
 // In the order in which they are given to people.
 Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
+  std::map<int, Json> people = people_json(week, plan.plan);
   for (const PlannedRun& run : plan.plan.runs) {
     if (run.to == never) continue;
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
@@ -69,6 +83,10 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"run_s", 60 * choice_of(wp, run).run},
                     {"attended_share", choice_of(wp, run).attended / 1000.0},
                     {"method", wp.methods.at({n.order, run.machine})}});
+    if (week.people_by_name()) {
+      Json& who = people[run.operation];
+      list.back()["people"] = who.is_null() ? Json::array() : std::move(who);
+    }
   }
   return list;
 }

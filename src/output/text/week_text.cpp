@@ -3,6 +3,7 @@
 #include "formatting.hpp"
 #include "text/text_writer.hpp"
 #include "turnwright/output/week.hpp"
+#include "view/week_people.hpp"
 #include "view/week_view.hpp"
 
 namespace turnwright {
@@ -59,11 +60,34 @@ void runs(TextWriter& out, const Written& w, std::size_t machine) {
   table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
                    number_column("weekpage.setup-min"), words_column("weekpage.runs-from"),
                    words_column("weekpage.to")};
-  for (const RunView& run : w.view.runs[machine])
-    table.add({words(run.name), words(moment_of(w.week, run.run->setup_from)),
-               run.run->setup > 0 ? words.whole(run.run->setup) : "",
-               words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))});
+  const bool by_name = !w.view.people.empty();
+  if (by_name) {
+    table.columns.push_back(words_column("weekpage.sets-up"));
+    table.columns.push_back(words_column("weekpage.attends"));
+  }
+  for (const RunView& run : w.view.runs[machine]) {
+    Cells cells{words(run.name), words(moment_of(w.week, run.run->setup_from)),
+                run.run->setup > 0 ? words.whole(run.run->setup) : "",
+                words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))};
+    if (by_name) {
+      cells.push_back(names_text(run.sets, words));
+      cells.push_back(names_text(run.runs, words));
+    }
+    table.add(std::move(cells));
+  }
   if (!table.rows.empty()) out.table(table, 2);
+}
+
+// What each person does.
+void people(TextWriter& out, const Written& w) {
+  if (w.view.people.empty()) return;
+  const Words& words = out.words();
+  out.section("weekpage.people");
+  for (const PersonView& person : w.view.people) {
+    out.written(words.name(person.name));
+    if (person.stints.empty()) out.line("paper.no-work", 2);
+    if (!person.stints.empty()) out.table(person_table(w.week, person, words), 2);
+  }
 }
 
 void orders(TextWriter& out, const Written& w) {
@@ -144,6 +168,8 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   loads(out, w);
   out.section("weekpage.plan");
   for (std::size_t m = 0; m < week.machines.size(); ++m) runs(out, w, m);
+  list(out, "weekpage.half-set-ups", view.half_set);
+  people(out, w);
   orders(out, w);
   list(out, "weekpage.held", held_orders(week));
   late(out, w);

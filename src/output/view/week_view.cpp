@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "view/week_view.hpp"
 
+#include "view/week_people.hpp"
+
 #include "formatting.hpp"
 
 #include <algorithm>
@@ -49,8 +51,13 @@ std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const
   std::vector<RunView> views;
   for (const PlannedRun* run : runs_on(plan, machine)) {
     const std::size_t lot = lot_of(problem, run->operation);
-    views.push_back(
-        {run, work_name(week, problem, run->operation), lot, orders[lot].late, orders[lot].quoted});
+    views.push_back({run,
+                     work_name(week, problem, run->operation),
+                     lot,
+                     orders[lot].late,
+                     orders[lot].quoted,
+                     {},
+                     {}});
   }
   return views;
 }
@@ -94,6 +101,7 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
   view.setup = static_cast<double>(plan.plan.setup) * unit::min;
   view.in_work = in_work(problem.problem, plan.plan);
   view.work = planned_work(problem, plan.plan);
+  if (week.people_by_name()) put_people(week, problem, plan.plan, view);
   return view;
 }
 

@@ -38,12 +38,30 @@ struct RunView {
   Message name;  // "118 Op 10"
   std::size_t lot = 0;
   bool late = false, quoted = false;
+  // By name, each once, in the order in which they come to it; empty where people are not told
+  // apart.
+  std::vector<std::string> sets, runs;
+};
+
+/// What somebody does in one go, but for pauses.
+struct StintView {
+  const PlannedRun* run = nullptr;
+  Message name;  // of the work
+  Minute from = 0, to = 0;
+  bool sets = false;
+  int attended = 0;  // thousandths of him, where he attends it
+};
+struct PersonView {
+  std::string name;
+  std::vector<StintView> stints;  // in the order of their time
 };
 
 struct WeekView {
   std::vector<LoadView> loads;
   std::vector<OrderView> orders;           // by lot of the problem
   std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
+  std::vector<PersonView> people;          // where people are told apart
+  Messages half_set;  // setups that somebody else ends, or that go on after the shift
   Time setup{};                            // of all
   InWork in_work;
   PlannedWork work;
