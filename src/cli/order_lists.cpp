@@ -6,7 +6,7 @@
 #include "files.hpp"
 #include "inputs.hpp"
 #include "list_reader.hpp"
-#include "turnwright/document/node.hpp"
+#include "turnwright/part/part_number.hpp"
 #include "week_inputs.hpp"
 
 namespace turnwright::cli {
@@ -31,8 +31,8 @@ void name_beside_week(const Week& week, const std::string& list, WeekOrder& orde
 std::optional<ReadOrders> read_list(const Session& session, const std::string& path, Week& week) {
   ListReader list(session, path, "");
   const OrderWords words{heading_words(order_columns()), heading_words(order_states())};
-  const auto [head, above] = head_of(
-      list.rows(), [&](const TableRow& row) { return OrderTable::is_head(row, words); });
+  const auto [head, above] =
+      head_of(list.rows(), [&](const TableRow& row) { return OrderTable::is_head(row, words); });
   if (!head) {
     session.note({"cli.no-rows", {{"path", path}}});
     return std::nullopt;
@@ -57,23 +57,12 @@ std::optional<ReadOrders> read_list(const Session& session, const std::string& p
   return read;
 }
 
-// The number of a part file; "" of any other file.
-std::string number_in(const NamedText& file) {
-  if (kind_of_file(file.text) != FileKind::part) return "";
-  const auto document = read_document(file.name, file.text);
-  if (!document) return "";
-  for (const Member& part : document->root.members)
-    for (const Member& member : part.value.members)
-      if (part.key == "part" && member.key == "number") return member.value.text;
-  return "";
-}
-
 // The part files of a folder by their numbers.
 using Numbers = std::map<std::string, std::vector<std::string>>;
 Numbers numbers_in(const std::filesystem::path& folder) {
   Numbers found;
   for (const NamedText& file : read_folder(folder.string()))
-    if (const std::string number = number_in(file); !number.empty())
+    if (const std::string number = part_number_in(file.text); !number.empty())
       found[number].push_back(std::filesystem::path(file.name).filename().string());
   return found;
 }

@@ -19,9 +19,20 @@ PartReader part_reader(const Session& session) {
   return [&session, read](const Week& week, const WeekOrder& order) -> Checked<Part> {
     const auto found = read->find(order.part);
     if (found != read->end()) return found->second;
+    const std::string path = part_path(week.file, order.part);
+    if (order.row && (!exists(path) || is_folder(path)))
+      return Problems{problem_of(week, order, {"cli.no-part-file", {{"name", order.part}}},
+                                 "cli.path-or-number")};
     return read->emplace(order.part, part_beside(session, week.file, order.part, order.at).part)
         .first->second;
   };
+}
+
+bool is_moment(const std::string& text) {
+  Week any;
+  any.from = Date{std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
+  const Minute t = read_moment(any, text);
+  return t != never && t % time_step == 0 && text.size() == 16;
 }
 
 // What is booked says where the orders stand; rows that are no use are said.
@@ -47,7 +58,12 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
     session.say(fault);
     return std::nullopt;
   }
-  const auto week = read_week(path, text, session.shop.currencies);
+  const std::string& now = session.options.now;
+  if (!now.empty() && !is_moment(now)) {
+    session.say({"cli.now-wrong", {{"now", now}}});
+    return std::nullopt;
+  }
+  const auto week = read_week(path, text, session.shop.currencies, now);
   const Problems problems = week ? unknown_machines(*week, session.shop) : week.problems();
   session.print(problems);
   if (!problems.empty()) return std::nullopt;

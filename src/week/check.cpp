@@ -79,6 +79,7 @@ class Checking {
       if (run.to == never) return never;
       const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
       if (run.setup_from < earliest) fault(o, "week.fault-early");
+      if (run.setup_from < operation.ready) fault(o, "week.fault-material");
       if (run.setup_from < operation.pinned) fault(o, "week.fault-pinned");
       if (run.run_from < run.setup_from || run.to < run.run_from) fault(o, "week.fault-backwards");
       const auto m = static_cast<std::size_t>(run.machine);

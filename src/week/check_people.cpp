@@ -22,8 +22,8 @@ class CheckingPeople {
     for (const Stint& stint : *stints_) check(stint);
     for (const auto& [operation, run] : runs_) {
       const Choice& choice = choice_of(*run);
-      const bool set = attended_[{operation, true}].size() ==
-                       static_cast<std::size_t>(steps_of(run->setup));
+      const bool set =
+          attended_[{operation, true}].size() == static_cast<std::size_t>(steps_of(run->setup));
       const std::size_t running =
           choice.attended > 0 ? static_cast<std::size_t>(steps_of(choice.run)) : 0;
       if (!set || attended_[{operation, false}].size() != running)
@@ -72,8 +72,8 @@ class CheckingPeople {
   const PlanProblem& problem_;
   std::map<int, const PlannedRun*> runs_;  // by operation
   const std::vector<Stint>* stints_ = nullptr;
-  std::map<std::pair<int, Minute>, int> busy_;                     // by hand and step
-  std::map<std::pair<int, bool>, std::set<Minute>> attended_;      // by operation: steps
+  std::map<std::pair<int, Minute>, int> busy_;                 // by hand and step
+  std::map<std::pair<int, bool>, std::set<Minute>> attended_;  // by operation: steps
   Messages faults_;
 };
 

@@ -41,13 +41,13 @@ void Hands::begin() {
 }
 
 // Whether somebody is there for a step of the work.
-bool Hands::at_hand(const Choice& choice, Minute step, const Work& left) {
+bool Hands::at_hand(const Choice& choice, Minute step, const Work& left, bool begins) {
   const bool sets = left.setting > 0;
   const auto i = static_cast<std::size_t>(step);
   if (named_.empty())
     return sets ? setters_[i] >= 1000 && present_[i] >= 1000 : present_[i] >= choice.attended;
   const HandWork work{choice.machine, sets ? 1000 : choice.attended, sets,
-                      sets ? left.setting : left.running};
+                      sets ? left.setting : left.running, begins};
   if (work.share > 0) {
     const int hand = named_.who(work, step, who_.empty() ? -1 : who_.back(),
                                 open_[static_cast<std::size_t>(choice.machine)]);
@@ -69,8 +69,8 @@ RunTimes Hands::look_for_steps(const Choice& choice, Minute first, Work& left) {
   for (Minute t = first; t < last && left.setting + left.running > 0; ++t) {
     t = open[static_cast<std::size_t>(t)];
     if (t >= last) break;
-    if (!at_hand(choice, t, left)) continue;
     const bool sets = left.setting > 0;
+    if (!at_hand(choice, t, left, (sets ? times.setup_from : times.run_from) == never)) continue;
     if (times.setup_from == never) times.setup_from = t * time_step;
     if (!sets && times.run_from == never) times.run_from = t * time_step;
     taken_.push_back(t);
@@ -101,8 +101,7 @@ void Hands::occupy(Minute setup, int attended) {
   if (!named_.empty()) {
     for (std::size_t n = 0; n < taken_.size(); ++n)
       if (who_[n] >= 0)
-        named_.occupy(who_[n], taken_[n],
-                      static_cast<Minute>(n) < setting ? 1000 : attended);
+        named_.occupy(who_[n], taken_[n], static_cast<Minute>(n) < setting ? 1000 : attended);
     return;
   }
   for (const Minute t : taken_) {
@@ -119,8 +118,8 @@ void Hands::tell(int operation, Minute setup, std::vector<Stint>& stints) const 
   for (std::size_t n = 0; n < who_.size(); ++n) {
     if (who_[n] < 0) continue;
     const Minute from = taken_[n] * time_step;
-    const bool goes_on = n > 0 && n != setting && who_[n - 1] == who_[n] &&
-                         taken_[n - 1] + 1 == taken_[n];
+    const bool goes_on =
+        n > 0 && n != setting && who_[n - 1] == who_[n] && taken_[n - 1] + 1 == taken_[n];
     if (goes_on)
       stints.back().to = from + time_step;
     else
@@ -130,13 +129,12 @@ void Hands::tell(int operation, Minute setup, std::vector<Stint>& stints) const 
 
 Minute Hands::first_free(const Choice& choice, Minute from, bool sets) const {
   const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  const HandWork work{choice.machine, sets ? 1000 : choice.attended, sets, 1};
+  const HandWork work{choice.machine, sets ? 1000 : choice.attended, sets, 1, true};
   for (auto i = static_cast<std::size_t>(steps(from)); i + 1 < open.size(); ++i) {
     const auto t = static_cast<Minute>(i);
     if (open[i] != t) continue;
-    if (named_.empty()
-            ? (sets ? std::min(setters_[i], present_[i]) : present_[i]) >= work.share
-            : work.share == 0 || named_.anybody(work, t))
+    if (named_.empty() ? (sets ? std::min(setters_[i], present_[i]) : present_[i]) >= work.share
+                       : work.share == 0 || named_.anybody(work, t))
       return t * time_step;
   }
   return never;

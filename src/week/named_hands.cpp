@@ -10,19 +10,20 @@ namespace {
 // Who takes work over stays with it for so long, where somebody can; common practice.
 constexpr Minute worth_coming = 60 / time_step;
 
-// Those who can, who can do least first: whoever can do more is left for other machines.
+int skills_of(const NamedHand& hand) {
+  return static_cast<int>(std::count(hand.runs.begin(), hand.runs.end(), 1) +
+                          std::count(hand.sets.begin(), hand.sets.end(), 1));
+}
+
+// Those who can, who can do least first.
 std::vector<int> able_by(const Presence& people, std::vector<char> NamedHand::*skill,
                          std::size_t machine) {
-  const auto skills = [](const NamedHand& hand) {
-    return std::count(hand.runs.begin(), hand.runs.end(), 1) +
-           std::count(hand.sets.begin(), hand.sets.end(), 1);
-  };
   std::vector<int> able;
   for (std::size_t h = 0; h < people.named.size(); ++h)
     if ((people.named[h].*skill)[machine] != 0) able.push_back(static_cast<int>(h));
   std::stable_sort(able.begin(), able.end(), [&](int a, int b) {
-    return skills(people.named[static_cast<std::size_t>(a)]) <
-           skills(people.named[static_cast<std::size_t>(b)]);
+    return skills_of(people.named[static_cast<std::size_t>(a)]) <
+           skills_of(people.named[static_cast<std::size_t>(b)]);
   });
   return able;
 }
@@ -34,6 +35,7 @@ NamedHands::NamedHands(const Presence& people, std::size_t machines) : people_(p
   for (std::size_t i = 0; i < people.present.size(); ++i)
     for (const NamedHand& hand : people.named) at_first_.push_back(hand.present[i] != 0 ? 1000 : 0);
   free_ = at_first_;
+  for (const NamedHand& hand : people.named) skills_.push_back(skills_of(hand));
   for (std::size_t m = 0; m < machines; ++m) {
     set_.push_back(able_by(people, &NamedHand::sets, m));
     run_.push_back(able_by(people, &NamedHand::runs, m));
@@ -61,15 +63,16 @@ Minute NamedHands::goes_on(int hand, const HandWork& work, Minute step,
 int NamedHands::who(const HandWork& work, Minute step, int before,
                     const std::vector<Minute>& open) const {
   const std::vector<int>& can = able(work);
-  if (before >= 0 && is_free(before, step, work.share) &&
+  if (before >= 0 && !work.begins && is_free(before, step, work.share) &&
       std::find(can.begin(), can.end(), before) != can.end())
     return before;
   int best = -1;
-  std::tuple<Minute, bool, Minute> most;
+  std::tuple<Minute, bool, int, bool, Minute> most;
   for (const int hand : can) {
     if (!is_free(hand, step, work.share)) continue;
     const Minute steps = goes_on(hand, work, step, open);
-    const std::tuple stays(std::min(steps, worth_coming), !is_free(hand, step, 1000), steps);
+    const std::tuple stays(std::min(steps, worth_coming), !is_free(hand, step, 1000),
+                           -skills_[static_cast<std::size_t>(hand)], hand == before, steps);
     if (best >= 0 && stays <= most) continue;
     best = hand;
     most = stays;

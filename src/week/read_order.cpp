@@ -162,15 +162,30 @@ bool OrderReader::goes_nowhere(const WeekOrder& o) const {
   return o.forbids(o.machine) || none_left(o, 0) ||
          std::any_of(o.pins.begin(), o.pins.end(),
                      [&](const Pin& p) { return none_left(o, p.operation); }) ||
-         std::any_of(o.operations_not_on.begin(), o.operations_not_on.end(),
-                     [&](const Forbidden& f) {
-                       return none_left(o, f.operation) || (bound && contains(f.machines, o.machine));
-                     });
+         std::any_of(
+             o.operations_not_on.begin(), o.operations_not_on.end(), [&](const Forbidden& f) {
+               return none_left(o, f.operation) || (bound && contains(f.machines, o.machine));
+             });
 }
 bool OrderReader::none_left(const WeekOrder& o, int operation) const {
-  return std::all_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
-    return o.forbids(operation, m.name);
-  });
+  return std::all_of(week_.machines.begin(), week_.machines.end(),
+                     [&](const WeekMachine& m) { return o.forbids(operation, m.name); });
+}
+
+// When it is there: a moment for the order, or one for an operation.
+void OrderReader::material(const Node& node, WeekOrder& o) {
+  if (node.kind != Node::Kind::map) {
+    o.release = std::max(o.release, read_moment(node, week_.from, false, problems_).value_or(0));
+    return;
+  }
+  MapReader map(node, problems_, "week.a-material");
+  Arrival arrival;
+  map.need("operation");
+  arrival.operation = map.whole("operation", 1, 10000).value_or(1);
+  if (const Node* from = map.need("from"))
+    arrival.from = read_moment(*from, week_.from, false, problems_).value_or(0);
+  map.finish();
+  o.arrivals.push_back(arrival);
 }
 
 void OrderReader::pieces(MapReader& map, WeekOrder& o) {
@@ -186,17 +201,17 @@ void OrderReader::pieces(MapReader& map, WeekOrder& o) {
 void OrderReader::dates(MapReader& map, WeekOrder& o) {
   if (const Node* release = map.find("release"))
     o.release = std::max(0, read_moment(*release, week_.from, false, problems_).value_or(0));
+  if (const Node* list = map.find("material"))
+    for (const Node* item : as_list(*list)) material(*item, o);
   o.release = std::max(o.release, week_.now);
   if (const Node* due = map.need("due")) o.due = read_day(*due, problems_).value_or(week_.to);
 }
 
 void OrderReader::check(const Node& node, const WeekOrder& o) {
   if (o.importance <= 0) problems_.add(node, "week.importance-0", "week.above-0");
-  if (o.day_late && o.day_late->si <= 0)
-    problems_.add(node, "week.day-late-0", "week.above-0");
+  if (o.day_late && o.day_late->si <= 0) problems_.add(node, "week.day-late-0", "week.above-0");
   if (o.transfer <= 0 || o.transfer > 1)
-    problems_.add(node, {"week.overlap-of", {{"share", Figure{o.transfer}}}},
-                  "week.share-above-0");
+    problems_.add(node, {"week.overlap-of", {{"share", Figure{o.transfer}}}}, "week.share-above-0");
   if (o.done > o.quantity)
     problems_.add(node, {"week.done-of", {{"done", o.done}, {"quantity", o.quantity}}},
                   "week.done-at-most");

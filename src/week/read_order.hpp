@@ -28,6 +28,7 @@ class OrderReader {
   void bound_to(const Node& node, WeekOrder& o);
   void not_on(const Node& node, WeekOrder& o);
   Pin pin(const Node& node);
+  void material(const Node& node, WeekOrder& o);
   void pieces(MapReader& map, WeekOrder& o);
   void dates(MapReader& map, WeekOrder& o);
   void check(const Node& node, const WeekOrder& o);

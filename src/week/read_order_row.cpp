@@ -39,10 +39,9 @@ constexpr std::array columns_known{
 };
 // No state of an order: nothing of it is left to do.
 constexpr std::string_view all_done = "done";
-constexpr std::array states_known{std::pair{"won", "order-state.won"},
-                                  std::pair{"quoted", "order-state.quoted"},
-                                  std::pair{"running", "order-state.running"},
-                                  std::pair{"done", "order-state.done"}};
+constexpr std::array states_known{
+    std::pair{"won", "order-state.won"}, std::pair{"quoted", "order-state.quoted"},
+    std::pair{"running", "order-state.running"}, std::pair{"done", "order-state.done"}};
 
 const Column* column(std::string_view name) {
   for (const Column& c : columns_known)
@@ -85,9 +84,7 @@ std::string day_text(const Cell& cell, bool in_sheet) {
   const std::string& text = cell.text;
   const std::size_t dot = text.find('.'), second = dot == text.npos ? dot : text.find('.', dot + 1);
   if (second != text.npos && text.size() - second == 5) {
-    const auto two = [](const std::string& part) {
-      return part.size() == 1 ? "0" + part : part;
-    };
+    const auto two = [](const std::string& part) { return part.size() == 1 ? "0" + part : part; };
     return text.substr(second + 1) + "-" + two(text.substr(dot + 1, second - dot - 1)) + "-" +
            two(text.substr(0, dot));
   }
@@ -135,8 +132,8 @@ Checked<OrderTable> OrderTable::read_head(const std::string& file, const TableRo
   for (const Cell& cell : head.cells) {
     const Column* found = column_of(cell.text, words.headings);
     const std::string name = found == nullptr ? "" : found->name;
-    if (!name.empty() && std::find(table.columns_.begin(), table.columns_.end(), name) !=
-                             table.columns_.end())
+    if (!name.empty() &&
+        std::find(table.columns_.begin(), table.columns_.end(), name) != table.columns_.end())
       problems.add(text_node(cell.text, cell.at), {"part.column-twice", {{"column", cell.text}}},
                    "part.wants-each-once");
     if (name.empty() && !cell.text.empty()) unread.push_back(verbatim(cell.text));
@@ -146,8 +143,8 @@ Checked<OrderTable> OrderTable::read_head(const std::string& file, const TableRo
     if (std::find(table.columns_.begin(), table.columns_.end(), name) == table.columns_.end())
       problems.add({1, 1}, 1, {"part.column-missing", {{"column", name}}},
                    {"part.wants-columns",
-                    {{"columns", Messages{verbatim("order"), verbatim("part"),
-                                          verbatim("quantity"), verbatim("due")}}}});
+                    {{"columns", Messages{verbatim("order"), verbatim("part"), verbatim("quantity"),
+                                          verbatim("due")}}}});
   if (!problems.clean()) return in_file(problems.problems(), head);
   if (!unread.empty())
     table.notes_.push_back({"part.columns-not-read", {{"columns", std::move(unread)}}});
@@ -169,8 +166,8 @@ Problems OrderTable::add(const TableRow& row, Week& week) const {
     if (c->holds == Holds::state) text = state_text(text, words_.states);
     if (c->holds == Holds::state && text == all_done) return {};
     if (columns_[i] == "part") at = cell.at;
-    map.members.push_back({columns_[i], cell.at,
-                           c->holds == Holds::list ? list_of(cell) : text_node(text, cell.at)});
+    map.members.push_back(
+        {columns_[i], cell.at, c->holds == Holds::list ? list_of(cell) : text_node(text, cell.at)});
   }
   const Document document{file_, row.text, {}};
   ProblemList problems(document);

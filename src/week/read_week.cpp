@@ -15,8 +15,9 @@ constexpr int most_days = 400;
 
 class WeekReader {
  public:
-  WeekReader(const Document& document, ProblemList& problems)
+  WeekReader(const Document& document, ProblemList& problems, std::string_view now)
       : map_(document.root, problems, "week.a-week"),
+        now_(now),
         problems_(problems),
         calendars_(week_, problems) {
     week_.file = document.file;
@@ -60,6 +61,13 @@ class WeekReader {
       problems_.add(*node, {"week.number-of-days", {{"n", week_.days()}}},
                     {"week.days-in-order", {{"most", most_days}}});
     const Node* now = head.find("now");
+    Node given;
+    if (!now_.empty()) {
+      given.kind = Node::Kind::text;
+      given.at = node->at;
+      given.text = std::string(now_);
+      now = &given;
+    }
     if (now != nullptr && problems_.clean())
       week_.now = std::max(0, read_moment(*now, week_.from, false, problems_).value_or(0));
     frozen(head);
@@ -164,8 +172,7 @@ class WeekReader {
     MapReader map(node, problems_, "week.a-group");
     MachineGroup g;
     if (map.need("name") != nullptr) g.name = map.text_or("name", "");
-    if (const Node* list = map.need("machines"))
-      g.machines = machines_of(*list, week_, problems_);
+    if (const Node* list = map.need("machines")) g.machines = machines_of(*list, week_, problems_);
     map.finish();
     if (is_machine_name(g.name, week_))
       problems_.add(node, {"week.group-twice", {{"name", g.name}}}, "week.called-otherwise");
@@ -188,6 +195,7 @@ class WeekReader {
   }
 
   MapReader map_;
+  std::string_view now_;  // "": the file's
   ProblemList& problems_;
   Week week_;
   CalendarReader calendars_;
@@ -195,11 +203,12 @@ class WeekReader {
 
 }  // namespace
 
-Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies) {
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies,
+                        std::string_view now) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
   ProblemList problems(*document, std::move(currencies));
-  Week week = WeekReader(*document, problems).read();
+  Week week = WeekReader(*document, problems, now).read();
   if (!problems.clean()) return problems.problems();
   return week;
 }

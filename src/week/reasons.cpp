@@ -74,6 +74,12 @@ const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) cons
     add("week.begins-pinned", {});
     return nullptr;
   }
+  const Minute ready = wp_.problem.operation(run.operation).ready;
+  if (ready >
+      std::max(held == nullptr ? week_.now : held->to, before == nullptr ? release : before->to)) {
+    add("week.begins-when-there", {{"material", beginning_of(week_, ready)}});
+    return nullptr;
+  }
   // It began with the first pieces of what then still ran.
   const bool overlaps = before != nullptr && before->to > run.setup_from;
   if (held != nullptr && held->to > (before == nullptr ? release

@@ -147,7 +147,8 @@ class OrderRouter {
             week_, order,
             {"week.pin-not-made", {{"order", order.number}, {"machine", pin.machines.front()}}});
     for (const Operation& operation : route.operations)
-      if (!is_finished(order, operation.number) && !made([&](const std::string& name) { return !order.forbids(operation.number, name); }))
+      if (!is_finished(order, operation.number) &&
+          !made([&](const std::string& name) { return !order.forbids(operation.number, name); }))
         return problem_of(
             week_, order,
             {"week.operation-nowhere", {{"order", order.number}, {"operation", operation.number}}});
@@ -161,6 +162,7 @@ class OrderRouter {
     std::vector<int> named = order.finished;
     for (const Pin& pin : order.pins) named.push_back(pin.operation);
     for (const Forbidden& f : order.operations_not_on) named.push_back(f.operation);
+    for (const Arrival& a : order.arrivals) named.push_back(a.operation);
     for (const int finished : named)
       if (std::none_of(route.operations.begin(), route.operations.end(),
                        [&](const Operation& o) { return o.number == finished; }))

@@ -66,6 +66,14 @@ OutsideDays outside_days(const std::vector<OtherWork>& work) {
   return days;
 }
 
+// What is done outside between the cuts, or after the last operation.
+std::vector<std::string> outside_names(const std::vector<OtherWork>& work, bool between) {
+  std::vector<std::string> names;
+  for (const OtherWork& w : work)
+    if (w.days > 0 && (w.after == WorkAfter::roughing) == between) names.push_back(w.what);
+  return names;
+}
+
 class ProblemMaker {
  public:
   ProblemMaker(const Week& week, const std::vector<OrderRoutes>& routes)
@@ -143,6 +151,8 @@ class ProblemMaker {
   // A further batch has the operations of the first.
   void name_batch(std::size_t first, double band) {
     for (const int whole : out_.problem.lots[first].operations) {
+      if (const auto outside = out_.outside.find(whole); outside != out_.outside.end())
+        out_.outside[static_cast<int>(out_.names.size())] = outside->second;
       out_.names.push_back(out_.names[static_cast<std::size_t>(whole)]);
       out_.band.push_back(band);
     }
@@ -170,6 +180,8 @@ class ProblemMaker {
       operation.transfer = o.transfer;
       operation.job = job_number(o, number);
       added.push_back(static_cast<int>(out_.problem.operations.size()));
+      if (operation.days_after > 0)
+        out_.outside[added.back()] = outside_names(route.job.part.other_work, k + 1 < n);
       out_.problem.operations.push_back(std::move(operation));
       out_.names.push_back({order.order, number});
       out_.band.push_back(order.band);
@@ -179,6 +191,9 @@ class ProblemMaker {
   // Only where the planner wants it, and when.
   void place(const WeekOrder& o, int number, PlannedOperation& operation) const {
     if (operation.runs) return;
+    for (const Arrival& arrival : o.arrivals)
+      if (arrival.operation == number)
+        operation.ready = std::max(operation.ready, steps_up(arrival.from));
     std::vector<Choice> left;
     for (const Choice& c : operation.choices)
       if (!o.forbids(number, week_.machine(c.machine).name)) left.push_back(c);

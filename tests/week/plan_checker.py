@@ -91,6 +91,8 @@ class Hours:
     def on_days(self, shift):
         days = set()
         for word in as_list(shift.get("days", "Mon-Fri")):
+            if len(str(word)) == 10:
+                continue
             first = WEEKDAYS.index(word[:3])
             last = WEEKDAYS.index(word[4:]) if len(word) > 3 else first
             while True:
@@ -112,7 +114,8 @@ class Hours:
                 pauses.append((a + (DAY if a < begin else 0), b + (DAY if a < begin else 0)))
             for day in range(clock.days):
                 date = clock.first + datetime.timedelta(days=day)
-                if date.weekday() not in self.on_days(shift) or day in self.holidays:
+                once = {str(d) for d in as_list(shift.get("days", "Mon-Fri")) if len(str(d)) == 10}
+                if str(date) not in once and (date.weekday() not in self.on_days(shift) or day in self.holidays):
                     continue
                 for slot in range(begin, end):
                     if day * DAY + slot < clock.slots and not any(a <= slot < b for a, b in pauses):
@@ -440,8 +443,10 @@ class Checker:
             self.chain(name, order, ops, told[name])
 
     def chain(self, name, order, ops, told):
-        ready = max(self.clock.now, self.at(order["release"]) if "release" in order else 0)
-        overlap, before = 1.0, None
+        arrivals = as_list(order.get("material"))
+        whole = [self.at(a) for a in arrivals if not isinstance(a, dict)]
+        ready = max([self.clock.now, self.at(order["release"]) if "release" in order else 0] + whole)
+        overlap, before, sent = 1.0, None, []
         between, after = outside_days(ops[0]["quote"])
         count = len(ops[0]["quote"]["operations"])
         for op in ops:
@@ -460,8 +465,19 @@ class Checker:
                 w["after"] == "roughing" for w in op["quote"].get("other_work", [])) else 0
             if op["job"].k + 1 == count:
                 days = after
+            for arrival in arrivals:
+                if isinstance(arrival, dict) and int(arrival["operation"]) == op["number"] and op["a"] < self.at(arrival["from"]) \
+                        and not op["now"]:
+                    self.fault("release", f"{what} begins before {arrival['from']}, when its material is there")
+            if days:
+                back = self.back(op["c"], days)
+                sent.append((op["number"], op["c"], back if back < self.clock.slots * STEP else None))
             overlap = share_of(order.get("overlap", 1)) if days == 0 else 1.0
             ready, before = self.back(op["c"], days), op
+        listed = [(o["number"], self.at(o["out"]), self.at(o["back"]) if o["back"] else None)
+                  for o in self.plan["outside"] if o["order"] == name]
+        if listed != sent:
+            self.fault("sent out", f"{name} is listed as {listed}, its operations say {sent}")
         if self.at(told["finish"]) != ready:
             rule = "outside" if after else "finish"
             self.fault(rule, f"{name} is done at {told['finish']}, its operations say {ready}")
@@ -507,6 +523,7 @@ class Checker:
                 continue
             order, batches = self.orders[o["number"]]
             weight = share_of(order.get("importance", 1)) / batches
+            weight *= float(str(order.get("day late", self.day_late)).split()[0]) / self.day_late
             weight *= max(0.01, share_of(order.get("probability", 1))) if order.get("state") == "quoted" else 1
             late += weight * (o["late_days"] + o["late_days"] ** 2 / 3)
         score = self.plan["score"]

@@ -209,6 +209,53 @@ def cannot_set(week, plan):
     return bool(setters) and any(o["setup_s"] > 0 for o in plan["operations"])
 
 
+def material_comes_later(week, plan):
+    for order in week["orders"]:
+        ops = of_order(plan, str(order["order"]))
+        if len(ops) > 1 and ops[1]["run_s"] > 0 and plan_done(plan, order):
+            order["material"] = {"operation": ops[1]["number"], "from": ops[1]["end"][:16].replace("T", " ")}
+            return True
+    return False
+
+
+def not_sent_out(week, plan):
+    return bool(plan["outside"] and plan["outside"].pop())
+
+
+def back_too_soon(week, plan):
+    for sent in plan["outside"]:
+        if sent["back"]:
+            sent["back"] = sent["out"]
+            return True
+    return False
+
+
+def operation_forbidden(week, plan):
+    op = plan["operations"][0]
+    for order in week["orders"]:
+        if str(order["order"]) == op["order"].split(".")[0]:
+            order["not on"] = {"operation": op["number"], "machine": op["resource"]}
+            return True
+    return False
+
+
+def saturday_after_all(week, plan):
+    """The shift was worked on no day."""
+    once = [s for s in week["shifts"] if s["name"] == "once"]
+    if not once:
+        return False
+    once[0]["days"] = [day_before(week)]
+    return any(op["setup_start"][:10] == made_weeks.day(5) and op["run_s"] > 0 and on_that_shift(week, op) for op in plan["operations"])
+
+
+def day_before(week):
+    return (datetime.date.fromisoformat(str(week["week"]["from"])) - datetime.timedelta(days=1)).isoformat()
+
+
+def on_that_shift(week, op):
+    return any(m.get("called", m["machine"]) == op["resource"] and "once" in m["shifts"] for m in week["machines"])
+
+
 def by_name(week):
     return any("machines" in p for p in week.get("people", []))
 
@@ -449,7 +496,8 @@ def on_no_machine(week, plan):
 
 
 DAMAGES = [("held", held_after_all), ("forbidden", forbidden_there), ("pinned", before_its_pin), ("overlap", two_at_a_time), ("closed", at_night), ("shift", a_holiday), ("shift", is_down), ("people", nobody_there),
-           ("setters", cannot_set), ("able", has_unlearned), ("there", is_away), ("assigned", nobody_said), ("two things", all_by_one), ("attended", half_attended), ("running", running_on_another), ("running", before_what_runs),
+           ("setters", cannot_set), ("able", has_unlearned), ("release", material_comes_later), ("sent out", not_sent_out), ("sent out", back_too_soon),
+           ("forbidden", operation_forbidden), ("closed", saturday_after_all),  ("there", is_away), ("assigned", nobody_said), ("two things", all_by_one), ("attended", half_attended), ("running", running_on_another), ("running", before_what_runs),
            ("bound", not_where_bound), ("order of operations", second_before_first), ("release", too_early_for_material),
            ("outside", outside_forgotten), ("finish", finished_sooner), ("duration", shorter), ("shift", ends_early),
            ("closed", ends_while_closed), ("setup", setup_forgotten), ("setup", set_up_again), ("lateness", on_time_after_all),

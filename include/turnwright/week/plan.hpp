@@ -43,6 +43,7 @@ struct PlannedOperation {
                       // another has set it up; below 0: none
   bool runs = false;  // it is on its machine now: nothing there comes before it
   Minute pinned = -1;  // it begins then, and not before; below 0: whenever
+  Minute ready = 0;    // what it needs is there from then on
 };
 /// What it costs on this machine with so many minutes of setup, in days late.
 inline double work_of(const Choice& choice, Minute setup) {
@@ -154,11 +155,13 @@ struct RunTimes {
 struct HandWork {
   int machine = 0, share = 0;  // thousandths of a person
   bool sets = false;
-  Minute steps = 0;  // that are left of it
+  Minute steps = 0;     // that are left of it
+  bool begins = false;  // none of its steps is given out
 };
 
-/// People who are told apart. Who has begun goes on; else somebody takes over who can stay for an
-/// hour, and rather one who attends other machines already: whole people are left for setting up.
+/// People who are told apart. Who has begun goes on. Else somebody takes over who can stay for an
+/// hour, and rather one who attends other machines already, or who can do less: whole people, and
+/// those who can do more, are left for other work.
 class NamedHands {
  public:
   NamedHands(const Presence& people, std::size_t machines);
@@ -184,6 +187,7 @@ class NamedHands {
 
   const Presence& people_;
   std::vector<int> at_first_, free_;         // by step, then by hand
+  std::vector<int> skills_;                  // by hand: how much he can do
   std::vector<std::vector<int>> set_, run_;  // by machine: who can, who can do least first
   std::size_t touched_ = 0;                  // steps from which on nobody is taken
 };
@@ -210,7 +214,7 @@ class Hands {
     Minute setting, running;  // steps that are left
   };
   RunTimes look_for_steps(const Choice& choice, Minute first, Work& left);
-  bool at_hand(const Choice& choice, Minute step, const Work& left);
+  bool at_hand(const Choice& choice, Minute step, const Work& left, bool begins);
 
   const PlanProblem& problem_;
   std::vector<int> present_, setters_;

@@ -65,6 +65,11 @@ struct Pin {
   std::vector<std::string> machines;  // of the week
   std::optional<Minute> from;
 };
+/// The material of an operation, or what else it needs, is there from then on.
+struct Arrival {
+  int operation = 0;
+  Minute from = 0;
+};
 /// Machines of the week that an operation must not go to.
 struct Forbidden {
   int operation = 0;
@@ -80,7 +85,7 @@ struct OrderList {
 struct WeekOrder {
   std::string number, part;  // path of the part file, from the folder of the week
   std::string customer;
-  std::optional<Problem> row;  // where it stands in a list of orders, nothing said yet
+  std::optional<Problem> row;      // where it stands in a list of orders, nothing said yet
   std::optional<Amount> day_late;  // what a day late costs; else the shop's
   Position at;
   int quantity = 1, done = 0;  // pieces of the operation that comes next or runs
@@ -96,6 +101,7 @@ struct WeekOrder {
   std::vector<std::string> not_on;  // machines of the week that it must not go to
   std::vector<Forbidden> operations_not_on;
   std::vector<Pin> pins;
+  std::vector<Arrival> arrivals;
   std::string hold;     // why it is not planned; "": it is
   int batches = 1;      // it runs in so many, each with its own setup
   double transfer = 1;  // the next operation begins when this share of the pieces is done
@@ -141,8 +147,9 @@ struct Week {
 Date easter(int year);
 
 /// Reads a week file; all of its problems, or the week. Prices are in the shop's own currency, or
-/// in one that it has a record of.
-Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies = {});
+/// in one that it has a record of. `now`, where it is said, stands instead of the file's.
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies = {},
+                        std::string_view now = {});
 /// A problem at a place of the week file, with the line that stands there.
 Problem problem_in(const Week& week, Position at, Message what, Message expected = {},
                    std::string suggestion = "");

@@ -68,8 +68,8 @@ void put_refused(const Session& session, const WeekInputs& inputs, const Planned
   for (const ReadOrders& list : inputs.lists) {
     const std::string text = again_list(session, list, inputs.week, planned);
     const std::string stem = std::filesystem::path(list.path).stem().string();
-    const std::string path =
-        rejected_path(inputs.lists.size() == 1 ? to : to.substr(0, to.rfind('.')) + "." + stem + ".");
+    const std::string path = rejected_path(
+        inputs.lists.size() == 1 ? to : to.substr(0, to.rfind('.')) + "." + stem + ".");
     if (text.empty() || same_file(path, list.path)) continue;
     write_text(path, text);
     session.note({"cli.written-refused", {{"path", path}}});

@@ -217,8 +217,8 @@ Exit quote_list(Session& session) {
   ListReader list(session, path, layout->sheet);
   HeadingWords words = layout->headings;
   words.merge(heading_words(list_columns()));
-  const auto [head, above] = head_of(
-      list.rows(), [&](const TableRow& row) { return PartTable::is_head(row, words); });
+  const auto [head, above] =
+      head_of(list.rows(), [&](const TableRow& row) { return PartTable::is_head(row, words); });
   if (!head) {
     session.note({"cli.no-rows", {{"path", path}}});
     return Exit::input_wrong;

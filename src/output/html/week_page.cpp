@@ -3,6 +3,7 @@
 
 #include "formatting.hpp"
 #include "html/page_style.hpp"
+#include "view/due_out.hpp"
 #include "view/week_people.hpp"
 
 namespace turnwright {
@@ -17,18 +18,8 @@ table.load td { white-space: nowrap; } td.overloaded { color: var(--warn); font-
 )css";
 
 void orders(PageWriter& page, const Week& week, const WeekView& view) {
-  const Words& words = page.words();
-  page.heading(2, "weekpage.orders");
-  Table table;
-  table.columns = {words_column("weekpage.order"), number_column("weekpage.pieces"),
-                   words_column("weekpage.due"), words_column("weekpage.done"),
-                   words_column("weekpage.late-head")};
-  for (const OrderView& v : view.orders)
-    table.add({v.quoted ? words({"weekpage.quoted-order", {{"order", v.name}}}) : words(v.name),
-               words.whole(v.pieces), words(day_of(v.order->due)),
-               v.fits ? words(moment_of(week, v.done)) : words("weekpage.not-in-calendar"),
-               v.late && v.fits ? words(v.lateness) : ""});
-  page.table(table, "weekpage.orders");
+  page.heading(2, "weekpage.due-out");
+  page.table(due_out_table(week, view, page.words()), "weekpage.due-out");
 }
 
 // What a planner looks at first: who is late, and what saves him.
@@ -135,6 +126,7 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   page.heading(2, "weekpage.timeline");
   draw_timeline(page, week, view);
   orders(page, week, view);
+  listed(page, "weekpage.outside", outside_lines(week, view));
   listed(page, "weekpage.held", held_orders(week));
   listed(page, "weekpage.waiting", plan.gaps);
   listed(page, "weekpage.half-set-ups", view.half_set);

@@ -5,6 +5,7 @@
 
 #include "json/json.hpp"
 #include "turnwright/output/week.hpp"
+#include "view/week_view.hpp"
 
 namespace turnwright {
 namespace {
@@ -40,6 +41,7 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
         {"late_days", done == never ? Json(nullptr) : Json(days_late(wp.problem.lots[k], done))},
         {"reasons", Json::array()},
         {"would_help", Json::array()}};
+    if (!o.customer.empty()) order["customer"] = o.customer;
     for (const LateReason& late : plan.late)
       if (late.lot == k) {
         order["reasons"] = json_messages(late.chain);
@@ -88,6 +90,18 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
       list.back()["people"] = who.is_null() ? Json::array() : std::move(who);
     }
   }
+  return list;
+}
+
+Json outside_json(const Week& week, const WeekProblem& wp, const std::vector<MachineLoad>& loads,
+                  const WeekPlan& plan) {
+  Json list = Json::array();
+  for (const OutsideView& v : view_of(week, wp, loads, plan).outside)
+    list.push_back({{"order", lot_name(week, wp, v.lot)},
+                    {"number", v.operation},
+                    {"what", v.what},
+                    {"out", iso_text(week, v.out)},
+                    {"back", v.back == never ? Json(nullptr) : Json(iso_text(week, v.back))}});
   return list;
 }
 
@@ -143,6 +157,7 @@ std::string week_json(const Week& week, const WeekProblem& wp,
                     {"people", waiting.people},
                     {"material", waiting.material},
                     {"outside", waiting.outside}}}};
+  j["outside"] = outside_json(week, wp, loads, plan);
   j["held"] = Json::array();
   for (const WeekOrder& o : week.orders)
     if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});

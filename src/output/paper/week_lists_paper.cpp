@@ -3,6 +3,7 @@
 #include "formatting.hpp"
 #include "paper/blank.hpp"
 #include "turnwright/output/week.hpp"
+#include "view/due_out.hpp"
 #include "view/week_people.hpp"
 
 namespace turnwright {
@@ -40,11 +41,15 @@ paper::Table list_of(const Week& week, const WeekView& view, std::size_t machine
   return table;
 }
 
-paper::Table list_of(const Week& week, const PersonView& person, const Words& words) {
-  const Table made = person_table(week, person, words);
-  paper::Table table{words.name(person.name)};
-  for (const Column& column : made.columns)
-    table.columns.push_back(words_of(words.heading(column.heading), table.columns.size() == 2));
+// A table of the screen on paper; its column `wide` takes the room that is over.
+paper::Table on_paper(const Table& made, std::string label, std::size_t wide, const Words& words) {
+  paper::Table table{std::move(label)};
+  for (const Column& column : made.columns) {
+    const bool stretches = table.columns.size() == wide;
+    std::string heading = words.heading(column.heading);
+    table.columns.push_back(column.align == Align::right ? numbers_of(std::move(heading))
+                                                         : words_of(std::move(heading), stretches));
+  }
   for (const Table::Row& row : made.rows) {
     paper::Row cells;
     for (const std::string& cell : row.cells) cells.cells.push_back({cell});
@@ -57,8 +62,7 @@ paper::Table list_of(const Week& week, const PersonView& person, const Words& wo
 void add_sheet(paper::Paper& paper, const std::string& name, const std::string& title,
                const paper::Table& list, const Words& words) {
   if (!paper.blocks.empty()) paper.blocks.emplace_back(paper::NewPage{});
-  paper.blocks.emplace_back(
-      paper::Text{name, paper::Role::title, {.points = 22, .bold = true}});
+  paper.blocks.emplace_back(paper::Text{name, paper::Role::title, {.points = 22, .bold = true}});
   paper.blocks.emplace_back(
       paper::Text{title, paper::Role::text, {.points = 12, .ink = paper::Ink::grey}});
   if (list.groups.empty())
@@ -83,7 +87,17 @@ paper::Paper week_lists_paper(const Week& week, const WeekProblem& problem,
     add_sheet(paper, words.name(week.machines[m].name), title, list_of(week, view, m, words),
               words);
   for (const PersonView& person : view.people)
-    add_sheet(paper, words.name(person.name), title, list_of(week, person, words), words);
+    add_sheet(paper, words.name(person.name), title,
+              on_paper(person_table(week, person, words), words.name(person.name), 2, words),
+              words);
+  const std::string due_out = words.heading("weekpage.due-out");
+  add_sheet(paper, due_out, title, on_paper(due_out_table(week, view, words), due_out, 1, words),
+            words);
+  if (!view.outside.empty()) {
+    paper.blocks.emplace_back(heading_text(words.heading("weekpage.outside")));
+    for (const Message& line : outside_lines(week, view))
+      paper.blocks.emplace_back(paper::Text{words(line)});
+  }
   return paper;
 }
 

@@ -158,7 +158,7 @@ void write_run(const WeekBook& of, const RunView& view, int row) {
 void write_plan(const WeekBook& of) {
   of.title(plan_sheet, "xlsx.plan-title");
   std::vector<double> widths{22, 14, 10, 20, 20, 20, 14};
-  Messages headings{"weekpage.machine",   "weekpage.order", "xlsx.operation",
+  Messages headings{"weekpage.machine",    "weekpage.order",     "xlsx.operation",
                     "weekpage.setup-from", "weekpage.runs-from", "weekpage.to",
                     "weekpage.setup-min"};
   if (!of.view.people.empty()) {
