@@ -165,8 +165,8 @@ class WeekReader {
       p.sets = map.yes_no("sets").value_or(false);
       return;
     }
-    p.setups = machines_of(*node, week_, problems_);
-    p.sets = !p.setups->empty();
+    p.sets_up = machines_of(*node, week_, problems_);
+    p.sets = !p.sets_up->empty();
   }
   void group(const Node& node) {
     MapReader map(node, problems_, "week.a-group");
@@ -253,15 +253,15 @@ bool WeekOrder::forbids(int operation, std::string_view name) const {
 }
 
 bool Person::may_run(const std::string& machine) const {
-  return !machines || has(*machines, machine) || (setups && has(*setups, machine));
+  return !machines || has(*machines, machine) || (sets_up && has(*sets_up, machine));
 }
 bool Person::may_set(const std::string& machine) const {
-  return sets && (setups ? has(*setups, machine) : may_run(machine));
+  return sets && (sets_up ? has(*sets_up, machine) : may_run(machine));
 }
 
 bool Week::people_by_name() const {
   return std::any_of(people.begin(), people.end(),
-                     [](const Person& p) { return p.machines || p.setups; });
+                     [](const Person& p) { return p.machines || p.sets_up; });
 }
 bool Week::is_manned(const WeekMachine& machine) const {
   if (!people_by_name()) return true;

@@ -43,7 +43,7 @@ struct Person {
   Calendar available;
   bool sets = false;
   // Of the week, that he runs and that he sets up; not said: all of them, all that he runs.
-  std::optional<std::vector<std::string>> machines, setups;
+  std::optional<std::vector<std::string>> machines, sets_up;
 
   bool may_run(const std::string& machine) const;
   bool may_set(const std::string& machine) const;

@@ -98,7 +98,7 @@ void orders(TextWriter& out, const Written& w) {
 
 // What a planner looks at first: who is late, and what saves him.
 void late_orders(TextWriter& out, const Written& w) {
-  if (w.plan.late.empty()) return out.line("weekpage.none-late");
+  if (w.plan.late.empty()) return out.section("weekpage.none-late");
   const Words& words = out.words();
   out.section("weekpage.late-orders");
   Table table;

@@ -71,8 +71,8 @@ struct WeekView {
   std::vector<OutsideView> outside;        // in the order in which it goes out
   std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
   std::vector<PersonView> people;          // where people are told apart
-  Messages half_set;  // setups that somebody else ends, or that go on after the shift
-  Time setup{};       // of all
+  Messages half_set;                       // setting up that another ends, or after the shift
+  Time setup{};                            // of all
   InWork in_work;
   PlannedWork work;
 };
