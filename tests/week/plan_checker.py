@@ -471,7 +471,7 @@ class Checker:
                     self.fault("release", f"{what} begins before {arrival['from']}, when its material is there")
             if days:
                 back = self.back(op["c"], days)
-                sent.append((op["number"], op["c"], back if back < self.clock.slots * STEP else None))
+                sent.append((op["number"], op["c"], back if back <= self.clock.slots * STEP else None))
             overlap = share_of(order.get("overlap", 1)) if days == 0 else 1.0
             ready, before = self.back(op["c"], days), op
         listed = [(o["number"], self.at(o["out"]), self.at(o["back"]) if o["back"] else None)

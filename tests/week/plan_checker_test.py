@@ -219,12 +219,20 @@ def material_comes_later(week, plan):
 
 
 def not_sent_out(week, plan):
-    return bool(plan["outside"] and plan["outside"].pop())
+    for sent in list(plan["outside"]):
+        if is_done(plan, sent["order"]):
+            plan["outside"].remove(sent)
+            return True
+    return False
+
+
+def is_done(plan, name):
+    return any(o["number"] == name and o["finish"] is not None for o in plan["orders"])
 
 
 def back_too_soon(week, plan):
     for sent in plan["outside"]:
-        if sent["back"]:
+        if is_done(plan, sent["order"]):
             sent["back"] = sent["out"]
             return True
     return False
