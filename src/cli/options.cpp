@@ -108,6 +108,7 @@ Message fill(const po::variables_map& map, Options& o) {
   o.posted = text("posted");
   o.since = text("since");
   o.booked = text("booked");
+  o.now = text("now");
   o.without = text("without");
   o.down = text("down");
   o.method = text("method");

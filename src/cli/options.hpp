@@ -17,7 +17,7 @@ struct Options {
   std::string output;
   std::string language;
   std::string workbooks, columns;
-  std::string posted, booked;
+  std::string posted, booked, now;
   std::string without, down;  // an order, a machine with two days
   std::string week, since;
   std::string method, methods;

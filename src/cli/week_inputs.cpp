@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "week_inputs.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <map>
 #include <memory>
@@ -18,9 +19,20 @@ PartReader part_reader(const Session& session) {
   return [&session, read](const Week& week, const WeekOrder& order) -> Checked<Part> {
     const auto found = read->find(order.part);
     if (found != read->end()) return found->second;
+    const std::string path = part_path(week.file, order.part);
+    if (order.row && (!exists(path) || is_folder(path)))
+      return Problems{problem_of(week, order, {"cli.no-part-file", {{"name", order.part}}},
+                                 "cli.path-or-number")};
     return read->emplace(order.part, part_beside(session, week.file, order.part, order.at).part)
         .first->second;
   };
+}
+
+bool is_moment(const std::string& text) {
+  Week any;
+  any.from = Date{std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
+  const Minute t = read_moment(any, text);
+  return t != never && t % time_step == 0 && text.size() == 16;
 }
 
 // What is booked says where the orders stand; rows that are no use are said.
@@ -46,11 +58,20 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
     session.say(fault);
     return std::nullopt;
   }
-  const auto week = read_week(path, text, session.shop.currencies);
+  const std::string& now = session.options.now;
+  if (!now.empty() && !is_moment(now)) {
+    session.say({"cli.now-wrong", {{"now", now}}});
+    return std::nullopt;
+  }
+  const auto week = read_week(path, text, session.shop.currencies, now);
   const Problems problems = week ? unknown_machines(*week, session.shop) : week.problems();
   session.print(problems);
   if (!problems.empty()) return std::nullopt;
-  WeekInputs inputs{*week, std::nullopt};
+  WeekInputs inputs{*week, std::nullopt, {}};
+  auto lists = read_order_lists(session, inputs.week);
+  if (!lists) return std::nullopt;
+  inputs.lists = std::move(*lists);
+  session.print(find_parts(inputs.week));
   if (!session.options.booked.empty()) take_booked(session, inputs.week);
   if (session.options.posted.empty()) return inputs;
   InputTable in(session.options.posted);
@@ -62,6 +83,13 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
   }
   inputs.posted = *posted;
   return inputs;
+}
+
+bool WeekInputs::rows_refused() const {
+  return std::any_of(lists.begin(), lists.end(), [](const ReadOrders& list) {
+    return std::any_of(list.rows.begin(), list.rows.end(),
+                       [](const ReadOrders::Row& row) { return !row.problems.empty(); });
+  });
 }
 
 std::string beside_week(const Week& week, const std::string& part) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "inputs.hpp"
+#include "order_lists.hpp"
 #include "turnwright/week/posted.hpp"
 #include "turnwright/week/promise.hpp"
 #include "turnwright/week/route_orders.hpp"
@@ -16,7 +17,10 @@ namespace turnwright::cli {
 struct WeekInputs {
   Week week;
   std::optional<std::vector<PostedRun>> posted;
+  std::vector<ReadOrders> lists;  // that the week names
 
+  /// Some row of a list is no order.
+  bool rows_refused() const;
   Planning planning(const Session& session) const;
 };
 /// Of the file at `path`, with the plan of --posted; problems are said.

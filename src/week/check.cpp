@@ -5,6 +5,8 @@
 #include <map>
 #include <set>
 
+#include "check_people.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -77,6 +79,7 @@ class Checking {
       if (run.to == never) return never;
       const PlannedOperation& operation = problem_.operations[static_cast<std::size_t>(o)];
       if (run.setup_from < earliest) fault(o, "week.fault-early");
+      if (run.setup_from < operation.ready) fault(o, "week.fault-material");
       if (run.setup_from < operation.pinned) fault(o, "week.fault-pinned");
       if (run.run_from < run.setup_from || run.to < run.run_from) fault(o, "week.fault-backwards");
       const auto m = static_cast<std::size_t>(run.machine);
@@ -176,6 +179,11 @@ class Checking {
   // out to the steps where it was done, which the plan does not tell, as late as it may be.
   void people() {
     if (problem_.people.present.empty()) return;
+    if (!problem_.people.named.empty()) {
+      const Messages found = faults_of_people(problem_, plan_);
+      faults_.insert(faults_.end(), found.begin(), found.end());
+      return;
+    }
     std::vector<int> present = problem_.people.present, setters = problem_.people.setters;
     for (const PlannedRun& run : plan_.runs) {
       if (run.to == never) continue;

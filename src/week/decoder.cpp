@@ -104,7 +104,8 @@ void Decoder::pass_on(std::size_t lot, const PlannedOperation& operation, const 
 RunTimes Decoder::times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
                            Minute setup) {
   const Minute free = machine_free_at_[static_cast<std::size_t>(choice.machine)];
-  const Minute from = std::max({arrival(lot, choice, setup), free, operation.pinned});
+  const Minute from =
+      std::max({arrival(lot, choice, setup), free, operation.pinned, operation.ready});
   const Minute share = share_minutes(operation.transfer, choice.run);
   return hands_.count() ? hands_.look(choice, from, setup, share)
                         : times_alone(choice, from, setup, share);
@@ -162,8 +163,8 @@ Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
   const PlannedOperation& operation = problem_.operation(next_operation(lot));
   const Minute setup =
       setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
-  const Minute from = problem_.machines[m].calendar.next(
-      std::max({arrival(lot, choice, setup), machine_free_at_[m], operation.pinned}));
+  const Minute from = problem_.machines[m].calendar.next(std::max(
+      {arrival(lot, choice, setup), machine_free_at_[m], operation.pinned, operation.ready}));
   return !hands_.count() || from == never ? from : hands_.first_free(choice, from, setup > 0);
 }
 
@@ -226,7 +227,10 @@ double Decoder::score(const DispatchOrder& order, double limit, std::vector<Plan
 Plan Decoder::plan(const DispatchOrder& order) {
   Plan plan;
   plan.runs.reserve(order.lots.size());
-  plan.score = decode(order, 1e300, [&](const PlannedRun& run) { plan.runs.push_back(run); });
+  plan.score = decode(order, 1e300, [&](const PlannedRun& run) {
+    plan.runs.push_back(run);
+    if (run.to != never) hands_.tell(run.operation, run.setup, plan.stints);
+  });
   plan.done = lot_free_at_;
   for (std::size_t j = 0; j < problem_.lots.size(); ++j)
     plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, left_[j]);

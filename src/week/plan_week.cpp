@@ -92,6 +92,9 @@ Waiting waiting_of(const PlanProblem& problem, const Plan& plan) {
       const PlannedRun* run = by_operation[static_cast<std::size_t>(o)];
       if (run == nullptr || run->to == never) break;
       const Minute begins = std::max(ready, run->setup_from);
+      const Minute there = std::clamp(problem.operation(o).ready, ready, begins);
+      sum.material += hours(there - ready);
+      ready = there;
       const Minute taken = std::clamp(free[static_cast<std::size_t>(o)], ready, begins);
       const Minute pinned = std::clamp(problem.operation(o).pinned, taken, begins);
       sum.machine += hours(taken - ready);

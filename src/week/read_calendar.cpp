@@ -75,9 +75,13 @@ Span CalendarReader::pause(const Node& node, const Span& shift) {
   return {span->from + day, span->to + day};
 }
 
-// "Mon", "Mon-Fri"
+// "Mon", "Mon-Fri", or a day of the calendar
 void CalendarReader::shift_days(const Node& node, Shift& s) {
   const std::string_view text = node.text;
+  if (const auto date = read_date(text)) {
+    s.dates.insert(days_between(week_.from, *date));
+    return;
+  }
   const bool several = text.size() == 7 && text[3] == '-';
   const std::size_t first = day_named(text.substr(0, 3));
   const std::size_t last = several ? day_named(text.substr(4)) : first;
@@ -147,7 +151,8 @@ std::vector<Span> CalendarReader::on_days(const Shift& shift) const {
   std::vector<Span> spans;
   for (int d = 0; d < week_.days(); ++d) {
     const int number = weekday_number(days_after(week_.from, d));
-    if (!shift.days[static_cast<std::size_t>(number)] || is_holiday(d)) continue;
+    const bool usual = shift.days[static_cast<std::size_t>(number)] && !is_holiday(d);
+    if (!usual && !shift.dates.contains(d)) continue;
     for (const Span& s : shift.spans)
       spans.push_back(
           {d * minutes_a_day + s.from, std::min(d * minutes_a_day + s.to, week_.end())});

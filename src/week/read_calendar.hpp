@@ -28,6 +28,7 @@ class CalendarReader {
  private:
   struct Shift {
     std::array<bool, 7> days{};
+    std::set<int> dates;      // worked once, holidays too; days from the first
     std::vector<Span> spans;  // of a day; `to` may lie on the next one
   };
   std::optional<Date> holiday_in(int year, const Node& node);

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <unordered_set>
 
 #include "read_calendar.hpp"
+#include "read_order.hpp"
 #include "read_times.hpp"
-#include "turnwright/part/part.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "turnwright/week/plan.hpp"
 #include "turnwright/week/week.hpp"
@@ -13,12 +12,12 @@ namespace turnwright {
 namespace {
 
 constexpr int most_days = 400;
-constexpr std::size_t most_orders = 10'000;  // in the plan of a shop
 
 class WeekReader {
  public:
-  WeekReader(const Document& document, ProblemList& problems)
+  WeekReader(const Document& document, ProblemList& problems, std::string_view now)
       : map_(document.root, problems, "week.a-week"),
+        now_(now),
         problems_(problems),
         calendars_(week_, problems) {
     week_.file = document.file;
@@ -33,6 +32,7 @@ class WeekReader {
     for (const Node* item : items("shifts")) calendars_.add_shift(*item);
     map_.need("machines");
     for (const Node* item : items("machines")) machine(*item);
+    for (const Node* item : items("groups")) group(*item);
     overtime();
     subcontracted();
     for (const Node* item : items("people")) person(*item);
@@ -61,6 +61,13 @@ class WeekReader {
       problems_.add(*node, {"week.number-of-days", {{"n", week_.days()}}},
                     {"week.days-in-order", {{"most", most_days}}});
     const Node* now = head.find("now");
+    Node given;
+    if (!now_.empty()) {
+      given.kind = Node::Kind::text;
+      given.at = node->at;
+      given.text = std::string(now_);
+      now = &given;
+    }
     if (now != nullptr && problems_.clean())
       week_.now = std::max(0, read_moment(*now, week_.from, false, problems_).value_or(0));
     frozen(head);
@@ -141,12 +148,35 @@ class WeekReader {
     Person p;
     if (map.need("name") != nullptr) p.name = map.text_or("name", "");
     p.available = calendars_.calendar(map, "away");
-    p.sets = map.yes_no("sets").value_or(false);
+    if (const Node* list = map.find("machines")) p.machines = machines_of(*list, week_, problems_);
+    sets(map, p);
     map.finish();
     if (std::any_of(week_.people.begin(), week_.people.end(),
                     [&](const Person& other) { return other.name == p.name; }))
       problems_.add(node, {"week.person-twice", {{"name", p.name}}}, "week.each-once");
     week_.people.push_back(std::move(p));
+  }
+
+  // Whether, or what.
+  void sets(MapReader& map, Person& p) {
+    const Node* node = map.find("sets");
+    if (node == nullptr) return;
+    if (node->kind != Node::Kind::list && !is_machine_name(node->text, week_)) {
+      p.sets = map.yes_no("sets").value_or(false);
+      return;
+    }
+    p.sets_up = machines_of(*node, week_, problems_);
+    p.sets = !p.sets_up->empty();
+  }
+  void group(const Node& node) {
+    MapReader map(node, problems_, "week.a-group");
+    MachineGroup g;
+    if (map.need("name") != nullptr) g.name = map.text_or("name", "");
+    if (const Node* list = map.need("machines")) g.machines = machines_of(*list, week_, problems_);
+    map.finish();
+    if (is_machine_name(g.name, week_))
+      problems_.add(node, {"week.group-twice", {{"name", g.name}}}, "week.called-otherwise");
+    week_.groups.push_back(std::move(g));
   }
 
   void read_orders() {
@@ -156,140 +186,29 @@ class WeekReader {
                     "week.fewer-orders");
       return;
     }
-    for (const Node* item : all) order(*item);
-  }
-  void order(const Node& node) {
-    MapReader map(node, problems_, "week.an-order");
-    WeekOrder o;
-    o.at = node.at;
-    if (map.need("order") != nullptr) o.number = map.text_or("order", "");
-    if (const Node* part = map.need("part")) {
-      o.part = map.text_or("part", "");
-      o.at = part->at;
-    }
-    pieces(map, o);
-    dates(map, o);
-    weight(map, o);
-    o.batches = map.whole("batches", 1, 100).value_or(1);
-    o.transfer = map.quantity_or("overlap", unit::ratio, Number(1.0)).si;
-    o.repeat = map.yes_no("repeat").value_or(false);
-    o.hold = map.text_or("hold", "");
-    if (const Node* list = map.find("not on"))
-      for (const Node* item : as_list(*list)) {
-        known_machine(*item, item->text);
-        o.not_on.push_back(item->text);
-      }
-    if (const Node* machine = map.find("machine"))
-      bound_to(*machine, map.text_or("machine", ""), o);
-    if (const Node* list = map.find("pin"))
-      for (const Node* item : as_list(*list)) {
-        o.pins.push_back(pin(*item));
-        if (contradicts(o.pins.back(), o))
-          problems_.add(
-              *item,
-              {"week.pin-contradicts", {{"pinned", o.pins.back().machine}, {"machine", o.machine}}},
-              "week.one-machine-of-both");
-      }
-    map.finish();
-    check(node, o);
-    if (goes_nowhere(o)) problems_.add(node, "week.machine-forbidden", "week.another-machine");
-    week_.orders.push_back(std::move(o));
-  }
-  // Bound or pinned to a machine that it must not go to, or none is left.
-  bool goes_nowhere(const WeekOrder& o) const {
-    const bool none_left = !week_.machines.empty() &&
-                           std::all_of(week_.machines.begin(), week_.machines.end(),
-                                       [&](const WeekMachine& m) { return o.forbids(m.name); });
-    return none_left || o.forbids(o.machine) ||
-           std::any_of(o.pins.begin(), o.pins.end(),
-                       [&](const Pin& p) { return o.forbids(p.machine); });
-  }
-  // All of an order goes to its machine; of one that runs, only what runs.
-  static bool contradicts(const Pin& pin, const WeekOrder& o) {
-    return !o.machine.empty() && o.state != OrderState::running && !pin.machine.empty() &&
-           pin.machine != o.machine;
-  }
-  void bound_to(const Node& node, const std::string& machine, WeekOrder& o) {
-    o.machine = machine;
-    known_machine(node, machine);
-  }
-  Pin pin(const Node& node) {
-    MapReader map(node, problems_, "week.a-pin");
-    Pin p;
-    map.need("operation");
-    p.operation = map.whole("operation", 1, 10000).value_or(1);
-    if (const Node* machine = map.need("machine")) {
-      p.machine = map.text_or("machine", "");
-      known_machine(*machine, p.machine);
-    }
-    if (const Node* from = map.need("from"))
-      p.from =
-          std::max(week_.now, read_moment(*from, week_.from, false, problems_).value_or(week_.now));
-    map.finish();
-    return p;
-  }
-  void known_machine(const Node& node, const std::string& machine) {
-    std::vector<std::string> names;
-    for (const WeekMachine& m : week_.machines) names.push_back(m.name);
-    if (std::find(names.begin(), names.end(), machine) == names.end())
-      problems_.add(node, {"week.not-of-the-week", {{"machine", machine}}}, "week.a-machine-of-it",
-                    nearest(machine, names));
-  }
-  void pieces(MapReader& map, WeekOrder& o) {
-    if (map.need("quantity") != nullptr)
-      o.quantity = map.whole("quantity", 1, most_pieces).value_or(1);
-    o.done = map.whole("done", 0, most_pieces).value_or(0);
-    if (const Node* list = map.find("finished"))
-      for (const Node* item : as_list(*list))
-        if (const auto operation = read_whole(*item, problems_, 1, 10000))
-          o.finished.push_back(*operation);
-  }
-  void dates(MapReader& map, WeekOrder& o) {
-    if (const Node* release = map.find("release"))
-      o.release = std::max(0, read_moment(*release, week_.from, false, problems_).value_or(0));
-    o.release = std::max(o.release, week_.now);
-    if (const Node* due = map.need("due")) o.due = read_day(*due, problems_).value_or(week_.to);
-  }
-  static void weight(MapReader& map, WeekOrder& o) {
-    o.importance = map.quantity_or("importance", unit::ratio, Number(1.0)).si;
-    const std::string state = map.one_of("state", {"won", "quoted", "running"}).value_or("won");
-    o.state = state == "quoted"    ? OrderState::quoted
-              : state == "running" ? OrderState::running
-                                   : OrderState::won;
-    o.probability = map.quantity_or("probability", unit::ratio, Number(1.0)).si;
-  }
-  void check(const Node& node, const WeekOrder& o) {
-    if (o.importance <= 0) problems_.add(node, "week.importance-0", "week.above-0");
-    if (o.transfer <= 0 || o.transfer > 1)
-      problems_.add(node, {"week.overlap-of", {{"share", Figure{o.transfer}}}},
-                    "week.share-above-0");
-    if (o.done > o.quantity)
-      problems_.add(node, {"week.done-of", {{"done", o.done}, {"quantity", o.quantity}}},
-                    "week.done-at-most");
-    if (o.batches > o.quantity) problems_.add(node, "week.many-batches", "week.batch-a-piece");
-    if (o.batches > 1 && o.state == OrderState::running)
-      problems_.add(node, "week.running-in-batches", "week.order-of-its-own");
-    if (o.probability < 0 || o.probability > 1)
-      problems_.add(node, {"week.probability-of", {{"share", Figure{o.probability}}}},
-                    "week.share-0-to-1");
-    if (!numbers_.insert(o.number).second)
-      problems_.add(node, {"week.order-twice", {{"name", o.number}}}, "week.each-once");
+    OrderReader orders(week_, problems_);
+    for (const Node* item : all)
+      if (item->kind == Node::Kind::text)
+        week_.order_lists.push_back({item->text, item->at});
+      else
+        orders.add(*item);
   }
 
   MapReader map_;
+  std::string_view now_;  // "": the file's
   ProblemList& problems_;
   Week week_;
   CalendarReader calendars_;
-  std::unordered_set<std::string> numbers_;  // of the orders so far
 };
 
 }  // namespace
 
-Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies) {
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies,
+                        std::string_view now) {
   const auto document = read_document(std::move(file), text);
   if (!document) return document.problems();
   ProblemList problems(*document, std::move(currencies));
-  Week week = WeekReader(*document, problems).read();
+  Week week = WeekReader(*document, problems, now).read();
   if (!problems.clean()) return problems.problems();
   return week;
 }
@@ -306,8 +225,52 @@ Problem problem_in(const Week& week, Position at, Message what, Message expected
   return problem;
 }
 
-bool WeekOrder::forbids(std::string_view name) const {
-  return std::find(not_on.begin(), not_on.end(), name) != not_on.end();
+Problem problem_of(const Week& week, const WeekOrder& order, Message what, Message expected) {
+  Problem problem = order.row ? *order.row : problem_in(week, order.at, {});
+  problem.what = std::move(what);
+  problem.expected = std::move(expected);
+  return problem;
+}
+
+namespace {
+
+bool has(const std::vector<std::string>& names, std::string_view name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+}  // namespace
+
+bool WeekOrder::forbids(std::string_view name) const { return has(not_on, name); }
+bool WeekOrder::forbids(int operation, std::string_view name) const {
+  return forbids(name) ||
+         std::any_of(operations_not_on.begin(), operations_not_on.end(),
+                     [&](const Forbidden& f) {
+                       return f.operation == operation && has(f.machines, name);
+                     }) ||
+         std::any_of(pins.begin(), pins.end(), [&](const Pin& pin) {
+           return pin.operation == operation && !has(pin.machines, name);
+         });
+}
+
+bool Person::may_run(const std::string& machine) const {
+  return !machines || has(*machines, machine) || (sets_up && has(*sets_up, machine));
+}
+bool Person::may_set(const std::string& machine) const {
+  return sets && (sets_up ? has(*sets_up, machine) : may_run(machine));
+}
+
+bool Week::people_by_name() const {
+  return std::any_of(people.begin(), people.end(),
+                     [](const Person& p) { return p.machines || p.sets_up; });
+}
+bool Week::is_manned(const WeekMachine& machine) const {
+  if (!people_by_name()) return true;
+  const auto somebody = [&](auto may) {
+    return std::any_of(people.begin(), people.end(), [&](const Person& p) {
+      return (p.*may)(machine.name) && !in_both(p.available.open(), machine.open.open()).empty();
+    });
+  };
+  return somebody(&Person::may_run) && somebody(&Person::may_set);
 }
 
 bool Week::has_machine(std::string_view name) const {

@@ -74,6 +74,12 @@ const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) cons
     add("week.begins-pinned", {});
     return nullptr;
   }
+  const Minute ready = wp_.problem.operation(run.operation).ready;
+  if (ready >
+      std::max(held == nullptr ? week_.now : held->to, before == nullptr ? release : before->to)) {
+    add("week.begins-when-there", {{"material", beginning_of(week_, ready)}});
+    return nullptr;
+  }
   // It began with the first pieces of what then still ran.
   const bool overlaps = before != nullptr && before->to > run.setup_from;
   if (held != nullptr && held->to > (before == nullptr ? release
@@ -125,6 +131,10 @@ Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
     gap.id = "week.gap-pinned";
     const Minute pinned = wp_.problem.operation(run.operation).pinned;
     gap.places.push_back({"pinned", moment_of(week_, pinned)});
+  } else if (const Minute ready = wp_.problem.operation(run.operation).ready;
+             ready > std::max(from, before == nullptr ? release : before->to)) {
+    gap.id = "week.gap-material";
+    gap.places.push_back({"material", beginning_of(week_, ready)});
   } else if (before == nullptr && release > week_.now) {
     gap.id = "week.gap-material";
     gap.places.push_back({"material", beginning_of(week_, release)});

@@ -5,6 +5,37 @@
 #include "turnwright/week/capacity.hpp"
 
 namespace turnwright {
+namespace {
+
+// Of who can set the machine up, the one who is there last before `end` on its day; none: nobody.
+NamedHand* who_stays(Presence& people, int machine, Minute end) {
+  NamedHand* last = nullptr;
+  const Minute midnight = (end - 1) / minutes_a_day * minutes_a_day;
+  for (Minute t = end - time_step; t >= midnight && last == nullptr; t -= time_step) {
+    const auto i = static_cast<std::size_t>(t / time_step);
+    for (NamedHand& hand : people.named)
+      if (last == nullptr && i < hand.present.size() && hand.present[i] != 0 &&
+          hand.sets[static_cast<std::size_t>(machine)] != 0)
+        last = &hand;
+  }
+  return last;
+}
+
+// Where people are told apart, one of them stays longer; else somebody is there who sets.
+void somebody_stays(Presence& people, int machine, const Span& span) {
+  NamedHand* const hand = who_stays(people, machine, span.from);
+  if (!people.named.empty() && hand == nullptr) return;
+  for (Minute t = span.from / time_step; t < span.to / time_step; ++t) {
+    const auto i = static_cast<std::size_t>(t);
+    if (i >= people.present.size()) break;
+    if (hand != nullptr && hand->present[i] != 0) continue;
+    if (hand != nullptr) hand->present[i] = 1;
+    people.present[i] += 1000;
+    people.setters[i] += 1000;
+  }
+}
+
+}  // namespace
 
 void add_overtime(PlanProblem& problem, const Overtime& overtime) {
   PlannedMachine& machine = problem.machines[static_cast<std::size_t>(overtime.machine)];
@@ -16,12 +47,7 @@ void add_overtime(PlanProblem& problem, const Overtime& overtime) {
   const Minute to = std::min(end + overtime.minutes, (overtime.day + 1) * minutes_a_day);
   open.push_back({end, to});
   machine.calendar = Calendar(open);
-  for (Minute t = end / time_step; t < to / time_step; ++t) {
-    const auto i = static_cast<std::size_t>(t);
-    if (i >= problem.people.present.size()) break;
-    problem.people.present[i] += 1000;
-    problem.people.setters[i] += 1000;
-  }
+  somebody_stays(problem.people, overtime.machine, {end, to});
 }
 
 void split_lot(PlanProblem& problem, std::size_t lot, int batches) {

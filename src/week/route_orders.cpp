@@ -38,15 +38,20 @@ class OrderRouter {
       : week_(week), shop_(shop), part_(part) {}
 
   RoutedOrders routed() {
-    for (std::size_t i = 0; i < week_.orders.size(); ++i)
-      if (week_.orders[i].hold.empty())
-        if (auto routes = routes_of(i)) out_.routes.push_back(std::move(*routes));
+    for (std::size_t i = 0; i < week_.orders.size(); ++i) {
+      if (!week_.orders[i].hold.empty()) continue;
+      if (auto routes = routes_of(i))
+        out_.routes.push_back(std::move(*routes));
+      else
+        out_.refused.push_back(i);
+    }
     return std::move(out_);
   }
 
  private:
   // The methods that the shop practises for an order, by machine of the shop.
   using ByMachine = std::map<std::string, std::vector<MethodResult>>;
+  using Names = std::vector<std::string>;
 
   std::optional<Job> job_of(const WeekOrder& order) {
     const Checked<Part> read = part_(week_, order);
@@ -74,7 +79,7 @@ class OrderRouter {
   // The cheapest on any machine of the week that the order may go to, or the one that it is bound
   // to; it decides how many operations there are.
   const MethodResult* leader_of(const ByMachine& methods, const WeekOrder& order,
-                                const std::string& bound) const {
+                                const Names& bound) const {
     const MethodResult* leader = nullptr;
     const int quantity = order.quantity;
     for (const auto& [machine, on] : methods) {
@@ -96,13 +101,13 @@ class OrderRouter {
     OrderRoutes routes;
     routes.order = i;
     const ByMachine methods = methods_of(*job);
-    std::string bound = bound_of(order);
+    Names bound = bound_of(order);
     const MethodResult* leader = leader_of(methods, order, bound);
     const bool runs = order.state == OrderState::running;
-    if (leader == nullptr && !bound.empty() && (runs || bound == order.runs_on)) {
-      leader = leader_of(methods, order, "");
+    if (leader == nullptr && !bound.empty() && (runs || bound == Names{order.runs_on})) {
+      leader = leader_of(methods, order, {});
       if (leader != nullptr && runs)
-        out_.problems.push_back(runs_where_not_made(order, bound, methods));
+        out_.problems.push_back(runs_where_not_made(order, bound.front(), methods));
       bound.clear();
     }
     if (leader == nullptr) return refused({no_machine(order, methods, bound)});
@@ -113,21 +118,41 @@ class OrderRouter {
       // Other machines stand in by a method of as many operations.
       const MethodResult* best =
           cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
-      if (best == nullptr || order.forbids(week_.machines[m].name)) continue;
+      if (best == nullptr || !may_go_to(order, week_.machines[m])) continue;
       routes.on.push_back(*best->quote);
       routes.machines.push_back(static_cast<int>(m));
       routes.methods.push_back(best->name);
     }
-    for (const Pin& pin : order.pins)
-      if (std::none_of(routes.machines.begin(), routes.machines.end(),
-                       [&](int m) { return week_.machine(m).name == pin.machine; }))
-        return refused({problem_in(
-            week_, order.at,
-            {"week.pin-not-made", {{"order", order.number}, {"machine", pin.machine}}})});
+    if (auto nowhere = nowhere_to_go(order, leader->route(), routes))
+      return refused({std::move(*nowhere)});
     routes.day_late = shop_.policy.day_late;
     routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
     routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
     return routes;
+  }
+  static bool is_finished(const WeekOrder& order, int operation) {
+    return std::find(order.finished.begin(), order.finished.end(), operation) !=
+           order.finished.end();
+  }
+  // An operation whose machines, as the planner wants them, do not make it.
+  std::optional<Problem> nowhere_to_go(const WeekOrder& order, const Route& route,
+                                       const OrderRoutes& routes) const {
+    const auto made = [&](auto may) {
+      return std::any_of(routes.machines.begin(), routes.machines.end(),
+                         [&](int m) { return may(week_.machine(m).name); });
+    };
+    for (const Pin& pin : order.pins)
+      if (!made([&](const std::string& name) { return !order.forbids(pin.operation, name); }))
+        return problem_of(
+            week_, order,
+            {"week.pin-not-made", {{"order", order.number}, {"machine", pin.machines.front()}}});
+    for (const Operation& operation : route.operations)
+      if (!is_finished(order, operation.number) &&
+          !made([&](const std::string& name) { return !order.forbids(operation.number, name); }))
+        return problem_of(
+            week_, order,
+            {"week.operation-nowhere", {{"order", order.number}, {"operation", operation.number}}});
+    return std::nullopt;
   }
   // Operations that are finished, and that its plan does not have.
   std::optional<Problem> unknown_operation(const WeekOrder& order, const Route& route) const {
@@ -136,30 +161,35 @@ class OrderRouter {
       known.push_back(verbatim(std::to_string(operation.number)));
     std::vector<int> named = order.finished;
     for (const Pin& pin : order.pins) named.push_back(pin.operation);
+    for (const Forbidden& f : order.operations_not_on) named.push_back(f.operation);
+    for (const Arrival& a : order.arrivals) named.push_back(a.operation);
     for (const int finished : named)
       if (std::none_of(route.operations.begin(), route.operations.end(),
                        [&](const Operation& o) { return o.number == finished; }))
-        return problem_in(week_, order.at,
+        return problem_of(week_, order,
                           {"week.finished-unknown", {{"order", order.number}, {"n", finished}}},
                           {"week.operations-of-plan", {{"operations", known}}});
     return std::nullopt;
   }
   // A machine of the shop: what is bound to one of the week goes by its method, and what is
   // forbidden leads nothing.
-  bool may_lead(const WeekOrder& order, const std::string& machine,
-                const std::string& bound) const {
+  bool may_lead(const WeekOrder& order, const std::string& machine, const Names& bound) const {
     return std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
-      return m.machine == machine && !order.forbids(m.name) && (bound.empty() || m.name == bound);
+      return m.machine == machine && may_go_to(order, m) &&
+             (bound.empty() || std::find(bound.begin(), bound.end(), m.name) != bound.end());
     });
   }
-  static std::string bound_of(const WeekOrder& order) {
-    if (!order.machine.empty()) return order.machine;
-    if (!order.runs_on.empty()) return order.runs_on;
-    return order.pins.empty() ? "" : order.pins.front().machine;
+  // Where the planner lets it go, and somebody is there to set it up and run it.
+  bool may_go_to(const WeekOrder& order, const WeekMachine& machine) const {
+    return !order.forbids(machine.name) && week_.is_manned(machine);
+  }
+  static Names bound_of(const WeekOrder& order) {
+    if (!order.machine.empty()) return {order.machine};
+    if (!order.runs_on.empty()) return {order.runs_on};
+    return order.pins.empty() ? Names() : order.pins.front().machines;
   }
   // Each machine of the shop says its reason once, also where the week has two of it.
-  Problem no_machine(const WeekOrder& order, const ByMachine& methods,
-                     const std::string& bound) const {
+  Problem no_machine(const WeekOrder& order, const ByMachine& methods, const Names& bound) const {
     Messages reasons;
     std::vector<std::string> said;
     for (const WeekMachine& m : week_.machines) {
@@ -170,9 +200,12 @@ class OrderRouter {
       if (Message why = why_not(methods, m.machine); !why.empty())
         reasons.push_back(reason_of(m.machine, why));
     }
+    for (const WeekMachine& m : week_.machines)
+      if (!order.forbids(m.name) && !week_.is_manned(m))
+        reasons.push_back({"week.nobody-mans", {{"machine", m.name}}});
     if (reasons.empty())
-      return problem_in(week_, order.at, {"week.no-machine-left", {{"order", order.number}}});
-    return problem_in(week_, order.at,
+      return problem_of(week_, order, {"week.no-machine-left", {{"order", order.number}}});
+    return problem_of(week_, order,
                       {"week.no-machine", {{"order", order.number}, {"reasons", reasons}}});
   }
   // What the first method of a machine fails at.
@@ -188,8 +221,9 @@ class OrderRouter {
                                 [&](const WeekMachine& machine) { return machine.name == bound; });
     Message why =
         order.forbids(bound) ? Message("week.machine-forbidden") : why_not(methods, m->machine);
+    if (!week_.is_manned(*m)) why = {"week.nobody-mans", {{"machine", bound}}};
     if (why.empty()) why = "week.no-method-there";
-    return problem_in(week_, order.at,
+    return problem_of(week_, order,
                       {"week.runs-where-not-made",
                        {{"order", order.number}, {"machine", bound}, {"why", std::move(why)}}});
   }
@@ -251,6 +285,7 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   RoutedOrders routed = route_orders(week, planning.shop, planning.part);
   PlannedWeek out;
   out.problems = std::move(routed.problems);
+  out.refused = std::move(routed.refused);
   out.orders = static_cast<int>(routed.routes.size());
   if (routed.routes.empty()) return out;
   out.problem = week_problem(week, routed.routes);

@@ -13,6 +13,19 @@
 namespace turnwright {
 namespace {
 
+NamedHand hand_of(const Week& week, const Person& person, std::size_t steps) {
+  NamedHand hand;
+  hand.present.assign(steps, 0);
+  for (const Span& s : person.available.open())
+    for (Minute t = s.from / time_step; t < s.to / time_step; ++t)
+      if (const auto i = static_cast<std::size_t>(t); i < steps) hand.present[i] = 1;
+  for (const WeekMachine& m : week.machines) {
+    hand.runs.push_back(person.may_run(m.name) ? 1 : 0);
+    hand.sets.push_back(person.may_set(m.name) ? 1 : 0);
+  }
+  return hand;
+}
+
 Presence presence_of(const Week& week) {
   Presence p;
   const auto steps = static_cast<std::size_t>(week.end() / time_step);
@@ -26,6 +39,8 @@ Presence presence_of(const Week& week) {
         p.present[i] += 1000;
         if (person.sets) p.setters[i] += 1000;
       }
+  if (week.people_by_name())
+    for (const Person& person : week.people) p.named.push_back(hand_of(week, person, steps));
   return p;
 }
 
@@ -49,6 +64,14 @@ OutsideDays outside_days(const std::vector<OtherWork>& work) {
     (roughed ? days.between_cuts : days.after) += whole_above(w.days);
   }
   return days;
+}
+
+// What is done outside between the cuts, or after the last operation.
+std::vector<std::string> outside_names(const std::vector<OtherWork>& work, bool between) {
+  std::vector<std::string> names;
+  for (const OtherWork& w : work)
+    if (w.days > 0 && (w.after == WorkAfter::roughing) == between) names.push_back(w.what);
+  return names;
 }
 
 class ProblemMaker {
@@ -113,6 +136,7 @@ class ProblemMaker {
     lot.release = o.release;
     lot.due = week_.end_of(o.due);
     lot.weight = o.importance * (o.state == OrderState::quoted ? std::max(o.probability, 0.01) : 1);
+    if (o.day_late && order.day_late.si > 0) lot.weight *= o.day_late->si / order.day_late.si;
     lot.operations = add_operations(order, o);
     if (lot.operations.empty()) return;  // all of it is done
     const std::size_t at = out_.problem.lots.size();
@@ -127,6 +151,8 @@ class ProblemMaker {
   // A further batch has the operations of the first.
   void name_batch(std::size_t first, double band) {
     for (const int whole : out_.problem.lots[first].operations) {
+      if (const auto outside = out_.outside.find(whole); outside != out_.outside.end())
+        out_.outside[static_cast<int>(out_.names.size())] = outside->second;
       out_.names.push_back(out_.names[static_cast<std::size_t>(whole)]);
       out_.band.push_back(band);
     }
@@ -148,28 +174,33 @@ class ProblemMaker {
           operation.choices.push_back(choice(order, i, k, now, done));
       operation.runs =
           now && operation.choices.size() == 1 && may_run_on(o, operation.choices.front().machine);
-      pin(o, number, operation);
+      place(o, number, operation);
       if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
       if (k + 1 == n) operation.days_after = outside.after;
       operation.transfer = o.transfer;
       operation.job = job_number(o, number);
       added.push_back(static_cast<int>(out_.problem.operations.size()));
+      if (operation.days_after > 0)
+        out_.outside[added.back()] = outside_names(route.job.part.other_work, k + 1 < n);
       out_.problem.operations.push_back(std::move(operation));
       out_.names.push_back({order.order, number});
       out_.band.push_back(order.band);
     }
     return added;
   }
-  void pin(const WeekOrder& o, int number, PlannedOperation& operation) const {
-    for (const Pin& pin : o.pins) {
-      if (pin.operation != number || operation.runs) continue;
-      const auto there = std::find_if(
-          operation.choices.begin(), operation.choices.end(),
-          [&](const Choice& c) { return week_.machine(c.machine).name == pin.machine; });
-      if (there == operation.choices.end()) continue;
-      operation.choices = {*there};
-      operation.pinned = steps_up(pin.from);
-    }
+  // Only where the planner wants it, and when.
+  void place(const WeekOrder& o, int number, PlannedOperation& operation) const {
+    if (operation.runs) return;
+    for (const Arrival& arrival : o.arrivals)
+      if (arrival.operation == number)
+        operation.ready = std::max(operation.ready, steps_up(arrival.from));
+    std::vector<Choice> left;
+    for (const Choice& c : operation.choices)
+      if (!o.forbids(number, week_.machine(c.machine).name)) left.push_back(c);
+    if (left.empty()) return;
+    operation.choices = std::move(left);
+    for (const Pin& pin : o.pins)
+      if (pin.operation == number && pin.from) operation.pinned = steps_up(*pin.from);
   }
   bool is_open(int machine) const {
     return opens_again(week_.machine(machine).open, week_.now).has_value();

@@ -43,8 +43,9 @@ class Load(unittest.TestCase):
             ends[op["resource"]] = op["end"]
         status, text, err = run("load", WEEK, "--shop", SHOP)
         self.assertEqual(status, 1, err)
-        for words in ("Hours required and available", "Plan", "Late, and why", "tried: put first"):
+        for words in ("Hours required and available", "Plan", "What each late order waits for", "tried: put first", "Due out"):
             self.assertIn(words, text)
+        self.assertTrue(text.startswith("Late orders, and what saves them"), text[:80])
         with folder() as work:
             files = {kind: os.path.join(work, "week." + kind) for kind in ("html", "csv", "ics", "json")}
             for kind, path in files.items():
@@ -159,6 +160,105 @@ class Load(unittest.TestCase):
             for lines in (text_of(page), "\n".join(cells)):
                 self.assertIn("8: no drawing yet", lines)
                 self.assertIn("is pinned to Wed 9 Dec 08:00", lines)
+
+    def test_who_does_what_stands_in_every_form(self):
+        week = SMALL.replace("sets: yes}]", "sets: yes}, {name: Lise, shifts: [early], machines: all, sets: no}]")
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            path = self.put(work, "w.yaml", week)
+            plan = run_json("load", path, "--shop", SHOP)
+            self.assertEqual(plan["faults"], [])
+            people = {(p["name"], p["does"]) for o in plan["operations"] for p in o["people"]}
+            self.assertEqual(people, {("Ines", "setup"), ("Lise", "run")})
+            text = run("load", path, "--shop", SHOP)[1]
+            for words in ("Sets up", "Attends", "What each person does", "Lise"):
+                self.assertIn(words, text)
+            made = {}
+            for kind in ("csv", "html"):
+                made[kind] = os.path.join(work, "plan." + kind)
+                run("load", path, "--shop", SHOP, "--output", made[kind])
+            self.assertTrue(text_of(made["csv"]).splitlines()[0].endswith("place,sets up,attends"))
+            self.assertIn("What each person does", text_of(made["html"]))
+            again = run("load", path, "--shop", SHOP, "--posted", made["csv"])
+            self.assertIn("nothing", again[2].lower())
+            book = os.path.join(work, "plan.xlsx")
+            run("load", path, "--shop", SHOP, "--output", book)
+            self.assertIn("Lise", {c.value for c in openpyxl.load_workbook(book)["Plan"]["I"]})
+            # A machine that nobody sets up.
+            self.put(work, "w.yaml", week.replace("sets: yes", "machines: all, sets: no").replace("machines: all, sets: no}]", "sets: yes, machines: []}]"))
+            status, out, err = run("load", path, "--shop", SHOP)
+            self.assertEqual(status, 2, err)
+
+    def put(self, work, name, text):
+        path = os.path.join(work, name)
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        return path
+
+    def test_orders_from_a_list_of_text_or_a_workbook(self):
+        week = re.sub("orders: .*", "orders: [orders.csv, {order: 7, part: p.yaml, quantity: 20, due: 2026-12-10}]", SMALL)
+        rows = [["Auftrag", "Teile-Nr", "Menge", "Termin", "Kunde", "Status", "Farbe"],
+                ["8", "P-1", "5", "11.12.2026", "Orrin", "offen", "blau"],
+                ["9", "p.yaml", "5", "2026-12-11", "Orrin", "quoted", ""],
+                ["10", "P-1", "five", "2026-12-11", "Orrin", "offen", ""],
+                ["11", "P-9", "5", "2026-12-11", "Orrin", "offen", ""],
+                ["12", "P-1", "5", "2026-12-11", "Orrin", "erledigt", ""]]
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            self.put(work, "orders.csv", "\n".join(";".join(row) for row in rows) + "\n")
+            path = self.put(work, "w.yaml", week)
+            plan_path = os.path.join(work, "plan.json")
+            status, out, err = run("load", path, "--shop", SHOP, "--output", plan_path)
+            self.assertEqual(status, 1, err)
+            self.assertIn("orders.csv:4:8: found 'five'", err)
+            self.assertIn("orders.csv:5:4: there is no part file 'P-9'", err)
+            self.assertIn("Farbe", err)
+            plan = json.loads(text_of(plan_path))
+            self.assertEqual({o["number"]: o.get("customer") for o in plan["orders"]}, {"7": None, "8": "Orrin", "9": "Orrin"})
+            with open(os.path.join(work, "plan.again.csv"), encoding="utf-8") as file:
+                again = list(csv.reader(file))
+            self.assertEqual(again[0], ["order", "part", "quantity", "due", "customer", "state", "problem"])
+            self.assertEqual([row[0] for row in again[1:]], ["10", "11"])
+            # The again-file, mended, is read again.
+            again[1][2], again[2][1] = "5", "P-1"
+            self.put(work, "orders.csv", "\n".join(",".join('"' + c + '"' for c in row) for row in again) + "\n")
+            mended = run_json("load", path, "--shop", SHOP)
+            self.assertEqual([o["number"] for o in mended["orders"]], ["10", "11", "7"])
+            # A workbook with a day that is a date.
+            book = openpyxl.Workbook()
+            for row in rows[:2]:
+                book.active.append(row)
+            book.active["D2"] = datetime.datetime(2026, 12, 11)
+            book.save(os.path.join(work, "orders.xlsx"))
+            self.put(work, "w.yaml", week.replace("orders.csv", "orders.xlsx"))
+            told = run_json("load", path, "--shop", SHOP)
+            self.assertEqual([(o["number"], o["due"]) for o in told["orders"]], [("7", "2026-12-10"), ("8", "2026-12-11")])
+            # Two part files of one number, and a list that is not there.
+            self.put(work, "q.yaml", PART)
+            self.assertIn("2 part files have the number 'P-1': p.yaml and q.yaml", run("load", path, "--shop", SHOP)[2])
+            self.put(work, "w.yaml", week.replace("orders.csv", "order.csv"))
+            status, out, err = run("load", path, "--shop", SHOP)
+            self.assertEqual((status, out), (2, ""))
+            self.assertIn("no list of orders 'order.csv'", err)
+
+    def test_now_from_the_command_line(self):
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            path = self.put(work, "w.yaml", SMALL)
+            plan = run_json("load", path, "--shop", SHOP, "--now", "2026-12-08 07:00")
+            self.assertGreaterEqual(min(o["setup_start"] for o in plan["operations"]), "2026-12-08T07:00:00")
+            for wrong in ("2026-12-08", "soon", "2026-12-08 07:01"):
+                status, out, err = run("load", path, "--shop", SHOP, "--now", wrong)
+                self.assertEqual((status, out), (2, ""))
+                self.assertIn("--now", err)
+
+    def test_outside_work_stands_as_a_list(self):
+        with folder() as work:
+            self.put(work, "p.yaml", PART + "other work: [{what: zinc plated, price: 1.20 EUR, days: 3}]\n")
+            path = self.put(work, "w.yaml", SMALL)
+            plan = run_json("load", path, "--shop", SHOP)
+            self.assertEqual([(o["order"], o["what"], o["back"]) for o in plan["outside"]], [("7", ["zinc plated"], plan["orders"][0]["finish"])])
+            self.assertRegex(run("load", path, "--shop", SHOP)[1], r"\w+ \d+ Dec \d\d:\d\d: 7 to zinc plated, 20 pieces, due back \w+ \d+ Dec")
 
     def test_a_week_from_the_pipe_beside_what_it_would_be(self):
         with folder() as work:
@@ -375,7 +475,9 @@ class Actuals(unittest.TestCase):
             status, out, err = run("load", path, "--shop", SHOP)
             self.assertEqual(status, 1, err)
             # Columns right-aligned under their headings, two blanks between them.
-            head, row = out.splitlines()[1:3]
+            lines = out.splitlines()
+            at = [i for i, line in enumerate(lines) if line.startswith("Hours required")][0]
+            head, row = lines[at + 1:at + 3]
             self.assertRegex(row, r"^  Tarn CNC 1 {2,}\d[\d.,]* {2,}\d[\d.,]* {2,}\d{2,3},\d{3} %$")
             self.assertEqual(len(head), len(row))
 

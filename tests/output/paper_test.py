@@ -157,7 +157,7 @@ class Paper(unittest.TestCase):
             rows = text_of(table).splitlines()[1:]
             self.assertGreater(len(rows), 40)
             self.assertEqual(len(re.findall(r"Op\d+", text)), len(rows))
-            for name in ("TarnCNC2", "Tarnheavylathe"):
+            for name in ("TarnCNC2", "Tarnheavylathe", "Dueout", "Outsidework"):
                 self.assertIn(name, text)
 
     def test_the_same_bytes_whatever_the_clock_the_place_and_the_tongue(self):

@@ -94,9 +94,43 @@ def week(seed):
         made["holidays"] = draw.choice([["12-08"], ["12-25", "12-26", {"Easter": 1}], [day(draw.randint(1, 10)), "12-16"]])
     if folk := people(draw):
         made["people"] = folk
+    wishes = random.Random(f"wishes {seed}")
+    if wishes.random() < 0.4:  # a Saturday worked once
+        made["shifts"].append({"name": "once", "days": day(5), "from": "06:00", "to": "12:00"})
+        for worker in made["machines"] + folk:
+            if "saturday" not in worker["shifts"]:
+                worker["shifts"] = worker["shifts"] + ["once"]
+    named = random.Random(f"skills {seed}")
+    if folk and named.random() < 0.4:
+        skilled(named, made)
     made["orders"] = [order(draw, 200 + i, days) for i in range(draw.choice([3, 6, 10, 16, 24]))]
     run_on(draw, made)
+    for order_ in made["orders"]:
+        more_wishes(wishes, order_)
     return made
+
+
+def more_wishes(draw, made):
+    """What a day late costs, material that comes later, an operation kept from machines."""
+    if draw.random() < 0.1:
+        made["day late"] = draw.choice(["500 EUR", "60 EUR"])
+    if draw.random() < 0.1 and made.get("state") != "running":
+        made["material"] = [day(draw.randint(0, 3)), {"operation": 10, "from": f"{day(draw.randint(1, 5))} 10:00"}]
+    if draw.random() < 0.1 and not {"pin", "not on", "machine"} & set(made):
+        made["not on"] = {"operation": 10, "machine": ["Tarn heavy lathe", "Tarn CNC 2"]}
+
+
+def skilled(draw, made):
+    """Who runs and who sets what; somebody can do everything at all hours that are worked."""
+    made["groups"] = [{"name": "CNC", "machines": ["Tarn CNC 1", "Tarn CNC 2"]},
+                      {"name": "manual", "machines": ["Tarn geared lathe", "Tarn heavy lathe"]}]
+    names = [m.get("called", m["machine"]) for m in made["machines"]] + ["CNC", "manual"]
+    for person in made["people"]:
+        if draw.random() < 0.7:
+            person["machines"] = sorted(set(draw.choices(names, k=draw.randint(1, 3))))
+        if person["sets"] == "yes" and draw.random() < 0.5:
+            person["sets"] = draw.choice(["CNC", "manual", ["Tarn bar lathe", "CNC"], ["manual", "Tarn CNC 1"]])
+    made["people"].append({"name": "Edda", "shifts": ["early", "saturday"], "machines": "all", "sets": "yes"})
 
 
 def run_on(draw, made):

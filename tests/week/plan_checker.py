@@ -91,6 +91,8 @@ class Hours:
     def on_days(self, shift):
         days = set()
         for word in as_list(shift.get("days", "Mon-Fri")):
+            if len(str(word)) == 10:
+                continue
             first = WEEKDAYS.index(word[:3])
             last = WEEKDAYS.index(word[4:]) if len(word) > 3 else first
             while True:
@@ -112,7 +114,8 @@ class Hours:
                 pauses.append((a + (DAY if a < begin else 0), b + (DAY if a < begin else 0)))
             for day in range(clock.days):
                 date = clock.first + datetime.timedelta(days=day)
-                if date.weekday() not in self.on_days(shift) or day in self.holidays:
+                once = {str(d) for d in as_list(shift.get("days", "Mon-Fri")) if len(str(d)) == 10}
+                if str(date) not in once and (date.weekday() not in self.on_days(shift) or day in self.holidays):
                     continue
                 for slot in range(begin, end):
                     if day * DAY + slot < clock.slots and not any(a <= slot < b for a, b in pauses):
@@ -188,6 +191,7 @@ class Checker:
         self.hours = Hours(week, self.clock)
         self.machines = {m.get("called", m["machine"]): m for m in as_list(week["machines"])}
         self.open = {name: self.hours.open(m["shifts"], m.get("down")) for name, m in self.machines.items()}
+        self.groups = {g["name"]: as_list(g["machines"]) for g in as_list(week.get("groups"))}
         self.found = []
 
     def fault(self, rule, what):
@@ -316,6 +320,9 @@ class Checker:
         staff = as_list(self.week.get("people"))
         if not staff:
             return
+        if any("machines" in p or p.get("sets", "no") not in (True, False, "yes", "no") for p in staff):
+            self.people_by_name(staff)
+            return
         there, setters = [0] * self.clock.slots, [0] * self.clock.slots
         for person in staff:
             here = self.hours.open(person["shifts"], person.get("away"))
@@ -340,6 +347,42 @@ class Checker:
                     self.fault("setters" if hands else "people",
                                f"nobody for {left * STEP} min of {op['order']} Op {op['number']}")
 
+    def people_by_name(self, staff):
+        """Who is said to do something can do it, is there, and does no more than one person can."""
+        there = {p["name"]: self.hours.open(p["shifts"], p.get("away")) for p in staff}
+        sets, runs = {}, {}
+        for p in staff:
+            setting = p.get("sets", "no")
+            listed = set() if setting in (True, False, "yes", "no") else self.named(setting)
+            runs[p["name"]] = (self.named(p["machines"]) if "machines" in p else set(self.machines)) | listed
+            sets[p["name"]] = listed or (runs[p["name"]] if setting in (True, "yes") else set())
+        busy = {}
+        for op in self.listed():
+            what, slots = f"{op['order']} Op {op['number']} on {op['resource']}", {"setup": [], "run": []}
+            for stint in op["people"]:
+                name, does = stint["name"], stint["does"]
+                if name not in there or op["resource"] not in (sets if does == "setup" else runs)[name]:
+                    self.fault("able", f"{name} cannot {does} {what}")
+                    continue
+                a, b = self.at(stint["from"]), self.at(stint["to"])
+                begin, end = (op["a"], op["b"]) if does == "setup" else (op["b"], op["c"])
+                if a < begin or b > end or a % STEP or b % STEP or a >= b:
+                    self.fault("assigned", f"{name} is at {what} at another time")
+                for slot in range(a // STEP, b // STEP):
+                    if not (0 <= slot < self.clock.slots and there[name][slot] and self.open[op["resource"]][slot]):
+                        self.fault("there", f"{name} is not there for {what}")
+                        break
+                    busy[name, slot] = busy.get((name, slot), 0) + (1000 if does == "setup" else op["job"].attended)
+                    if busy[name, slot] > 1000:
+                        self.fault("two things", f"{name} at {what}")
+                        break
+                slots[does] += range(a // STEP, b // STEP)
+            needed = {"setup": math.ceil(op["setup_s"] / 60 / STEP),
+                      "run": math.ceil(self.run_of(op) / STEP) if op["job"].attended else 0}
+            for does, taken in slots.items():
+                if len(taken) != len(set(taken)) or len(taken) != needed[does]:
+                    self.fault("assigned", f"{what}: {does} takes {needed[does]} steps, people are there for {len(taken)}")
+
     def running(self):
         for op in self.planned():
             order = self.orders[op["order"]][0]
@@ -348,7 +391,7 @@ class Checker:
             if machine is None:
                 continue
             if not op["now"]:
-                if order.get("state") != "running" and op["resource"] != machine:
+                if order.get("state") != "running" and op["resource"] not in self.named(machine):
                     self.fault("bound", f"{op['order']} is bound to {machine}, not to {op['resource']}")
                 continue
             here = self.open[machine]
@@ -360,15 +403,27 @@ class Checker:
             elif any(o["a"] < op["a"] and not o["now"] for o in self.on_machine(machine)):
                 self.fault("running", f"something comes before {op['order']} on {machine}")
 
+    def named(self, names):
+        """The machines that names of machines and groups stand for."""
+        found = set()
+        for name in as_list(names):
+            found |= set(self.machines) if name == "all" else set(self.groups.get(name, [name]))
+        return found
+
     def wishes(self, op, order):
         what = f"{op['order']} Op {op['number']}"
         if order.get("hold"):
             self.fault("held", f"{what} is planned")
-        if op["resource"] in as_list(order.get("not on")):
-            self.fault("forbidden", f"{what} is on {op['resource']}")
+        for item in as_list(order.get("not on")):
+            of_operation = isinstance(item, dict)
+            if of_operation and int(item["operation"]) != op["number"]:
+                continue
+            if op["resource"] in self.named(item["machine"] if of_operation else item):
+                self.fault("forbidden", f"{what} is on {op['resource']}")
         for pin in as_list(order.get("pin")):
-            if int(pin["operation"]) == op["number"] and (op["resource"] != pin["machine"] or op["a"] < self.at(pin["from"])):
-                self.fault("pinned", f"{what} is on {op['resource']} at {op['a']}, and pinned to {pin['machine']} at {pin['from']}")
+            if int(pin["operation"]) == op["number"] and (
+                    op["resource"] not in self.named(pin["machine"]) or op["a"] < self.at(pin.get("from", self.clock.first))):
+                self.fault("pinned", f"{what} is on {op['resource']} at {op['a']}, and pinned to {pin}")
 
     # The end of the last of so many working days after a moment, as a minute.
     def back(self, minute, days):
@@ -388,8 +443,10 @@ class Checker:
             self.chain(name, order, ops, told[name])
 
     def chain(self, name, order, ops, told):
-        ready = max(self.clock.now, self.at(order["release"]) if "release" in order else 0)
-        overlap, before = 1.0, None
+        arrivals = as_list(order.get("material"))
+        whole = [self.at(a) for a in arrivals if not isinstance(a, dict)]
+        ready = max([self.clock.now, self.at(order["release"]) if "release" in order else 0] + whole)
+        overlap, before, sent = 1.0, None, []
         between, after = outside_days(ops[0]["quote"])
         count = len(ops[0]["quote"]["operations"])
         for op in ops:
@@ -408,8 +465,19 @@ class Checker:
                 w["after"] == "roughing" for w in op["quote"].get("other_work", [])) else 0
             if op["job"].k + 1 == count:
                 days = after
+            for arrival in arrivals:
+                if isinstance(arrival, dict) and int(arrival["operation"]) == op["number"] and op["a"] < self.at(arrival["from"]) \
+                        and not op["now"]:
+                    self.fault("release", f"{what} begins before {arrival['from']}, when its material is there")
+            if days:
+                back = self.back(op["c"], days)
+                sent.append((op["number"], op["c"], back if back <= self.clock.slots * STEP else None))
             overlap = share_of(order.get("overlap", 1)) if days == 0 else 1.0
             ready, before = self.back(op["c"], days), op
+        listed = [(o["number"], self.at(o["out"]), self.at(o["back"]) if o["back"] else None)
+                  for o in self.plan["outside"] if o["order"] == name]
+        if listed != sent:
+            self.fault("sent out", f"{name} is listed as {listed}, its operations say {sent}")
         if self.at(told["finish"]) != ready:
             rule = "outside" if after else "finish"
             self.fault(rule, f"{name} is done at {told['finish']}, its operations say {ready}")
@@ -455,6 +523,7 @@ class Checker:
                 continue
             order, batches = self.orders[o["number"]]
             weight = share_of(order.get("importance", 1)) / batches
+            weight *= float(str(order.get("day late", self.day_late)).split()[0]) / self.day_late
             weight *= max(0.01, share_of(order.get("probability", 1))) if order.get("state") == "quoted" else 1
             late += weight * (o["late_days"] + o["late_days"] ** 2 / 3)
         score = self.plan["score"]

@@ -195,7 +195,7 @@ def is_down(week, plan):
 
 
 def nobody_there(week, plan):
-    if len(week.get("people", [])) < 2:
+    if len(week.get("people", [])) < 2 or by_name(week):
         return False
     week["people"] = week["people"][:1]
     week["people"][0]["away"] = []
@@ -203,10 +203,112 @@ def nobody_there(week, plan):
 
 
 def cannot_set(week, plan):
-    setters = [p for p in week.get("people", []) if p["sets"] == "yes"]
+    setters = [p for p in week.get("people", []) if p["sets"] == "yes" and not by_name(week)]
     for person in setters:
         person["sets"] = "no"
     return bool(setters) and any(o["setup_s"] > 0 for o in plan["operations"])
+
+
+def material_comes_later(week, plan):
+    for order in week["orders"]:
+        ops = of_order(plan, str(order["order"]))
+        if len(ops) > 1 and ops[1]["run_s"] > 0 and plan_done(plan, order):
+            order["material"] = {"operation": ops[1]["number"], "from": ops[1]["end"][:16].replace("T", " ")}
+            return True
+    return False
+
+
+def not_sent_out(week, plan):
+    for sent in list(plan["outside"]):
+        if is_done(plan, sent["order"]):
+            plan["outside"].remove(sent)
+            return True
+    return False
+
+
+def is_done(plan, name):
+    return any(o["number"] == name and o["finish"] is not None for o in plan["orders"])
+
+
+def back_too_soon(week, plan):
+    for sent in plan["outside"]:
+        if is_done(plan, sent["order"]):
+            sent["back"] = sent["out"]
+            return True
+    return False
+
+
+def operation_forbidden(week, plan):
+    op = plan["operations"][0]
+    for order in week["orders"]:
+        if str(order["order"]) == op["order"].split(".")[0]:
+            order["not on"] = {"operation": op["number"], "machine": op["resource"]}
+            return True
+    return False
+
+
+def saturday_after_all(week, plan):
+    """The shift was worked on no day."""
+    once = [s for s in week["shifts"] if s["name"] == "once"]
+    if not once:
+        return False
+    once[0]["days"] = [day_before(week)]
+    return any(op["setup_start"][:10] == made_weeks.day(5) and op["run_s"] > 0 and on_that_shift(week, op) for op in plan["operations"])
+
+
+def day_before(week):
+    return (datetime.date.fromisoformat(str(week["week"]["from"])) - datetime.timedelta(days=1)).isoformat()
+
+
+def on_that_shift(week, op):
+    return any(m.get("called", m["machine"]) == op["resource"] and "once" in m["shifts"] for m in week["machines"])
+
+
+def by_name(week):
+    return any("machines" in p for p in week.get("people", []))
+
+
+def has_unlearned(week, plan):
+    for op in plan["operations"]:
+        for stint in op.get("people", []):
+            for person in week["people"]:
+                if person["name"] == stint["name"]:
+                    person["machines"] = person["sets"] = [m for m in ("Tarn bar lathe", "Tarn CNC 1") if m != op["resource"]][:1]
+                    return True
+    return False
+
+
+def is_away(week, plan):
+    for op in plan["operations"]:
+        for stint in op.get("people", []):
+            for person in week["people"]:
+                if person["name"] == stint["name"]:
+                    person["away"] = as_list(person.get("away")) + [{"from": stint["from"][:10], "to": stint["to"][:10]}]
+                    return True
+    return False
+
+
+def nobody_said(week, plan):
+    for op in plan["operations"]:
+        if op.get("people"):
+            op["people"].pop()
+            return True
+    return False
+
+
+def all_by_one(week, plan):
+    """Edda does what she can all at once."""
+    if not by_name(week):
+        return False
+    for op in plan["operations"]:
+        for stint in op["people"]:
+            stint["name"] = "Edda"
+    begins = {}
+    for op in plan["operations"]:
+        for stint in op["people"]:
+            if stint["does"] == "setup":
+                begins.setdefault(stint["from"], []).append(op)
+    return any(len(ops) > 1 for ops in begins.values())
 
 
 def half_attended(week, plan):
@@ -402,7 +504,8 @@ def on_no_machine(week, plan):
 
 
 DAMAGES = [("held", held_after_all), ("forbidden", forbidden_there), ("pinned", before_its_pin), ("overlap", two_at_a_time), ("closed", at_night), ("shift", a_holiday), ("shift", is_down), ("people", nobody_there),
-           ("setters", cannot_set), ("attended", half_attended), ("running", running_on_another), ("running", before_what_runs),
+           ("setters", cannot_set), ("able", has_unlearned), ("release", material_comes_later), ("sent out", not_sent_out), ("sent out", back_too_soon),
+           ("forbidden", operation_forbidden), ("closed", saturday_after_all),  ("there", is_away), ("assigned", nobody_said), ("two things", all_by_one), ("attended", half_attended), ("running", running_on_another), ("running", before_what_runs),
            ("bound", not_where_bound), ("order of operations", second_before_first), ("release", too_early_for_material),
            ("outside", outside_forgotten), ("finish", finished_sooner), ("duration", shorter), ("shift", ends_early),
            ("closed", ends_while_closed), ("setup", setup_forgotten), ("setup", set_up_again), ("lateness", on_time_after_all),

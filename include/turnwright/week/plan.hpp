@@ -43,6 +43,7 @@ struct PlannedOperation {
                       // another has set it up; below 0: none
   bool runs = false;  // it is on its machine now: nothing there comes before it
   Minute pinned = -1;  // it begins then, and not before; below 0: whenever
+  Minute ready = 0;    // what it needs is there from then on
 };
 /// What it costs on this machine with so many minutes of setup, in days late.
 inline double work_of(const Choice& choice, Minute setup) {
@@ -65,9 +66,15 @@ struct PlannedMachine {
   std::vector<int> mounted;  // keys, sorted
 };
 
+/// Somebody who is told apart from the others.
+struct NamedHand {
+  std::vector<char> present;     // by step
+  std::vector<char> runs, sets;  // by machine: what he may attend, what he may set up
+};
 /// People on hand in a step of time, in thousandths of a person.
 struct Presence {
   std::vector<int> present, setters;
+  std::vector<NamedHand> named;  // empty: anybody attends any machine
 };
 inline constexpr Minute time_step = 5;
 
@@ -113,8 +120,16 @@ struct PlannedRun {
   Minute setup = 0;  // minutes of it
 };
 
+/// What somebody does of an operation in one go; where he attends it, as much of him as it takes.
+struct Stint {
+  int operation = 0, hand = 0;  // hand: of Presence::named
+  Minute from = 0, to = 0;
+  bool sets = false;
+};
+
 struct Plan {
   std::vector<PlannedRun> runs;  // in dispatch order
+  std::vector<Stint> stints;     // where people are told apart; in dispatch order
   std::vector<Minute> done;      // by lot; never when it does not fit into the calendar
   double score = 0;              // what the search makes small
   double lateness = 0;           // of it, convex and weighted
@@ -136,6 +151,47 @@ struct RunTimes {
   static RunTimes unfit(Minute left) { return {never, never, left, never}; }
 };
 
+/// Work that hands are looked for: `sets`: it is to be set up, else attended.
+struct HandWork {
+  int machine = 0, share = 0;  // thousandths of a person
+  bool sets = false;
+  Minute steps = 0;     // that are left of it
+  bool begins = false;  // none of its steps is given out
+};
+
+/// People who are told apart. Who has begun goes on. Else somebody takes over who can stay for an
+/// hour, and rather one who attends other machines already, or who can do less: whole people, and
+/// those who can do more, are left for other work.
+class NamedHands {
+ public:
+  NamedHands(const Presence& people, std::size_t machines);
+  bool empty() const { return people_.named.empty(); }
+  /// All are free again.
+  void begin();
+  /// Who does a step, `open` being the next open step of the machine from each on; `before` did
+  /// the one before. Below 0: nobody can.
+  int who(const HandWork& work, Minute step, int before, const std::vector<Minute>& open) const;
+  bool anybody(const HandWork& work, Minute step) const;
+  void occupy(int hand, Minute step, int share);
+
+ private:
+  bool is_free(int hand, Minute step, int share) const {
+    return free_[static_cast<std::size_t>(step) * people_.named.size() +
+                 static_cast<std::size_t>(hand)] >= share;
+  }
+  Minute goes_on(int hand, const HandWork& work, Minute step,
+                 const std::vector<Minute>& open) const;
+  const std::vector<int>& able(const HandWork& work) const {
+    return (work.sets ? set_ : run_)[static_cast<std::size_t>(work.machine)];
+  }
+
+  const Presence& people_;
+  std::vector<int> at_first_, free_;         // by step, then by hand
+  std::vector<int> skills_;                  // by hand: how much he can do
+  std::vector<std::vector<int>> set_, run_;  // by machine: who can, who can do least first
+  std::size_t touched_ = 0;                  // steps from which on nobody is taken
+};
+
 /// The hands of people, given out step by step: a machine waits while nobody has one free.
 class Hands {
  public:
@@ -148,6 +204,8 @@ class Hands {
   RunTimes look(const Choice& choice, Minute from, Minute setup, Minute share);
   /// Takes those of the work that was looked at last.
   void occupy(Minute setup, int attended);
+  /// Who does what of it, where people are told apart.
+  void tell(int operation, Minute setup, std::vector<Stint>& stints) const;
   /// The first moment with a hand for it, or with somebody who sets; never when there is none.
   Minute first_free(const Choice& choice, Minute from, bool sets) const;
 
@@ -156,10 +214,13 @@ class Hands {
     Minute setting, running;  // steps that are left
   };
   RunTimes look_for_steps(const Choice& choice, Minute first, Work& left);
+  bool at_hand(const Choice& choice, Minute step, const Work& left, bool begins);
 
   const PlanProblem& problem_;
   std::vector<int> present_, setters_;
+  NamedHands named_;
   std::vector<Minute> taken_;              // steps of the run that is looked at
+  std::vector<int> who_;                   // does each of them, where people are told apart
   std::size_t touched_ = 0;                // steps from which on nobody is taken
   std::vector<std::vector<Minute>> open_;  // by machine and step: the open step from it on
 };

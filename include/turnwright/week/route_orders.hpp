@@ -33,8 +33,9 @@ struct Planning {
 Problems unknown_machines(const Week& week, const Shop& shop);
 
 struct RoutedOrders {
-  std::vector<OrderRoutes> routes;  // of the orders that can be made, in their order
-  Problems problems;                // of all others
+  std::vector<OrderRoutes> routes;   // of the orders that can be made, in their order
+  Problems problems;                 // of all others
+  std::vector<std::size_t> refused;  // these, of the week
 };
 RoutedOrders route_orders(const Week& week, const Shop& shop, const PartReader& part);
 
@@ -47,9 +48,10 @@ struct PlannedWeek {
   WeekProblem problem;
   std::vector<MachineLoad> loads;
   WeekPlan plan;
-  Messages changes;   // from the posted plan, where there is one
-  Problems problems;  // of orders that are not in the plan
-  int orders = 0;     // that are in it; 0: there is nothing to plan, and no plan
+  Messages changes;                  // from the posted plan, where there is one
+  Problems problems;                 // of orders that are not in the plan
+  std::vector<std::size_t> refused;  // these, of the week
+  int orders = 0;                    // that are in it; 0: there is nothing to plan, and no plan
 
   /// Every order is in it and on time, and no machine overloaded.
   bool holds() const;

@@ -42,20 +42,51 @@ struct Person {
   std::string name;
   Calendar available;
   bool sets = false;
+  // Of the week, that he runs and that he sets up; not said: all of them, all that he runs.
+  std::optional<std::vector<std::string>> machines, sets_up;
+
+  bool may_run(const std::string& machine) const;
+  bool may_set(const std::string& machine) const;
+};
+
+/// Machines of the week by one name.
+struct MachineGroup {
+  std::string name;
+  std::vector<std::string> machines;
 };
 
 /// `asked`: a quote that a date is looked for; planned as if it were won.
 enum class OrderState { won, quoted, running, asked };
 
-/// An operation that the planner has put there: it begins then on this machine, and not before.
+/// An operation that the planner has put on one of some machines; where it has a moment, it begins
+/// then, and not before.
 struct Pin {
   int operation = 0;
-  std::string machine;  // of the week
+  std::vector<std::string> machines;  // of the week
+  std::optional<Minute> from;
+};
+/// The material of an operation, or what else it needs, is there from then on.
+struct Arrival {
+  int operation = 0;
   Minute from = 0;
+};
+/// Machines of the week that an operation must not go to.
+struct Forbidden {
+  int operation = 0;
+  std::vector<std::string> machines;
+};
+
+/// A file of orders that the week names, from its folder.
+struct OrderList {
+  std::string path;
+  Position at;
 };
 
 struct WeekOrder {
   std::string number, part;  // path of the part file, from the folder of the week
+  std::string customer;
+  std::optional<Problem> row;      // where it stands in a list of orders, nothing said yet
+  std::optional<Amount> day_late;  // what a day late costs; else the shop's
   Position at;
   int quantity = 1, done = 0;  // pieces of the operation that comes next or runs
   std::vector<int> finished;   // operations that are done
@@ -68,13 +99,16 @@ struct WeekOrder {
   std::string machine;     // of the week, that all of it goes to; of what runs, where; "": any
   std::string runs_on;     // where it was booked last: what it is made by, and where it runs
   std::vector<std::string> not_on;  // machines of the week that it must not go to
+  std::vector<Forbidden> operations_not_on;
   std::vector<Pin> pins;
+  std::vector<Arrival> arrivals;
   std::string hold;     // why it is not planned; "": it is
   int batches = 1;      // it runs in so many, each with its own setup
   double transfer = 1;  // the next operation begins when this share of the pieces is done
 
-  /// The planner keeps it off this machine of the week.
+  /// The planner keeps it off this machine of the week; of one operation, by its pin too.
   bool forbids(std::string_view name) const;
+  bool forbids(int operation, std::string_view name) const;
 };
 
 /// Years that a date of a week or of a booking may lie in.
@@ -87,8 +121,10 @@ struct Week {
   Minute now = 0;
   Minute frozen = minutes_a_day;  // from now on, what is posted stays when it is planned again
   std::vector<WeekMachine> machines;
+  std::vector<MachineGroup> groups;
   std::vector<Person> people;
   std::vector<WeekOrder> orders;
+  std::vector<OrderList> order_lists;  // whose orders come beside these
   ReliefPrices relief;
   std::vector<bool> working;  // by day: other firms work too
 
@@ -99,6 +135,10 @@ struct Week {
   /// The day on which something ends: midnight is the end of a day.
   Date ending_on(Minute t) const { return days_after(from, (t - 1) / minutes_a_day); }
   bool has_machine(std::string_view name) const;
+  /// The file says who runs and who sets what: the plan says who does what.
+  bool people_by_name() const;
+  /// Somebody who is there in the week runs this machine, and somebody sets it up.
+  bool is_manned(const WeekMachine& machine) const;
   const WeekMachine& machine(int m) const { return machines[static_cast<std::size_t>(m)]; }
 };
 
@@ -107,11 +147,15 @@ struct Week {
 Date easter(int year);
 
 /// Reads a week file; all of its problems, or the week. Prices are in the shop's own currency, or
-/// in one that it has a record of.
-Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies = {});
+/// in one that it has a record of. `now`, where it is said, stands instead of the file's.
+Checked<Week> read_week(std::string file, std::string_view text, Currencies currencies = {},
+                        std::string_view now = {});
 /// A problem at a place of the week file, with the line that stands there.
 Problem problem_in(const Week& week, Position at, Message what, Message expected = {},
                    std::string suggestion = "");
+
+/// The same at the place of an order, in the week file or in a list of orders.
+Problem problem_of(const Week& week, const WeekOrder& order, Message what, Message expected = {});
 
 /// "2026-12-07T14:30:00" or with a blank, as a moment of the week; never when it is none, or
 /// outside of `first_year` to `last_year`.

@@ -43,8 +43,9 @@ struct WeekProblem {
   std::vector<std::size_t> orders;   // by lot
   std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
   std::map<std::pair<std::size_t, int>, std::string> methods;  // by order and machine
-  Amount day_late{};  // what the prices of the choices are told in
-  TimeError common;   // beside each time's own
+  std::map<int, std::vector<std::string>> outside;  // by operation: what follows at other firms
+  Amount day_late{};                                // what the prices of the choices are told in
+  TimeError common;                                 // beside each time's own
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <filesystem>
 #include <ostream>
 
 #include "command.hpp"
+#include "files.hpp"
+#include "list_reader.hpp"
 #include "outputs.hpp"
 #include "turnwright/output/week.hpp"
 #include "turnwright/output/workbook.hpp"
@@ -58,6 +61,21 @@ void say_changes(const Session& session, const PlannedWeek& planned) {
   if (planned.changes.empty()) session.note("cli.no-changes");
 }
 
+// Rows of lists that are not in the plan, beside the answer: as lists that are read again.
+void put_refused(const Session& session, const WeekInputs& inputs, const PlannedWeek& planned) {
+  const std::string& to = session.options.output;
+  if (to.empty()) return;
+  for (const ReadOrders& list : inputs.lists) {
+    const std::string text = again_list(session, list, inputs.week, planned);
+    const std::string stem = std::filesystem::path(list.path).stem().string();
+    const std::string path = rejected_path(
+        inputs.lists.size() == 1 ? to : to.substr(0, to.rfind('.')) + "." + stem + ".");
+    if (text.empty() || same_file(path, list.path)) continue;
+    write_text(path, text);
+    session.note({"cli.written-refused", {{"path", path}}});
+  }
+}
+
 // Two weeks side by side, or one and what it would be by --without and --down.
 Exit side_by_side(const Session& session) {
   const Options& o = session.options;
@@ -105,7 +123,8 @@ Exit load(Session& session) {
   if (!planned) return Exit::input_wrong;
   if (inputs->posted) say_changes(session, *planned);
   put_week(session, inputs->week, *planned);
-  return planned->holds() ? Exit::done : Exit::answer_is_no;
+  put_refused(session, *inputs, *planned);
+  return planned->holds() && !inputs->rows_refused() ? Exit::done : Exit::answer_is_no;
 }
 
 }  // namespace turnwright::cli

@@ -13,11 +13,11 @@
 #include "command.hpp"
 #include "files.hpp"
 #include "inputs.hpp"
+#include "list_reader.hpp"
 #include "outputs.hpp"
 #include "price_output.hpp"
 #include "sheet_pictures.hpp"
 #include "turnwright/compare/compare.hpp"
-#include "turnwright/document/workbook_table.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/part/part_table.hpp"
@@ -66,15 +66,9 @@ RowResult priced(const Session& session, const PartTable& table, const TableRow&
 }
 
 std::string one_line(const Session& session, const RowResult& result) {
-  std::string text = session.words(result.not_possible);
-  for (const Problem& p : result.problems)
-    text += (text.empty() ? "" : " | ") + problem_words(p, session.words);
-  return text;
-}
-
-// "priced.csv" or "priced.xlsx" -> "priced.again.csv".
-std::string rejected_path(const std::string& output) {
-  return output.empty() ? "" : output.substr(0, output.rfind('.')) + ".again.csv";
+  const std::string text = session.words(result.not_possible);
+  const std::string problems = one_line(session, result.problems);
+  return text + (text.empty() || problems.empty() ? "" : " | ") + problems;
 }
 
 void write_part_workbook(const Session& session, const Job& job, const std::string& path,
@@ -102,48 +96,6 @@ std::string place_of(const std::string& path, const TableRow& row, const Words& 
   if (!row.in_sheet) return path + ":" + std::to_string(row.line);
   return words({"cli.sheet-row", {{"path", path}, {"row", std::to_string(row.line)}}});
 }
-
-/// The rows of a list, of text or of a workbook.
-class ListReader {
- public:
-  ListReader(const Session& session, const std::string& path, const std::string& sheet) {
-    if (is_standard_input(path)) {
-      reader_ =
-          std::make_unique<TableReader>(session.words("cli.standard-input"), session.streams.in);
-      return;
-    }
-    file_.emplace(path);
-    if (format_of(path) == FileFormat::workbook) {
-      auto book = std::make_unique<WorkbookReader>(path, sheet);
-      sheet_ = book.get();
-      reader_ = std::move(book);
-    } else {
-      reader_ = std::make_unique<TableReader>(path, file_->stream());
-    }
-  }
-  RowReader& rows() { return *reader_; }
-  std::vector<TableRow> chunk() {
-    std::vector<TableRow> rows;
-    while (rows.size() < chunk_size) {
-      auto row = reader_->next();
-      if (!row) break;
-      rows.push_back(std::move(*row));
-    }
-    return rows;
-  }
-  Messages other_sheets() const {
-    Messages names;
-    if (sheet_ != nullptr)
-      for (const std::string& name : sheet_->other_sheets()) names.push_back(verbatim(name));
-    return names;
-  }
-  int formulas() const { return sheet_ == nullptr ? 0 : sheet_->formulas(); }
-
- private:
-  std::optional<InputTable> file_;
-  std::unique_ptr<RowReader> reader_;
-  const WorkbookReader* sheet_ = nullptr;
-};
 
 /// A list on its way from rows to prices.
 class ListRun {
@@ -240,40 +192,6 @@ Message fault_of(const Session& session) {
   return {};
 }
 
-// Words for columns in every language: a list is written by the customer.
-HeadingWords heading_words() {
-  HeadingWords headings;
-  for (const Language language : {Language::en, Language::de}) {
-    const Words words(language);
-    for (const ListColumn& column : list_columns()) {
-      const std::string text = words(column.headings);
-      for (std::size_t at = 0; at != std::string::npos;) {
-        const std::size_t bar = text.find('|', at);
-        headings.emplace(plain_heading(text.substr(at, bar - at)), column.name);
-        at = bar == std::string::npos ? bar : bar + 1;
-      }
-    }
-  }
-  return headings;
-}
-
-// The row that names the columns, and how many stand above it; the first where none does.
-struct HeadRow {
-  std::optional<TableRow> row;
-  std::size_t above = 0;
-};
-HeadRow head_of(RowReader& rows, const HeadingWords& words) {
-  constexpr std::size_t most_above = 20;
-  HeadRow first{rows.next(), 0};
-  if (!first.row || PartTable::is_head(*first.row, words)) return first;
-  for (std::size_t above = 1; above <= most_above; ++above) {
-    auto row = rows.next();
-    if (!row) break;
-    if (PartTable::is_head(*row, words)) return {std::move(row), above};
-  }
-  return first;
-}
-
 // The customer's layout of lists, where a file says it.
 Checked<ListLayout> layout_of(const Session& session) {
   const std::string& path = session.options.columns;
@@ -304,8 +222,9 @@ Exit quote_list(Session& session) {
   }
   ListReader list(session, path, layout->sheet);
   HeadingWords words = layout->headings;
-  words.merge(heading_words());
-  const auto [head, above] = head_of(list.rows(), words);
+  words.merge(heading_words(list_columns()));
+  const auto [head, above] =
+      head_of(list.rows(), [&](const TableRow& row) { return PartTable::is_head(row, words); });
   if (!head) {
     session.note({"cli.no-rows", {{"path", path}}});
     return Exit::input_wrong;
@@ -316,12 +235,12 @@ Exit quote_list(Session& session) {
     return Exit::input_wrong;
   }
   table->use(session.shop.currencies);
-  auto rows = list.chunk();
+  auto rows = list.chunk(chunk_size);
   table->find_convention(rows);
   table->use_inches(layout->inch);
   say_what_is_read(session, list, *table, above);
   ListRun run(session, std::move(*table));
-  for (; !rows.empty(); rows = list.chunk()) run.add(rows);
+  for (; !rows.empty(); rows = list.chunk(chunk_size)) run.add(rows);
   if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});
   return run.close();
 }

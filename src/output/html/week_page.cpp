@@ -3,6 +3,8 @@
 
 #include "formatting.hpp"
 #include "html/page_style.hpp"
+#include "view/due_out.hpp"
+#include "view/week_people.hpp"
 
 namespace turnwright {
 namespace {
@@ -16,18 +18,8 @@ table.load td { white-space: nowrap; } td.overloaded { color: var(--warn); font-
 )css";
 
 void orders(PageWriter& page, const Week& week, const WeekView& view) {
-  const Words& words = page.words();
-  page.heading(2, "weekpage.orders");
-  Table table;
-  table.columns = {words_column("weekpage.order"), number_column("weekpage.pieces"),
-                   words_column("weekpage.due"), words_column("weekpage.done"),
-                   words_column("weekpage.late-head")};
-  for (const OrderView& v : view.orders)
-    table.add({v.quoted ? words({"weekpage.quoted-order", {{"order", v.name}}}) : words(v.name),
-               words.whole(v.pieces), words(day_of(v.order->due)),
-               v.fits ? words(moment_of(week, v.done)) : words("weekpage.not-in-calendar"),
-               v.late && v.fits ? words(v.lateness) : ""});
-  page.table(table, "weekpage.orders");
+  page.heading(2, "weekpage.due-out");
+  page.table(due_out_table(week, view, page.words()), "weekpage.due-out");
 }
 
 // What a planner looks at first: who is late, and what saves him.
@@ -84,10 +76,33 @@ void lists(PageWriter& page, const Week& week, const WeekView& view) {
     Table table;
     table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
                      words_column("weekpage.runs-from"), words_column("weekpage.to")};
-    for (const RunView& v : view.runs[m])
+    if (!view.people.empty()) {
+      table.columns.push_back(words_column("weekpage.sets-up"));
+      table.columns.push_back(words_column("weekpage.attends"));
+    }
+    for (const RunView& v : view.runs[m]) {
       table.add({words(v.name), words(moment_of(week, v.run->setup_from)),
                  words(moment_of(week, v.run->run_from)), words(moment_of(week, v.run->to))});
+      if (view.people.empty()) continue;
+      table.rows.back().cells.push_back(names_text(v.sets, words));
+      table.rows.back().cells.push_back(names_text(v.runs, words));
+    }
     page.table(table, verbatim(week.machines[m].name));
+    page.markup().close();
+  }
+}
+
+void people(PageWriter& page, const Week& week, const WeekView& view) {
+  if (view.people.empty()) return;
+  const Words& words = page.words();
+  page.heading(2, "weekpage.people");
+  for (const PersonView& person : view.people) {
+    page.markup().open("section", {{"style", "break-inside: avoid"}});
+    page.markup().put("h3", words.name(person.name));
+    if (person.stints.empty())
+      page.paragraph("paper.no-work");
+    else
+      page.table(person_table(week, person, words), verbatim(person.name));
     page.markup().close();
   }
 }
@@ -111,9 +126,12 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   page.heading(2, "weekpage.timeline");
   draw_timeline(page, week, view);
   orders(page, week, view);
+  listed(page, "weekpage.outside", outside_lines(week, view));
   listed(page, "weekpage.held", held_orders(week));
   listed(page, "weekpage.waiting", plan.gaps);
+  listed(page, "weekpage.half-set-ups", view.half_set);
   lists(page, week, view);
+  people(page, week, view);
   page.markup().close();
   return page.end();
 }

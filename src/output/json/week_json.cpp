@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "json/json.hpp"
 #include "turnwright/output/week.hpp"
+#include "view/week_view.hpp"
 
 namespace turnwright {
 namespace {
@@ -39,6 +41,7 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
         {"late_days", done == never ? Json(nullptr) : Json(days_late(wp.problem.lots[k], done))},
         {"reasons", Json::array()},
         {"would_help", Json::array()}};
+    if (!o.customer.empty()) order["customer"] = o.customer;
     for (const LateReason& late : plan.late)
       if (late.lot == k) {
         order["reasons"] = json_messages(late.chain);
@@ -53,9 +56,22 @@ const Choice& choice_of(const WeekProblem& wp, const PlannedRun& run) {
   return wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
 }
 
+// Who does what, by operation.
+std::map<int, Json> people_json(const Week& week, const Plan& plan) {
+  std::map<int, Json> people;
+  for (const Stint& stint : plan.stints)
+    people[stint.operation].push_back(
+        {{"name", week.people[static_cast<std::size_t>(stint.hand)].name},
+         {"does", stint.sets ? "setup" : "run"},
+         {"from", iso_text(week, stint.from)},
+         {"to", iso_text(week, stint.to)}});
+  return people;
+}
+
 // In the order in which they are given to people.
 Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
+  std::map<int, Json> people = people_json(week, plan.plan);
   for (const PlannedRun& run : plan.plan.runs) {
     if (run.to == never) continue;
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
@@ -69,7 +85,23 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"run_s", 60 * choice_of(wp, run).run},
                     {"attended_share", choice_of(wp, run).attended / 1000.0},
                     {"method", wp.methods.at({n.order, run.machine})}});
+    if (week.people_by_name()) {
+      Json& who = people[run.operation];
+      list.back()["people"] = who.is_null() ? Json::array() : std::move(who);
+    }
   }
+  return list;
+}
+
+Json outside_json(const Week& week, const WeekProblem& wp, const std::vector<MachineLoad>& loads,
+                  const WeekPlan& plan) {
+  Json list = Json::array();
+  for (const OutsideView& v : view_of(week, wp, loads, plan).outside)
+    list.push_back({{"order", lot_name(week, wp, v.lot)},
+                    {"number", v.operation},
+                    {"what", v.what},
+                    {"out", iso_text(week, v.out)},
+                    {"back", v.back == never ? Json(nullptr) : Json(iso_text(week, v.back))}});
   return list;
 }
 
@@ -125,6 +157,7 @@ std::string week_json(const Week& week, const WeekProblem& wp,
                     {"people", waiting.people},
                     {"material", waiting.material},
                     {"outside", waiting.outside}}}};
+  j["outside"] = outside_json(week, wp, loads, plan);
   j["held"] = Json::array();
   for (const WeekOrder& o : week.orders)
     if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});

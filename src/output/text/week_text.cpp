@@ -3,6 +3,8 @@
 #include "formatting.hpp"
 #include "text/text_writer.hpp"
 #include "turnwright/output/week.hpp"
+#include "view/due_out.hpp"
+#include "view/week_people.hpp"
 #include "view/week_view.hpp"
 
 namespace turnwright {
@@ -59,40 +61,68 @@ void runs(TextWriter& out, const Written& w, std::size_t machine) {
   table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
                    number_column("weekpage.setup-min"), words_column("weekpage.runs-from"),
                    words_column("weekpage.to")};
-  for (const RunView& run : w.view.runs[machine])
-    table.add({words(run.name), words(moment_of(w.week, run.run->setup_from)),
-               run.run->setup > 0 ? words.whole(run.run->setup) : "",
-               words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))});
+  const bool by_name = !w.view.people.empty();
+  if (by_name) {
+    table.columns.push_back(words_column("weekpage.sets-up"));
+    table.columns.push_back(words_column("weekpage.attends"));
+  }
+  for (const RunView& run : w.view.runs[machine]) {
+    Cells cells{words(run.name), words(moment_of(w.week, run.run->setup_from)),
+                run.run->setup > 0 ? words.whole(run.run->setup) : "",
+                words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))};
+    if (by_name) {
+      cells.push_back(names_text(run.sets, words));
+      cells.push_back(names_text(run.runs, words));
+    }
+    table.add(std::move(cells));
+  }
   if (!table.rows.empty()) out.table(table, 2);
 }
 
-void orders(TextWriter& out, const Written& w) {
+// What each person does.
+void people(TextWriter& out, const Written& w) {
+  if (w.view.people.empty()) return;
   const Words& words = out.words();
-  out.section("weekpage.orders");
+  out.section("weekpage.people");
+  for (const PersonView& person : w.view.people) {
+    out.written(words.name(person.name));
+    if (person.stints.empty()) out.line("paper.no-work", 2);
+    if (!person.stints.empty()) out.table(person_table(w.week, person, words), 2);
+  }
+}
+
+void orders(TextWriter& out, const Written& w) {
+  out.section("weekpage.due-out");
+  out.table(due_out_table(w.week, w.view, out.words()));
+}
+
+// What a planner looks at first: who is late, and what saves him.
+void late_orders(TextWriter& out, const Written& w) {
+  if (w.plan.late.empty()) return out.section("weekpage.none-late");
+  const Words& words = out.words();
+  out.section("weekpage.late-orders");
   Table table;
-  table.columns = {words_column("weekpage.order"),
-                   number_column("weekpage.pieces"),
-                   words_column("weekpage.due"),
-                   words_column("weekpage.done"),
-                   words_column(),
-                   words_column()};
-  for (const OrderView& v : w.view.orders)
-    table.add({words(v.name), words.whole(v.pieces), words(day_of(v.order->due)),
+  table.columns = {words_column("weekpage.order"), words_column("weekpage.due"),
+                   words_column("weekpage.done"), words_column("weekpage.late-head")};
+  for (const LateReason& reason : w.plan.late) {
+    const OrderView& v = w.view.orders[reason.lot];
+    Cells below;
+    for (const Message& trial : reason.trials)
+      below.push_back(words({"weekpage.tried", {{"trial", trial}}}));
+    table.add({words(v.name), words(day_of(v.order->due)),
                v.fits ? words(moment_of(w.week, v.done)) : words("weekpage.not-in-calendar"),
-               v.late && v.fits ? words(v.lateness) : "",
-               v.quoted ? words({"weekpage.quoted-at",
-                                 {{"share", percent_text(v.order->probability, words)}}})
-                        : ""});
+               v.fits ? words(v.lateness) : ""},
+              std::move(below));
+  }
   out.table(table);
 }
 
-void late(TextWriter& out, const Written& w) {
+void why_late(TextWriter& out, const Written& w) {
   if (w.plan.late.empty()) return;
-  out.section("weekpage.late");
+  out.section("weekpage.why-late");
   for (const LateReason& reason : w.plan.late) {
     out.line(w.view.orders[reason.lot].name);
     out.lines(reason.chain, 2);
-    for (const Message& trial : reason.trials) out.line({"weekpage.tried", {{"trial", trial}}}, 2);
   }
 }
 
@@ -141,14 +171,18 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   const WeekView view = view_of(week, problem, load, plan);
   const Written w{week, problem, plan, view};
   TextWriter out(words);
-  loads(out, w);
+  late_orders(out, w);
+  relief(out, w);
   out.section("weekpage.plan");
   for (std::size_t m = 0; m < week.machines.size(); ++m) runs(out, w, m);
+  list(out, "weekpage.half-set-ups", view.half_set);
+  people(out, w);
   orders(out, w);
+  list(out, "weekpage.outside", outside_lines(week, view));
   list(out, "weekpage.held", held_orders(week));
-  late(out, w);
-  relief(out, w);
+  why_late(out, w);
   list(out, "weekpage.waiting", plan.gaps);
+  loads(out, w);
   out.section("weekpage.summary");
   out.line({"weekpage.setup-in-all", {{"hours", hours_text(view.setup, words)}}});
   out.line({"weekpage.in-work",

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "view/week_view.hpp"
 
+#include "view/week_people.hpp"
+
 #include "formatting.hpp"
 
 #include <algorithm>
@@ -49,10 +51,31 @@ std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const
   std::vector<RunView> views;
   for (const PlannedRun* run : runs_on(plan, machine)) {
     const std::size_t lot = lot_of(problem, run->operation);
-    views.push_back(
-        {run, work_name(week, problem, run->operation), lot, orders[lot].late, orders[lot].quoted});
+    views.push_back({run,
+                     work_name(week, problem, run->operation),
+                     lot,
+                     orders[lot].late,
+                     orders[lot].quoted,
+                     {},
+                     {}});
   }
   return views;
+}
+
+std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan) {
+  std::vector<OutsideView> found;
+  for (const PlannedRun& run : plan.runs) {
+    const auto outside = problem.outside.find(run.operation);
+    if (run.to == never || outside == problem.outside.end()) continue;
+    const int days = problem.problem.operation(run.operation).days_after;
+    found.push_back({lot_of(problem, run.operation),
+                     problem.names[static_cast<std::size_t>(run.operation)].operation,
+                     outside->second, run.to, back_after(problem.problem, run.to, days)});
+  }
+  std::stable_sort(found.begin(), found.end(), [](const OutsideView& a, const OutsideView& b) {
+    return std::tie(a.out, a.lot) < std::tie(b.out, b.lot);
+  });
+  return found;
 }
 
 // The same hours on one working day after the other are one line.
@@ -89,11 +112,17 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
   for (const MachineLoad& load : loads) view.loads.push_back(view_of(week, load));
   for (std::size_t lot = 0; lot < problem.orders.size(); ++lot)
     view.orders.push_back(view_of(week, problem, plan.plan, lot));
+  for (const OrderView& order : view.orders) view.due_out.push_back(&order);
+  std::stable_sort(
+      view.due_out.begin(), view.due_out.end(),
+      [](const OrderView* a, const OrderView* b) { return a->order->due < b->order->due; });
+  view.outside = outside_of(problem, plan.plan);
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     view.runs.push_back(runs_of(week, problem, plan.plan, view.orders, static_cast<int>(m)));
   view.setup = static_cast<double>(plan.plan.setup) * unit::min;
   view.in_work = in_work(problem.problem, plan.plan);
   view.work = planned_work(problem, plan.plan);
+  if (week.people_by_name()) put_people(week, problem, plan.plan, view);
   return view;
 }
 
@@ -103,6 +132,22 @@ Message work_summary(const PlannedWork& work, const Words& words) {
            {"cost", rounded(work.planned.cost)},
            {"quoted", hours_text(work.quoted.machine, words)},
            {"price", rounded(work.quoted.cost)}}};
+}
+
+Messages outside_lines(const Week& week, const WeekView& view) {
+  Messages lines;
+  for (const OutsideView& v : view.outside) {
+    Messages what;
+    for (const std::string& name : v.what) what.push_back(verbatim(name));
+    std::vector<Place> places{{"out", moment_of(week, v.out)},
+                              {"order", view.orders[v.lot].name},
+                              {"what", std::move(what)},
+                              {"n", view.orders[v.lot].pieces}};
+    if (v.back != never) places.push_back({"back", day_of(week.ending_on(v.back))});
+    lines.push_back(
+        {v.back != never ? "weekpage.sent-out" : "weekpage.sent-out-beyond", std::move(places)});
+  }
+  return lines;
 }
 
 Messages held_orders(const Week& week) {

@@ -38,12 +38,40 @@ struct RunView {
   Message name;  // "118 Op 10"
   std::size_t lot = 0;
   bool late = false, quoted = false;
+  // By name, each once, in the order in which they come to it; empty where people are not told
+  // apart.
+  std::vector<std::string> sets, runs;
+};
+
+/// What somebody does in one go, but for pauses.
+struct StintView {
+  const PlannedRun* run = nullptr;
+  Message name;  // of the work
+  Minute from = 0, to = 0;
+  bool sets = false;
+  int attended = 0;  // thousandths of him, where he attends it
+};
+struct PersonView {
+  std::string name;
+  std::vector<StintView> stints;  // in the order of their time
+};
+
+/// Work of other firms, as it goes out and is due back.
+struct OutsideView {
+  std::size_t lot = 0;
+  int operation = 0;              // after which it goes out
+  std::vector<std::string> what;  // "zinc plated"
+  Minute out = 0, back = 0;       // back: never when that is after the calendar
 };
 
 struct WeekView {
   std::vector<LoadView> loads;
   std::vector<OrderView> orders;           // by lot of the problem
+  std::vector<const OrderView*> due_out;   // the same by due date
+  std::vector<OutsideView> outside;        // in the order in which it goes out
   std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
+  std::vector<PersonView> people;          // where people are told apart
+  Messages half_set;                       // setting up that another ends, or after the shift
   Time setup{};                            // of all
   InWork in_work;
   PlannedWork work;
@@ -51,6 +79,8 @@ struct WeekView {
 WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan);
 
+/// "Thu 10 Dec 14:30: 123 out for zinc plated, 90 pieces, due back Tue 15 Dec", a line each.
+Messages outside_lines(const Week& week, const WeekView& view);
 /// What is not planned, with the reason, a line each.
 Messages held_orders(const Week& week);
 /// What a proposal costs and saves; what it changes, a line each.

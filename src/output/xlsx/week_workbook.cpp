@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Load with live sums, orders, plan.
 #include "turnwright/output/week.hpp"
-#include "view/week_view.hpp"
+#include "view/week_people.hpp"
 #include "xlsx/sheet_headings.hpp"
 #include "xlsx/spreadsheet.hpp"
 
@@ -150,16 +150,23 @@ void write_run(const WeekBook& of, const RunView& view, int row) {
   of.book.value(plan_sheet, row, 4, of.moment(run.run_from), Look::moment);
   of.book.value(plan_sheet, row, 5, of.moment(run.to), Look::moment);
   of.book.value(plan_sheet, row, 6, static_cast<double>(run.setup), Look::whole);
+  if (of.view.people.empty()) return;
+  of.book.text(plan_sheet, row, 7, names_text(view.sets, of.words));
+  of.book.text(plan_sheet, row, 8, names_text(view.runs, of.words));
 }
 
 void write_plan(const WeekBook& of) {
   of.title(plan_sheet, "xlsx.plan-title");
-  const std::vector<double> widths{22, 14, 10, 20, 20, 20, 14};
+  std::vector<double> widths{22, 14, 10, 20, 20, 20, 14};
+  Messages headings{"weekpage.machine",    "weekpage.order",     "xlsx.operation",
+                    "weekpage.setup-from", "weekpage.runs-from", "weekpage.to",
+                    "weekpage.setup-min"};
+  if (!of.view.people.empty()) {
+    widths.insert(widths.end(), {20, 20});
+    headings.insert(headings.end(), {"weekpage.sets-up", "weekpage.attends"});
+  }
   of.book.widths(plan_sheet, widths);
-  write_headings(of.book, of.words, plan_sheet, head_row,
-                 {"weekpage.machine", "weekpage.order", "xlsx.operation", "weekpage.setup-from",
-                  "weekpage.runs-from", "weekpage.to", "weekpage.setup-min"},
-                 widths, 2);
+  write_headings(of.book, of.words, plan_sheet, head_row, headings, widths, 2);
   int row = first_row;
   for (const std::vector<RunView>& runs : of.view.runs)
     for (const RunView& run : runs) write_run(of, run, row++);

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+#include "view/week_people.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include "formatting.hpp"
+
+namespace turnwright {
+namespace {
+
+// A longer break is no pause: the shift is over.
+constexpr Minute longest_pause = 60;
+
+using Stints = std::vector<const Stint*>;
+
+const std::string& name_of(const Week& week, const Stint& stint) {
+  return week.people[static_cast<std::size_t>(stint.hand)].name;
+}
+
+void add_once(std::vector<std::string>& names, const std::string& name) {
+  if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+}
+
+// Where another goes on, or the same after the shift; a line each.
+void half_set(const Week& week, const RunView& run, const Stints& stints, Messages& lines) {
+  Minute done = 0;
+  for (std::size_t n = 0; n < stints.size() && stints[n]->sets; ++n) {
+    const Stint& last = *stints[n];
+    done += last.to - last.from;
+    if (n + 1 == stints.size() || !stints[n + 1]->sets) return;
+    const Stint& next = *stints[n + 1];
+    if (next.hand == last.hand && next.from - last.to <= longest_pause) continue;
+    lines.push_back({"weekpage.half-set",
+                     {{"work", run.name},
+                      {"machine", week.machine(run.run->machine).name},
+                      {"done", done},
+                      {"all", run.run->setup},
+                      {"until", moment_of(week, last.to)},
+                      {"person", name_of(week, last)},
+                      {"next", name_of(week, next)},
+                      {"from", moment_of(week, next.from)}}});
+  }
+}
+
+bool goes_on(const StintView& last, const Stint& stint, const PlannedRun& run) {
+  return last.run == &run && last.sets == stint.sets && stint.from - last.to <= longest_pause;
+}
+
+void add_stint(const WeekProblem& problem, const Stint& stint, const RunView& run,
+               PersonView& person) {
+  const auto same =
+      std::find_if(person.stints.rbegin(), person.stints.rend(),
+                   [&](const StintView& last) { return goes_on(last, stint, *run.run); });
+  if (same != person.stints.rend()) {
+    same->to = stint.to;
+    return;
+  }
+  const Choice& choice =
+      problem.problem.operation(stint.operation).choices[static_cast<std::size_t>(run.run->choice)];
+  person.stints.push_back(
+      {run.run, run.name, stint.from, stint.to, stint.sets, stint.sets ? 1000 : choice.attended});
+}
+
+}  // namespace
+
+void put_people(const Week& week, const WeekProblem& problem, const Plan& plan, WeekView& view) {
+  std::map<int, Stints> by_operation;
+  for (const Stint& stint : plan.stints) by_operation[stint.operation].push_back(&stint);
+  for (const Person& person : week.people) view.people.push_back({person.name, {}});
+  for (std::vector<RunView>& runs : view.runs)
+    for (RunView& run : runs) {
+      const Stints& stints = by_operation[run.run->operation];
+      for (const Stint* stint : stints) {
+        add_once(stint->sets ? run.sets : run.runs, name_of(week, *stint));
+        add_stint(problem, *stint, run, view.people[static_cast<std::size_t>(stint->hand)]);
+      }
+      half_set(week, run, stints, view.half_set);
+    }
+  for (PersonView& person : view.people)
+    std::stable_sort(person.stints.begin(), person.stints.end(),
+                     [](const StintView& a, const StintView& b) {
+                       return std::tie(a.from, a.to) < std::tie(b.from, b.to);
+                     });
+}
+
+Table person_table(const Week& week, const PersonView& person, const Words& words) {
+  Table table;
+  table.columns = {words_column("weekpage.from"), words_column("weekpage.to"),
+                   words_column("weekpage.work"), words_column("weekpage.machine"),
+                   words_column("weekpage.does")};
+  for (const StintView& stint : person.stints)
+    table.add({words(moment_of(week, stint.from)), words(moment_of(week, stint.to)),
+               words(stint.name), words.name(week.machine(stint.run->machine).name),
+               stint.sets ? words("weekpage.sets-it-up")
+                          : words({"weekpage.attends-it",
+                                   {{"share", percent_text(stint.attended / 1000.0, words)}}})});
+  return table;
+}
+
+std::string names_text(const std::vector<std::string>& names, const Words& words) {
+  std::string text;
+  for (const std::string& name : names) text += (text.empty() ? "" : ", ") + words.name(name);
+  return text;
+}
+
+}  // namespace turnwright
