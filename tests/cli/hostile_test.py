@@ -1,6 +1,7 @@
 """Inputs made to harm: bombs, endless files, control characters, links, pipes, and who they belong to."""
 import os
 import resource
+import shutil
 import stat
 import subprocess
 import sys
@@ -73,6 +74,27 @@ class Bounds(unittest.TestCase):
     def test_more_values_than_anybody_writes(self):
         err = self.refused("p.yaml", "part: [" + "a," * 2000000 + "]\n", seconds=10)
         self.assertIn("more than 1,000,000 values", err)
+
+    def test_a_sentence_of_the_shop_that_would_fill_memory(self):
+        with folder() as work:
+            shop = shutil.copytree(SHOP, os.path.join(work, "shop"))
+            own = os.path.join(shop, "templates", "words.en.yaml")
+            words = ("offer", sample("10-request.yaml"), "--shop", shop)
+            for place in ("{day:>1000000000}", "{day:{day}}", "{day:.5}", "{day", "day}", "{{day}"):
+                write(own, f"date.day: '{place} d'\n")
+                status, out, err = run(*words)
+                self.assertEqual((status, out), (2, ""), place)
+                self.assertRegex(err, r"words\.en\.yaml:1:11: found '.*' in a sentence; expected \{name:0>2\}", place)
+            write(own, "date.day: '{{{day:_>4}}} d'\n")
+            self.assertIn("{___1} d", run(*words)[1])
+
+    def test_a_text_of_the_shop_that_is_nothing_but_braces(self):
+        with folder() as work:
+            shop = shutil.copytree(SHOP, os.path.join(work, "shop"))
+            write(os.path.join(shop, "templates", "terms.en.txt"), "{" * 2000000)
+            took, (status, _, err) = cpu("offer", sample("10-request.yaml"), "--shop", shop, "--output", os.path.join(work, "o.html"))
+            self.assertEqual(status, 0, err)
+            self.assertLess(took, 8 * SLOW)
 
     def test_standard_input_without_end(self):
         with open("/dev/zero", "rb") as zero:
