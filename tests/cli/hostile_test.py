@@ -58,11 +58,34 @@ class Bounds(unittest.TestCase):
         err = self.refused("p.yaml", PIN.split("outside")[0] + "outside:\n" + "- 20 y1\n" * 100000)
         self.assertIn("more problems", err)
 
-    def test_a_hundred_thousand_orders(self):
-        orders = "".join(f"- {{order: A{i}, part: x.yaml, quantity: 1, due: 2026-12-09}}\n" for i in range(100000))
-        err = self.refused("w.yaml", "week: {from: 2026-12-01, to: 2026-12-10}\nshifts: []\nmachines: []\norders:\n" + orders,
-                           "load", "w.yaml", "--shop", SHOP, seconds=8)
-        self.assertIn("more than 10,000 orders", err)
+    def test_a_hundred_thousand_of_anything_in_a_week(self):
+        week = {"shifts": "[]", "machines": "[]", "orders": "[]"}
+        entries = {"orders": "{order: A%d, part: x.yaml, quantity: 1, due: 2026-12-09}", "machines": "{machine: M%d, shifts: []}",
+                   "people": "{name: P%d, shifts: []}", "shifts": "{name: s%d, from: '06:00', to: '07:00'}", "holidays": "12-%02d"}
+        for key, entry in entries.items():
+            lists = dict(week, **{key: "\n" + "".join("- " + entry % (i % 30 + 1 if key == "holidays" else i) + "\n" for i in range(100000))})
+            text = "week: {from: 2026-12-01, to: 2026-12-10}\n" + "".join(f"{k}: {v}\n" for k, v in lists.items())
+            err = self.refused("w.yaml", text, "load", "w.yaml", "--shop", SHOP, seconds=8)
+            self.assertRegex(err, f"more than [0-9,]+ entries of '{key}'")
+
+    def test_a_hundred_thousand_columns(self):
+        head = "number,family," + ",".join(f"d{i}" for i in range(100000))
+        for first in (head, HEAD.strip() + ",\u00c4" * 300000):
+            err = self.refused("l.csv", first + "\n" + ROW, "quote", "l.csv", "--shop", SHOP, kilobytes=4000)
+            self.assertIn("more than 256 columns", err[:200])
+
+    def test_a_hundred_thousand_records_of_a_shop(self):
+        with folder() as work:
+            for name in ("X", "X%d"):  # of one name, and of as many
+                records = "".join(f"- {{name: {name % i if '%' in name else name}, group: P, like: C45, source: own, basis: typical}}\n" for i in range(100000))
+                write(os.path.join(work, "m.yaml"), "materials:\n" + records)
+                took, (status, _, err) = cpu("check", work)
+                self.assertIn(status, (0, 2), err[:300])
+                self.assertLess(took, 8 * SLOW)
+            methods = "".join(f"- {{name: X, source: own, basis: typical}}\n" for _ in range(100000))
+            write(os.path.join(work, "m.yaml"), "methods:\n" + methods)
+            status, _, err = run("check", work)
+            self.assertEqual(status, 2, err[:300])
 
     def test_a_list_of_wrong_rows_says_how_many_more(self):
         err = self.refused("l.csv", HEAD + "X,C4,20 x30,\n" * 10000, "quote", "l.csv", "--shop", SHOP, seconds=10)
