@@ -2,8 +2,9 @@
 // A file of a shop's folder over the shipped rates; a part planned and priced by what it makes of
 // them.
 #include "fuzz.hpp"
-#include "turnwright/compare/compare.hpp"
+#include "turnwright/estimate/quote.hpp"
 #include "turnwright/output/rates.hpp"
+#include "turnwright/route/route.hpp"
 
 using namespace turnwright;
 
@@ -20,7 +21,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const auto job = prepare(pin, *shop);
   fuzz::speakable(job.problems());
   if (!job) return 0;
-  const auto quote = price_part(*job, *shop, {});
-  if (!quote) fuzz::speakable(quote.infeasible().why);
+  const auto route = plan_route(*job, *shop, {});
+  if (route)
+    (void)make_quote(*route, *shop);
+  else
+    fuzz::speakable(route.infeasible().why);
   return 0;
 }
