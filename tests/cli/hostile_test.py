@@ -87,6 +87,32 @@ class Bounds(unittest.TestCase):
             status, _, err = run("check", work)
             self.assertEqual(status, 2, err[:300])
 
+    def test_sizes_that_nobody_turns(self):
+        for work in ("ream 12 x0.000001", "bore 30 to 32 x0.0000001", "drill 0.0000001 x4", "50 to 42 x0.00001 um"):
+            status, _, err = run("cut", "C45", work)
+            self.assertEqual(status, 2, err)
+            self.assertIn("which is no size on a lathe", err)
+        with folder() as work:
+            for length in ("0.000001", "0.001 um", "0.0009 um"):
+                part = write(os.path.join(work, "p.yaml"), PIN + f"bore from right: [12 x{length}]\n")
+                status, _, err = run("quote", part, "--shop", SHOP)
+                self.assertEqual(status, 2, err)
+                self.assertIn("an element without a length", err)
+
+    def test_times_that_no_work_takes(self):
+        with folder() as work:
+            for line in ("bore from right: [20 H7 through, allow 2147483647 min]", "bore from right: [20 H7 through, allow -1 min]",
+                         "other work: [{what: plating, each: 3 EUR, days: 1e300}]"):
+                part = write(os.path.join(work, "p.yaml"), PIN.replace("round: 30", "round: 50").replace("[20 x30, 25 x20]", "[40 x30, 45 x20]") + line + "\n")
+                status, _, err = run("quote", part, "--shop", SHOP)
+                self.assertEqual(status, 2, line)
+                self.assertIn("an absurd time or price", err)
+            os.remove(part)
+            write(os.path.join(work, "s.yaml"), "outside work:\n- {name: hardening, each: 3 EUR, days: 1e300, source: own, basis: typical}\n")
+            status, _, err = run("check", work)
+            self.assertEqual(status, 2)
+            self.assertIn("s.yaml:2:40: found '1e300'; expected from 0 to 3,650", err)
+
     def test_a_list_of_wrong_rows_says_how_many_more(self):
         err = self.refused("l.csv", HEAD + "X,C4,20 x30,\n" * 10000, "quote", "l.csv", "--shop", SHOP, seconds=10)
         self.assertIn("and 9,800 more problems", err)
