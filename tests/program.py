@@ -29,6 +29,14 @@ def run_json(*words, **more):
     return json.loads(out) if out else None
 
 
+def has_decimal_comma(locale="de_DE.UTF-8"):
+    """Whether the locale, made where it is not there, writes decimals with a comma."""
+    language, encoding = locale.split(".")
+    subprocess.run(["localedef", "-i", language, "-f", encoding, locale], capture_output=True)
+    told = subprocess.run(["locale", "decimal_point"], env=dict(os.environ, LC_ALL=locale), capture_output=True, text=True)
+    return told.stdout.strip() == ","
+
+
 def folder():
     return tempfile.TemporaryDirectory()
 

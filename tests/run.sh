@@ -8,7 +8,7 @@ packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-
   libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
   libocct-data-exchange-dev libcairo2-dev libpng-dev libpango1.0-dev poppler-utils
   libreoffice-calc gnumeric fonts-liberation python3 python3-openpyxl python3-yaml python3-icalendar locales strace man-db chromium
-  clang-14 libclang-rt-14-dev universal-ctags"
+  clang-14 libclang-rt-14-dev universal-ctags debootstrap lintian wget"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done
 command -v npm >/dev/null || missing="$missing nodejs npm"
@@ -46,7 +46,7 @@ export OTHER_TURNWRIGHT=$PWD/build/turnwright  # the same bytes by both compiler
 took "sanitized build"
 suite build-sanitize -LE slow
 took "sanitized suite"
-# Every reader against any bytes, for a minute in all.
+# Every reader, the planner and the writers against any bytes, for a minute in all.
 if bash tests/fuzz/run.sh 60 build-sanitize; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 took "fuzzing"
 # What works in threads, once more under the sanitizer of threads.

@@ -178,6 +178,14 @@ class TableReader::Parser {
     else if (showable(without_line_ends(row.text), true) != without_line_ends(row.text))
       row.problems.push_back(
           {file_, {row.line, 1}, 1, "document.control-character", "expected.plain-text", "", ""});
+    if (row.cells.size() > most_columns)
+      row.problems.push_back({file_,
+                              {row.line, row.cells[most_columns].at.column},
+                              1,
+                              "table.too-many-columns",
+                              "expected.part-number-per-row",
+                              "",
+                              ""});
     return row;
   }
   // Cells of several lines may be saved with the line ends of any system.

@@ -5,6 +5,8 @@
 #include <yaml-cpp/emitter.h>
 #include <yaml-cpp/emittermanip.h>
 
+#include "turnwright/quantity/text.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -13,6 +15,8 @@ void emit(YAML::Emitter& out, const YamlValue& value) {
   if (value.in_one_line || empty_list) out << YAML::Flow;
   switch (value.kind) {
     case YamlValue::Kind::text:
+      // The library takes a return for a blank, and leaves it out.
+      if (showable(value.text) != value.text) out << YAML::DoubleQuoted;
       out << value.text;
       return;
     case YamlValue::Kind::list:

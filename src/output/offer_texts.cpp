@@ -44,7 +44,7 @@ Problem unknown_name(const std::string& file, Position at, const std::string& na
 // Steps through a text and knows where it is.
 class TextCursor {
  public:
-  explicit TextCursor(const std::string& text) : text_(text) {}
+  explicit TextCursor(const std::string& text) : text_(text), last_close_(text.rfind('}')) {}
   bool at_end() const { return i_ >= text_.size(); }
   Position at() const { return at_; }
   char take() {
@@ -54,8 +54,9 @@ class TextCursor {
   }
   /// The name in braces that begins here, or nothing.
   std::optional<std::string> name() const {
-    const std::size_t close = text_[i_] == '{' ? text_.find('}', i_) : std::string::npos;
-    if (close == std::string::npos) return std::nullopt;
+    if (text_[i_] != '{' || last_close_ == std::string::npos || last_close_ < i_)
+      return std::nullopt;
+    const std::size_t close = text_.find('}', i_);
     return text_.substr(i_ + 1, close - i_ - 1);
   }
   void skip_name(const std::string& name) {
@@ -65,6 +66,7 @@ class TextCursor {
 
  private:
   const std::string& text_;
+  std::size_t last_close_;  // none is looked for after it
   std::size_t i_ = 0;
   Position at_{1, 1};
 };

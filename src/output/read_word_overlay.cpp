@@ -5,6 +5,7 @@
 
 #include "turnwright/document/reader.hpp"
 #include "turnwright/output/offer.hpp"
+#include "turnwright/quantity/text.hpp"
 #include "words/sentence.hpp"
 
 namespace turnwright {
@@ -24,15 +25,42 @@ std::string near_id(const std::string& id) {
   return nearest(id, ids);
 }
 
-// The names in braces; doubled braces are text.
-std::set<std::string> places_of(std::string_view sentence) {
-  std::set<std::string> places;
-  for (std::size_t i = 0; i < sentence.size(); ++i) {
-    if (sentence[i] != '{') continue;
-    const std::size_t end = sentence.find_first_of(":}", i);
-    if (sentence.substr(i, 2) != "{{" && end != std::string_view::npos)
-      places.emplace(sentence.substr(i + 1, end - i - 1));
-    i += sentence.substr(i, 2) == "{{" ? 1 : 0;
+/// What a sentence has in braces; doubled braces are text.
+struct Places {
+  std::set<std::string> names;
+  std::string faulty;  // a brace that stands alone, or a place with more than a name and a width
+};
+
+// "0>2": what fills, to which side, and a width of up to two digits; a larger one fills memory.
+bool is_width(std::string_view format) {
+  const std::size_t side = format.find_first_of("<>^", format.empty() ? 0 : 1);
+  if (side == 1 || (side > 1 && character_length(format) == side))
+    format.remove_prefix(side + 1);
+  else if (format.find_first_of("<>^") == 0)
+    format.remove_prefix(1);
+  return format.size() <= 2 && format.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
+Places places_of(std::string_view sentence) {
+  Places places;
+  for (std::size_t i = 0; i < sentence.size() && places.faulty.empty(); ++i) {
+    const char c = sentence[i];
+    if (c != '{' && c != '}') continue;
+    if (sentence.substr(i + 1, 1) == std::string_view(&c, 1)) {
+      ++i;
+      continue;
+    }
+    const std::size_t end = c == '{' ? sentence.find_first_of("{}", i + 1) : std::string_view::npos;
+    if (end == std::string_view::npos || sentence[end] == '{') {
+      places.faulty = c;
+      continue;
+    }
+    const std::string_view place = sentence.substr(i + 1, end - i - 1);
+    const std::size_t name = std::min(place.find(':'), place.size());
+    places.names.emplace(place.substr(0, name));
+    if (name < place.size() && !is_width(place.substr(name + 1)))
+      places.faulty = "{" + std::string(place) + "}";
+    i = end;
   }
   return places;
 }
@@ -40,8 +68,12 @@ std::set<std::string> places_of(std::string_view sentence) {
 // Places that the catalogue's sentence does not have have no value.
 void check_places(const Node& node, const std::string& own, const Sentence& known,
                   ProblemList& problems) {
-  const std::set<std::string> there = places_of(known.other);
-  for (const std::string& place : places_of(own))
+  const Places places = places_of(own);
+  if (!places.faulty.empty())
+    problems.add(node, {"offer.faulty-place", {{"place", places.faulty}}},
+                 {"expected.place", {{"example", "{name:0>2}"}}});
+  const std::set<std::string> there = places_of(known.other).names;
+  for (const std::string& place : places.names)
     if (!there.contains(place))
       problems.add(node, {"offer.unknown-name", {{"name", "{" + place + "}"}}},
                    one_of({there.begin(), there.end()}));

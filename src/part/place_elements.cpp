@@ -26,7 +26,7 @@ void place_along_axis(const Contour& c) {
     const Length to = e.through ? c.total : ordinate ? e.to : end + e.to;
     e.from = end;
     e.to = to;
-    if (to.si - end.si < same_point)
+    if (to.si - end.si < 2 * same_point)  // an outline leaves out what is shorter than one
       c.problems.add(e.at, 1,
                      ordinate ? Message{"part.ends-before", {{"end", to}, {"before", end}}}
                               : Message{"part.no-length"},

@@ -7,6 +7,8 @@
 namespace turnwright {
 namespace {
 
+constexpr double smallest_size = 1e-6, largest_size = 10;  // m, that anybody turns
+
 struct WorkWord {
   std::string_view word;
   BenchWorkKind kind;
@@ -149,7 +151,8 @@ class WorkText {
     const Unit bare = work_.inch ? Unit(unit::inch) : Unit(unit::mm);
     const auto read = read_quantity(text, bare, fault_);
     if (!read) return Length(0.0);
-    if (read->si < 0 || (read->si == 0 && !zero_is_right) || read->si > 10)
+    const bool none = read->si == 0 && zero_is_right;
+    if (!none && (read->si < smallest_size || read->si > largest_size))
       refuse({"bench.no-such-size", {{"text", text}}});
     return Length(read->si);
   }

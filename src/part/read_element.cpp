@@ -6,6 +6,7 @@
 
 #include "element_reading.hpp"
 #include "examples.hpp"
+#include "given.hpp"
 #include "pieces.hpp"
 
 namespace turnwright {
@@ -132,8 +133,8 @@ void read_making(const ElementReading& in) {
   e.flat = in.map.yes_no("flat").value_or(false);
   e.leave = in.map.quantity_or("leave", in.bare.length, Length(0.0));
   e.allow = in.map.quantity("allow", unit::min);
-  if (e.allow && e.allow->si < 0)
-    in.problems.add(in.map.node().at, 1, "part.negative-time", such_as("allow 6 min"));
+  if (is_absurd(e.allow, longest))
+    in.problems.add(in.map.node().at, 1, "part.absurd-time-or-price", wants_sensible());
 }
 
 }  // namespace

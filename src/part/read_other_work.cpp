@@ -4,6 +4,7 @@
 #include <array>
 
 #include "examples.hpp"
+#include "given.hpp"
 #include "part_sections.hpp"
 
 namespace turnwright {
@@ -11,20 +12,6 @@ namespace {
 
 constexpr UnitOf<Dim{2}> unit_dm2{"dm2", 1, 100};
 constexpr double most_scrap = 0.5, steepest_learning = 0.5;
-
-// Wide of any work's: a typing slip, not a price.
-constexpr Amount dearest(1e7);
-constexpr Time longest = 1e6 * unit::min;
-
-template <class Q>
-bool is_absurd(const std::optional<Q>& q, Q most) {
-  return q && (q->si < 0 || *q > most);
-}
-
-Message wants_sensible() {
-  return {"part.wants-sensible",
-          {{"time", Figure{in(longest, unit::min), 7}}, {"price", Figure{dearest.si, 8}}}};
-}
 
 // Takes "6 min" or "4.50 EUR" into the work; false when it is neither, or there already.
 template <class Work>
@@ -113,7 +100,8 @@ void other_work_map(const SectionReading& in, const Node& node, OtherWork& w) {
   w.setup = map.quantity_or("setup", unit::min, Time(0.0));
   w.machine = map.text_or("at", "");
   if (!w.machine.empty() && w.price)
-    in.problems.add(*map.find("at"), "part.bought-work-at-machine", such_as("at: mill, minutes: 6"));
+    in.problems.add(*map.find("at"), "part.bought-work-at-machine",
+                    such_as("at: mill, minutes: 6"));
   if (map.one_of("after", {"turning", "roughing"}) == "roughing") w.after = WorkAfter::roughing;
   w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
   if (w.is_open() && !in.draft)
@@ -153,7 +141,7 @@ OtherWork read_other_work(const SectionReading& in, const Node& node) {
     in.problems.add(node, "part.both-minutes-and-price",
                     Message{"part.wants-minutes-or-price", {{"entry", "per: minute"}}});
   if (is_absurd(w.time, longest) || is_absurd(w.price, dearest) || w.setup.si < 0 ||
-      w.setup > longest || w.days < 0)
+      w.setup > longest || w.days < 0 || w.days > longest_away)
     in.problems.add(node, "part.absurd-time-or-price", wants_sensible());
   return w;
 }

@@ -247,7 +247,7 @@ std::string plain_heading(std::string_view text) {
   while (plain.ends_with(' ')) plain.pop_back();
   for (const auto& [large, small] :
        {std::pair{"\u00c4", "\u00e4"}, {"\u00d6", "\u00f6"}, {"\u00dc", "\u00fc"}})
-    for (std::size_t at = plain.find(large); at != std::string::npos; at = plain.find(large))
+    for (std::size_t at = plain.find(large); at != std::string::npos; at = plain.find(large, at))
       plain.replace(at, std::string_view(large).size(), small);
   return plain;
 }

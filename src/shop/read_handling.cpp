@@ -9,6 +9,8 @@
 namespace turnwright {
 namespace {
 
+constexpr double longest_away = 3650;  // days at another firm
+
 constexpr double most_per_hour = 2000;  // euros
 constexpr double most_charge = 100000;  // euros, for a piece, a cut, a lot or an order
 
@@ -82,7 +84,7 @@ OutsideWork read_outside_work(MapReader& map) {
   map.need("each");
   w.each = money_in_range(map, "each", unit::money, most_charge).value_or(Amount(0.0));
   w.lot = money_in_range(map, "lot", unit::money, most_charge).value_or(Amount(0.0));
-  w.days = map.quantity_or("days", unit::ratio, Number(0.0)).si;
+  w.days = in_range(map, "days", unit::ratio, 0, longest_away).value_or(Number(0.0)).si;
   w.source = source_of(map);
   return w;
 }

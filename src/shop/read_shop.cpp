@@ -4,6 +4,8 @@
 #include <deque>
 #include <functional>
 #include <memory>
+#include <unordered_map>
+#include <unordered_set>
 
 #include "sections.hpp"
 #include "turnwright/document/packed.hpp"
@@ -47,24 +49,28 @@ void gather_section(const Member& member, File& file, bool own, Sections& sectio
     return;
   }
   Section& section = sections[member.key];
-  std::vector<std::string> here;
+  std::unordered_set<std::string> here;
+  std::unordered_map<std::string, std::size_t> places;
+  for (std::size_t i = 0; i < section.size(); ++i) places.emplace(section[i].first, i);
   for (const Node& item : member.value.items) {
     const std::string name = record_name(item);
     if (name.empty()) {
       file.notes->add(item, "shop.no-name", "expected.map-with-name");
       continue;
     }
-    if (std::find(here.begin(), here.end(), name) != here.end())
+    if (!here.insert(name).second) {
+      // Not laid over the other: there may be as many as the file has room for.
       file.notes->add(item, {"shop.twice", {{"name", name}}}, "expected.each-name-once");
-    here.push_back(name);
-    const auto old = std::find_if(section.begin(), section.end(),
-                                  [&](const auto& entry) { return entry.first == name; });
+      continue;
+    }
     RecordNode record{&item, file.notes.get(), own};
-    if (old == section.end()) {
+    const auto [place, is_new] = places.emplace(name, section.size());
+    if (is_new) {
       section.emplace_back(name, std::move(record));
     } else {
-      record.under = std::make_shared<const RecordNode>(std::move(old->second));
-      old->second = std::move(record);
+      RecordNode& old = section[place->second].second;
+      record.under = std::make_shared<const RecordNode>(std::move(old));
+      old = std::move(record);
     }
   }
 }

@@ -13,7 +13,7 @@
 
 namespace turnwright {
 
-inline constexpr std::size_t most_columns = 200000;
+inline constexpr std::size_t largest_program = 200000;
 
 // Rows and columns as they come.
 class LinearProgram {
@@ -74,7 +74,7 @@ class Fluid {
     for (std::size_t j = 0; j < problem_.lots.size(); ++j)
       for (std::size_t k = 0; k < problem_.lots[j].operations.size(); ++k) {
         operation(p, problem_.lots[j], k);
-        if (p.columns() > most_columns) return false;
+        if (p.columns() > largest_program) return false;
       }
     return true;
   }

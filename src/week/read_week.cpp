@@ -12,6 +12,9 @@ namespace turnwright {
 namespace {
 
 constexpr int most_days = 400;
+// In the plan of a shop: the readers of each compare names with all before.
+constexpr std::size_t most_machines = 1000, most_people = 5000, most_shifts = 1000,
+                      most_holidays = 10'000;
 
 class WeekReader {
  public:
@@ -27,15 +30,15 @@ class WeekReader {
   Week read() {
     head();
     if (!problems_.clean()) return week_;
-    for (const Node* item : items("holidays")) calendars_.add_holiday(*item);
+    for (const Node* item : items("holidays", most_holidays)) calendars_.add_holiday(*item);
     map_.need("shifts");
-    for (const Node* item : items("shifts")) calendars_.add_shift(*item);
+    for (const Node* item : items("shifts", most_shifts)) calendars_.add_shift(*item);
     map_.need("machines");
-    for (const Node* item : items("machines")) machine(*item);
-    for (const Node* item : items("groups")) group(*item);
+    for (const Node* item : items("machines", most_machines)) machine(*item);
+    for (const Node* item : items("groups", most_machines)) group(*item);
     overtime();
     subcontracted();
-    for (const Node* item : items("people")) person(*item);
+    for (const Node* item : items("people", most_people)) person(*item);
     read_orders();
     for (int d = 0; d < week_.days(); ++d)
       week_.working.push_back(weekday_number(days_after(week_.from, d)) < 5 &&
@@ -46,9 +49,14 @@ class WeekReader {
   }
 
  private:
-  std::vector<const Node*> items(std::string_view key) {
+  std::vector<const Node*> items(std::string_view key, std::size_t most) {
     const Node* node = map_.find(key);
-    return node == nullptr ? std::vector<const Node*>{} : as_list(*node);
+    if (node == nullptr) return {};
+    std::vector<const Node*> all = as_list(*node);
+    if (all.size() <= most) return all;
+    problems_.add(*all[most], {"week.too-many", {{"most", most}, {"key", key}}},
+                  "week.as-many-as-planned");
+    return {};
   }
   void head() {
     const Node* node = map_.need("week");
@@ -180,14 +188,8 @@ class WeekReader {
   }
 
   void read_orders() {
-    const std::vector<const Node*> all = items("orders");
-    if (all.size() > most_orders) {
-      problems_.add(*all[most_orders], {"week.too-many-orders", {{"most", most_orders}}},
-                    "week.fewer-orders");
-      return;
-    }
     OrderReader orders(week_, problems_);
-    for (const Node* item : all)
+    for (const Node* item : items("orders", most_orders))
       if (item->kind == Node::Kind::text)
         week_.order_lists.push_back({item->text, item->at});
       else

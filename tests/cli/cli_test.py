@@ -14,7 +14,7 @@ import zipfile
 ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
 import openpyxl
-from program import PROGRAM, SHOP, folder, run, run_json, sample, text_of  # noqa: E402
+from program import PROGRAM, SHOP, folder, has_decimal_comma, run, run_json, sample, text_of  # noqa: E402
 
 SPINDLE = sample("01-winch-spindle.yaml")
 
@@ -195,7 +195,7 @@ class SameBytes(unittest.TestCase):
             return hashlib.sha256(file.read()).hexdigest(), out
 
     def test_locale_time_zone_and_directory_change_nothing(self):
-        subprocess.run(["localedef", "-i", "de_DE", "-f", "UTF-8", "de_DE.UTF-8"], capture_output=True)
+        self.assertTrue(has_decimal_comma())
         with folder() as work:
             first = self.digest(os.path.join(work, "a.xlsx"))
             self.assertEqual(first, self.digest(os.path.join(work, "b.xlsx")))

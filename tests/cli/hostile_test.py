@@ -1,6 +1,7 @@
 """Inputs made to harm: bombs, endless files, control characters, links, pipes, and who they belong to."""
 import os
 import resource
+import shutil
 import stat
 import subprocess
 import sys
@@ -57,11 +58,60 @@ class Bounds(unittest.TestCase):
         err = self.refused("p.yaml", PIN.split("outside")[0] + "outside:\n" + "- 20 y1\n" * 100000)
         self.assertIn("more problems", err)
 
-    def test_a_hundred_thousand_orders(self):
-        orders = "".join(f"- {{order: A{i}, part: x.yaml, quantity: 1, due: 2026-12-09}}\n" for i in range(100000))
-        err = self.refused("w.yaml", "week: {from: 2026-12-01, to: 2026-12-10}\nshifts: []\nmachines: []\norders:\n" + orders,
-                           "load", "w.yaml", "--shop", SHOP, seconds=8)
-        self.assertIn("more than 10,000 orders", err)
+    def test_a_hundred_thousand_of_anything_in_a_week(self):
+        week = {"shifts": "[]", "machines": "[]", "orders": "[]"}
+        entries = {"orders": "{order: A%d, part: x.yaml, quantity: 1, due: 2026-12-09}", "machines": "{machine: M%d, shifts: []}",
+                   "people": "{name: P%d, shifts: []}", "shifts": "{name: s%d, from: '06:00', to: '07:00'}", "holidays": "12-%02d"}
+        for key, entry in entries.items():
+            lists = dict(week, **{key: "\n" + "".join("- " + entry % (i % 30 + 1 if key == "holidays" else i) + "\n" for i in range(100000))})
+            text = "week: {from: 2026-12-01, to: 2026-12-10}\n" + "".join(f"{k}: {v}\n" for k, v in lists.items())
+            err = self.refused("w.yaml", text, "load", "w.yaml", "--shop", SHOP, seconds=8)
+            self.assertRegex(err, f"more than [0-9,]+ entries of '{key}'")
+
+    def test_a_hundred_thousand_columns(self):
+        head = "number,family," + ",".join(f"d{i}" for i in range(100000))
+        for first in (head, HEAD.strip() + ",\u00c4" * 300000):
+            err = self.refused("l.csv", first + "\n" + ROW, "quote", "l.csv", "--shop", SHOP, kilobytes=4000)
+            self.assertIn("more than 256 columns", err[:200])
+
+    def test_a_hundred_thousand_records_of_a_shop(self):
+        with folder() as work:
+            for name in ("X", "X%d"):  # of one name, and of as many
+                records = "".join(f"- {{name: {name % i if '%' in name else name}, group: P, like: C45, source: own, basis: typical}}\n" for i in range(100000))
+                write(os.path.join(work, "m.yaml"), "materials:\n" + records)
+                took, (status, _, err) = cpu("check", work)
+                self.assertIn(status, (0, 2), err[:300])
+                self.assertLess(took, 8 * SLOW)
+            methods = "".join(f"- {{name: X, source: own, basis: typical}}\n" for _ in range(100000))
+            write(os.path.join(work, "m.yaml"), "methods:\n" + methods)
+            status, _, err = run("check", work)
+            self.assertEqual(status, 2, err[:300])
+
+    def test_sizes_that_nobody_turns(self):
+        for work in ("ream 12 x0.000001", "bore 30 to 32 x0.0000001", "drill 0.0000001 x4", "50 to 42 x0.00001 um"):
+            status, _, err = run("cut", "C45", work)
+            self.assertEqual(status, 2, err)
+            self.assertIn("which is no size on a lathe", err)
+        with folder() as work:
+            for length in ("0.000001", "0.001 um", "0.0009 um"):
+                part = write(os.path.join(work, "p.yaml"), PIN + f"bore from right: [12 x{length}]\n")
+                status, _, err = run("quote", part, "--shop", SHOP)
+                self.assertEqual(status, 2, err)
+                self.assertIn("an element without a length", err)
+
+    def test_times_that_no_work_takes(self):
+        with folder() as work:
+            for line in ("bore from right: [20 H7 through, allow 2147483647 min]", "bore from right: [20 H7 through, allow -1 min]",
+                         "other work: [{what: plating, each: 3 EUR, days: 1e300}]"):
+                part = write(os.path.join(work, "p.yaml"), PIN.replace("round: 30", "round: 50").replace("[20 x30, 25 x20]", "[40 x30, 45 x20]") + line + "\n")
+                status, _, err = run("quote", part, "--shop", SHOP)
+                self.assertEqual(status, 2, line)
+                self.assertIn("an absurd time or price", err)
+            os.remove(part)
+            write(os.path.join(work, "s.yaml"), "outside work:\n- {name: hardening, each: 3 EUR, days: 1e300, source: own, basis: typical}\n")
+            status, _, err = run("check", work)
+            self.assertEqual(status, 2)
+            self.assertIn("s.yaml:2:40: found '1e300'; expected from 0 to 3,650", err)
 
     def test_a_list_of_wrong_rows_says_how_many_more(self):
         err = self.refused("l.csv", HEAD + "X,C4,20 x30,\n" * 10000, "quote", "l.csv", "--shop", SHOP, seconds=10)
@@ -73,6 +123,27 @@ class Bounds(unittest.TestCase):
     def test_more_values_than_anybody_writes(self):
         err = self.refused("p.yaml", "part: [" + "a," * 2000000 + "]\n", seconds=10)
         self.assertIn("more than 1,000,000 values", err)
+
+    def test_a_sentence_of_the_shop_that_would_fill_memory(self):
+        with folder() as work:
+            shop = shutil.copytree(SHOP, os.path.join(work, "shop"))
+            own = os.path.join(shop, "templates", "words.en.yaml")
+            words = ("offer", sample("10-request.yaml"), "--shop", shop)
+            for place in ("{day:>1000000000}", "{day:{day}}", "{day:.5}", "{day", "day}", "{{day}"):
+                write(own, f"date.day: '{place} d'\n")
+                status, out, err = run(*words)
+                self.assertEqual((status, out), (2, ""), place)
+                self.assertRegex(err, r"words\.en\.yaml:1:11: found '.*' in a sentence; expected \{name:0>2\}", place)
+            write(own, "date.day: '{{{day:_>4}}} d'\n")
+            self.assertIn("{___1} d", run(*words)[1])
+
+    def test_a_text_of_the_shop_that_is_nothing_but_braces(self):
+        with folder() as work:
+            shop = shutil.copytree(SHOP, os.path.join(work, "shop"))
+            write(os.path.join(shop, "templates", "terms.en.txt"), "{" * 2000000)
+            took, (status, _, err) = cpu("offer", sample("10-request.yaml"), "--shop", shop, "--output", os.path.join(work, "o.html"))
+            self.assertEqual(status, 0, err)
+            self.assertLess(took, 8 * SLOW)
 
     def test_standard_input_without_end(self):
         with open("/dev/zero", "rb") as zero:

@@ -117,6 +117,14 @@ TEST_CASE("what is written as YAML reads back as it was, whatever the texts hold
   }
 }
 
+TEST_CASE("a return in a text that is written is not lost, it is refused when read", "[document]") {
+  for (const std::string text : {"a\rb", "\r", "a\r\nb"}) {
+    const auto back = read_document("x", yaml_text(YamlValue::map({{"k", YamlValue::of(text)}})));
+    REQUIRE_FALSE(back);
+    CHECK(back.problems().front().what.id == "document.control-character");
+  }
+}
+
 TEST_CASE("problems beyond those that anybody reads are counted", "[document]") {
   std::string text;
   for (int i = 0; i < 5000; ++i) text += "k" + std::to_string(i % 50) + ": 1\n";

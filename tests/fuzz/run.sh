@@ -1,25 +1,38 @@
 #!/usr/bin/env bash
-# Fuzzes every reader, starting from the samples, the shipped rates and the texts of an offer, for
-# some seconds in all (default 60), in the folder of a build (default build-sanitize, made when it is
-# not there). Needs clang 14 and libclang-rt-14-dev. What breaks a reader is kept in build-fuzz/ as
-# crash-…, timeout-… or oom-…; build-sanitize/tests/fuzz/fuzz FILE runs it again.
+# Fuzzes every reader, the planner, the writers and the week, a process a target and as many at once as there are
+# cores: SECONDS in all (default 60), the same for each; or the named targets alone. Each begins with the inputs kept in
+# tests/fuzz/corpus/TARGET, files of the repository and a dictionary (prepare.py). BUILD (default build-sanitize, made
+# when it is not there) may be one without sanitizers, for speed. What breaks a target is kept in build-fuzz/TARGET/ as
+# crash-…, timeout-… or oom-…; BUILD/tests/fuzz/fuzz-TARGET FILE runs it again. Needs clang 14, libclang-rt-14-dev.
+# usage: tests/fuzz/run.sh [SECONDS [BUILD [TARGET…]]]
 set -euo pipefail
 cd "$(dirname "$0")/../.."
-seconds=${1:-60}; tree=${2:-build-sanitize}; work=build-fuzz; jobs=${JOBS:-$(nproc)}
-rm -rf $work/seeds; mkdir -p $work/seeds $work/corpus
-cp samples/*.yaml samples/*.csv templates/new/*.yaml templates/offer/* $work/seeds/
-# fuzz.cpp reads as rates what begins with a blank, and as words of an offer what begins with '!'.
-for f in rates/*.yaml rates/*/*.yaml samples/shop/*.yaml templates/new/shop.yaml; do
-  { printf ' \n'; head -c 3800 "$f"; } > "$work/seeds/rates-${f//\//-}"
-done
-for f in templates/offer/*; do { printf '!!map\n'; cat "$f"; } > "$work/seeds/offer-$(basename "$f")"; done
-printf '%s' '{"unit":"mm","product":"p","faces":9,"solids":[[30,30,60]],"verdict":"turned","solid":1,"turned_share":0.9,"volume":9000,"outline_volume":9100,"length":60,"outside":[{"from":0,"to":3,"diameter_from":16,"diameter_to":18,"form":"arc","radius":5,"centre":{"z":3,"r":4},"bulges_out":true},{"from":3,"to":50,"diameter_from":18,"diameter_to":18,"form":"line"},{"from":50,"to":60,"diameter_from":27.7,"diameter_to":27.7,"form":"envelope"}],"bore":[{"from":0,"to":20,"diameter_from":6.8,"diameter_to":6.8,"form":"line"},{"from":20,"to":22,"diameter_from":6.8,"diameter_to":0,"form":"line"}],"recesses":[{"from":57,"to":60,"inner":10,"outer":16}],"features":[{"kind":"hexagon","count":1,"from":50,"to":60,"sizes":{"across":24}},{"kind":"axial hole","count":4,"from":0,"to":9,"sizes":{"diameter":5,"pitch circle":12,"depth":9}}]}' > $work/seeds/model.json
-printf '%s' '<w><sheetData><row r="1"><c r="A1" t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="inlineStr"><is><t>outside</t></is></c></row><row r="2"><c t="str"><f>A1</f><v>A</v></c><c t="inlineStr"><is><r><t>C45</t></r></is></c><c t="str"><v>30 x20</v></c></row></sheetData><mergeCells><mergeCell ref="A2:B2"/></mergeCells></w>' > $work/seeds/sheet.xml
+seconds=${1:-60}; tree=${2:-build-sanitize}; shift $(($# < 2 ? $# : 2))
+targets=${*:-$(ls tests/fuzz/targets | sed 's/\.cpp$//')}
+work=$PWD/build-fuzz; jobs=${JOBS:-$(nproc)}
+count=$(wc -w <<<"$targets"); [ "$count" -ge "$jobs" ] || jobs=$count
+each=$((seconds * jobs / count)); [ "$each" -gt 0 ] || each=1
+mkdir -p "$work"
 launcher=""; command -v ccache >/dev/null && launcher=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
 source tests/fuzz/options.sh
-cmake -S . -B "$tree" -G Ninja $launcher "${fuzz_options[@]}" >/dev/null
-ninja -C "$tree" -j "$jobs" fuzz >$work/build.log || { tail -n 40 $work/build.log; exit 1; }
-"$tree"/tests/fuzz/fuzz -max_total_time="$seconds" -max_len=4000 -timeout=20 -rss_limit_mb=4096 -verbosity=0 \
-  -print_funcs=0 -print_final_stats=1 -artifact_prefix=$work/ $work/corpus $work/seeds >$work/run.log 2>&1 ||
-  { tail -n 80 $work/run.log; exit 1; }
-echo "fuzzed for $seconds s: $(sed -n 's/^stat::number_of_executed_units: *//p' $work/run.log) inputs, none breaks a reader"
+[ -f "$tree/build.ninja" ] || cmake -S . -B "$tree" -G Ninja $launcher "${fuzz_options[@]}" >/dev/null
+ninja -C "$tree" -j "${JOBS:-$(nproc)}" $(printf 'fuzz-%s ' $targets) >"$work/build.log" || { tail -n 40 "$work/build.log"; exit 1; }
+
+longest() {  # texts that are short by nature
+  case $1 in text) echo 48 ;; cells) echo 160 ;; cut) echo 120 ;; bench) echo 240 ;; figure | options) echo 400 ;; *) echo 0 ;; esac
+}
+fuzz() {  # target, seconds
+  local to=$work/$1 status=0
+  rm -rf "$to/seeds"; mkdir -p "$to/found" "tests/fuzz/corpus/$1"
+  python3 tests/fuzz/prepare.py "$1" "$to"
+  "$tree/tests/fuzz/fuzz-$1" -max_total_time="$2" -max_len="$(longest "$1")" -dict="$to/words.dict" -timeout=20 -rss_limit_mb=4096 \
+    -verbosity=1 -print_funcs=0 -print_final_stats=1 -artifact_prefix="$to/" "$to/found" "tests/fuzz/corpus/$1" "$to/seeds" >"$to/log" 2>&1 || status=$?
+  local runs speed features
+  runs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$to/log"); speed=$(sed -n 's/^stat::average_exec_per_sec: *//p' "$to/log")
+  features=$(grep -oE ' ft: [0-9]+' "$to/log" | tail -n 1 | grep -oE '[0-9]+' || true)
+  printf '%-10s %10s inputs %8s a second %7s features\n' "$1" "${runs:-0}" "${speed:-0}" "${features:-?}"
+  [ "$status" = 0 ] || { tail -n 60 "$to/log"; return 1; }
+}
+export -f fuzz longest; export tree work
+printf '%s\n' $targets | xargs -P "$jobs" -I{} bash -c "fuzz {} $each" || { echo "a target was broken"; exit 1; }
+echo "fuzzed $count targets for $each s each: nothing breaks one"

@@ -35,6 +35,7 @@ Problems in_file(Problems problems, const TableRow& row);
 std::string cell_of(int column, int row);
 
 inline constexpr std::size_t largest_row = std::size_t{1} << 20;
+inline constexpr int most_columns = 256;
 
 /// Whatever gives rows.
 class RowReader {

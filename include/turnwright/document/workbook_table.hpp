@@ -13,7 +13,6 @@ namespace turnwright {
 
 inline constexpr std::size_t largest_workbook = 100'000'000;  // unpacked, of all that is read
 inline constexpr std::size_t most_marks = 6'000'000;          // of its XML: tags and attributes
-inline constexpr int most_columns = 256;
 
 class WorkbookReader : public RowReader {
  public:
