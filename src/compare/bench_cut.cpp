@@ -89,7 +89,9 @@ Infeasible no_tool(const BenchCut& cut) {
 }
 
 Planned<BenchCut> planned(const BenchRequest& request, const Shop& shop) {
-  BenchCut cut{request, bench_shop(request, shop), {}, {}, {}, {}, {}};
+  BenchCut cut;
+  cut.request = request;
+  cut.shop = bench_shop(request, shop);
   const auto job = prepare(bench_part(request, shop), cut.shop);
   if (!job) return not_prepared(job.problems());
   PlanRequest plan;

@@ -67,7 +67,8 @@ Planned<PartQuote> quoted(Comparison methods, const Job& job, const Shop& shop,
                           const FixedMethod& fixed) {
   if (methods.chosen.empty())
     return with_tried_remedies(nothing_possible(methods, job, shop, fixed), job, shop, fixed);
-  PartQuote part{std::move(methods), {}};
+  PartQuote part;
+  part.methods = std::move(methods);
   part.quote = in_one_list(part.methods, shop);
   return part;
 }
