@@ -103,12 +103,14 @@ std::string state_text(const std::string& text, const HeadingWords& words) {
 
 std::vector<ListColumn> order_columns() {
   std::vector<ListColumn> list;
+  list.reserve(columns_known.size());
   for (const Column& c : columns_known) list.push_back({c.name, c.words});
   return list;
 }
 
 std::vector<ListColumn> order_states() {
   std::vector<ListColumn> list;
+  list.reserve(states_known.size());
   for (const auto& [name, words] : states_known) list.push_back({name, words});
   return list;
 }

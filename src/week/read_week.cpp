@@ -250,7 +250,7 @@ bool WeekOrder::forbids(int operation, std::string_view name) const {
                        return f.operation == operation && has(f.machines, name);
                      }) ||
          std::any_of(pins.begin(), pins.end(), [&](const Pin& pin) {
-           return pin.operation == operation && !has(pin.machines, name);
+           return pin.operation == operation && !pin.machines.empty() && !has(pin.machines, name);
          });
 }
 

@@ -56,7 +56,7 @@ const week = load('samples/12-week.yaml');
 week.orders = [{ ...week.orders[0], finished: [10], release: '2026-12-08', state: 'quoted', probability: 0.5, importance: 2 }];
 week.machines = week.machines.slice(0, 2);
 week.people = week.people.slice(2, 4);
-week.shifts[0].days = ['Mon-Thu', 'Fri', '2026-12-12'];
+week.shifts[0].days = ['Mon-Thu', 'Fri', '2026-12-13'];
 week.groups = [{ name: 'CNC', machines: ['Tarn CNC 1', 'Tarn CNC 2'] }];
 Object.assign(week.people[0], { machines: ['CNC'], sets: ['CNC'] });
 Object.assign(week.orders[0], { customer: 'Orrin Winches', 'day late': '300 EUR', material: [{ operation: 20, from: '2026-12-09 08:00' }],
