@@ -224,11 +224,23 @@ std::size_t character_length(std::string_view s) {
   return n;
 }
 
+namespace {
+
+// What stands for no character (Unicode 15.0, 23.7): U+FDD0 to U+FDEF, the last two of each plane.
+bool is_noncharacter(std::string_view c) {
+  if (c.size() == 3 && c >= "\xEF\xB7\x90" && c <= "\xEF\xB7\xAF") return true;
+  if (!c.ends_with("\xBF\xBE") && !c.ends_with("\xBF\xBF")) return false;
+  return c.size() == 3 ? c[0] == '\xEF' : (static_cast<unsigned char>(c[1]) & 0x0F) == 0x0F;
+}
+
+}  // namespace
+
 bool is_showable(std::string_view character) {
   if (character.size() == 1) return character[0] >= ' ' && character[0] != 0x7f;
   if (character.size() == 2) return character >= "\xC2\xA0";  // C1
   // Line and paragraph separators, embeddings and overrides; isolates.
-  return !(character >= "\xE2\x80\xA8" && character <= "\xE2\x80\xAE") &&
+  return !is_noncharacter(character) &&
+         !(character >= "\xE2\x80\xA8" && character <= "\xE2\x80\xAE") &&
          !(character >= "\xE2\x81\xA6" && character <= "\xE2\x81\xA9");
 }
 

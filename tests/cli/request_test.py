@@ -214,7 +214,7 @@ class CustomerCopy(unittest.TestCase):
             os.makedirs(shop)
             with open(os.path.join(SHOP, "shop.yaml"), encoding="utf-8") as f, open(os.path.join(work, "shop", "s.yaml"), "w", encoding="utf-8") as g:
                 g.write(f.read())
-            words = 'offer.title: "Bid \\"}</style><b>"\n'
+            words = 'offer.title: "Bid \\"}}</style><b>"\n'
             def write(name, text):
                 with open(os.path.join(shop, name), "w", encoding="utf-8") as file:
                     file.write(text)

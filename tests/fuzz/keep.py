@@ -43,7 +43,7 @@ def chosen(features, most):
 
 
 def main():
-    target, build, most = (sys.argv[1:] + ["build-sanitize", "40"][len(sys.argv) - 2:])[:3]
+    target, build, most = (sys.argv[1:] + ["build-sanitize", "40"][len(sys.argv) - 2:])
     corpus = os.path.join(ROOT, "tests/fuzz/corpus", target)
     os.makedirs(corpus, exist_ok=True)
     folders = [corpus, os.path.join(ROOT, "build-fuzz", target, "found")]

@@ -101,6 +101,8 @@ TEST_CASE("what may be shown, character by character", "[quantity]") {
   CHECK(showable("\xE2\x80\xA7\xE2\x80\xAF\xE2\x81\xA5\xE2\x81\xAA\xC2\xA0").find('?') ==
         std::string::npos);
   CHECK(showable("a\xff\xC3(\xED\xA0\x80") == std::string("a?") + "?(" + "???");
+  CHECK(showable("\xEF\xBF\xBE\xEF\xB7\x90\xF0\x9F\xBF\xBF") == "???");  // no characters
+  CHECK(showable("\xEF\xBF\xBD\xEF\xB7\xB0\xF0\x9F\xBE\xBF").find('?') == std::string::npos);
   CHECK(showable("a\nb\tc\rd") == "a?b?c?d");
   CHECK(showable("a\nb\tc\rd", true) == "a\nb\tc?d");
 }

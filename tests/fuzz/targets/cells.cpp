@@ -3,15 +3,19 @@
 #include <sstream>
 
 #include "fuzz.hpp"
-#include "turnwright/document/reader.hpp"
+#include "turnwright/document/node.hpp"
 #include "turnwright/document/table.hpp"
 #include "turnwright/document/write_yaml.hpp"
+#include "turnwright/quantity/text.hpp"
 
 using namespace turnwright;
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string text = fuzz::text_of(data, size);
-  if (bad_byte(text) != std::string::npos) return 0;
+  // No reader lets others through.
+  std::string plain = text;
+  std::erase(plain, '\r');
+  if (showable(plain, true) != plain) return 0;
   std::istringstream in("a,b\n" + table_cell(text) + ",x\n");
   TableReader table("fuzz.csv", in);
   (void)table.next();

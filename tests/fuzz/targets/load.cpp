@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A week planned, held by the checker, and written by every writer.
+// A week planned, looked through by the checker, and written by every writer.
 #include <unistd.h>
 
 #include <map>
