@@ -6,90 +6,160 @@
 namespace turnwright {
 namespace {
 
+constexpr int whole_person = 1000;
+
 Minute steps(Minute m) { return (m + time_step - 1) / time_step; }
 
-// By step: the first from it on in which the machine is open all of it; `count`: none.
-std::vector<Minute> open_steps(const Calendar& calendar, std::size_t count) {
-  std::vector<Minute> next(count + 1, static_cast<Minute>(count));
-  for (const Span& s : calendar.open())
-    for (Minute t = steps(s.from); t < s.to / time_step; ++t)
-      if (static_cast<std::size_t>(t) < count) next[static_cast<std::size_t>(t)] = t;
-  for (std::size_t i = count; i-- > 0;)
-    if (next[i] != static_cast<Minute>(i)) next[i] = next[i + 1];
-  return next;
+// Whole steps of a calendar, up to `count`.
+std::vector<Span> open_steps(const Calendar& calendar, std::size_t count) {
+  std::vector<Span> open;
+  for (const Span& s : calendar.open()) {
+    const Span whole{std::max(0, steps(s.from)),
+                     std::min(static_cast<Minute>(count), s.to / time_step)};
+    if (whole.from < whole.to) open.push_back(whole);
+  }
+  return open;
+}
+
+// Eight steps at once: a loop without a way out is worked as a vector.
+constexpr Minute together = 8;
+
+// The first step from `from` on with as many hands, or with fewer; `to`: none.
+Minute first_with(const std::vector<int>& free, Minute from, Minute to, int hands) {
+  const int* at = free.data();
+  for (; from + together <= to; from += together) {
+    int all_short = -1;
+    for (Minute k = 0; k < together; ++k) all_short &= at[from + k] - hands;
+    if (all_short >= 0) break;
+  }
+  while (from < to && at[from] < hands) ++from;
+  return from;
+}
+Minute first_without(const std::vector<int>& free, Minute from, Minute to, int hands) {
+  const int* at = free.data();
+  for (; from + together <= to; from += together) {
+    int any_short = 0;
+    for (Minute k = 0; k < together; ++k) any_short |= at[from + k] - hands;
+    if (any_short < 0) break;
+  }
+  while (from < to && at[from] >= hands) ++from;
+  return from;
 }
 
 }  // namespace
 
 Hands::Hands(const PlanProblem& problem)
-    : problem_(problem), present_(problem.people.present), setters_(problem.people.setters) {
+    : problem_(problem), free_{problem.people.present, problem.people.setters, 0} {
   if (!count()) return;
   for (const PlannedMachine& machine : problem.machines)
-    open_.push_back(open_steps(machine.calendar, present_.size()));
+    open_.push_back(open_steps(machine.calendar, free_.present.size()));
 }
 
 void Hands::begin() {
-  const auto touched = static_cast<std::ptrdiff_t>(touched_);
+  const auto touched = static_cast<std::ptrdiff_t>(free_.touched);
   const Presence& people = problem_.people;
-  std::copy(people.present.begin(), people.present.begin() + touched, present_.begin());
-  std::copy(people.setters.begin(), people.setters.begin() + touched, setters_.begin());
-  touched_ = 0;
+  std::copy(people.present.begin(), people.present.begin() + touched, free_.present.begin());
+  std::copy(people.setters.begin(), people.setters.begin() + touched, free_.setters.begin());
+  free_.touched = 0;
+}
+
+void Hands::save(Free& free) const {
+  const auto touched = static_cast<std::ptrdiff_t>(free_.touched);
+  free.present.assign(free_.present.begin(), free_.present.begin() + touched);
+  free.setters.assign(free_.setters.begin(), free_.setters.begin() + touched);
+  free.touched = free_.touched;
+}
+
+void Hands::restore(const Free& free) {
+  const auto from = static_cast<std::ptrdiff_t>(free.touched);
+  const auto to = std::max(from, static_cast<std::ptrdiff_t>(free_.touched));
+  const Presence& people = problem_.people;
+  std::copy(free.present.begin(), free.present.end(), free_.present.begin());
+  std::copy(free.setters.begin(), free.setters.end(), free_.setters.begin());
+  std::copy(people.present.begin() + from, people.present.begin() + to,
+            free_.present.begin() + from);
+  std::copy(people.setters.begin() + from, people.setters.begin() + to,
+            free_.setters.begin() + from);
+  free_.touched = free.touched;
+}
+
+// The first step with hands for it.
+Minute Hands::look_on(const Choice& choice, Minute from, Minute to, bool sets) const {
+  if (!sets) return first_with(free_.present, from, to, choice.attended);
+  while (from < to) {
+    const Minute set = first_with(free_.setters, from, to, whole_person);
+    from = first_with(free_.present, set, to, whole_person);
+    if (from == set) break;
+  }
+  return from;
+}
+// The first one without.
+Minute Hands::work_on(const Choice& choice, Minute from, Minute to, bool sets) const {
+  if (!sets) return first_without(free_.present, from, to, choice.attended);
+  return first_without(free_.present, from,
+                       first_without(free_.setters, from, to, whole_person), whole_person);
+}
+
+// Takes steps of open time with hands for so much work; returns what does not fit.
+Minute Hands::take(const Choice& choice, Minute first, Minute work, bool sets) {
+  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
+  auto span = std::partition_point(open.begin(), open.end(),
+                                   [first](const Span& s) { return s.to <= first; });
+  for (; span != open.end() && work > 0; ++span)
+    for (Minute t = std::max(first, span->from); work > 0;) {
+      t = look_on(choice, t, span->to, sets);
+      if (t == span->to) break;
+      const Minute to = work_on(choice, t, std::min(span->to, t + work), sets);
+      taken_.push_back({t, to, sets});
+      work -= to - t;
+      t = to;
+    }
+  return work;
+}
+
+// The end of the n-th step that is taken.
+Minute Hands::end_of_step(Minute n) const {
+  for (const Taken& t : taken_) {
+    if (n <= t.to - t.from) return (t.from + n) * time_step;
+    n -= t.to - t.from;
+  }
+  return never;
 }
 
 // What does not fit into the calendar takes nobody's time.
-RunTimes Hands::look_for_steps(const Choice& choice, Minute first, Work& left) {
-  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  const auto last = static_cast<Minute>(open.size()) - 1;
-  RunTimes times;
-  taken_.clear();
-  for (Minute t = first; t < last && left.setting + left.running > 0; ++t) {
-    t = open[static_cast<std::size_t>(t)];
-    if (t >= last) break;
-    const auto i = static_cast<std::size_t>(t);
-    const bool sets = left.setting > 0;
-    if (sets ? (setters_[i] < 1000 || present_[i] < 1000) : present_[i] < choice.attended) continue;
-    if (times.setup_from == never) times.setup_from = t * time_step;
-    if (!sets && times.run_from == never) times.run_from = t * time_step;
-    taken_.push_back(t);
-    (sets ? left.setting : left.running) -= 1;
-  }
-  return times;
-}
-
 RunTimes Hands::look(const Choice& choice, Minute from, Minute setup, Minute share) {
-  const Work all{steps(setup), steps(choice.run)};
-  Work left = all;
-  const Minute first = steps(from);
-  RunTimes times = look_for_steps(choice, first, left);
-  if (left.setting + left.running > 0)
-    return RunTimes::unfit((left.setting + left.running) * time_step);
-  const Minute last = taken_.empty() ? first : taken_.back() + 1;
-  if (const Minute n = all.setting + steps(share); n > 0)
-    times.first_share = (taken_[static_cast<std::size_t>(n) - 1] + 1) * time_step;
-  if (times.setup_from == never) times.setup_from = first * time_step;
-  if (all.running == 0) times.run_from = last * time_step;
-  times.to = last * time_step;
-  return times;
+  const Minute first = steps(from), setting = steps(setup), running = steps(choice.run);
+  taken_.clear();
+  const Minute not_set = take(choice, first, setting, true);
+  const Minute set = taken_.empty() ? first : taken_.back().to;
+  const std::size_t sets = taken_.size();
+  const Minute left = not_set > 0 ? running : take(choice, set, running, false);
+  if (not_set + left > 0) return RunTimes::unfit((not_set + left) * time_step);
+  const Minute last = taken_.empty() ? first : taken_.back().to;
+  return {(taken_.empty() ? first : taken_.front().from) * time_step,
+          (sets < taken_.size() ? taken_[sets].from : last) * time_step,
+          end_of_step(setting + steps(share)), last * time_step};
 }
 
-void Hands::occupy(Minute setup, int attended) {
-  const Minute setting = steps(setup);
-  Minute k = 0;
-  for (const Minute t : taken_) {
-    const auto i = static_cast<std::size_t>(t);
-    const bool sets = k++ < setting;
-    present_[i] -= sets ? 1000 : attended;
-    if (sets) setters_[i] -= 1000;
+void Hands::occupy(int attended) {
+  for (const Taken& t : taken_) {
+    const int hands = t.sets ? whole_person : attended;
+    for (Minute i = t.from; i < t.to; ++i) free_.present[static_cast<std::size_t>(i)] -= hands;
+    for (Minute i = t.from; t.sets && i < t.to; ++i)
+      free_.setters[static_cast<std::size_t>(i)] -= hands;
   }
-  if (!taken_.empty()) touched_ = std::max(touched_, static_cast<std::size_t>(taken_.back()) + 1);
+  if (!taken_.empty())
+    free_.touched = std::max(free_.touched, static_cast<std::size_t>(taken_.back().to));
 }
 
 Minute Hands::first_free(const Choice& choice, Minute from, bool sets) const {
   const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  for (auto i = static_cast<std::size_t>(steps(from)); i + 1 < open.size(); ++i)
-    if (open[i] == static_cast<Minute>(i) &&
-        (sets ? std::min(setters_[i], present_[i]) >= 1000 : present_[i] >= choice.attended))
-      return static_cast<Minute>(i) * time_step;
+  const Minute first = steps(from);
+  for (const Span& s : open) {
+    if (s.to <= first) continue;
+    const Minute t = look_on(choice, std::max(first, s.from), s.to, sets);
+    if (t < s.to) return t * time_step;
+  }
   return never;
 }
 

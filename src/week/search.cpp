@@ -53,7 +53,7 @@ class Chain {
 
   void anneal() {
     score_ = best_score_ = decoder_.score(now_, 1e300, runs_);
-    accepted();
+    accepted(0);
     if (movable_ < 2) return;
     const double hot = first_temperature();
     cool(hot, effort_.moves);
@@ -84,7 +84,8 @@ class Chain {
     std::vector<double> apart;
     for (int i = 0; i < 100; ++i) {
       const Undo undo = change();
-      const double by = std::abs(decoder_.score(now_) - score_);
+      const double by =
+          std::abs(decoder_.score_from(changed_by(undo), now_, 1e300, runs_, trial_) - score_);
       undo_change(undo);
       if (by > 1e-9) apart.push_back(by);
     }
@@ -101,11 +102,15 @@ class Chain {
     late_.clear();
     if (problem_.score == Score::makespan) return;
     for (std::size_t j = 0; j < problem_.lots.size(); ++j)
-      if (decoder_.done()[j] > problem_.lots[j].due)
-        late_.insert(late_.end(), decoder_.done()[j] == never ? 5 : 1, static_cast<int>(j));
+      if (const Minute done = decoder_.done(j); done > problem_.lots[j].due)
+        late_.insert(late_.end(), done == never ? 5 : 1, static_cast<int>(j));
   }
   // What was worked last is where the search is now.
-  void accepted() {
+  void accepted(std::size_t changed) {
+    decoder_.keep(changed);
+    place_of_.resize(problem_.operations.size());
+    for (std::size_t i = changed; i < runs_.size(); ++i)
+      place_of_[static_cast<std::size_t>(runs_[i].operation)] = i;
     look_for_late();
     critical_known_ = false;
     chain_.forget();
@@ -300,16 +305,32 @@ class Chain {
         now_.choices[undo.operation] = undo.choice;
     }
   }
+  // The first place where the list is another than before.
+  std::size_t changed_by(const Undo& undo) const {
+    const std::size_t place = place_of_[undo.operation];
+    switch (undo.kind) {
+      case Move::machine:
+        return undo.a == undo.b ? place : std::min({place, undo.a, undo.b});
+      case Move::pull: {
+        const auto differ = std::mismatch(saved_.begin(), saved_.end(), now_.lots.begin()).first;
+        const auto first = static_cast<std::size_t>(differ - saved_.begin());
+        return now_.choices[undo.operation] == undo.choice ? first : std::min(first, place);
+      }
+      default:
+        return std::min(undo.a, undo.b);
+    }
+  }
   void step(double temperature) {
     const Undo undo = change();
+    const std::size_t changed = changed_by(undo);
     // How much worse it may be, drawn before it is known: what is sure to be more is not worked
     // out.
     const double limit = score_ - temperature * std::log(std::max(draws_.share(), 1e-300));
-    const double score = decoder_.score(now_, limit, trial_);
+    const double score = decoder_.score_from(changed, now_, limit, runs_, trial_);
     if (score <= limit) {
       score_ = score;
       std::swap(runs_, trial_);
-      accepted();
+      accepted(changed);
       if (score < best_score_) {
         best_score_ = score;
         best_ = now_;
@@ -329,6 +350,7 @@ class Chain {
   std::vector<int> late_;   // lots
   std::vector<int> saved_;  // the list before one was pulled forward
   std::vector<PlannedRun> runs_, trial_;
+  std::vector<std::size_t> place_of_;  // in them, by operation
   CriticalChain chain_;
   bool critical_known_ = false;
   static constexpr std::size_t structured_share_ = 40, lots_share_ = 40;  // of a hundred moves

@@ -147,21 +147,32 @@ class Hands {
   /// When there are hands for a piece of work. Only looks.
   RunTimes look(const Choice& choice, Minute from, Minute setup, Minute share);
   /// Takes those of the work that was looked at last.
-  void occupy(Minute setup, int attended);
+  void occupy(int attended);
   /// The first moment with a hand for it, or with somebody who sets; never when there is none.
   Minute first_free(const Choice& choice, Minute from, bool sets) const;
 
- private:
-  struct Work {
-    Minute setting, running;  // steps that are left
+  /// Whose hands are free by step, in thousandths.
+  struct Free {
+    std::vector<int> present, setters;
+    std::size_t touched = 0;  // steps from which on nobody is taken
   };
-  RunTimes look_for_steps(const Choice& choice, Minute first, Work& left);
+  void save(Free& free) const;
+  void restore(const Free& free);
+
+ private:
+  struct Taken {  // steps in a row
+    Minute from = 0, to = 0;
+    bool sets = false;
+  };
+  Minute look_on(const Choice& choice, Minute from, Minute to, bool sets) const;
+  Minute work_on(const Choice& choice, Minute from, Minute to, bool sets) const;
+  Minute take(const Choice& choice, Minute first, Minute work, bool sets);
+  Minute end_of_step(Minute n) const;
 
   const PlanProblem& problem_;
-  std::vector<int> present_, setters_;
-  std::vector<Minute> taken_;              // steps of the run that is looked at
-  std::size_t touched_ = 0;                // steps from which on nobody is taken
-  std::vector<std::vector<Minute>> open_;  // by machine and step: the open step from it on
+  Free free_;
+  std::vector<Taken> taken_;              // by the run that is looked at
+  std::vector<std::vector<Span>> open_;   // by machine, in steps
 };
 
 /// What no plan can be less than: minutes from an operation's end until its lot is done, what its
@@ -181,8 +192,14 @@ class Decoder {
   double score(const DispatchOrder& order, double limit = 1e300);
   /// The same, and the runs in dispatch order; not whole where it stopped.
   double score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs);
+  /// The same of a list that is as the kept one before the place `changed`: it is worked from
+  /// there on. `kept` are the runs of that one.
+  double score_from(std::size_t changed, const DispatchOrder& order, double limit,
+                    const std::vector<PlannedRun>& kept, std::vector<PlannedRun>& runs);
+  /// The list that was worked last, as the kept one before that place, is kept from now on.
+  void keep(std::size_t changed);
   /// When each lot is done, by the order that was worked last.
-  const std::vector<Minute>& done() const { return lot_free_at_; }
+  Minute done(std::size_t lot) const { return now_.lots[lot].free_at; }
   Plan plan(const DispatchOrder& order);
 
   /// Step by step: from the beginning, dispatch a lot's next operation, by one of its choices.
@@ -194,8 +211,39 @@ class Decoder {
   Minute could_begin(std::size_t lot, const Choice& choice) const;
 
  private:
-  template <class Visit>
-  double decode(const DispatchOrder& order, double limit, Visit visit);
+  struct LotState {
+    int next = 0;  // its next operation
+    Minute free_at = 0;
+    Minute left = 0;  // minutes that do not fit into the calendar
+    // Its last work, where the next may overlap it.
+    Minute before_to = 0;
+    double before_transfer = 1;
+    double late = 0;  // at least, by what is worked so far
+  };
+  struct MachineState {
+    Minute free_at = 0;
+    int family = -1;  // that ran last
+    const std::vector<SetupItem>* mounted = nullptr;
+  };
+  struct Sums {
+    double late = 0, changes = 0, work = 0;
+    Minute setup = 0, last = 0;
+  };
+  // All that a list has done up to a place.
+  struct State {
+    std::vector<LotState> lots;
+    std::vector<MachineState> machines;
+    std::vector<Minute> proved_at;  // by job; never: not yet
+    Sums sums;
+    Hands::Free hands;  // only of what is kept
+  };
+  double total() const;
+  double least() const;
+  void dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run);
+  std::size_t begin_at(std::size_t changed);
+  void mark_place();
+  double work_from(std::size_t place, std::size_t changed, const DispatchOrder& order, double limit,
+                   std::vector<PlannedRun>& runs);
   double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
   Minute setup_minutes(const Choice& choice) const;  // of what is proved
   bool is_proved(const PlannedOperation& operation, Minute by) const;
@@ -206,23 +254,16 @@ class Decoder {
   void pass_on(std::size_t lot, const PlannedOperation& operation, const RunTimes& times);
 
   const PlanProblem& problem_;
-  std::vector<int> next_;                              // by lot: its next operation
-  std::vector<Minute> lot_free_at_, machine_free_at_;  // by lot, by machine
-  struct Before {
-    Minute to = 0;
-    double transfer = 1;
-  };
-  std::vector<Before> before_;  // by lot: its last work, where the next may overlap it
-  std::vector<Minute> left_;    // by lot: minutes that do not fit into the calendar
-  std::vector<const std::vector<SetupItem>*> mounted_;
-  std::vector<int> family_;        // that ran last, by machine
-  std::vector<Minute> proved_at_;  // by job; never: not yet
-  std::vector<std::vector<SetupItem>> at_first_;
   Minute end_ = 0;            // of all calendars
   std::vector<char> always_;  // by machine: open at every moment
   Hands hands_;
   LeastScore least_;
-  std::vector<double> late_;  // by lot: at least, by what is worked so far
+  std::size_t apart_;         // places between marks
+  std::vector<std::vector<SetupItem>> at_first_;
+  State first_, now_;
+  std::vector<State> marks_;  // of the kept list, so far apart
+  std::size_t marked_ = 0;    // so many of them hold
+  std::vector<PlannedRun> spare_;
 };
 
 /// Less is no change: a quarter of an hour.
