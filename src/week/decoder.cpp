@@ -12,6 +12,9 @@ constexpr double setup_weight = 1e-7;
 // A day that a pinned operation begins later than it should weighs as much as so many days late.
 constexpr double pin_weight = 5;
 
+// So many places behind a change its worth is judged, and this share of the list: sooner, what it
+// is good for is not seen yet. Tried on weeks of ours.
+constexpr std::size_t places_behind = 25, share_behind = 8;
 // Places that are kept of a list, to work on from there: so many, none nearer than that.
 constexpr std::size_t most_marks = 16, least_stride = 8;
 
@@ -242,24 +245,35 @@ void Decoder::mark_place() {
   if (hands_.count()) hands_.save(at.hands);
 }
 
-double Decoder::work_from(std::size_t place, std::size_t changed, const DispatchOrder& order,
-                          double limit, std::vector<PlannedRun>& runs) {
-  for (; place < order.lots.size(); ++place) {
-    if (place <= changed && place == (marked_ + 1) * apart_) mark_place();
+// By then it is worse by more than it may be in the end.
+bool Decoder::hopeless(std::size_t place, double limit) const {
+  return so_far_[place] - kept_[place] > limit - kept_score_;
+}
+
+double Decoder::score_changed(const ChangedPlaces& changed, const DispatchOrder& order,
+                              double limit, std::vector<PlannedRun>& runs) {
+  const std::size_t count = order.lots.size();
+  runs.resize(count);
+  so_far_.resize(count);
+  const std::size_t judged = changed.last + std::max(places_behind, count / share_behind);
+  const bool makespan = problem_.score == Score::makespan;
+  for (std::size_t place = begin_at(changed.first); place < count; ++place) {
+    if (place <= changed.first && place == (marked_ + 1) * apart_) mark_place();
     dispatch_next(order, place, runs[place]);
-    if (const double sure = least(); sure > limit) return sure;
+    const double sure = least();
+    if (sure > limit) return sure;
+    so_far_[place] = sure;
+    if (place >= judged && !makespan && hopeless(place, limit)) return 1e300;
   }
   return total();
 }
-
-double Decoder::score_from(std::size_t changed, const DispatchOrder& order, double limit,
-                           const std::vector<PlannedRun>& kept, std::vector<PlannedRun>& runs) {
-  const std::size_t place = begin_at(changed);
-  runs.resize(order.lots.size());
-  std::copy(kept.begin(), kept.begin() + static_cast<std::ptrdiff_t>(place), runs.begin());
-  return work_from(place, changed, order, limit, runs);
+void Decoder::keep(std::size_t changed, double score) {
+  marked_ = std::min(marked_, changed / apart_);
+  kept_score_ = score;
+  kept_.resize(so_far_.size());
+  const auto from = static_cast<std::ptrdiff_t>(changed);
+  std::copy(so_far_.begin() + from, so_far_.end(), kept_.begin() + from);
 }
-void Decoder::keep(std::size_t changed) { marked_ = std::min(marked_, changed / apart_); }
 
 double Decoder::score(const DispatchOrder& order, double limit) {
   return score(order, limit, spare_);
@@ -267,7 +281,11 @@ double Decoder::score(const DispatchOrder& order, double limit) {
 double Decoder::score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs) {
   begin();
   runs.resize(order.lots.size());
-  return work_from(0, 0, order, limit, runs);
+  for (std::size_t place = 0; place < order.lots.size(); ++place) {
+    dispatch_next(order, place, runs[place]);
+    if (const double sure = least(); sure > limit) return sure;
+  }
+  return total();
 }
 
 Plan Decoder::plan(const DispatchOrder& order) {
@@ -276,8 +294,7 @@ Plan Decoder::plan(const DispatchOrder& order) {
   plan.done.reserve(problem_.lots.size());
   for (std::size_t j = 0; j < problem_.lots.size(); ++j) {
     plan.done.push_back(now_.lots[j].free_at);
-    plan.lateness +=
-        lateness_of(problem_, problem_.lots[j], plan.done[j], end_, now_.lots[j].left);
+    plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, now_.lots[j].left);
   }
   for (const PlannedRun& run : plan.runs) {
     const Choice& choice =

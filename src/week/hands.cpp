@@ -96,8 +96,8 @@ Minute Hands::look_on(const Choice& choice, Minute from, Minute to, bool sets) c
 // The first one without.
 Minute Hands::work_on(const Choice& choice, Minute from, Minute to, bool sets) const {
   if (!sets) return first_without(free_.present, from, to, choice.attended);
-  return first_without(free_.present, from,
-                       first_without(free_.setters, from, to, whole_person), whole_person);
+  return first_without(free_.present, from, first_without(free_.setters, from, to, whole_person),
+                       whole_person);
 }
 
 // Takes steps of open time with hands for so much work; returns what does not fit.

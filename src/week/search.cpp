@@ -13,8 +13,8 @@ namespace turnwright {
 namespace {
 
 // Of the first temperature: tried on job shops, flexible job shops and weeks of ours.
-constexpr double last_share = 1e-3;
-constexpr double most_heat = 0.6, enough_moves = 300;  // of each entry
+constexpr double last_share = 0.03;
+constexpr double most_heat = 0.1, enough_moves = 300;  // of each entry
 
 // Two lots change places with all of their work behind `frozen`.
 void swap_lots(std::vector<int>& lots, std::size_t frozen, int one, int other) {
@@ -52,7 +52,7 @@ class Chain {
   }
 
   void anneal() {
-    score_ = best_score_ = decoder_.score(now_, 1e300, runs_);
+    score_ = best_score_ = decoder_.score_changed({0, now_.lots.size() - 1}, now_, 1e300, trial_);
     accepted(0);
     if (movable_ < 2) return;
     const double hot = first_temperature();
@@ -85,7 +85,7 @@ class Chain {
     for (int i = 0; i < 100; ++i) {
       const Undo undo = change();
       const double by =
-          std::abs(decoder_.score_from(changed_by(undo), now_, 1e300, runs_, trial_) - score_);
+          std::abs(decoder_.score_changed(changed_by(undo), now_, 1e300, trial_) - score_);
       undo_change(undo);
       if (by > 1e-9) apart.push_back(by);
     }
@@ -107,7 +107,10 @@ class Chain {
   }
   // What was worked last is where the search is now.
   void accepted(std::size_t changed) {
-    decoder_.keep(changed);
+    decoder_.keep(changed, score_);
+    const auto from = static_cast<std::ptrdiff_t>(changed);
+    runs_.resize(trial_.size());
+    std::copy(trial_.begin() + from, trial_.end(), runs_.begin() + from);
     place_of_.resize(problem_.operations.size());
     for (std::size_t i = changed; i < runs_.size(); ++i)
       place_of_[static_cast<std::size_t>(runs_[i].operation)] = i;
@@ -168,11 +171,25 @@ class Chain {
     undo.a = undo.b = place;
     change_machine(undo, o);
     if (draws_.below(2) == 0) return undo;
-    const std::size_t by = draws_.below(std::min<std::size_t>(movable_, 24));
-    undo.b = draws_.below(2) == 0 ? std::max(frozen, place - std::min(place, by))
-                                  : std::min(now_.lots.size() - 1, place + by);
+    undo.b = beside(place, machine_of(o));
     if (undo.a != undo.b) shift(undo.a, undo.b);
     return undo;
+  }
+  int machine_of(std::size_t o) const {
+    return problem_.operations[o].choices[static_cast<std::size_t>(now_.choices[o])].machine;
+  }
+  // A place near to this one, of a run on that machine.
+  std::size_t beside(std::size_t place, int machine) {
+    const auto frozen = static_cast<std::size_t>(now_.frozen);
+    const std::size_t by = draws_.below(std::min<std::size_t>(movable_, 24));
+    if (draws_.below(2) == 0) {
+      for (std::size_t k = place - std::min(place, by); k-- > frozen;)
+        if (runs_[k].machine == machine) return k;
+      return frozen;
+    }
+    for (std::size_t k = place + by + 1; k < runs_.size(); ++k)
+      if (runs_[k].machine == machine) return k;
+    return runs_.size() - 1;
   }
   std::optional<Undo> structured() {
     if (problem_.score != Score::makespan && late_.empty()) return std::nullopt;
@@ -265,10 +282,24 @@ class Chain {
       undo.kind = Move::machine;
       undo.operation = static_cast<std::size_t>(free_[draws_.below(free_.size())]);
       undo.choice = now_.choices[undo.operation];
+      undo.a = undo.b = place_of_[undo.operation];
       change_machine(undo, undo.operation);
+      if (undo.a >= now_.lots.size() - movable_ && draws_.below(4) > 0) {
+        undo.b = beside(undo.a, machine_of(undo.operation));
+        if (undo.a != undo.b) shift(undo.a, undo.b);
+      }
       return undo;
     }
     const auto frozen = static_cast<std::size_t>(now_.frozen);
+    if (draws_.below(2) == 0) {
+      undo.kind = Move::shift;
+      undo.a = frozen + draws_.below(movable_);
+      undo.b = beside(undo.a, runs_[undo.a].machine);
+      if (undo.a != undo.b && now_.lots[undo.a] != now_.lots[undo.b]) {
+        shift(undo.a, undo.b);
+        return undo;
+      }
+    }
     do {
       undo.a = frozen + draws_.below(movable_);
       const std::size_t b = undo.a + 1 + draws_.below(reach());
@@ -305,32 +336,34 @@ class Chain {
         now_.choices[undo.operation] = undo.choice;
     }
   }
-  // The first place where the list is another than before.
-  std::size_t changed_by(const Undo& undo) const {
+  // Where the list is another than before.
+  ChangedPlaces changed_by(const Undo& undo) const {
     const std::size_t place = place_of_[undo.operation];
-    switch (undo.kind) {
-      case Move::machine:
-        return undo.a == undo.b ? place : std::min({place, undo.a, undo.b});
-      case Move::pull: {
-        const auto differ = std::mismatch(saved_.begin(), saved_.end(), now_.lots.begin()).first;
-        const auto first = static_cast<std::size_t>(differ - saved_.begin());
-        return now_.choices[undo.operation] == undo.choice ? first : std::min(first, place);
-      }
-      default:
-        return std::min(undo.a, undo.b);
-    }
+    ChangedPlaces changed{std::min(undo.a, undo.b), std::max(undo.a, undo.b)};
+    if (undo.kind == Move::machine && undo.a == undo.b) changed = {place, place};
+    if (undo.kind == Move::pull) changed = mismatch(place);
+    if (now_.choices[undo.operation] == undo.choice || undo.kind == Move::swap ||
+        undo.kind == Move::shift)
+      return changed;
+    return {std::min(changed.first, place), std::max(changed.last, place)};
+  }
+  ChangedPlaces mismatch(std::size_t usual) const {
+    const auto first = std::mismatch(saved_.begin(), saved_.end(), now_.lots.begin()).first;
+    if (first == saved_.end()) return {usual, usual};
+    const auto last = std::mismatch(saved_.rbegin(), saved_.rend(), now_.lots.rbegin()).first;
+    return {static_cast<std::size_t>(first - saved_.begin()),
+            static_cast<std::size_t>(saved_.rend() - last) - 1};
   }
   void step(double temperature) {
     const Undo undo = change();
-    const std::size_t changed = changed_by(undo);
+    const ChangedPlaces changed = changed_by(undo);
     // How much worse it may be, drawn before it is known: what is sure to be more is not worked
     // out.
     const double limit = score_ - temperature * std::log(std::max(draws_.share(), 1e-300));
-    const double score = decoder_.score_from(changed, now_, limit, runs_, trial_);
+    const double score = decoder_.score_changed(changed, now_, limit, trial_);
     if (score <= limit) {
       score_ = score;
-      std::swap(runs_, trial_);
-      accepted(changed);
+      accepted(changed.first);
       if (score < best_score_) {
         best_score_ = score;
         best_ = now_;
@@ -362,7 +395,8 @@ class Chain {
 int moves_for(const PlanProblem& problem, double effort) {
   constexpr double least = 20, most = 1e9;
   const auto operations = static_cast<double>(std::max<std::size_t>(problem.operations.size(), 1));
-  const double usual = std::clamp(20e6 / operations, 100.0, 40000.0);
+  // Small weeks are soon as good as they get, and large ones take long for each move.
+  const double usual = std::max(100.0, std::min({2000 * operations, 120000.0, 40e6 / operations}));
   return static_cast<int>(std::clamp(usual * effort, least, most));
 }
 int moves_again(const PlanProblem& problem, double effort) {
@@ -395,10 +429,10 @@ DispatchOrder search(const PlanProblem& problem, const std::vector<DispatchOrder
 
 DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& lists,
                         SearchEffort effort) {
-  constexpr int rounds = 4;
-  constexpr double enough = 100;  // moves of each entry with which one chain does
-  if (effort.moves >= enough * static_cast<double>(lists.front().lots.size()))
-    return search(problem, lists, effort);
+  constexpr int most_rounds = 16, least_moves = 500;  // of each
+  // Where only the longest chain counts, a list that is better is seldom near to one that is good.
+  const int rounds =
+      problem.score == Score::makespan ? 1 : std::clamp(effort.moves / least_moves, 1, most_rounds);
   effort.moves = std::max(1, effort.moves / rounds);
   DispatchOrder best = search(problem, lists, effort);
   for (int k = 1; k < rounds; ++k) {

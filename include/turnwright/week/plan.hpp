@@ -171,8 +171,8 @@ class Hands {
 
   const PlanProblem& problem_;
   Free free_;
-  std::vector<Taken> taken_;              // by the run that is looked at
-  std::vector<std::vector<Span>> open_;   // by machine, in steps
+  std::vector<Taken> taken_;             // by the run that is looked at
+  std::vector<std::vector<Span>> open_;  // by machine, in steps
 };
 
 /// What no plan can be less than: minutes from an operation's end until its lot is done, what its
@@ -184,6 +184,11 @@ struct LeastScore {
 };
 LeastScore least_score(const PlanProblem& problem);
 
+/// Places of a list, both among them.
+struct ChangedPlaces {
+  std::size_t first = 0, last = 0;
+};
+
 /// Works dispatch orders into plans; keeps its room between calls.
 class Decoder {
  public:
@@ -192,12 +197,14 @@ class Decoder {
   double score(const DispatchOrder& order, double limit = 1e300);
   /// The same, and the runs in dispatch order; not whole where it stopped.
   double score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs);
-  /// The same of a list that is as the kept one before the place `changed`: it is worked from
-  /// there on. `kept` are the runs of that one.
-  double score_from(std::size_t changed, const DispatchOrder& order, double limit,
-                    const std::vector<PlannedRun>& kept, std::vector<PlannedRun>& runs);
-  /// The list that was worked last, as the kept one before that place, is kept from now on.
-  void keep(std::size_t changed);
+  /// The same of a list that differs from the kept one in a range of places alone, worked from its
+  /// first. Some places behind the range it stops, too, where it is worse than the kept one was
+  /// there by more than it may be in the end: it seldom makes up for it, and what it says is above.
+  /// The runs before the range are left as they are.
+  double score_changed(const ChangedPlaces& changed, const DispatchOrder& order, double limit,
+                       std::vector<PlannedRun>& runs);
+  /// The list that was worked last, and differs from the one before from that place on, is kept.
+  void keep(std::size_t changed, double score);
   /// When each lot is done, by the order that was worked last.
   Minute done(std::size_t lot) const { return now_.lots[lot].free_at; }
   Plan plan(const DispatchOrder& order);
@@ -242,8 +249,7 @@ class Decoder {
   void dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run);
   std::size_t begin_at(std::size_t changed);
   void mark_place();
-  double work_from(std::size_t place, std::size_t changed, const DispatchOrder& order, double limit,
-                   std::vector<PlannedRun>& runs);
+  bool hopeless(std::size_t place, double limit) const;
   double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
   Minute setup_minutes(const Choice& choice) const;  // of what is proved
   bool is_proved(const PlannedOperation& operation, Minute by) const;
@@ -258,11 +264,14 @@ class Decoder {
   std::vector<char> always_;  // by machine: open at every moment
   Hands hands_;
   LeastScore least_;
-  std::size_t apart_;         // places between marks
+  std::size_t apart_;  // places between marks
   std::vector<std::vector<SetupItem>> at_first_;
   State first_, now_;
   std::vector<State> marks_;  // of the kept list, so far apart
   std::size_t marked_ = 0;    // so many of them hold
+  // What the score is at least after each place, of the kept list and of the one that is worked.
+  std::vector<double> kept_, so_far_;
+  double kept_score_ = 0;
   std::vector<PlannedRun> spare_;
 };
 
