@@ -18,6 +18,19 @@ constexpr std::size_t places_behind = 25, share_behind = 8;
 // Places that are kept of a list, to work on from there: so many, none nearer than that.
 constexpr std::size_t most_marks = 16, least_stride = 8;
 
+// What a score is at least by what is worked so far, and what it is in the end.
+double least_of(const PlanProblem& problem, const SumsSoFar& sums) {
+  if (problem.score == Score::makespan) return sums.last;
+  const double least = sums.late + sums.work + sums.changes;
+  // Sums of differences are off by their last digits.
+  return least - 1e-9 * (1 + std::abs(least));
+}
+double total_of(const PlanProblem& problem, const SumsSoFar& sums) {
+  return problem.score == Score::makespan
+             ? static_cast<double>(sums.last)
+             : sums.late + sums.work + sums.changes + setup_weight * sums.setup;
+}
+
 }  // namespace
 
 Decoder::Decoder(const PlanProblem& problem)
@@ -182,25 +195,12 @@ double Decoder::late_by_now(std::size_t lot, int operation, const PlannedRun& ru
              : std::max(state.late, lateness_of(problem_, planned, least, end_, 0));
 }
 
-double Decoder::least() const {
-  if (problem_.score == Score::makespan) return now_.sums.last;
-  const double least = now_.sums.late + now_.sums.work + now_.sums.changes;
-  // Sums of differences are off by their last digits.
-  return least - 1e-9 * (1 + std::abs(least));
-}
-double Decoder::total() const {
-  const Sums& sums = now_.sums;
-  return problem_.score == Score::makespan
-             ? static_cast<double>(sums.last)
-             : sums.late + sums.work + sums.changes + setup_weight * sums.setup;
-}
-
 // Works the next entry of a list, and what it adds to the score.
 void Decoder::dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run) {
   const auto lot = static_cast<std::size_t>(order.lots[place]);
   const auto o = static_cast<std::size_t>(next_operation(lot));
   run = dispatch(lot, order.choices[o]);
-  Sums& sums = now_.sums;
+  SumsSoFar& sums = now_.sums;
   if (!problem_.old_start.empty())
     sums.changes +=
         problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
@@ -226,7 +226,7 @@ std::size_t Decoder::begin_at(std::size_t changed) {
     begin();
     return 0;
   }
-  const State& at = marks_[mark - 1];
+  const WorkedSoFar& at = marks_[mark - 1];
   now_.lots = at.lots;
   now_.machines = at.machines;
   now_.proved_at = at.proved_at;
@@ -237,17 +237,12 @@ std::size_t Decoder::begin_at(std::size_t changed) {
 
 void Decoder::mark_place() {
   if (marks_.size() == marked_) marks_.emplace_back();
-  State& at = marks_[marked_++];
+  WorkedSoFar& at = marks_[marked_++];
   at.lots = now_.lots;
   at.machines = now_.machines;
   at.proved_at = now_.proved_at;
   at.sums = now_.sums;
   if (hands_.count()) hands_.save(at.hands);
-}
-
-// By then it is worse by more than it may be in the end.
-bool Decoder::hopeless(std::size_t place, double limit) const {
-  return so_far_[place] - kept_[place] > limit - kept_score_;
 }
 
 double Decoder::score_changed(const ChangedPlaces& changed, const DispatchOrder& order,
@@ -256,16 +251,17 @@ double Decoder::score_changed(const ChangedPlaces& changed, const DispatchOrder&
   runs.resize(count);
   so_far_.resize(count);
   const std::size_t judged = changed.last + std::max(places_behind, count / share_behind);
-  const bool makespan = problem_.score == Score::makespan;
+  const double may_be = problem_.score == Score::makespan ? 1e300 : limit - kept_score_;
   for (std::size_t place = begin_at(changed.first); place < count; ++place) {
     if (place <= changed.first && place == (marked_ + 1) * apart_) mark_place();
     dispatch_next(order, place, runs[place]);
-    const double sure = least();
+    const double sure = least_of(problem_, now_.sums);
     if (sure > limit) return sure;
     so_far_[place] = sure;
-    if (place >= judged && !makespan && hopeless(place, limit)) return 1e300;
+    // By then it is worse by more than it may be in the end.
+    if (place >= judged && sure - kept_[place] > may_be) return 1e300;
   }
-  return total();
+  return total_of(problem_, now_.sums);
 }
 void Decoder::keep(std::size_t changed, double score) {
   marked_ = std::min(marked_, changed / apart_);
@@ -283,9 +279,9 @@ double Decoder::score(const DispatchOrder& order, double limit, std::vector<Plan
   runs.resize(order.lots.size());
   for (std::size_t place = 0; place < order.lots.size(); ++place) {
     dispatch_next(order, place, runs[place]);
-    if (const double sure = least(); sure > limit) return sure;
+    if (const double sure = least_of(problem_, now_.sums); sure > limit) return sure;
   }
-  return total();
+  return total_of(problem_, now_.sums);
 }
 
 Plan Decoder::plan(const DispatchOrder& order) {

@@ -189,6 +189,33 @@ struct ChangedPlaces {
   std::size_t first = 0, last = 0;
 };
 
+struct LotState {
+  int next = 0;  // its next operation
+  Minute free_at = 0;
+  Minute left = 0;  // minutes that do not fit into the calendar
+  // Its last work, where the next may overlap it.
+  Minute before_to = 0;
+  double before_transfer = 1;
+  double late = 0;  // at least, by what is worked so far
+};
+struct MachineState {
+  Minute free_at = 0;
+  int family = -1;  // that ran last
+  const std::vector<SetupItem>* mounted = nullptr;
+};
+struct SumsSoFar {
+  double late = 0, changes = 0, work = 0;
+  Minute setup = 0, last = 0;
+};
+/// All that a list has done up to a place.
+struct WorkedSoFar {
+  std::vector<LotState> lots;
+  std::vector<MachineState> machines;
+  std::vector<Minute> proved_at;  // by job; never: not yet
+  SumsSoFar sums;
+  Hands::Free hands;  // only of what is kept
+};
+
 /// Works dispatch orders into plans; keeps its room between calls.
 class Decoder {
  public:
@@ -218,38 +245,9 @@ class Decoder {
   Minute could_begin(std::size_t lot, const Choice& choice) const;
 
  private:
-  struct LotState {
-    int next = 0;  // its next operation
-    Minute free_at = 0;
-    Minute left = 0;  // minutes that do not fit into the calendar
-    // Its last work, where the next may overlap it.
-    Minute before_to = 0;
-    double before_transfer = 1;
-    double late = 0;  // at least, by what is worked so far
-  };
-  struct MachineState {
-    Minute free_at = 0;
-    int family = -1;  // that ran last
-    const std::vector<SetupItem>* mounted = nullptr;
-  };
-  struct Sums {
-    double late = 0, changes = 0, work = 0;
-    Minute setup = 0, last = 0;
-  };
-  // All that a list has done up to a place.
-  struct State {
-    std::vector<LotState> lots;
-    std::vector<MachineState> machines;
-    std::vector<Minute> proved_at;  // by job; never: not yet
-    Sums sums;
-    Hands::Free hands;  // only of what is kept
-  };
-  double total() const;
-  double least() const;
   void dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run);
   std::size_t begin_at(std::size_t changed);
   void mark_place();
-  bool hopeless(std::size_t place, double limit) const;
   double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
   Minute setup_minutes(const Choice& choice) const;  // of what is proved
   bool is_proved(const PlannedOperation& operation, Minute by) const;
@@ -266,9 +264,9 @@ class Decoder {
   LeastScore least_;
   std::size_t apart_;  // places between marks
   std::vector<std::vector<SetupItem>> at_first_;
-  State first_, now_;
-  std::vector<State> marks_;  // of the kept list, so far apart
-  std::size_t marked_ = 0;    // so many of them hold
+  WorkedSoFar first_, now_;
+  std::vector<WorkedSoFar> marks_;  // of the kept list, so far apart
+  std::size_t marked_ = 0;          // so many of them hold
   // What the score is at least after each place, of the kept list and of the one that is worked.
   std::vector<double> kept_, so_far_;
   double kept_score_ = 0;
