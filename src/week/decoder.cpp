@@ -12,58 +12,78 @@ constexpr double setup_weight = 1e-7;
 // A day that a pinned operation begins later than it should weighs as much as so many days late.
 constexpr double pin_weight = 5;
 
-bool mounted(const std::vector<SetupItem>& on, int key) {
-  return std::any_of(on.begin(), on.end(),
-                     [key](const SetupItem& item) { return item.key == key; });
+// So many places behind a change its worth is judged, and this share of the list: sooner, what it
+// is good for is not seen yet. Tried on weeks of ours.
+constexpr std::size_t places_behind = 25, share_behind = 8;
+// Places that are kept of a list, to work on from there: so many, none nearer than that.
+constexpr std::size_t most_marks = 16, least_stride = 8;
+
+// What a score is at least by what is worked so far, and what it is in the end.
+double least_of(const PlanProblem& problem, const SumsSoFar& sums) {
+  if (problem.score == Score::makespan) return sums.last;
+  const double least = sums.late + sums.work + sums.changes;
+  // Sums of differences are off by their last digits.
+  return least - 1e-9 * (1 + std::abs(least));
+}
+double total_of(const PlanProblem& problem, const SumsSoFar& sums) {
+  return problem.score == Score::makespan
+             ? static_cast<double>(sums.last)
+             : sums.late + sums.work + sums.changes + setup_weight * sums.setup;
 }
 
 }  // namespace
 
 Decoder::Decoder(const PlanProblem& problem)
     : problem_(problem),
-      next_(problem.lots.size()),
-      lot_free_at_(problem.lots.size()),
-      machine_free_at_(problem.machines.size()),
-      before_(problem.lots.size()),
-      left_(problem.lots.size()),
-      mounted_(problem.machines.size()),
-      family_(problem.machines.size()),
-      proved_at_(static_cast<std::size_t>(problem.jobs)),
-      at_first_(problem.machines.size()),
       end_(end_of_calendars(problem)),
       hands_(problem),
       least_(least_score(problem)),
-      late_(problem.lots.size()) {
+      apart_(std::max(least_stride, problem.operations.size() / most_marks + 1)),
+      at_first_(problem.machines.size()) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
     for (const int key : problem.machines[m].mounted) at_first_[m].push_back({key, 0});
   for (const PlannedMachine& machine : problem.machines)
     always_.push_back(machine.calendar.open().size() == 1 && machine.calendar.open()[0].from <= 0 &&
                       machine.calendar.open()[0].to == never);
+  first_.lots.resize(problem.lots.size());
+  for (std::size_t j = 0; j < problem.lots.size(); ++j) {
+    first_.lots[j].free_at = problem.lots[j].release;
+    first_.lots[j].late = least_.late[j];
+  }
+  first_.machines.resize(problem.machines.size());
+  for (std::size_t m = 0; m < problem.machines.size(); ++m)
+    first_.machines[m].mounted = &at_first_[m];
+  first_.proved_at.assign(static_cast<std::size_t>(problem.jobs), never);
+  first_.sums.late = least_.late_sum;
+  first_.sums.work = least_.work_sum;
 }
 
 bool Decoder::is_proved(const PlannedOperation& operation, Minute by) const {
-  return operation.job < 0 || proved_at_[static_cast<std::size_t>(operation.job)] <= by;
+  return operation.job < 0 || now_.proved_at[static_cast<std::size_t>(operation.job)] <= by;
 }
 
 Minute Decoder::setup_minutes(const Choice& choice) const {
   Minute setup = choice.setup;
-  const auto m = static_cast<std::size_t>(choice.machine);
+  const MachineState& machine = now_.machines[static_cast<std::size_t>(choice.machine)];
   if (choice.family >= 0)
-    setup += problem_.changeover[family_[m] < 0 ? 0 : static_cast<std::size_t>(family_[m]) + 1]
-                                [static_cast<std::size_t>(choice.family)];
-  const auto& on = *mounted_[m];
-  for (const SetupItem& item : choice.items)
-    if (!mounted(on, item.key)) setup += item.minutes;
+    setup +=
+        problem_.changeover[machine.family < 0 ? 0 : static_cast<std::size_t>(machine.family) + 1]
+                           [static_cast<std::size_t>(choice.family)];
+  auto on = machine.mounted->begin();
+  for (const SetupItem& item : choice.items) {
+    while (on != machine.mounted->end() && on->key < item.key) ++on;
+    if (on == machine.mounted->end() || on->key != item.key) setup += item.minutes;
+  }
   return setup;
 }
 
 // When the lot's next work begins at the earliest: by its first pieces where operations overlap,
 // and not so early that the machine would wait for the last of them.
 Minute Decoder::arrival(std::size_t lot, const Choice& choice, Minute setup) const {
-  const Before& before = before_[lot];
-  if (before.transfer >= 1) return lot_free_at_[lot];
-  const Minute last_share = share_minutes(before.transfer, choice.run);
-  return std::max(lot_free_at_[lot], before.to - (choice.run - last_share) - setup);
+  const LotState& state = now_.lots[lot];
+  if (state.before_transfer >= 1) return state.free_at;
+  const Minute last_share = share_minutes(state.before_transfer, choice.run);
+  return std::max(state.free_at, state.before_to - (choice.run - last_share) - setup);
 }
 
 RunTimes Decoder::times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const {
@@ -81,29 +101,27 @@ RunTimes Decoder::times_alone(const Choice& choice, Minute from, Minute setup, M
 }
 
 void Decoder::begin() {
-  std::fill(next_.begin(), next_.end(), 0);
-  std::fill(machine_free_at_.begin(), machine_free_at_.end(), 0);
-  for (std::size_t j = 0; j < lot_free_at_.size(); ++j) lot_free_at_[j] = problem_.lots[j].release;
-  std::fill(before_.begin(), before_.end(), Before());
-  std::fill(left_.begin(), left_.end(), 0);
-  for (std::size_t m = 0; m < mounted_.size(); ++m) mounted_[m] = &at_first_[m];
-  std::fill(family_.begin(), family_.end(), -1);
-  std::fill(proved_at_.begin(), proved_at_.end(), never);
+  now_.lots = first_.lots;
+  now_.machines = first_.machines;
+  now_.proved_at = first_.proved_at;
+  now_.sums = first_.sums;
   hands_.begin();
 }
 
 // When the lot's next operation may begin.
 void Decoder::pass_on(std::size_t lot, const PlannedOperation& operation, const RunTimes& t) {
   const bool overlaps = operation.transfer < 1 && operation.days_after == 0 && !finished(lot);
-  before_[lot] = {t.to, overlaps ? operation.transfer : 1};
-  lot_free_at_[lot] =
+  LotState& state = now_.lots[lot];
+  state.before_to = t.to;
+  state.before_transfer = overlaps ? operation.transfer : 1;
+  state.free_at =
       overlaps && t.to != never ? t.first_share : back_after(problem_, t.to, operation.days_after);
 }
 
 // Only looks: people are taken by `occupy`.
 RunTimes Decoder::times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
                            Minute setup) {
-  const Minute free = machine_free_at_[static_cast<std::size_t>(choice.machine)];
+  const Minute free = now_.machines[static_cast<std::size_t>(choice.machine)].free_at;
   const Minute from =
       std::max({arrival(lot, choice, setup), free, operation.pinned, operation.ready});
   const Minute share = share_minutes(operation.transfer, choice.run);
@@ -112,13 +130,13 @@ RunTimes Decoder::times_of(std::size_t lot, const PlannedOperation& operation, c
 }
 
 PlannedRun Decoder::dispatch(std::size_t lot, int c) {
-  const int o = problem_.lots[lot].operations[static_cast<std::size_t>(next_[lot]++)];
+  LotState& state = now_.lots[lot];
+  const int o = problem_.lots[lot].operations[static_cast<std::size_t>(state.next++)];
   const PlannedOperation& operation = problem_.operation(o);
   const Choice& choice = operation.choices[static_cast<std::size_t>(c)];
-  const auto m = static_cast<std::size_t>(choice.machine);
   PlannedRun run{o, c, choice.machine, never, never, never, 0};
-  if (lot_free_at_[lot] == never) {
-    left_[lot] += choice.setup + choice.run;
+  if (state.free_at == never) {
+    state.left += choice.setup + choice.run;
     return run;
   }
   run.setup = setup_minutes(choice);
@@ -128,112 +146,160 @@ PlannedRun Decoder::dispatch(std::size_t lot, int c) {
     run.setup += choice.proving;
     t = times_of(lot, operation, choice, run.setup);
   }
-  if (hands_.count() && t.to != never) hands_.occupy(run.setup, choice.attended);
+  if (hands_.count() && t.to != never) hands_.occupy(choice.attended);
   if (operation.job >= 0) {
-    Minute& proved_at = proved_at_[static_cast<std::size_t>(operation.job)];
+    Minute& proved_at = now_.proved_at[static_cast<std::size_t>(operation.job)];
     proved_at = std::min(proved_at, t.run_from);
   }
-  if (before_[lot].transfer < 1 && t.to != never)
-    t.to = std::max(t.to, problem_.machines[m].calendar.after(
-                              before_[lot].to, share_minutes(before_[lot].transfer, choice.run)));
+  if (state.before_transfer < 1 && t.to != never)
+    t.to = std::max(t.to,
+                    problem_.calendar_of(choice.machine)
+                        .after(state.before_to, share_minutes(state.before_transfer, choice.run)));
   run.setup_from = t.setup_from;
   run.run_from = t.run_from;
   run.to = t.to;
-  if (t.to == never) {
-    left_[lot] = t.first_share;
-  } else {
-    machine_free_at_[m] = t.to;
-    mounted_[m] = &choice.items;
-    family_[m] = choice.family;
-  }
+  if (t.to == never)
+    state.left = t.first_share;
+  else
+    now_.machines[static_cast<std::size_t>(choice.machine)] = {t.to, choice.family, &choice.items};
   pass_on(lot, operation, t);
   return run;
 }
 
 bool Decoder::finished(std::size_t lot) const {
-  return static_cast<std::size_t>(next_[lot]) == problem_.lots[lot].operations.size();
+  return static_cast<std::size_t>(now_.lots[lot].next) == problem_.lots[lot].operations.size();
 }
 int Decoder::next_operation(std::size_t lot) const {
-  return problem_.lots[lot].operations[static_cast<std::size_t>(next_[lot])];
+  return problem_.lots[lot].operations[static_cast<std::size_t>(now_.lots[lot].next)];
 }
 
 Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
-  if (lot_free_at_[lot] == never) return never;
+  if (now_.lots[lot].free_at == never) return never;
   const auto m = static_cast<std::size_t>(choice.machine);
   const PlannedOperation& operation = problem_.operation(next_operation(lot));
   const Minute setup =
       setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
   const Minute from = problem_.machines[m].calendar.next(std::max(
-      {arrival(lot, choice, setup), machine_free_at_[m], operation.pinned, operation.ready}));
+      {arrival(lot, choice, setup), now_.machines[m].free_at, operation.pinned, operation.ready}));
   return !hands_.count() || from == never ? from : hands_.first_free(choice, from, setup > 0);
 }
 
 // How late a lot is at least, whose operation is done then.
 double Decoder::late_by_now(std::size_t lot, int operation, const PlannedRun& run) const {
   const PlannedLot& planned = problem_.lots[lot];
-  if (finished(lot)) return lateness_of(problem_, planned, lot_free_at_[lot], end_, left_[lot]);
-  if (run.to == never) return late_[lot];
+  const LotState& state = now_.lots[lot];
+  if (finished(lot)) return lateness_of(problem_, planned, state.free_at, end_, state.left);
+  if (run.to == never) return state.late;
   const Minute least = run.to + least_.tail[static_cast<std::size_t>(operation)];
   return least <= planned.due
-             ? late_[lot]
-             : std::max(late_[lot], lateness_of(problem_, planned, least, end_, 0));
+             ? state.late
+             : std::max(state.late, lateness_of(problem_, planned, least, end_, 0));
 }
 
-template <class Visit>
-double Decoder::decode(const DispatchOrder& order, double limit, Visit visit) {
-  begin();
-  std::copy(least_.late.begin(), least_.late.end(), late_.begin());
-  double late = least_.late_sum, changes = 0, work = least_.work_sum;
-  Minute setup_sum = 0, last = 0;
+// Works the next entry of a list, and what it adds to the score.
+void Decoder::dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run) {
+  const auto lot = static_cast<std::size_t>(order.lots[place]);
+  const auto o = static_cast<std::size_t>(next_operation(lot));
+  run = dispatch(lot, order.choices[o]);
+  SumsSoFar& sums = now_.sums;
+  if (!problem_.old_start.empty())
+    sums.changes +=
+        problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
+  if (const Minute pinned = problem_.operations[o].pinned; pinned >= 0 && run.to != never)
+    sums.changes += pin_weight * (run.setup_from - pinned) / minutes_a_day;
   const bool makespan = problem_.score == Score::makespan;
-  for (const int j : order.lots) {
-    const auto lot = static_cast<std::size_t>(j);
-    const auto o = static_cast<std::size_t>(next_operation(lot));
-    const PlannedRun run = dispatch(lot, order.choices[o]);
-    if (!problem_.old_start.empty())
-      changes +=
-          problem_.change_cost * change_of(problem_, run.operation, run.machine, run.setup_from);
-    if (const Minute pinned = problem_.operations[o].pinned; pinned >= 0 && run.to != never)
-      changes += pin_weight * (run.setup_from - pinned) / minutes_a_day;
-    if (run.to != never) {
-      setup_sum += run.setup;
-      last = std::max(last, run.to + (makespan ? least_.tail[o] : 0));
-    }
-    visit(run);
-    if (makespan) {
-      if (last > limit) return last;
-      continue;
-    }
-    const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
-    work += work_of(choice, run.setup) - least_.work[o];
-    const double late_now = late_by_now(lot, run.operation, run);
-    late += late_now - late_[lot];
-    late_[lot] = late_now;
-    // Sums of differences are off by their last digits.
-    if (const double least = late + work + changes; least > limit + 1e-9 * (1 + std::abs(least)))
-      return least;
+  if (run.to != never) {
+    sums.setup += run.setup;
+    sums.last = std::max(sums.last, run.to + (makespan ? least_.tail[o] : 0));
   }
-  return makespan ? static_cast<double>(last) : late + work + changes + setup_weight * setup_sum;
+  if (makespan) return;
+  const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
+  sums.work += work_of(choice, run.setup) - least_.work[o];
+  const double late_now = late_by_now(lot, run.operation, run);
+  sums.late += late_now - now_.lots[lot].late;
+  now_.lots[lot].late = late_now;
+}
+
+// From the last place that is kept before the change.
+std::size_t Decoder::begin_at(std::size_t changed) {
+  const std::size_t mark = std::min(marked_, changed / apart_);
+  if (mark == 0) {
+    begin();
+    return 0;
+  }
+  const WorkedSoFar& at = marks_[mark - 1];
+  now_.lots = at.lots;
+  now_.machines = at.machines;
+  now_.proved_at = at.proved_at;
+  now_.sums = at.sums;
+  if (hands_.count()) hands_.restore(at.hands);
+  return mark * apart_;
+}
+
+void Decoder::mark_place() {
+  if (marks_.size() == marked_) marks_.emplace_back();
+  WorkedSoFar& at = marks_[marked_++];
+  at.lots = now_.lots;
+  at.machines = now_.machines;
+  at.proved_at = now_.proved_at;
+  at.sums = now_.sums;
+  if (hands_.count()) hands_.save(at.hands);
+}
+
+double Decoder::score_changed(const ChangedPlaces& changed, const DispatchOrder& order,
+                              double limit, std::vector<PlannedRun>& runs) {
+  const std::size_t count = order.lots.size();
+  runs.resize(count);
+  so_far_.resize(count);
+  const std::size_t judged = changed.last + std::max(places_behind, count / share_behind);
+  const double may_be = problem_.score == Score::makespan ? 1e300 : limit - kept_score_;
+  for (std::size_t place = begin_at(changed.first); place < count; ++place) {
+    if (place <= changed.first && place == (marked_ + 1) * apart_) mark_place();
+    dispatch_next(order, place, runs[place]);
+    const double sure = least_of(problem_, now_.sums);
+    if (sure > limit) return sure;
+    so_far_[place] = sure;
+    // By then it is worse by more than it may be in the end.
+    if (place >= judged && sure - kept_[place] > may_be) return 1e300;
+  }
+  return total_of(problem_, now_.sums);
+}
+void Decoder::keep(std::size_t changed, double score) {
+  marked_ = std::min(marked_, changed / apart_);
+  kept_score_ = score;
+  kept_.resize(so_far_.size());
+  const auto from = static_cast<std::ptrdiff_t>(changed);
+  std::copy(so_far_.begin() + from, so_far_.end(), kept_.begin() + from);
 }
 
 double Decoder::score(const DispatchOrder& order, double limit) {
-  return decode(order, limit, [](const PlannedRun&) {});
+  return score(order, limit, spare_);
 }
 double Decoder::score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs) {
-  runs.clear();
-  return decode(order, limit, [&](const PlannedRun& run) { runs.push_back(run); });
+  begin();
+  runs.resize(order.lots.size());
+  for (std::size_t place = 0; place < order.lots.size(); ++place) {
+    dispatch_next(order, place, runs[place]);
+    if (const double sure = least_of(problem_, now_.sums); sure > limit) return sure;
+  }
+  return total_of(problem_, now_.sums);
 }
 
 Plan Decoder::plan(const DispatchOrder& order) {
   Plan plan;
-  plan.runs.reserve(order.lots.size());
-  plan.score = decode(order, 1e300, [&](const PlannedRun& run) {
-    plan.runs.push_back(run);
-    if (run.to != never) hands_.tell(run.operation, run.setup, plan.stints);
-  });
-  plan.done = lot_free_at_;
-  for (std::size_t j = 0; j < problem_.lots.size(); ++j)
-    plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, left_[j]);
+  begin();
+  plan.runs.resize(order.lots.size());
+  for (std::size_t place = 0; place < order.lots.size(); ++place) {
+    PlannedRun& run = plan.runs[place];
+    dispatch_next(order, place, run);
+    if (run.to != never) hands_.tell(run.operation, plan.stints);
+  }
+  plan.score = total_of(problem_, now_.sums);
+  plan.done.reserve(problem_.lots.size());
+  for (std::size_t j = 0; j < problem_.lots.size(); ++j) {
+    plan.done.push_back(now_.lots[j].free_at);
+    plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, now_.lots[j].left);
+  }
   for (const PlannedRun& run : plan.runs) {
     const Choice& choice =
         problem_.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];

@@ -6,136 +6,209 @@
 namespace turnwright {
 namespace {
 
+constexpr int whole_person = 1000;
+
 Minute steps(Minute m) { return (m + time_step - 1) / time_step; }
 
-// By step: the first from it on in which the machine is open all of it; `count`: none.
-std::vector<Minute> open_steps(const Calendar& calendar, std::size_t count) {
-  std::vector<Minute> next(count + 1, static_cast<Minute>(count));
-  for (const Span& s : calendar.open())
-    for (Minute t = steps(s.from); t < s.to / time_step; ++t)
-      if (static_cast<std::size_t>(t) < count) next[static_cast<std::size_t>(t)] = t;
-  for (std::size_t i = count; i-- > 0;)
-    if (next[i] != static_cast<Minute>(i)) next[i] = next[i + 1];
-  return next;
+// Whole steps of a calendar, up to `count`.
+std::vector<Span> open_steps(const Calendar& calendar, std::size_t count) {
+  std::vector<Span> open;
+  for (const Span& s : calendar.open()) {
+    const Span whole{std::max(0, steps(s.from)),
+                     std::min(static_cast<Minute>(count), s.to / time_step)};
+    if (whole.from < whole.to) open.push_back(whole);
+  }
+  return open;
+}
+
+// Eight steps at once: a loop without a way out is worked as a vector.
+constexpr Minute together = 8;
+
+// The first step from `from` on with as many hands, or with fewer; `to`: none.
+Minute first_with(const std::vector<int>& free, Minute from, Minute to, int hands) {
+  const int* at = free.data();
+  for (; from + together <= to; from += together) {
+    int all_short = -1;
+    for (Minute k = 0; k < together; ++k) all_short &= at[from + k] - hands;
+    if (all_short >= 0) break;
+  }
+  while (from < to && at[from] < hands) ++from;
+  return from;
+}
+Minute first_without(const std::vector<int>& free, Minute from, Minute to, int hands) {
+  const int* at = free.data();
+  for (; from + together <= to; from += together) {
+    int any_short = 0;
+    for (Minute k = 0; k < together; ++k) any_short |= at[from + k] - hands;
+    if (any_short < 0) break;
+  }
+  while (from < to && at[from] >= hands) ++from;
+  return from;
 }
 
 }  // namespace
 
 Hands::Hands(const PlanProblem& problem)
     : problem_(problem),
-      present_(problem.people.present),
-      setters_(problem.people.setters),
+      free_{problem.people.present, problem.people.setters, {}, 0},
       named_(problem.people, problem.machines.size()) {
   if (!count()) return;
   for (const PlannedMachine& machine : problem.machines)
-    open_.push_back(open_steps(machine.calendar, present_.size()));
+    open_.push_back(open_steps(machine.calendar, free_.present.size()));
 }
 
 void Hands::begin() {
-  const auto touched = static_cast<std::ptrdiff_t>(touched_);
+  const auto touched = static_cast<std::ptrdiff_t>(free_.touched);
   const Presence& people = problem_.people;
-  std::copy(people.present.begin(), people.present.begin() + touched, present_.begin());
-  std::copy(people.setters.begin(), people.setters.begin() + touched, setters_.begin());
-  touched_ = 0;
+  std::copy(people.present.begin(), people.present.begin() + touched, free_.present.begin());
+  std::copy(people.setters.begin(), people.setters.begin() + touched, free_.setters.begin());
+  free_.touched = 0;
   named_.begin();
 }
 
-// Whether somebody is there for a step of the work.
-bool Hands::at_hand(const Choice& choice, Minute step, const Work& left, bool begins) {
-  const bool sets = left.setting > 0;
-  const auto i = static_cast<std::size_t>(step);
-  if (named_.empty())
-    return sets ? setters_[i] >= 1000 && present_[i] >= 1000 : present_[i] >= choice.attended;
-  const HandWork work{choice.machine, sets ? 1000 : choice.attended, sets,
-                      sets ? left.setting : left.running, begins};
-  if (work.share > 0) {
-    const int hand = named_.who(work, step, who_.empty() ? -1 : who_.back(),
-                                open_[static_cast<std::size_t>(choice.machine)]);
-    if (hand < 0) return false;
-    who_.push_back(hand);
-  } else {
-    who_.push_back(-1);
+void Hands::save(Free& free) const {
+  const auto touched = static_cast<std::ptrdiff_t>(free_.touched);
+  free.present.assign(free_.present.begin(), free_.present.begin() + touched);
+  free.setters.assign(free_.setters.begin(), free_.setters.begin() + touched);
+  free.touched = free_.touched;
+  named_.save(free.named);
+}
+
+void Hands::restore(const Free& free) {
+  const auto from = static_cast<std::ptrdiff_t>(free.touched);
+  const auto to = std::max(from, static_cast<std::ptrdiff_t>(free_.touched));
+  const Presence& people = problem_.people;
+  std::copy(free.present.begin(), free.present.end(), free_.present.begin());
+  std::copy(free.setters.begin(), free.setters.end(), free_.setters.begin());
+  std::copy(people.present.begin() + from, people.present.begin() + to,
+            free_.present.begin() + from);
+  std::copy(people.setters.begin() + from, people.setters.begin() + to,
+            free_.setters.begin() + from);
+  free_.touched = free.touched;
+  named_.restore(free.named);
+}
+
+// The first step with hands for it.
+Minute Hands::look_on(const Choice& choice, Minute from, Minute to, bool sets) const {
+  if (!sets) return first_with(free_.present, from, to, choice.attended);
+  while (from < to) {
+    const Minute set = first_with(free_.setters, from, to, whole_person);
+    from = first_with(free_.present, set, to, whole_person);
+    if (from == set) break;
   }
-  return true;
+  return from;
+}
+// The first one without.
+Minute Hands::work_on(const Choice& choice, Minute from, Minute to, bool sets) const {
+  if (!sets) return first_without(free_.present, from, to, choice.attended);
+  return first_without(free_.present, from, first_without(free_.setters, from, to, whole_person),
+                       whole_person);
+}
+
+// Takes steps of open time with hands for so much work; returns what does not fit.
+Minute Hands::take(const Choice& choice, Minute first, Minute work, bool sets) {
+  if (!named_.empty() && (sets || choice.attended > 0))
+    return take_named(choice, first, work, sets);
+  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
+  auto span = std::partition_point(open.begin(), open.end(),
+                                   [first](const Span& s) { return s.to <= first; });
+  for (; span != open.end() && work > 0; ++span)
+    for (Minute t = std::max(first, span->from); work > 0;) {
+      t = look_on(choice, t, span->to, sets);
+      if (t == span->to) break;
+      const Minute to = work_on(choice, t, std::min(span->to, t + work), sets);
+      taken_.push_back({t, to, sets});
+      work -= to - t;
+      t = to;
+    }
+  return work;
+}
+
+void Hands::take_step(Minute step, bool sets, int who) {
+  if (!taken_.empty() && taken_.back().to == step && taken_.back().sets == sets &&
+      taken_.back().who == who)
+    ++taken_.back().to;
+  else
+    taken_.push_back({step, step + 1, sets, who});
+}
+
+// The same, each step with somebody who can do it.
+Minute Hands::take_named(const Choice& choice, Minute first, Minute work, bool sets) {
+  const std::vector<Span>& open = open_[static_cast<std::size_t>(choice.machine)];
+  auto span = std::partition_point(open.begin(), open.end(),
+                                   [first](const Span& s) { return s.to <= first; });
+  HandWork of{choice.machine, sets ? whole_person : choice.attended, sets, work, true};
+  for (; span != open.end() && of.steps > 0; ++span)
+    for (Minute t = std::max(first, span->from); t < span->to && of.steps > 0; ++t) {
+      const int before = taken_.empty() ? -1 : taken_.back().who;
+      const int who = named_.who(of, t, before, {span, open.end()});
+      if (who < 0) continue;
+      take_step(t, sets, who);
+      --of.steps;
+      of.begins = false;
+    }
+  return of.steps;
+}
+
+// The end of the n-th step that is taken.
+Minute Hands::end_of_step(Minute n) const {
+  for (const Taken& t : taken_) {
+    if (n <= t.to - t.from) return (t.from + n) * time_step;
+    n -= t.to - t.from;
+  }
+  return never;
 }
 
 // What does not fit into the calendar takes nobody's time.
-RunTimes Hands::look_for_steps(const Choice& choice, Minute first, Work& left) {
-  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  const auto last = static_cast<Minute>(open.size()) - 1;
-  RunTimes times;
-  taken_.clear();
-  who_.clear();
-  for (Minute t = first; t < last && left.setting + left.running > 0; ++t) {
-    t = open[static_cast<std::size_t>(t)];
-    if (t >= last) break;
-    const bool sets = left.setting > 0;
-    if (!at_hand(choice, t, left, (sets ? times.setup_from : times.run_from) == never)) continue;
-    if (times.setup_from == never) times.setup_from = t * time_step;
-    if (!sets && times.run_from == never) times.run_from = t * time_step;
-    taken_.push_back(t);
-    (sets ? left.setting : left.running) -= 1;
-  }
-  return times;
-}
-
 RunTimes Hands::look(const Choice& choice, Minute from, Minute setup, Minute share) {
-  const Work all{steps(setup), steps(choice.run)};
-  Work left = all;
-  const Minute first = steps(from);
-  RunTimes times = look_for_steps(choice, first, left);
-  if (left.setting + left.running > 0)
-    return RunTimes::unfit((left.setting + left.running) * time_step);
-  const Minute last = taken_.empty() ? first : taken_.back() + 1;
-  if (const Minute n = all.setting + steps(share); n > 0)
-    times.first_share = (taken_[static_cast<std::size_t>(n) - 1] + 1) * time_step;
-  if (times.setup_from == never) times.setup_from = first * time_step;
-  if (all.running == 0) times.run_from = last * time_step;
-  times.to = last * time_step;
-  return times;
+  const Minute first = steps(from), setting = steps(setup), running = steps(choice.run);
+  taken_.clear();
+  const Minute not_set = take(choice, first, setting, true);
+  const Minute set = taken_.empty() ? first : taken_.back().to;
+  const std::size_t sets = taken_.size();
+  const Minute left = not_set > 0 ? running : take(choice, set, running, false);
+  if (not_set + left > 0) return RunTimes::unfit((not_set + left) * time_step);
+  const Minute last = taken_.empty() ? first : taken_.back().to;
+  return {(taken_.empty() ? first : taken_.front().from) * time_step,
+          (sets < taken_.size() ? taken_[sets].from : last) * time_step,
+          end_of_step(setting + steps(share)), last * time_step};
 }
 
-void Hands::occupy(Minute setup, int attended) {
-  const Minute setting = steps(setup);
-  Minute k = 0;
-  if (!named_.empty()) {
-    for (std::size_t n = 0; n < taken_.size(); ++n)
-      if (who_[n] >= 0)
-        named_.occupy(who_[n], taken_[n], static_cast<Minute>(n) < setting ? 1000 : attended);
-    return;
+void Hands::occupy(int attended) {
+  for (const Taken& t : taken_) {
+    const int hands = t.sets ? whole_person : attended;
+    for (Minute i = t.from; t.who >= 0 && i < t.to; ++i) named_.occupy(t.who, i, hands);
+    if (!named_.empty()) continue;
+    for (Minute i = t.from; i < t.to; ++i) free_.present[static_cast<std::size_t>(i)] -= hands;
+    for (Minute i = t.from; t.sets && i < t.to; ++i)
+      free_.setters[static_cast<std::size_t>(i)] -= hands;
   }
-  for (const Minute t : taken_) {
-    const auto i = static_cast<std::size_t>(t);
-    const bool sets = k++ < setting;
-    present_[i] -= sets ? 1000 : attended;
-    if (sets) setters_[i] -= 1000;
-  }
-  if (!taken_.empty()) touched_ = std::max(touched_, static_cast<std::size_t>(taken_.back()) + 1);
+  if (!taken_.empty() && named_.empty())
+    free_.touched = std::max(free_.touched, static_cast<std::size_t>(taken_.back().to));
 }
 
-void Hands::tell(int operation, Minute setup, std::vector<Stint>& stints) const {
-  const auto setting = static_cast<std::size_t>(steps(setup));
-  for (std::size_t n = 0; n < who_.size(); ++n) {
-    if (who_[n] < 0) continue;
-    const Minute from = taken_[n] * time_step;
-    const bool goes_on =
-        n > 0 && n != setting && who_[n - 1] == who_[n] && taken_[n - 1] + 1 == taken_[n];
-    if (goes_on)
-      stints.back().to = from + time_step;
-    else
-      stints.push_back({operation, who_[n], from, from + time_step, n < setting});
-  }
+void Hands::tell(int operation, std::vector<Stint>& stints) const {
+  for (const Taken& t : taken_)
+    if (t.who >= 0)
+      stints.push_back({operation, t.who, t.from * time_step, t.to * time_step, t.sets});
+}
+
+// The first step with somebody for it.
+Minute Hands::look_for_anybody(const Choice& choice, Minute from, Minute to, bool sets) const {
+  const HandWork work{choice.machine, sets ? whole_person : choice.attended, sets, 1, true};
+  while (work.share > 0 && from < to && !named_.anybody(work, from)) ++from;
+  return from;
 }
 
 Minute Hands::first_free(const Choice& choice, Minute from, bool sets) const {
   const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  const HandWork work{choice.machine, sets ? 1000 : choice.attended, sets, 1, true};
-  for (auto i = static_cast<std::size_t>(steps(from)); i + 1 < open.size(); ++i) {
-    const auto t = static_cast<Minute>(i);
-    if (open[i] != t) continue;
-    if (named_.empty() ? (sets ? std::min(setters_[i], present_[i]) : present_[i]) >= work.share
-                       : work.share == 0 || named_.anybody(work, t))
-      return t * time_step;
+  const Minute first = steps(from);
+  for (const Span& s : open) {
+    if (s.to <= first) continue;
+    const Minute from_there = std::max(first, s.from);
+    const Minute t = named_.empty() ? look_on(choice, from_there, s.to, sets)
+                                    : look_for_anybody(choice, from_there, s.to, sets);
+    if (t < s.to) return t * time_step;
   }
   return never;
 }

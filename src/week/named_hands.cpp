@@ -48,20 +48,30 @@ void NamedHands::begin() {
   touched_ = 0;
 }
 
+void NamedHands::save(std::vector<int>& free) const {
+  const auto touched = static_cast<std::ptrdiff_t>(touched_ * people_.named.size());
+  free.assign(free_.begin(), free_.begin() + touched);
+}
+
+void NamedHands::restore(const std::vector<int>& free) {
+  begin();
+  if (people_.named.empty()) return;
+  std::copy(free.begin(), free.end(), free_.begin());
+  touched_ = free.size() / people_.named.size();
+}
+
 // For how many open steps he can stay, at most what is left of it.
 Minute NamedHands::goes_on(int hand, const HandWork& work, Minute step,
-                           const std::vector<Minute>& open) const {
-  const auto end = static_cast<Minute>(open.size()) - 1;
+                           std::span<const Span> open) const {
   Minute n = 0;
-  for (Minute t = step; n < work.steps; ++t, ++n) {
-    t = open[static_cast<std::size_t>(t)];
-    if (t >= end || !is_free(hand, t, work.share)) break;
-  }
+  for (const Span& span : open)
+    for (Minute t = std::max(step, span.from); t < span.to; ++t, ++n)
+      if (n == work.steps || !is_free(hand, t, work.share)) return n;
   return n;
 }
 
 int NamedHands::who(const HandWork& work, Minute step, int before,
-                    const std::vector<Minute>& open) const {
+                    std::span<const Span> open) const {
   const std::vector<int>& can = able(work);
   if (before >= 0 && !work.begins && is_free(before, step, work.share) &&
       std::find(can.begin(), can.end(), before) != can.end())

@@ -44,13 +44,13 @@ double solved(const PlanProblem& problem, double seconds, double target) {
   effort.moves = 1000;
   for (int tries = 0; tries < 2; ++tries) {
     const double begin = worked();
-    const double value = value_of(problem, search(problem, first, effort));
+    const double value = value_of(problem, search_on(problem, {first}, effort));
     if (value <= target) return value;
     const double each = std::max(1e-7, (worked() - begin) / effort.moves);
     const double moves = seconds * cores / each;
     effort.moves = static_cast<int>(std::min(2e7, tries == 0 ? moves / 5 : moves * 0.8));
   }
-  return value_of(problem, search(problem, first, effort));
+  return value_of(problem, search_on(problem, {first}, effort));
 }
 
 struct Family {

@@ -3,6 +3,7 @@
 // The finite plan: lots as chains of operations, machines with calendars, people as capacities.
 // One decoder turns a dispatch order and a choice of machines into a plan that respects all of it.
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "turnwright/week/calendar.hpp"
@@ -168,9 +169,11 @@ class NamedHands {
   bool empty() const { return people_.named.empty(); }
   /// All are free again.
   void begin();
-  /// Who does a step, `open` being the next open step of the machine from each on; `before` did
-  /// the one before. Below 0: nobody can.
-  int who(const HandWork& work, Minute step, int before, const std::vector<Minute>& open) const;
+  void save(std::vector<int>& free) const;
+  void restore(const std::vector<int>& free);
+  /// Who does a step, which is in the first of the open times of the machine; `before` did the one
+  /// before. Below 0: nobody can.
+  int who(const HandWork& work, Minute step, int before, std::span<const Span> open) const;
   bool anybody(const HandWork& work, Minute step) const;
   void occupy(int hand, Minute step, int share);
 
@@ -179,8 +182,7 @@ class NamedHands {
     return free_[static_cast<std::size_t>(step) * people_.named.size() +
                  static_cast<std::size_t>(hand)] >= share;
   }
-  Minute goes_on(int hand, const HandWork& work, Minute step,
-                 const std::vector<Minute>& open) const;
+  Minute goes_on(int hand, const HandWork& work, Minute step, std::span<const Span> open) const;
   const std::vector<int>& able(const HandWork& work) const {
     return (work.sets ? set_ : run_)[static_cast<std::size_t>(work.machine)];
   }
@@ -203,26 +205,40 @@ class Hands {
   /// When there are hands for a piece of work. Only looks.
   RunTimes look(const Choice& choice, Minute from, Minute setup, Minute share);
   /// Takes those of the work that was looked at last.
-  void occupy(Minute setup, int attended);
+  void occupy(int attended);
   /// Who does what of it, where people are told apart.
-  void tell(int operation, Minute setup, std::vector<Stint>& stints) const;
+  void tell(int operation, std::vector<Stint>& stints) const;
   /// The first moment with a hand for it, or with somebody who sets; never when there is none.
   Minute first_free(const Choice& choice, Minute from, bool sets) const;
 
- private:
-  struct Work {
-    Minute setting, running;  // steps that are left
+  /// Whose hands are free by step, in thousandths.
+  struct Free {
+    std::vector<int> present, setters;
+    std::vector<int> named;   // by step and hand, where people are told apart
+    std::size_t touched = 0;  // steps from which on nobody is taken
   };
-  RunTimes look_for_steps(const Choice& choice, Minute first, Work& left);
-  bool at_hand(const Choice& choice, Minute step, const Work& left, bool begins);
+  void save(Free& free) const;
+  void restore(const Free& free);
+
+ private:
+  struct Taken {  // steps in a row
+    Minute from = 0, to = 0;
+    bool sets = false;
+    int who = -1;  // does it, where people are told apart
+  };
+  Minute look_on(const Choice& choice, Minute from, Minute to, bool sets) const;
+  Minute work_on(const Choice& choice, Minute from, Minute to, bool sets) const;
+  Minute take(const Choice& choice, Minute first, Minute work, bool sets);
+  Minute take_named(const Choice& choice, Minute first, Minute work, bool sets);
+  void take_step(Minute step, bool sets, int who);
+  Minute look_for_anybody(const Choice& choice, Minute from, Minute to, bool sets) const;
+  Minute end_of_step(Minute n) const;
 
   const PlanProblem& problem_;
-  std::vector<int> present_, setters_;
+  Free free_;
   NamedHands named_;
-  std::vector<Minute> taken_;              // steps of the run that is looked at
-  std::vector<int> who_;                   // does each of them, where people are told apart
-  std::size_t touched_ = 0;                // steps from which on nobody is taken
-  std::vector<std::vector<Minute>> open_;  // by machine and step: the open step from it on
+  std::vector<Taken> taken_;             // by the run that is looked at
+  std::vector<std::vector<Span>> open_;  // by machine, in steps
 };
 
 /// What no plan can be less than: minutes from an operation's end until its lot is done, what its
@@ -234,6 +250,38 @@ struct LeastScore {
 };
 LeastScore least_score(const PlanProblem& problem);
 
+/// Places of a list, both among them.
+struct ChangedPlaces {
+  std::size_t first = 0, last = 0;
+};
+
+struct LotState {
+  int next = 0;  // its next operation
+  Minute free_at = 0;
+  Minute left = 0;  // minutes that do not fit into the calendar
+  // Its last work, where the next may overlap it.
+  Minute before_to = 0;
+  double before_transfer = 1;
+  double late = 0;  // at least, by what is worked so far
+};
+struct MachineState {
+  Minute free_at = 0;
+  int family = -1;  // that ran last
+  const std::vector<SetupItem>* mounted = nullptr;
+};
+struct SumsSoFar {
+  double late = 0, changes = 0, work = 0;
+  Minute setup = 0, last = 0;
+};
+/// All that a list has done up to a place.
+struct WorkedSoFar {
+  std::vector<LotState> lots;
+  std::vector<MachineState> machines;
+  std::vector<Minute> proved_at;  // by job; never: not yet
+  SumsSoFar sums;
+  Hands::Free hands;  // only of what is kept
+};
+
 /// Works dispatch orders into plans; keeps its room between calls.
 class Decoder {
  public:
@@ -242,8 +290,16 @@ class Decoder {
   double score(const DispatchOrder& order, double limit = 1e300);
   /// The same, and the runs in dispatch order; not whole where it stopped.
   double score(const DispatchOrder& order, double limit, std::vector<PlannedRun>& runs);
+  /// The same of a list that differs from the kept one in a range of places alone, worked from its
+  /// first. Some places behind the range it stops, too, where it is worse than the kept one was
+  /// there by more than it may be in the end: it seldom makes up for it, and what it says is above.
+  /// The runs before the range are left as they are.
+  double score_changed(const ChangedPlaces& changed, const DispatchOrder& order, double limit,
+                       std::vector<PlannedRun>& runs);
+  /// The list that was worked last, and differs from the one before from that place on, is kept.
+  void keep(std::size_t changed, double score);
   /// When each lot is done, by the order that was worked last.
-  const std::vector<Minute>& done() const { return lot_free_at_; }
+  Minute done(std::size_t lot) const { return now_.lots[lot].free_at; }
   Plan plan(const DispatchOrder& order);
 
   /// Step by step: from the beginning, dispatch a lot's next operation, by one of its choices.
@@ -255,8 +311,9 @@ class Decoder {
   Minute could_begin(std::size_t lot, const Choice& choice) const;
 
  private:
-  template <class Visit>
-  double decode(const DispatchOrder& order, double limit, Visit visit);
+  void dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run);
+  std::size_t begin_at(std::size_t changed);
+  void mark_place();
   double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
   Minute setup_minutes(const Choice& choice) const;  // of what is proved
   bool is_proved(const PlannedOperation& operation, Minute by) const;
@@ -267,23 +324,19 @@ class Decoder {
   void pass_on(std::size_t lot, const PlannedOperation& operation, const RunTimes& times);
 
   const PlanProblem& problem_;
-  std::vector<int> next_;                              // by lot: its next operation
-  std::vector<Minute> lot_free_at_, machine_free_at_;  // by lot, by machine
-  struct Before {
-    Minute to = 0;
-    double transfer = 1;
-  };
-  std::vector<Before> before_;  // by lot: its last work, where the next may overlap it
-  std::vector<Minute> left_;    // by lot: minutes that do not fit into the calendar
-  std::vector<const std::vector<SetupItem>*> mounted_;
-  std::vector<int> family_;        // that ran last, by machine
-  std::vector<Minute> proved_at_;  // by job; never: not yet
-  std::vector<std::vector<SetupItem>> at_first_;
   Minute end_ = 0;            // of all calendars
   std::vector<char> always_;  // by machine: open at every moment
   Hands hands_;
   LeastScore least_;
-  std::vector<double> late_;  // by lot: at least, by what is worked so far
+  std::size_t apart_;  // places between marks
+  std::vector<std::vector<SetupItem>> at_first_;
+  WorkedSoFar first_, now_;
+  std::vector<WorkedSoFar> marks_;  // of the kept list, so far apart
+  std::size_t marked_ = 0;          // so many of them hold
+  // What the score is at least after each place, of the kept list and of the one that is worked.
+  std::vector<double> kept_, so_far_;
+  double kept_score_ = 0;
+  std::vector<PlannedRun> spare_;
 };
 
 /// Less is no change: a quarter of an hour.

@@ -18,8 +18,8 @@ struct SearchEffort {
   double target = -1;            // a score at which it may stop, below 0: none
 };
 
-/// The same; with few moves for each entry, as in large weeks, in rounds, each from the best list
-/// of the one before: one chain alone gets stuck.
+/// The same, in rounds, each from the best list of the one before (iterated local search: H. R.
+/// Lourenco, O. C. Martin, T. Stuetzle, Handbook of Metaheuristics, 2003, from memory).
 DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& from,
                         SearchEffort effort);
 /// Moves by the size of the problem and nothing else, so that a plan is the same everywhere: some

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+// What the search promises: a list worked from where it changed is the list worked whole, and an
+// order less makes no week worse.
+#include <algorithm>
+
+#include <catch2/catch.hpp>
+
+#include "made_problems.hpp"
+#include "turnwright/week/first_list.hpp"
+#include "turnwright/week/search.hpp"
+
+using namespace turnwright;
+using namespace turnwright::test;
+
+namespace {
+
+PlanProblem without_lot(const PlanProblem& problem, std::size_t gone) {
+  PlanProblem fewer = problem;
+  fewer.lots.erase(fewer.lots.begin() + static_cast<std::ptrdiff_t>(gone));
+  fewer.operations.clear();
+  for (std::size_t j = 0; j < fewer.lots.size(); ++j)
+    for (int& o : fewer.lots[j].operations) {
+      PlannedOperation operation = problem.operation(o);
+      operation.lot = static_cast<int>(j);
+      o = static_cast<int>(fewer.operations.size());
+      fewer.operations.push_back(std::move(operation));
+    }
+  return fewer;
+}
+
+double found_score(const PlanProblem& problem) {
+  constexpr double effort = 0.3;  // of the shipped one
+  const DispatchOrder found =
+      search_on(problem, first_lists(problem), {.moves = moves_for(problem, effort), .threads = 2});
+  return Decoder(problem).score(found);
+}
+
+}  // namespace
+
+TEST_CASE("a list worked from where it changed is the list worked whole", "[week][property]") {
+  for (const MadeWeek& week : {MadeWeek{.orders = 30, .people = 1.05, .draw = 6},
+                               MadeWeek{.orders = 90, .people = 0.7, .draw = 7}}) {
+    const PlanProblem problem = made_problem(week);
+    Decoder decoder(problem), whole(problem);
+    DispatchOrder list = plain_dispatch(problem);
+    const std::size_t n = list.lots.size();
+    std::vector<PlannedRun> runs, expected;
+    decoder.keep(0, decoder.score_changed({0, n - 1}, list, 1e300, runs));
+    std::vector<PlannedRun> kept = runs;
+    std::uint64_t state = week.draw;
+    const auto below = [&](std::size_t m) {
+      state = state * 6364136223846793005ULL + 1442695040888963407ULL;
+      return static_cast<std::size_t>(state >> 33) % m;
+    };
+    for (int i = 0; i < 300; ++i) {
+      const std::size_t a = below(n), b = below(n);
+      const ChangedPlaces changed{std::min(a, b), std::max(a, b)};
+      std::swap(list.lots[a], list.lots[b]);
+      const double score = decoder.score_changed(changed, list, 1e300, runs);
+      REQUIRE(score == whole.score(list, 1e300, expected));
+      const auto from = static_cast<std::ptrdiff_t>(changed.first);
+      std::copy(kept.begin(), kept.begin() + from, runs.begin());
+      REQUIRE(std::equal(runs.begin(), runs.end(), expected.begin(), expected.end(),
+                         [](const PlannedRun& x, const PlannedRun& y) {
+                           return x.operation == y.operation && x.machine == y.machine &&
+                                  x.setup_from == y.setup_from && x.run_from == y.run_from &&
+                                  x.to == y.to && x.setup == y.setup;
+                         }));
+      if (below(3) == 0) {
+        decoder.keep(changed.first, score);
+        kept = runs;
+      } else {
+        std::swap(list.lots[a], list.lots[b]);
+      }
+    }
+  }
+}
+
+TEST_CASE("an order less makes the score worse by half a percent at most", "[week][property]") {
+  for (const MadeWeek& week : {MadeWeek{.orders = 12, .people = 1.05, .draw = 3},
+                               MadeWeek{.orders = 10, .people = 0.9, .draw = 8},
+                               MadeWeek{.orders = 14, .people = 1.0, .draw = 9}}) {
+    const PlanProblem problem = made_problem(week);
+    const double whole = found_score(problem);
+    CHECK(whole <= Decoder(problem).score(plain_dispatch(problem)));
+    for (std::size_t j = 0; j < problem.lots.size(); j += 3) {
+      INFO(week.orders << " orders, without that of row " << j);
+      CHECK(found_score(without_lot(problem, j)) <= whole * 1.005);
+    }
+  }
+}
