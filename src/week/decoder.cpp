@@ -31,6 +31,16 @@ double total_of(const PlanProblem& problem, const SumsSoFar& sums) {
              : sums.late + sums.work + sums.changes + setup_weight * sums.setup;
 }
 
+// What the runs cost, and all setting up of them.
+void add_up(Plan& plan, const PlanProblem& problem) {
+  for (const PlannedRun& run : plan.runs) {
+    const Choice& choice =
+        problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
+    plan.work += work_of(choice, run.setup);
+    if (run.to != never) plan.setup += run.setup;
+  }
+}
+
 }  // namespace
 
 Decoder::Decoder(const PlanProblem& problem)
@@ -290,9 +300,8 @@ Plan Decoder::plan(const DispatchOrder& order) {
   begin();
   plan.runs.resize(order.lots.size());
   for (std::size_t place = 0; place < order.lots.size(); ++place) {
-    PlannedRun& run = plan.runs[place];
-    dispatch_next(order, place, run);
-    if (run.to != never) hands_.tell(run.operation, plan.stints);
+    dispatch_next(order, place, plan.runs[place]);
+    hands_.tell(plan.runs[place], plan.stints);
   }
   plan.score = total_of(problem_, now_.sums);
   plan.done.reserve(problem_.lots.size());
@@ -300,12 +309,7 @@ Plan Decoder::plan(const DispatchOrder& order) {
     plan.done.push_back(now_.lots[j].free_at);
     plan.lateness += lateness_of(problem_, problem_.lots[j], plan.done[j], end_, now_.lots[j].left);
   }
-  for (const PlannedRun& run : plan.runs) {
-    const Choice& choice =
-        problem_.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
-    plan.work += work_of(choice, run.setup);
-    if (run.to != never) plan.setup += run.setup;
-  }
+  add_up(plan, problem_);
   return plan;
 }
 

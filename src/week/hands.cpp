@@ -187,10 +187,11 @@ void Hands::occupy(int attended) {
     free_.touched = std::max(free_.touched, static_cast<std::size_t>(taken_.back().to));
 }
 
-void Hands::tell(int operation, std::vector<Stint>& stints) const {
+void Hands::tell(const PlannedRun& run, std::vector<Stint>& stints) const {
+  if (run.to == never) return;
   for (const Taken& t : taken_)
     if (t.who >= 0)
-      stints.push_back({operation, t.who, t.from * time_step, t.to * time_step, t.sets});
+      stints.push_back({run.operation, t.who, t.from * time_step, t.to * time_step, t.sets});
 }
 
 // The first step with somebody for it.

@@ -207,7 +207,7 @@ class Hands {
   /// Takes those of the work that was looked at last.
   void occupy(int attended);
   /// Who does what of it, where people are told apart.
-  void tell(int operation, std::vector<Stint>& stints) const;
+  void tell(const PlannedRun& run, std::vector<Stint>& stints) const;
   /// The first moment with a hand for it, or with somebody who sets; never when there is none.
   Minute first_free(const Choice& choice, Minute from, bool sets) const;
 
