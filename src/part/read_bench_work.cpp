@@ -81,6 +81,7 @@ class WorkText {
         return &w;
       }
     std::vector<std::string> known;
+    known.reserve(work_words.size());
     for (const WorkWord& w : work_words) known.emplace_back(w.word);
     const std::string near = nearest(words_[0].text, known);
     example_ = work_words.front().example;
