@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bring_forward.hpp"
 #include "list_moves.hpp"
 
 namespace turnwright {
@@ -148,7 +149,7 @@ DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOr
     effort.first_draw += 1000;
     best = search(problem, std::vector{best}, effort);
   }
-  return best;
+  return problem.score == Score::makespan ? best : brought_forward(problem, std::move(best));
 }
 
 }  // namespace turnwright

@@ -5,7 +5,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "../../src/week/bring_forward.hpp"
 #include "made_problems.hpp"
+#include "turnwright/week/check.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 
@@ -88,4 +90,26 @@ TEST_CASE("an order less makes the score worse by half a percent at most", "[wee
       CHECK(found_score(without_lot(problem, j)) <= whole * 1.005);
     }
   }
+}
+
+TEST_CASE("Work that is there runs while its machine would wait for other work", "[week]") {
+  PlanProblem problem = made_problem({.orders = 12, .people = 0.9, .draw = 3});
+  // What one lot needs comes late, and the list would have its machine wait for it.
+  const DispatchOrder list = plain_dispatch(problem);
+  const auto lot = static_cast<std::size_t>(list.lots.front());
+  const int first = problem.lots[lot].operations.front();
+  problem.operations[static_cast<std::size_t>(first)].ready = 3 * minutes_a_day;
+  for (PlannedLot& planned : problem.lots) planned.due = 100 * minutes_a_day;
+
+  Decoder decoder(problem);
+  const auto sum_of_ends = [](const Plan& plan) {
+    double sum = 0;
+    for (const PlannedRun& run : plan.runs) sum += run.to;
+    return sum;
+  };
+  const Plan before = decoder.plan(list);
+  const Plan after = decoder.plan(brought_forward(problem, list));
+  CHECK(after.score <= before.score + 1e-9);
+  CHECK(sum_of_ends(after) < sum_of_ends(before));
+  CHECK(faults_of(problem, after).empty());
 }
