@@ -135,13 +135,15 @@ Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
              ready > std::max(from, before == nullptr ? release : before->to)) {
     gap.id = "week.gap-material";
     gap.places.push_back({"material", beginning_of(week_, ready)});
-  } else if (before == nullptr && release > week_.now) {
+  } else if (before == nullptr && release > from) {
     gap.id = "week.gap-material";
     gap.places.push_back({"material", beginning_of(week_, release)});
   } else if (before != nullptr && days_after(*before) > 0) {
+    // What was back before the gap began is no cause of it.
+    if (back_after(wp_.problem, before->to, days_after(*before)) <= from) return gap;
     gap.id = "week.gap-outside";
     gap.places.push_back({"before", work(*before)});
-  } else if (before != nullptr) {
+  } else if (before != nullptr && before->to > from) {
     gap.id = before->to > run.setup_from ? "week.gap-first-pieces" : "week.gap-before";
     gap.places.push_back({"before", work(*before)});
     gap.places.push_back({"other", machine(before->machine)});
