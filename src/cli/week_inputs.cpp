@@ -85,11 +85,11 @@ std::optional<WeekInputs> week_inputs(const Session& session, const std::string&
   return inputs;
 }
 
-bool WeekInputs::rows_refused() const {
-  return std::any_of(lists.begin(), lists.end(), [](const ReadOrders& list) {
-    return std::any_of(list.rows.begin(), list.rows.end(),
-                       [](const ReadOrders::Row& row) { return !row.problems.empty(); });
-  });
+std::size_t WeekInputs::rows_refused() const {
+  std::size_t refused = 0;
+  for (const ReadOrders& list : lists)
+    for (const ReadOrders::Row& row : list.rows) refused += row.problems.empty() ? 0 : 1;
+  return refused;
 }
 
 std::string beside_week(const Week& week, const std::string& part) {

@@ -19,8 +19,8 @@ struct WeekInputs {
   std::optional<std::vector<PostedRun>> posted;
   std::vector<ReadOrders> lists;  // that the week names
 
-  /// Some row of a list is no order.
-  bool rows_refused() const;
+  /// Rows of lists that are no orders.
+  std::size_t rows_refused() const;
   Planning planning(const Session& session) const;
 };
 /// Of the file at `path`, with the plan of --posted; problems are said.

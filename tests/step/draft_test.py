@@ -225,8 +225,9 @@ class Drafts(unittest.TestCase):
         self.assertEqual(turnwright("draft", self.model("flange"), "--output", page).returncode, 0)
         text = page.read_text()
         self.assertIn("<svg", text)
-        # The groove in its face is a path of its own in both halves of the picture.
-        self.assertRegex(text, r'class="body edge" d="M[^"]*M[^"]*M[^"]*H[^"]*V[^"]*H[^"]*Z" fill-rule')
+        # The groove in its face is a rectangle cut out of the body, above the centre line and below it.
+        body = re.search(r'class="fill-body pen" d="([^"]*)"', text)[1]
+        self.assertEqual(len(re.findall(r"M[^MLA]*L[^MLA]*L[^MLA]*L[^MLA]*z", body)), 2, body)
         self.assertIn("volume of the model", text)
         answer = json.loads(turnwright("draft", self.model("keyway"), "--json").stdout)
         self.assertEqual(answer["schema"], "turnwright/draft/2")

@@ -46,9 +46,9 @@ std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& 
   const auto held = static_cast<std::size_t>(std::count_if(
       orders.begin(), orders.end(), [](const WeekOrder& order) { return !order.hold.empty(); }));
   const auto in_plan = static_cast<std::size_t>(planned.orders);
-  if (in_plan + held < orders.size())
-    session.note(
-        {"cli.orders-left-out", {{"n", orders.size() - held - in_plan}, {"all", orders.size()}}});
+  const std::size_t all = orders.size() + inputs.rows_refused();
+  if (in_plan + held < all)
+    session.note({"cli.orders-left-out", {{"n", all - held - in_plan}, {"all", all}}});
   if (in_plan > 0) return planned;
   session.note({"cli.nothing-to-plan", {{"path", inputs.week.file}}});
   return std::nullopt;
@@ -124,7 +124,7 @@ Exit load(Session& session) {
   if (inputs->posted) say_changes(session, *planned);
   put_week(session, inputs->week, *planned);
   put_refused(session, *inputs, *planned);
-  return planned->holds() && !inputs->rows_refused() ? Exit::done : Exit::answer_is_no;
+  return planned->holds() && inputs->rows_refused() == 0 ? Exit::done : Exit::answer_is_no;
 }
 
 }  // namespace turnwright::cli
