@@ -36,7 +36,7 @@ std::string bytes_of(cairo_surface_t* surface) {
   std::string bytes;
   bytes.reserve(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
   for (int y = 0; y < height; ++y, row += cairo_image_surface_get_stride(surface))
-    for (int x = 0; x < width; ++x) {
+    for (std::ptrdiff_t x = 0; x < width; ++x) {
       std::uint32_t pixel = 0;
       std::memcpy(&pixel, row + 4 * x, sizeof pixel);
       for (const int shift : {16, 8, 0}) bytes += static_cast<char>(pixel >> shift & 0xff);

@@ -20,7 +20,8 @@ std::string path_text(const paper::Path& path) {
         d += "L" + to;
         break;
       case paper::Motion::arc:
-        d += "A" + r + " " + r + (step.clockwise ? " 0 0 1 " : " 0 0 0 ") + to;
+        d.append("A").append(r).append(" ").append(r);
+        d.append(step.clockwise ? " 0 0 1 " : " 0 0 0 ").append(to);
         break;
       case paper::Motion::close:
         d += "z";

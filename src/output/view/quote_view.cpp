@@ -249,7 +249,7 @@ std::vector<PassView> pass_views(const Step& step, const StepTime& time) {
     const SpindleRange range = spindle_range(view.times);
     view.slowest = range.slowest;
     view.fastest = range.fastest;
-    views.push_back(std::move(view));
+    views.push_back(view);
   }
   return views;
 }

@@ -95,6 +95,7 @@ std::string fitting(const std::string& text) {
 
 std::vector<std::string> references(const std::vector<std::string>& names) {
   std::vector<std::string> list;
+  list.reserve(names.size());
   for (const std::string& name : names) list.push_back(reference_of(name));
   return list;
 }
