@@ -12,8 +12,6 @@
 namespace turnwright::cli {
 namespace {
 
-constexpr std::size_t most_rows = 10'000;  // of orders, in the plan of a shop
-
 void say_what_is_read(const Session& session, const std::string& path, const ListReader& list,
                       const OrderTable& table, std::size_t above) {
   if (Messages others = list.other_sheets(); !others.empty())
@@ -28,7 +26,8 @@ void name_beside_week(const Week& week, const std::string& list, WeekOrder& orde
   if (exists(path) && !is_folder(path)) order.part = beside_week(week, path);
 }
 
-std::optional<ReadOrders> read_list(const Session& session, const std::string& path, Week& week) {
+std::optional<ReadOrders> read_list(const Session& session, const std::string& path, Week& week,
+                                    OrderNumbers& taken) {
   ListReader list(session, path, "");
   const OrderWords words{heading_words(order_columns()), heading_words(order_states())};
   const auto [head, above] =
@@ -44,14 +43,18 @@ std::optional<ReadOrders> read_list(const Session& session, const std::string& p
   }
   say_what_is_read(session, path, list, *table, above);
   ReadOrders read{path, *table, {}};
-  for (TableRow& row : list.chunk(most_rows)) {
+  for (TableRow& row : list.chunk(most_orders)) {
     const std::size_t before = week.orders.size();
-    Problems problems = table->add(row, week);
+    Problems problems = table->add(row, week, taken);
     session.print(problems);
     if (week.orders.size() > before) name_beside_week(week, path, week.orders.back());
     read.rows.push_back({std::move(row),
                          week.orders.size() > before ? week.orders.back().number : "",
                          std::move(problems)});
+  }
+  if (list.rows().next()) {
+    session.note({"cli.too-many-orders", {{"path", path}, {"most", most_orders}}});
+    return std::nullopt;
   }
   if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});
   return read;
@@ -77,6 +80,8 @@ Messages verbatims(const std::vector<std::string>& texts) {
 
 std::optional<std::vector<ReadOrders>> read_order_lists(const Session& session, Week& week) {
   std::vector<ReadOrders> lists;
+  OrderNumbers taken;
+  for (const WeekOrder& order : week.orders) taken.insert(order.number);
   for (const OrderList& named : week.order_lists) {
     const std::string path = part_path(week.file, named.path);
     if (!exists(path) || is_folder(path)) {
@@ -84,7 +89,7 @@ std::optional<std::vector<ReadOrders>> read_order_lists(const Session& session, 
                                 {"cli.path-beside", {{"path", path}}})});
       return std::nullopt;
     }
-    auto read = read_list(session, path, week);
+    auto read = read_list(session, path, week, taken);
     if (!read) return std::nullopt;
     lists.push_back(std::move(*read));
   }

@@ -121,22 +121,13 @@ void overlay(Node& map, std::string_view key, Position at, Node value) {
   map.members.push_back({std::string(key), at, std::move(value)});
 }
 
-// The column that a heading names, by its own name or by a word of the lists; none.
-const Column* column_of(const std::string& heading, const HeadingWords& words) {
-  if (const Column* own = column(heading)) return own;
-  const std::string plain = plain_heading(heading);
-  for (const Column& c : columns_known)
-    if (plain == plain_heading(c.name)) return &c;
-  const auto word = words.find(plain);
-  return word == words.end() ? nullptr : column(word->second);
-}
-
 // The column's name; "" for one that is not read. What stands near a name is a slip, not a word of
 // the customer's.
 std::string read_heading(const Cell& cell, bool families, const HeadingWords& words,
                          ProblemList& problems) {
   if (column(cell.text) == nullptr && families && is_size_name(cell.text)) return cell.text;
-  if (const Column* found = column_of(cell.text, words)) return found->name;
+  if (std::string found = column_named(cell.text, list_columns(), words); !found.empty())
+    return found;
   const std::vector<std::string> names = names_of_columns();
   const std::string near = nearest(cell.text, names);
   if (!cell.text.empty() && (families || !near.empty()))
@@ -182,16 +173,9 @@ void check_once(const Cell& cell, const std::string& name, const std::vector<std
 }
 
 // A row of a family needs no more than its number.
-void check_needed(const std::vector<std::string>& columns, bool families, ProblemList& problems) {
-  const std::vector<std::string> needed =
-      families ? std::vector<std::string>{"number"}
-               : std::vector<std::string>{"number", "material", "outside"};
-  Messages names;
-  for (const std::string& name : needed) names.push_back(verbatim(name));
-  for (const std::string& name : needed)
-    if (std::find(columns.begin(), columns.end(), name) == columns.end())
-      problems.add({1, 1}, 1, Message{"part.column-missing", {{"column", name}}},
-                   Message{"part.wants-columns", {{"columns", names}}});
+std::vector<std::string> needed_columns(bool families) {
+  if (families) return {"number"};
+  return {"number", "material", "outside"};
 }
 
 // The cells of a row that have a column and hold something, each with the name of its column.
@@ -235,33 +219,15 @@ void PartTable::add_family(const std::string& name, Checked<Document> family) {
   families_.insert_or_assign(name, std::move(family));
 }
 
-std::string plain_heading(std::string_view text) {
-  std::string plain;
-  for (const char c : text.substr(0, text.find_first_of("([")))
-    if (c >= 'A' && c <= 'Z')
-      plain += static_cast<char>(c - 'A' + 'a');
-    else if (std::string_view(".:_-/ \t\n\r").find(c) == std::string_view::npos)
-      plain += c;
-    else if (!plain.empty() && plain.back() != ' ')
-      plain += ' ';
-  while (plain.ends_with(' ')) plain.pop_back();
-  for (const auto& [large, small] :
-       {std::pair{"\u00c4", "\u00e4"}, {"\u00d6", "\u00f6"}, {"\u00dc", "\u00fc"}})
-    for (std::size_t at = plain.find(large); at != std::string::npos; at = plain.find(large, at))
-      plain.replace(at, std::string_view(large).size(), small);
-  return plain;
-}
-
 std::vector<ListColumn> list_columns() {
   std::vector<ListColumn> list;
+  list.reserve(columns_known.size());
   for (const Column& c : columns_known) list.push_back({c.name, c.words});
   return list;
 }
 
 bool PartTable::is_head(const TableRow& row, const HeadingWords& words) {
-  std::set<std::string> found;
-  for (const Cell& cell : row.cells)
-    if (const Column* c = column_of(cell.text, words)) found.insert(c->name);
+  const std::set<std::string> found = columns_named(row, list_columns(), words);
   return found.size() > 1 && (found.contains("number") || found.contains("family"));
 }
 
@@ -282,7 +248,7 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
     table.columns_.push_back(name);
     if (name.empty()) unread.push_back(verbatim(cell.text.empty() ? column_letters(i) : cell.text));
   }
-  check_needed(table.columns_, families, problems);
+  require_columns(table.columns_, needed_columns(families), problems);
   table.inch_ = in_inches(head, table.columns_, problems);
   if (table.inch_) table.notes_.emplace_back("part.inches-by-heading");
   if (!problems.clean()) return in_file(problems.problems(), head);
@@ -383,7 +349,7 @@ Checked<Part> PartTable::read(const TableRow& row) const {
     overlay(map_for(document.root, c->map, cell->at), c->key, cell->at, node_of(plain, c->holds));
   }
   check_no_more_cells(row, columns_.size(), problems);
-  const auto part =
+  auto part =
       problems.clean() ? read_part(document, currencies_) : Checked<Part>(problems.problems());
   if (part) return part;
   Problems found = part.problems();

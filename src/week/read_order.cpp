@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "names.hpp"
 #include "read_times.hpp"
 #include "turnwright/part/part.hpp"
 
@@ -10,6 +11,7 @@ namespace turnwright {
 namespace {
 
 constexpr std::string_view all_machines = "all";
+constexpr int most_operation = 10000;  // the number of one
 
 // The machines that a name stands for; none: it stands for nothing.
 std::vector<std::string> machines_named(std::string_view name, const Week& week) {
@@ -29,10 +31,6 @@ void unknown_machine(const Node& node, const Week& week, ProblemList& problems) 
   problems.add(node, {"week.not-of-the-week", {{"machine", node.text}}},
                week.groups.empty() ? "week.a-machine-of-it" : "week.a-machine-or-group",
                nearest(node.text, names));
-}
-
-bool contains(const std::vector<std::string>& names, const std::string& name) {
-  return std::find(names.begin(), names.end(), name) != names.end();
 }
 
 // All of an order goes to its machine; of one that runs, only what runs.
@@ -68,8 +66,6 @@ std::vector<std::string> machines_of(const Node& list, const Week& week, Problem
     if (contains(named, m.name)) in_order.push_back(m.name);
   return in_order;
 }
-
-void OrderReader::add(const Node& node) { week_.orders.push_back(order(node)); }
 
 WeekOrder OrderReader::order(const Node& node) {
   MapReader map(node, problems_, "week.an-order");
@@ -133,19 +129,22 @@ void OrderReader::not_on(const Node& node, WeekOrder& o) {
   }
   MapReader map(node, problems_, "week.an-operation-not-on");
   Forbidden forbidden;
-  map.need("operation");
-  forbidden.operation = map.whole("operation", 1, 10000).value_or(1);
+  forbidden.operation = operation(map);
   if (const Node* machines = map.need("machine"))
     forbidden.machines = machines_of(*machines, week_, problems_);
   map.finish();
   o.operations_not_on.push_back(std::move(forbidden));
 }
 
+int OrderReader::operation(MapReader& map) {
+  map.need("operation");
+  return map.whole("operation", 1, most_operation).value_or(1);
+}
+
 Pin OrderReader::pin(const Node& node) {
   MapReader map(node, problems_, "week.a-pin");
   Pin p;
-  map.need("operation");
-  p.operation = map.whole("operation", 1, 10000).value_or(1);
+  p.operation = operation(map);
   if (const Node* machine = map.need("machine"))
     p.machines = machines_of(*machine, week_, problems_);
   if (const Node* from = map.find("from"))
@@ -180,8 +179,7 @@ void OrderReader::material(const Node& node, WeekOrder& o) {
   }
   MapReader map(node, problems_, "week.a-material");
   Arrival arrival;
-  map.need("operation");
-  arrival.operation = map.whole("operation", 1, 10000).value_or(1);
+  arrival.operation = operation(map);
   if (const Node* from = map.need("from"))
     arrival.from = read_moment(*from, week_.from, false, problems_).value_or(0);
   map.finish();
@@ -194,7 +192,7 @@ void OrderReader::pieces(MapReader& map, WeekOrder& o) {
   o.done = map.whole("done", 0, most_pieces).value_or(0);
   if (const Node* list = map.find("finished"))
     for (const Node* item : as_list(*list))
-      if (const auto operation = read_whole(*item, problems_, 1, 10000))
+      if (const auto operation = read_whole(*item, problems_, 1, most_operation))
         o.finished.push_back(*operation);
 }
 
@@ -221,8 +219,7 @@ void OrderReader::check(const Node& node, const WeekOrder& o) {
   if (o.probability < 0 || o.probability > 1)
     problems_.add(node, {"week.probability-of", {{"share", Figure{o.probability}}}},
                   "week.share-0-to-1");
-  if (std::any_of(week_.orders.begin(), week_.orders.end(),
-                  [&](const WeekOrder& other) { return other.number == o.number; }))
+  if (taken_.contains(o.number))
     problems_.add(node, {"week.order-twice", {{"name", o.number}}}, "week.each-once");
 }
 

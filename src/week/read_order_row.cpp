@@ -6,7 +6,6 @@
 
 #include "read_order.hpp"
 #include "turnwright/quantity/text.hpp"
-#include "turnwright/week/order_table.hpp"
 
 namespace turnwright {
 namespace {
@@ -48,14 +47,6 @@ const Column* column(std::string_view name) {
     if (name == c.name) return &c;
   return nullptr;
 }
-const Column* column_of(const std::string& heading, const HeadingWords& words) {
-  const std::string plain = plain_heading(heading);
-  for (const Column& c : columns_known)
-    if (plain == plain_heading(c.name)) return &c;
-  const auto word = words.find(plain);
-  return word == words.end() ? nullptr : column(word->second);
-}
-
 Node text_node(std::string text, Position at) {
   Node node;
   node.kind = Node::Kind::text;
@@ -116,9 +107,7 @@ std::vector<ListColumn> order_states() {
 }
 
 bool OrderTable::is_head(const TableRow& row, const OrderWords& words) {
-  std::set<std::string> found;
-  for (const Cell& cell : row.cells)
-    if (const Column* c = column_of(cell.text, words.headings)) found.insert(c->name);
+  const std::set<std::string> found = columns_named(row, order_columns(), words.headings);
   return found.size() > 1 && found.contains("order");
 }
 
@@ -132,8 +121,7 @@ Checked<OrderTable> OrderTable::read_head(const std::string& file, const TableRo
   ProblemList problems(document);
   Messages unread;
   for (const Cell& cell : head.cells) {
-    const Column* found = column_of(cell.text, words.headings);
-    const std::string name = found == nullptr ? "" : found->name;
+    const std::string name = column_named(cell.text, order_columns(), words.headings);
     if (!name.empty() &&
         std::find(table.columns_.begin(), table.columns_.end(), name) != table.columns_.end())
       problems.add(text_node(cell.text, cell.at), {"part.column-twice", {{"column", cell.text}}},
@@ -141,19 +129,14 @@ Checked<OrderTable> OrderTable::read_head(const std::string& file, const TableRo
     if (name.empty() && !cell.text.empty()) unread.push_back(verbatim(cell.text));
     table.columns_.push_back(name);
   }
-  for (const std::string name : {"order", "part", "quantity", "due"})
-    if (std::find(table.columns_.begin(), table.columns_.end(), name) == table.columns_.end())
-      problems.add({1, 1}, 1, {"part.column-missing", {{"column", name}}},
-                   {"part.wants-columns",
-                    {{"columns", Messages{verbatim("order"), verbatim("part"), verbatim("quantity"),
-                                          verbatim("due")}}}});
+  require_columns(table.columns_, {"order", "part", "quantity", "due"}, problems);
   if (!problems.clean()) return in_file(problems.problems(), head);
   if (!unread.empty())
     table.notes_.push_back({"part.columns-not-read", {{"columns", std::move(unread)}}});
   return table;
 }
 
-Problems OrderTable::add(const TableRow& row, Week& week) const {
+Problems OrderTable::add(const TableRow& row, Week& week, OrderNumbers& taken) const {
   if (!row.problems.empty()) return row.problems;
   Node map;
   map.kind = Node::Kind::map;
@@ -173,16 +156,15 @@ Problems OrderTable::add(const TableRow& row, Week& week) const {
   }
   const Document document{file_, row.text, {}};
   ProblemList problems(document);
-  OrderReader(week, problems).add(map);
-  if (problems.clean()) {
-    Problem place;
-    place.file = file_;
-    place.at = at;
-    week.orders.back().row = in_file({place}, row).front();
-    return {};
-  }
-  week.orders.pop_back();
-  return in_file(problems.problems(), row);
+  WeekOrder order = OrderReader(week, taken, problems).order(map);
+  if (!problems.clean()) return in_file(problems.problems(), row);
+  Problem place;
+  place.file = file_;
+  place.at = at;
+  order.row = in_file({place}, row).front();
+  taken.insert(order.number);
+  week.orders.push_back(std::move(order));
+  return {};
 }
 
 std::vector<std::string> OrderTable::columns() const {

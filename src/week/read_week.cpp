@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
+#include "names.hpp"
 #include "read_calendar.hpp"
 #include "read_order.hpp"
 #include "read_times.hpp"
@@ -188,12 +189,15 @@ class WeekReader {
   }
 
   void read_orders() {
-    OrderReader orders(week_, problems_);
+    OrderNumbers taken;
+    OrderReader orders(week_, taken, problems_);
     for (const Node* item : items("orders", most_orders))
-      if (item->kind == Node::Kind::text)
+      if (item->kind == Node::Kind::text) {
         week_.order_lists.push_back({item->text, item->at});
-      else
-        orders.add(*item);
+      } else {
+        week_.orders.push_back(orders.order(*item));
+        taken.insert(week_.orders.back().number);
+      }
   }
 
   MapReader map_;
@@ -234,31 +238,24 @@ Problem problem_of(const Week& week, const WeekOrder& order, Message what, Messa
   return problem;
 }
 
-namespace {
-
-bool has(const std::vector<std::string>& names, std::string_view name) {
-  return std::find(names.begin(), names.end(), name) != names.end();
-}
-
-}  // namespace
-
-bool WeekOrder::forbids(std::string_view name) const { return has(not_on, name); }
+bool WeekOrder::forbids(std::string_view name) const { return contains(not_on, name); }
 bool WeekOrder::forbids(int operation, std::string_view name) const {
   return forbids(name) ||
          std::any_of(operations_not_on.begin(), operations_not_on.end(),
                      [&](const Forbidden& f) {
-                       return f.operation == operation && has(f.machines, name);
+                       return f.operation == operation && contains(f.machines, name);
                      }) ||
          std::any_of(pins.begin(), pins.end(), [&](const Pin& pin) {
-           return pin.operation == operation && !pin.machines.empty() && !has(pin.machines, name);
+           return pin.operation == operation && !pin.machines.empty() &&
+                  !contains(pin.machines, name);
          });
 }
 
 bool Person::may_run(const std::string& machine) const {
-  return !machines || has(*machines, machine) || (sets_up && has(*sets_up, machine));
+  return !machines || contains(*machines, machine) || (sets_up && contains(*sets_up, machine));
 }
 bool Person::may_set(const std::string& machine) const {
-  return sets && (sets_up ? has(*sets_up, machine) : may_run(machine));
+  return sets && (sets_up ? contains(*sets_up, machine) : may_run(machine));
 }
 
 bool Week::people_by_name() const {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 
+#include "names.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/document/reader.hpp"
 #include "turnwright/quantity/text.hpp"
@@ -35,7 +36,10 @@ bool is_a_time(BandRowId row) {
 class OrderRouter {
  public:
   OrderRouter(const Week& week, const Shop& shop, const PartReader& part)
-      : week_(week), shop_(shop), part_(part) {}
+      : week_(week), shop_(shop), part_(part) {
+    for (const WeekMachine& m : week.machines)
+      if (!week.is_manned(m)) unmanned_.push_back(m.name);
+  }
 
   RoutedOrders routed() {
     for (std::size_t i = 0; i < week_.orders.size(); ++i) {
@@ -111,7 +115,7 @@ class OrderRouter {
       bound.clear();
     }
     if (leader == nullptr) return refused({no_machine(order, methods, bound)});
-    if (const auto unknown = unknown_operation(order, leader->route()))
+    if (auto unknown = unknown_operation(order, leader->route()))
       return refused({std::move(*unknown)});
     const std::size_t operations = leader->route().operations.size();
     for (std::size_t m = 0; m < week_.machines.size(); ++m) {
@@ -176,12 +180,12 @@ class OrderRouter {
   bool may_lead(const WeekOrder& order, const std::string& machine, const Names& bound) const {
     return std::any_of(week_.machines.begin(), week_.machines.end(), [&](const WeekMachine& m) {
       return m.machine == machine && may_go_to(order, m) &&
-             (bound.empty() || std::find(bound.begin(), bound.end(), m.name) != bound.end());
+             (bound.empty() || contains(bound, m.name));
     });
   }
   // Where the planner lets it go, and somebody is there to set it up and run it.
   bool may_go_to(const WeekOrder& order, const WeekMachine& machine) const {
-    return !order.forbids(machine.name) && week_.is_manned(machine);
+    return !order.forbids(machine.name) && !contains(unmanned_, machine.name);
   }
   static Names bound_of(const WeekOrder& order) {
     if (!order.machine.empty()) return {order.machine};
@@ -200,9 +204,8 @@ class OrderRouter {
       if (Message why = why_not(methods, m.machine); !why.empty())
         reasons.push_back(reason_of(m.machine, why));
     }
-    for (const WeekMachine& m : week_.machines)
-      if (!order.forbids(m.name) && !week_.is_manned(m))
-        reasons.push_back({"week.nobody-mans", {{"machine", m.name}}});
+    for (const std::string& name : unmanned_)
+      if (!order.forbids(name)) reasons.push_back({"week.nobody-mans", {{"machine", name}}});
     if (reasons.empty())
       return problem_of(week_, order, {"week.no-machine-left", {{"order", order.number}}});
     return problem_of(week_, order,
@@ -221,7 +224,7 @@ class OrderRouter {
                                 [&](const WeekMachine& machine) { return machine.name == bound; });
     Message why =
         order.forbids(bound) ? Message("week.machine-forbidden") : why_not(methods, m->machine);
-    if (!week_.is_manned(*m)) why = {"week.nobody-mans", {{"machine", bound}}};
+    if (contains(unmanned_, bound)) why = {"week.nobody-mans", {{"machine", bound}}};
     if (why.empty()) why = "week.no-method-there";
     return problem_of(week_, order,
                       {"week.runs-where-not-made",
@@ -240,6 +243,7 @@ class OrderRouter {
   const Week& week_;
   const Shop& shop_;
   const PartReader& part_;
+  Names unmanned_;  // machines of the week
   RoutedOrders out_;
   std::set<std::string> said_;  // parts whose files are refused
 };

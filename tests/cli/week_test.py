@@ -252,6 +252,18 @@ class Load(unittest.TestCase):
                 self.assertEqual((status, out), (2, ""))
                 self.assertIn("--now", err)
 
+    def test_a_list_of_more_orders_than_are_planned_is_refused_whole(self):
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            for rows in (10000, 10001):
+                # Most of it done: what is left is soon planned.
+                text = "order,part,quantity,due,state\n" + "".join(f"{n},p.yaml,20,2026-12-10,done\n" for n in range(rows))
+                self.put(work, "orders.csv", text.replace("7,p.yaml,20,2026-12-10,done", "7,p.yaml,20,2026-12-10,won", 1))
+                path = self.put(work, "w.yaml", re.sub("orders: .*", "orders: orders.csv", SMALL))
+                status, _, err = run("load", path, "--shop", SHOP)
+                self.assertEqual(status, 0 if rows == 10000 else 2, err)
+            self.assertIn("more than 10,000 orders", err)
+
     def test_outside_work_stands_as_a_list(self):
         with folder() as work:
             self.put(work, "p.yaml", PART + "other work: [{what: zinc plated, price: 1.20 EUR, days: 3}]\n")

@@ -21,6 +21,7 @@ const OrderWords words{{{"auftrag", "order"}, {"teil", "part"}, {"menge", "quant
 
 struct Read {
   Week week = empty_week();
+  OrderNumbers taken;
   Problems problems;
   Messages notes;
   std::vector<std::string> texts;
@@ -40,7 +41,7 @@ Read read(const std::string& text, bool in_sheet = false) {
   out.notes = table->notes();
   while (auto row = rows.next()) {
     row->in_sheet = in_sheet;
-    const Problems found = table->add(*row, out.week);
+    const Problems found = table->add(*row, out.week, out.taken);
     out.problems.insert(out.problems.end(), found.begin(), found.end());
     out.texts = table->texts(*row);
   }

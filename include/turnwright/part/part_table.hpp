@@ -3,6 +3,7 @@
 // Parts out of a table: a row a part, in each cell the words of the part file. A family is a part
 // file with named sizes as <d1>; a row names it and gives the sizes in columns of their names.
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -11,6 +12,8 @@
 #include "turnwright/part/part.hpp"
 
 namespace turnwright {
+
+class ProblemList;
 
 /// Headings that mean a column, as plain_heading writes them, beside the columns' own names.
 using HeadingWords = std::map<std::string, std::string>;
@@ -22,6 +25,16 @@ struct ListColumn {
   Message headings;
 };
 std::vector<ListColumn> list_columns();
+
+/// The column that a heading names, by its own name or by a word of the lists; "" for none.
+std::string column_named(const std::string& heading, const std::vector<ListColumn>& columns,
+                         const HeadingWords& words);
+/// Those that the cells of a row name.
+std::set<std::string> columns_named(const TableRow& row, const std::vector<ListColumn>& columns,
+                                    const HeadingWords& words);
+/// A problem for each column that is needed and is not there.
+void require_columns(const std::vector<std::string>& columns,
+                     const std::vector<std::string>& needed, ProblemList& problems);
 
 /// How a customer's lists are laid out, from a file that is written once for him.
 struct ListLayout {

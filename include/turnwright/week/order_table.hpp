@@ -2,6 +2,7 @@
 #pragma once
 // Orders out of a table: a row an order, in each cell the words of the week file.
 #include <string>
+#include <unordered_set>
 #include <vector>
 
 #include "turnwright/document/table.hpp"
@@ -9,6 +10,10 @@
 #include "turnwright/week/week.hpp"
 
 namespace turnwright {
+
+inline constexpr std::size_t most_orders = 10'000;  // in the plan of a shop
+/// Those that the week has by now.
+using OrderNumbers = std::unordered_set<std::string>;
 
 /// The columns that a list of orders may have.
 std::vector<ListColumn> order_columns();
@@ -29,9 +34,9 @@ class OrderTable {
                                        const OrderWords& words);
   /// What of the list is not read.
   const Messages& notes() const { return notes_; }
-  /// Adds the order of a row to the week; its problems, where it has any. A row without an order
-  /// in work (`state: done`) adds none.
-  Problems add(const TableRow& row, Week& week) const;
+  /// Adds the order of a row to the week, and its number to those that are taken; its problems,
+  /// where it has any. A row without an order in work (`state: done`) adds none.
+  Problems add(const TableRow& row, Week& week, OrderNumbers& taken) const;
   /// The columns, and the texts of a row in them, as a list that can be read again.
   std::vector<std::string> columns() const;
   std::vector<std::string> texts(const TableRow& row) const;
