@@ -188,7 +188,8 @@ class Checking {
     for (const PlannedRun& run : plan_.runs) {
       if (run.to == never) continue;
       const Choice& choice = choice_of(run);
-      spend(run, run.setup_from, run.run_from, steps_of(run.setup), 1000, present, &setters);
+      spend(run, run.setup_from, run.run_from, steps_of(run.setup), whole_person, present,
+            &setters);
       spend(run, run.run_from, run.to, steps_of(choice.run), choice.attended, present, nullptr);
     }
   }
@@ -199,9 +200,9 @@ class Checking {
     for (Minute t = from; t < to && steps > 0; t += time_step) {
       const auto i = static_cast<std::size_t>(t / time_step);
       if (i >= present.size() || !is_open(m, t) || !is_open(m, t + time_step - 1)) continue;
-      if (present[i] < share || (setters != nullptr && (*setters)[i] < 1000)) continue;
+      if (present[i] < share || (setters != nullptr && (*setters)[i] < whole_person)) continue;
       present[i] -= share;
-      if (setters != nullptr) (*setters)[i] -= 1000;
+      if (setters != nullptr) (*setters)[i] -= whole_person;
       --steps;
     }
     if (steps > 0) fault(run.operation, "week.fault-people");

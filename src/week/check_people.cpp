@@ -64,8 +64,8 @@ class CheckingPeople {
     if (i >= hand.present.size() || hand.present[i] == 0 || !is_open(run.machine, t))
       fault(stint.operation, "week.fault-absent");
     int& busy = busy_[{stint.hand, t}];
-    busy += stint.sets ? 1000 : choice_of(run).attended;
-    if (busy > 1000) fault(stint.operation, "week.fault-two-things");
+    busy += stint.sets ? whole_person : choice_of(run).attended;
+    if (busy > whole_person) fault(stint.operation, "week.fault-two-things");
     attended_[{stint.operation, stint.sets}].insert(t);
   }
 

@@ -111,10 +111,7 @@ RunTimes Decoder::times_alone(const Choice& choice, Minute from, Minute setup, M
 }
 
 void Decoder::begin() {
-  now_.lots = first_.lots;
-  now_.machines = first_.machines;
-  now_.proved_at = first_.proved_at;
-  now_.sums = first_.sums;
+  now_ = first_;
   hands_.begin();
 }
 
@@ -237,22 +234,16 @@ std::size_t Decoder::begin_at(std::size_t changed) {
     begin();
     return 0;
   }
-  const WorkedSoFar& at = marks_[mark - 1];
-  now_.lots = at.lots;
-  now_.machines = at.machines;
-  now_.proved_at = at.proved_at;
-  now_.sums = at.sums;
+  const Mark& at = marks_[mark - 1];
+  now_ = at.worked;
   if (hands_.count()) hands_.restore(at.hands);
   return mark * apart_;
 }
 
 void Decoder::mark_place() {
   if (marks_.size() == marked_) marks_.emplace_back();
-  WorkedSoFar& at = marks_[marked_++];
-  at.lots = now_.lots;
-  at.machines = now_.machines;
-  at.proved_at = now_.proved_at;
-  at.sums = now_.sums;
+  Mark& at = marks_[marked_++];
+  at.worked = now_;
   if (hands_.count()) hands_.save(at.hands);
 }
 

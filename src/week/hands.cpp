@@ -6,8 +6,6 @@
 namespace turnwright {
 namespace {
 
-constexpr int whole_person = 1000;
-
 Minute steps(Minute m) { return (m + time_step - 1) / time_step; }
 
 // Whole steps of a calendar, up to `count`.
@@ -88,6 +86,14 @@ void Hands::restore(const Free& free) {
   named_.restore(free.named);
 }
 
+// When the machine is open, from the time on that a step is in or before.
+std::span<const Span> Hands::open_from(const Choice& choice, Minute first) const {
+  const std::vector<Span>& open = open_[static_cast<std::size_t>(choice.machine)];
+  return {std::partition_point(open.begin(), open.end(),
+                               [first](const Span& s) { return s.to <= first; }),
+          open.end()};
+}
+
 // The first step with hands for it.
 Minute Hands::look_on(const Choice& choice, Minute from, Minute to, bool sets) const {
   if (!sets) return first_with(free_.present, from, to, choice.attended);
@@ -109,18 +115,17 @@ Minute Hands::work_on(const Choice& choice, Minute from, Minute to, bool sets) c
 Minute Hands::take(const Choice& choice, Minute first, Minute work, bool sets) {
   if (!named_.empty() && (sets || choice.attended > 0))
     return take_named(choice, first, work, sets);
-  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
-  auto span = std::partition_point(open.begin(), open.end(),
-                                   [first](const Span& s) { return s.to <= first; });
-  for (; span != open.end() && work > 0; ++span)
-    for (Minute t = std::max(first, span->from); work > 0;) {
-      t = look_on(choice, t, span->to, sets);
-      if (t == span->to) break;
-      const Minute to = work_on(choice, t, std::min(span->to, t + work), sets);
+  for (const Span& span : open_from(choice, first)) {
+    if (work == 0) break;
+    for (Minute t = std::max(first, span.from); work > 0;) {
+      t = look_on(choice, t, span.to, sets);
+      if (t == span.to) break;
+      const Minute to = work_on(choice, t, std::min(span.to, t + work), sets);
       taken_.push_back({t, to, sets});
       work -= to - t;
       t = to;
     }
+  }
   return work;
 }
 
@@ -134,14 +139,12 @@ void Hands::take_step(Minute step, bool sets, int who) {
 
 // The same, each step with somebody who can do it.
 Minute Hands::take_named(const Choice& choice, Minute first, Minute work, bool sets) {
-  const std::vector<Span>& open = open_[static_cast<std::size_t>(choice.machine)];
-  auto span = std::partition_point(open.begin(), open.end(),
-                                   [first](const Span& s) { return s.to <= first; });
   HandWork of{choice.machine, sets ? whole_person : choice.attended, sets, work, true};
-  for (; span != open.end() && of.steps > 0; ++span)
-    for (Minute t = std::max(first, span->from); t < span->to && of.steps > 0; ++t) {
+  for (std::span<const Span> open = open_from(choice, first); !open.empty() && of.steps > 0;
+       open = open.subspan(1))
+    for (Minute t = std::max(first, open[0].from); t < open[0].to && of.steps > 0; ++t) {
       const int before = taken_.empty() ? -1 : taken_.back().who;
-      const int who = named_.who(of, t, before, {span, open.end()});
+      const int who = named_.who(of, t, before, open);
       if (who < 0) continue;
       take_step(t, sets, who);
       --of.steps;
@@ -202,10 +205,8 @@ Minute Hands::look_for_anybody(const Choice& choice, Minute from, Minute to, boo
 }
 
 Minute Hands::first_free(const Choice& choice, Minute from, bool sets) const {
-  const auto& open = open_[static_cast<std::size_t>(choice.machine)];
   const Minute first = steps(from);
-  for (const Span& s : open) {
-    if (s.to <= first) continue;
+  for (const Span& s : open_from(choice, first)) {
     const Minute from_there = std::max(first, s.from);
     const Minute t = named_.empty() ? look_on(choice, from_there, s.to, sets)
                                     : look_for_anybody(choice, from_there, s.to, sets);

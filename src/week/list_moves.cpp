@@ -47,7 +47,7 @@ ListMoves::ListMoves(const PlanProblem& problem, DispatchOrder from, std::uint64
       chain_(problem) {
   for (std::size_t o = 0; o < problem.operations.size(); ++o)
     if (problem.operations[o].choices.size() > 1) free_.push_back(static_cast<int>(o));
-  movable_ = now_.lots.size() - static_cast<std::size_t>(now_.frozen);
+  movable_ = now_.lots.size() - frozen();
 }
 
 void ListMoves::accept(std::size_t changed, const std::vector<PlannedRun>& worked,
@@ -104,8 +104,7 @@ std::optional<ListMoves::Undo> ListMoves::move_in_block() {
     default:  // one to the end
       undo.a = critical[from + near], undo.b = last;
   }
-  const auto frozen = static_cast<std::size_t>(now_.frozen);
-  if (undo.a < frozen || undo.b < frozen || now_.lots[undo.a] == now_.lots[undo.b])
+  if (undo.a < frozen() || undo.b < frozen() || now_.lots[undo.a] == now_.lots[undo.b])
     return std::nullopt;
   shift(undo.a, undo.b);
   return undo;
@@ -114,30 +113,35 @@ std::optional<ListMoves::Undo> ListMoves::move_in_block() {
 std::optional<ListMoves::Undo> ListMoves::off_the_chain() {
   const std::size_t place = chain_.places()[draws_.below(chain_.places().size())];
   const auto o = static_cast<std::size_t>(runs_[place].operation);
-  const auto frozen = static_cast<std::size_t>(now_.frozen);
-  if (problem_.operations[o].choices.size() < 2 || place < frozen) return std::nullopt;
+  if (problem_.operations[o].choices.size() < 2 || place < frozen()) return std::nullopt;
+  Undo undo = to_other_machine(o);
+  if (draws_.below(2) > 0) go_beside(undo);
+  return undo;
+}
+ListMoves::Undo ListMoves::to_other_machine(std::size_t o) {
   Undo undo;
   undo.kind = Move::machine;
   undo.operation = o;
   undo.choice = now_.choices[o];
-  undo.a = undo.b = place;
+  undo.a = undo.b = place_of_[o];
   change_machine(undo, o);
-  if (draws_.below(2) == 0) return undo;
-  undo.b = beside(place, machine_of(o));
-  if (undo.a != undo.b) shift(undo.a, undo.b);
   return undo;
+}
+// There at any near place.
+void ListMoves::go_beside(Undo& undo) {
+  undo.b = beside(undo.a, machine_of(undo.operation));
+  if (undo.a != undo.b) shift(undo.a, undo.b);
 }
 int ListMoves::machine_of(std::size_t o) const {
   return problem_.operations[o].choices[static_cast<std::size_t>(now_.choices[o])].machine;
 }
 // A place near to this one, of a run on that machine.
 std::size_t ListMoves::beside(std::size_t place, int machine) {
-  const auto frozen = static_cast<std::size_t>(now_.frozen);
   const std::size_t by = draws_.below(std::min<std::size_t>(movable_, 24));
   if (draws_.below(2) == 0) {
-    for (std::size_t k = place - std::min(place, by); k-- > frozen;)
+    for (std::size_t k = place - std::min(place, by); k-- > frozen();)
       if (runs_[k].machine == machine) return k;
-    return frozen;
+    return frozen();
   }
   for (std::size_t k = place + by + 1; k < runs_.size(); ++k)
     if (runs_[k].machine == machine) return k;
@@ -162,11 +166,10 @@ ListMoves::Undo ListMoves::pull_forward() {
   undo.kind = Move::pull;
   saved_ = now_.lots;
   const int lot = late_[draws_.below(late_.size())];
-  const auto frozen = static_cast<std::size_t>(now_.frozen);
   const std::size_t by = 1 + draws_.below(reach());
-  for (std::size_t i = frozen; i < now_.lots.size(); ++i)
+  for (std::size_t i = frozen(); i < now_.lots.size(); ++i)
     if (now_.lots[i] == lot)
-      std::rotate(place(std::max(frozen, i - std::min(i, by))), place(i), place(i + 1));
+      std::rotate(place(std::max(frozen(), i - std::min(i, by))), place(i), place(i + 1));
   const auto& operations = problem_.lots[static_cast<std::size_t>(lot)].operations;
   undo.operation = static_cast<std::size_t>(operations[draws_.below(operations.size())]);
   undo.choice = now_.choices[undo.operation];
@@ -177,18 +180,17 @@ ListMoves::Undo ListMoves::pull_forward() {
 // Two lots change places, or one that has time lets others go before it.
 ListMoves::Undo ListMoves::whole_lots() {
   Undo undo = whole_list();
-  const std::size_t frozen = now_.lots.size() - movable_, a = draws_.below(movable_);
-  const std::size_t by = 1 + draws_.below(reach());
-  const int lot = now_.lots[frozen + a];
+  const std::size_t a = draws_.below(movable_), by = 1 + draws_.below(reach());
+  const int lot = now_.lots[frozen() + a];
   if (draws_.below(2) == 0)
-    swap_lots(now_.lots, frozen, lot, now_.lots[frozen + (a + by) % movable_]);
+    swap_lots(now_.lots, frozen(), lot, now_.lots[frozen() + (a + by) % movable_]);
   else
-    push_back(now_.lots, frozen, lot, by);
+    push_back(now_.lots, frozen(), lot, by);
   return undo;
 }
 // The same job again comes right behind, on the same machine: there is nothing to set up.
 std::optional<ListMoves::Undo> ListMoves::join_job() {
-  const std::size_t i = now_.lots.size() - movable_ + draws_.below(movable_);
+  const std::size_t i = frozen() + draws_.below(movable_);
   const PlannedRun& run = runs_[i];
   const int job = problem_.operation(run.operation).job;
   for (std::size_t k = i + 1; job >= 0 && k < runs_.size(); ++k) {
@@ -228,23 +230,19 @@ ListMoves::Undo ListMoves::change() {
     if (const auto undo = join_job()) return *undo;
   }
   if (!late_.empty() && draws_.below(3) == 0) return pull_forward();
-  Undo undo;
   if (!free_.empty() && draws_.below(4) == 0) {
-    undo.kind = Move::machine;
-    undo.operation = static_cast<std::size_t>(free_[draws_.below(free_.size())]);
-    undo.choice = now_.choices[undo.operation];
-    undo.a = undo.b = place_of_[undo.operation];
-    change_machine(undo, undo.operation);
-    if (undo.a >= now_.lots.size() - movable_ && draws_.below(4) > 0) {
-      undo.b = beside(undo.a, machine_of(undo.operation));
-      if (undo.a != undo.b) shift(undo.a, undo.b);
-    }
+    Undo undo = to_other_machine(static_cast<std::size_t>(free_[draws_.below(free_.size())]));
+    if (undo.a >= frozen() && draws_.below(4) > 0) go_beside(undo);
     return undo;
   }
-  const auto frozen = static_cast<std::size_t>(now_.frozen);
+  return one_entry();
+}
+// One entry beside another of its machine, or two that change places, or one goes to any place.
+ListMoves::Undo ListMoves::one_entry() {
+  Undo undo;
   if (draws_.below(2) == 0) {
     undo.kind = Move::shift;
-    undo.a = frozen + draws_.below(movable_);
+    undo.a = frozen() + draws_.below(movable_);
     undo.b = beside(undo.a, runs_[undo.a].machine);
     if (undo.a != undo.b && now_.lots[undo.a] != now_.lots[undo.b]) {
       shift(undo.a, undo.b);
@@ -252,9 +250,9 @@ ListMoves::Undo ListMoves::change() {
     }
   }
   do {
-    undo.a = frozen + draws_.below(movable_);
+    undo.a = frozen() + draws_.below(movable_);
     const std::size_t b = undo.a + 1 + draws_.below(reach());
-    undo.b = frozen + (b - frozen) % movable_;
+    undo.b = frozen() + (b - frozen()) % movable_;
   } while (undo.a == undo.b || now_.lots[undo.a] == now_.lots[undo.b]);
   undo.kind = draws_.below(2) == 0 ? Move::swap : Move::shift;
   if (undo.kind == Move::swap)
@@ -289,13 +287,10 @@ void ListMoves::undo_change(const Undo& undo) {
 }
 // Where the list is another than before.
 ChangedPlaces ListMoves::changed_by(const Undo& undo) const {
+  if (undo.kind != Move::pull) return {std::min(undo.a, undo.b), std::max(undo.a, undo.b)};
   const std::size_t place = place_of_[undo.operation];
-  ChangedPlaces changed{std::min(undo.a, undo.b), std::max(undo.a, undo.b)};
-  if (undo.kind == Move::machine && undo.a == undo.b) changed = {place, place};
-  if (undo.kind == Move::pull) changed = mismatch(saved_, now_.lots, place);
-  if (now_.choices[undo.operation] == undo.choice || undo.kind == Move::swap ||
-      undo.kind == Move::shift)
-    return changed;
+  const ChangedPlaces changed = mismatch(saved_, now_.lots, place);
+  if (now_.choices[undo.operation] == undo.choice) return changed;
   return {std::min(changed.first, place), std::max(changed.last, place)};
 }
 

@@ -40,6 +40,8 @@ class ListMoves {
   void find_critical();
   std::optional<Undo> move_in_block();
   std::optional<Undo> off_the_chain();
+  Undo to_other_machine(std::size_t o);
+  void go_beside(Undo& undo);
   int machine_of(std::size_t o) const;
   std::size_t beside(std::size_t place, int machine);
   std::optional<Undo> structured();
@@ -48,7 +50,9 @@ class ListMoves {
   Undo whole_lots();
   std::optional<Undo> join_job();
   Undo whole_list();
+  Undo one_entry();
   std::size_t reach();
+  std::size_t frozen() const { return static_cast<std::size_t>(now_.frozen); }
   void shift(std::size_t a, std::size_t b);
   auto place(std::size_t i) { return now_.lots.begin() + static_cast<std::ptrdiff_t>(i); }
 

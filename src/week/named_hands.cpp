@@ -33,7 +33,8 @@ std::vector<int> able_by(const Presence& people, std::vector<char> NamedHand::*s
 NamedHands::NamedHands(const Presence& people, std::size_t machines) : people_(people) {
   if (people.named.empty()) return;
   for (std::size_t i = 0; i < people.present.size(); ++i)
-    for (const NamedHand& hand : people.named) at_first_.push_back(hand.present[i] != 0 ? 1000 : 0);
+    for (const NamedHand& hand : people.named)
+      at_first_.push_back(hand.present[i] != 0 ? whole_person : 0);
   free_ = at_first_;
   for (const NamedHand& hand : people.named) skills_.push_back(skills_of(hand));
   for (std::size_t m = 0; m < machines; ++m) {
@@ -81,7 +82,7 @@ int NamedHands::who(const HandWork& work, Minute step, int before,
   for (const int hand : can) {
     if (!is_free(hand, step, work.share)) continue;
     const Minute steps = goes_on(hand, work, step, open);
-    const std::tuple stays(std::min(steps, worth_coming), !is_free(hand, step, 1000),
+    const std::tuple stays(std::min(steps, worth_coming), !is_free(hand, step, whole_person),
                            -skills_[static_cast<std::size_t>(hand)], hand == before, steps);
     if (best >= 0 && stays <= most) continue;
     best = hand;

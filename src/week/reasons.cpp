@@ -126,24 +126,22 @@ Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
                {"from", moment_of(week_, from)},
                {"work", work(run)}}};
   const PlannedRun* before = run_before(run);
-  const Minute release = lot_with(run).release;
+  const PlannedOperation& operation = wp_.problem.operation(run.operation);
+  const Minute there = before == nullptr ? lot_with(run).release
+                                         : back_after(wp_.problem, before->to, days_after(*before));
+  const Minute material = before == nullptr ? std::max(operation.ready, there) : operation.ready;
   if (waits_for_its_pin(run, from)) {
     gap.id = "week.gap-pinned";
-    const Minute pinned = wp_.problem.operation(run.operation).pinned;
-    gap.places.push_back({"pinned", moment_of(week_, pinned)});
-  } else if (const Minute ready = wp_.problem.operation(run.operation).ready;
-             ready > std::max(from, before == nullptr ? release : before->to)) {
+    gap.places.push_back({"pinned", moment_of(week_, operation.pinned)});
+  } else if (material > from && (before == nullptr || material > before->to)) {
     gap.id = "week.gap-material";
-    gap.places.push_back({"material", beginning_of(week_, ready)});
-  } else if (before == nullptr && release > from) {
-    gap.id = "week.gap-material";
-    gap.places.push_back({"material", beginning_of(week_, release)});
-  } else if (before != nullptr && days_after(*before) > 0) {
-    // What was back before the gap began is no cause of it.
-    if (back_after(wp_.problem, before->to, days_after(*before)) <= from) return gap;
+    gap.places.push_back({"material", beginning_of(week_, material)});
+  } else if (there <= from) {
+    return gap;  // what was there before the gap began is no cause of it
+  } else if (days_after(*before) > 0) {
     gap.id = "week.gap-outside";
     gap.places.push_back({"before", work(*before)});
-  } else if (before != nullptr && before->to > from) {
+  } else {
     gap.id = before->to > run.setup_from ? "week.gap-first-pieces" : "week.gap-before";
     gap.places.push_back({"before", work(*before)});
     gap.places.push_back({"other", machine(before->machine)});

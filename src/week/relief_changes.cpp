@@ -30,8 +30,8 @@ void somebody_stays(Presence& people, int machine, const Span& span) {
     if (i >= people.present.size()) break;
     if (hand != nullptr && hand->present[i] != 0) continue;
     if (hand != nullptr) hand->present[i] = 1;
-    people.present[i] += 1000;
-    people.setters[i] += 1000;
+    people.present[i] += whole_person;
+    people.setters[i] += whole_person;
   }
 }
 

@@ -36,8 +36,8 @@ Presence presence_of(const Week& week) {
       for (Minute t = s.from / time_step; t < s.to / time_step; ++t) {
         const auto i = static_cast<std::size_t>(t);
         if (i >= steps) break;
-        p.present[i] += 1000;
-        if (person.sets) p.setters[i] += 1000;
+        p.present[i] += whole_person;
+        if (person.sets) p.setters[i] += whole_person;
       }
   if (week.people_by_name())
     for (const Person& person : week.people) p.named.push_back(hand_of(week, person, steps));

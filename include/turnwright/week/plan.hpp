@@ -72,6 +72,7 @@ struct NamedHand {
   std::vector<char> present;     // by step
   std::vector<char> runs, sets;  // by machine: what he may attend, what he may set up
 };
+inline constexpr int whole_person = 1000;
 /// People on hand in a step of time, in thousandths of a person.
 struct Presence {
   std::vector<int> present, setters;
@@ -226,6 +227,7 @@ class Hands {
     bool sets = false;
     int who = -1;  // does it, where people are told apart
   };
+  std::span<const Span> open_from(const Choice& choice, Minute first) const;
   Minute look_on(const Choice& choice, Minute from, Minute to, bool sets) const;
   Minute work_on(const Choice& choice, Minute from, Minute to, bool sets) const;
   Minute take(const Choice& choice, Minute first, Minute work, bool sets);
@@ -273,13 +275,12 @@ struct SumsSoFar {
   double late = 0, changes = 0, work = 0;
   Minute setup = 0, last = 0;
 };
-/// All that a list has done up to a place.
+/// All that a list has done up to a place, but for the hands that it has taken.
 struct WorkedSoFar {
   std::vector<LotState> lots;
   std::vector<MachineState> machines;
   std::vector<Minute> proved_at;  // by job; never: not yet
   SumsSoFar sums;
-  Hands::Free hands;  // only of what is kept
 };
 
 /// Works dispatch orders into plans; keeps its room between calls.
@@ -331,8 +332,12 @@ class Decoder {
   std::size_t apart_;  // places between marks
   std::vector<std::vector<SetupItem>> at_first_;
   WorkedSoFar first_, now_;
-  std::vector<WorkedSoFar> marks_;  // of the kept list, so far apart
-  std::size_t marked_ = 0;          // so many of them hold
+  struct Mark {
+    WorkedSoFar worked;
+    Hands::Free hands;
+  };
+  std::vector<Mark> marks_;  // of the kept list, so far apart
+  std::size_t marked_ = 0;   // so many of them hold
   // What the score is at least after each place, of the kept list and of the one that is worked.
   std::vector<double> kept_, so_far_;
   double kept_score_ = 0;
