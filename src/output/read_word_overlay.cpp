@@ -33,9 +33,9 @@ struct Places {
 
 // "0>2": what fills, to which side, and a width of up to two digits; a larger one fills memory.
 bool is_width(std::string_view format) {
-  const std::size_t side = format.find_first_of("<>^", format.empty() ? 0 : 1);
-  if (side == 1 || (side > 1 && character_length(format) == side))
-    format.remove_prefix(side + 1);
+  const std::size_t filler = character_length(format);
+  if (format.find_first_of("<>^", filler) == filler && filler > 0)
+    format.remove_prefix(filler + 1);
   else if (format.find_first_of("<>^") == 0)
     format.remove_prefix(1);
   return format.size() <= 2 && format.find_first_not_of("0123456789") == std::string_view::npos;

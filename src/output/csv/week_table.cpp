@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 // A plan as a table, which is read again as the posted plan: its columns are words of a file, in
 // English in every language.
-#include <algorithm>
-
 #include "turnwright/document/table.hpp"
 #include "turnwright/output/week.hpp"
+#include "view/week_people.hpp"
 
 namespace turnwright {
 namespace {
@@ -14,15 +13,7 @@ std::ptrdiff_t place_of(const WeekPlan& plan, const PlannedRun& run) {
   return &run - plan.plan.runs.data();
 }
 
-// Who sets it up or attends it, each once.
-std::string names_of(const Week& week, const WeekPlan& plan, const PlannedRun& run, bool sets) {
-  std::vector<std::string> names;
-  for (const Stint& stint : plan.plan.stints) {
-    const std::string& name = week.people[static_cast<std::size_t>(stint.hand)].name;
-    if (stint.operation == run.operation && stint.sets == sets &&
-        std::find(names.begin(), names.end(), name) == names.end())
-      names.push_back(name);
-  }
+std::string joined(const std::vector<std::string>& names) {
   std::string text;
   for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
   return text;
@@ -34,6 +25,7 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
   std::string out = "machine,order,operation,setup from,runs from,to,setup min,place";
   const bool by_name = week.people_by_name();
   out += by_name ? ",sets up,attends\n" : "\n";
+  std::map<int, WorkPeople> people = people_by_operation(week, plan.plan);
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
       const OperationName& n = wp.names[static_cast<std::size_t>(run->operation)];
@@ -44,8 +36,8 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
         out += table_cell(cell) + ",";
       out += std::to_string(run->setup) + "," + std::to_string(place_of(plan, *run));
       if (by_name)
-        out += "," + table_cell(names_of(week, plan, *run, true)) + "," +
-               table_cell(names_of(week, plan, *run, false));
+        out += "," + table_cell(joined(people[run->operation].sets)) + "," +
+               table_cell(joined(people[run->operation].runs));
       out += "\n";
     }
   return out;

@@ -76,16 +76,11 @@ void lists(PageWriter& page, const Week& week, const WeekView& view) {
     Table table;
     table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
                      words_column("weekpage.runs-from"), words_column("weekpage.to")};
-    if (!view.people.empty()) {
-      table.columns.push_back(words_column("weekpage.sets-up"));
-      table.columns.push_back(words_column("weekpage.attends"));
-    }
+    add_people_columns(view, table);
     for (const RunView& v : view.runs[m]) {
       table.add({words(v.name), words(moment_of(week, v.run->setup_from)),
                  words(moment_of(week, v.run->run_from)), words(moment_of(week, v.run->to))});
-      if (view.people.empty()) continue;
-      table.rows.back().cells.push_back(names_text(v.sets, words));
-      table.rows.back().cells.push_back(names_text(v.runs, words));
+      add_people_cells(view, v, words, table.rows.back().cells);
     }
     page.table(table, verbatim(week.machines[m].name));
     page.markup().close();

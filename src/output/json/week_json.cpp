@@ -93,10 +93,9 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
   return list;
 }
 
-Json outside_json(const Week& week, const WeekProblem& wp, const std::vector<MachineLoad>& loads,
-                  const WeekPlan& plan) {
+Json outside_json(const Week& week, const WeekProblem& wp, const Plan& plan) {
   Json list = Json::array();
-  for (const OutsideView& v : view_of(week, wp, loads, plan).outside)
+  for (const OutsideView& v : outside_of(wp, plan))
     list.push_back({{"order", lot_name(week, wp, v.lot)},
                     {"number", v.operation},
                     {"what", v.what},
@@ -157,7 +156,7 @@ std::string week_json(const Week& week, const WeekProblem& wp,
                     {"people", waiting.people},
                     {"material", waiting.material},
                     {"outside", waiting.outside}}}};
-  j["outside"] = outside_json(week, wp, loads, plan);
+  j["outside"] = outside_json(week, wp, plan.plan);
   j["held"] = Json::array();
   for (const WeekOrder& o : week.orders)
     if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});

@@ -2,6 +2,7 @@
 #include "paper/blank.hpp"
 
 namespace turnwright {
+
 paper::Paper blank_paper(std::string title, const Words& words) {
   paper::Paper paper;
   paper.title = std::move(title);

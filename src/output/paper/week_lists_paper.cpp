@@ -33,8 +33,8 @@ paper::Table list_of(const Week& week, const WeekView& view, std::size_t machine
                     {words(day_of(order.order->due))},
                     {v.late && order.fits ? words(order.lateness) : "", "", ink}}};
     if (by_name) {
-      row.cells.push_back({names_text(v.sets, words)});
-      row.cells.push_back({names_text(v.runs, words)});
+      row.cells.push_back({names_text(v.people.sets, words)});
+      row.cells.push_back({names_text(v.people.runs, words)});
     }
     table.add(std::move(row));
   }

@@ -61,19 +61,12 @@ void runs(TextWriter& out, const Written& w, std::size_t machine) {
   table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
                    number_column("weekpage.setup-min"), words_column("weekpage.runs-from"),
                    words_column("weekpage.to")};
-  const bool by_name = !w.view.people.empty();
-  if (by_name) {
-    table.columns.push_back(words_column("weekpage.sets-up"));
-    table.columns.push_back(words_column("weekpage.attends"));
-  }
+  add_people_columns(w.view, table);
   for (const RunView& run : w.view.runs[machine]) {
     Cells cells{words(run.name), words(moment_of(w.week, run.run->setup_from)),
                 run.run->setup > 0 ? words.whole(run.run->setup) : "",
                 words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))};
-    if (by_name) {
-      cells.push_back(names_text(run.sets, words));
-      cells.push_back(names_text(run.runs, words));
-    }
+    add_people_cells(w.view, run, words, cells);
     table.add(std::move(cells));
   }
   if (!table.rows.empty()) out.table(table, 2);

@@ -59,23 +59,32 @@ void add_stint(const WeekProblem& problem, const Stint& stint, const RunView& ru
   }
   const Choice& choice =
       problem.problem.operation(stint.operation).choices[static_cast<std::size_t>(run.run->choice)];
-  person.stints.push_back(
-      {run.run, run.name, stint.from, stint.to, stint.sets, stint.sets ? 1000 : choice.attended});
+  person.stints.push_back({run.run, run.name, stint.from, stint.to, stint.sets,
+                           stint.sets ? whole_person : choice.attended});
 }
 
 }  // namespace
 
+std::map<int, WorkPeople> people_by_operation(const Week& week, const Plan& plan) {
+  std::map<int, WorkPeople> people;
+  for (const Stint& stint : plan.stints) {
+    WorkPeople& of = people[stint.operation];
+    add_once(stint.sets ? of.sets : of.runs, name_of(week, stint));
+  }
+  return people;
+}
+
 void put_people(const Week& week, const WeekProblem& problem, const Plan& plan, WeekView& view) {
   std::map<int, Stints> by_operation;
   for (const Stint& stint : plan.stints) by_operation[stint.operation].push_back(&stint);
+  std::map<int, WorkPeople> people = people_by_operation(week, plan);
   for (const Person& person : week.people) view.people.push_back({person.name, {}});
   for (std::vector<RunView>& runs : view.runs)
     for (RunView& run : runs) {
       const Stints& stints = by_operation[run.run->operation];
-      for (const Stint* stint : stints) {
-        add_once(stint->sets ? run.sets : run.runs, name_of(week, *stint));
+      for (const Stint* stint : stints)
         add_stint(problem, *stint, run, view.people[static_cast<std::size_t>(stint->hand)]);
-      }
+      run.people = std::move(people[run.run->operation]);
       half_set(week, run, stints, view.half_set);
     }
   for (PersonView& person : view.people)
@@ -97,6 +106,18 @@ Table person_table(const Week& week, const PersonView& person, const Words& word
                           : words({"weekpage.attends-it",
                                    {{"share", percent_text(stint.attended / 1000.0, words)}}})});
   return table;
+}
+
+void add_people_columns(const WeekView& view, Table& table) {
+  if (view.people.empty()) return;
+  table.columns.push_back(words_column("weekpage.sets-up"));
+  table.columns.push_back(words_column("weekpage.attends"));
+}
+
+void add_people_cells(const WeekView& view, const RunView& run, const Words& words, Cells& cells) {
+  if (view.people.empty()) return;
+  cells.push_back(names_text(run.people.sets, words));
+  cells.push_back(names_text(run.people.runs, words));
 }
 
 std::string names_text(const std::vector<std::string>& names, const Words& words) {

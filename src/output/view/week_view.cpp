@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "view/week_view.hpp"
 
-#include "view/week_people.hpp"
-
 #include "formatting.hpp"
+#include "view/week_people.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -56,26 +55,9 @@ std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const
                      lot,
                      orders[lot].late,
                      orders[lot].quoted,
-                     {},
                      {}});
   }
   return views;
-}
-
-std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan) {
-  std::vector<OutsideView> found;
-  for (const PlannedRun& run : plan.runs) {
-    const auto outside = problem.outside.find(run.operation);
-    if (run.to == never || outside == problem.outside.end()) continue;
-    const int days = problem.problem.operation(run.operation).days_after;
-    found.push_back({lot_of(problem, run.operation),
-                     problem.names[static_cast<std::size_t>(run.operation)].operation,
-                     outside->second, run.to, back_after(problem.problem, run.to, days)});
-  }
-  std::stable_sort(found.begin(), found.end(), [](const OutsideView& a, const OutsideView& b) {
-    return std::tie(a.out, a.lot) < std::tie(b.out, b.lot);
-  });
-  return found;
 }
 
 // The same hours on one working day after the other are one line.
@@ -105,6 +87,22 @@ std::vector<OvertimeRun> overtime_runs(const Week& week, std::vector<Overtime> l
 }
 
 }  // namespace
+
+std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan) {
+  std::vector<OutsideView> found;
+  for (const PlannedRun& run : plan.runs) {
+    const auto outside = problem.outside.find(run.operation);
+    if (run.to == never || outside == problem.outside.end()) continue;
+    const int days = problem.problem.operation(run.operation).days_after;
+    found.push_back({lot_of(problem, run.operation),
+                     problem.names[static_cast<std::size_t>(run.operation)].operation,
+                     outside->second, run.to, back_after(problem.problem, run.to, days)});
+  }
+  std::stable_sort(found.begin(), found.end(), [](const OutsideView& a, const OutsideView& b) {
+    return std::tie(a.out, a.lot) < std::tie(b.out, b.lot);
+  });
+  return found;
+}
 
 WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan) {

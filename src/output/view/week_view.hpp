@@ -33,14 +33,17 @@ struct OrderView {
   bool quoted = false;
 };
 
+/// Who sets work up and who attends it, by name, each once, in the order in which they come to it.
+struct WorkPeople {
+  std::vector<std::string> sets, runs;
+};
+
 struct RunView {
   const PlannedRun* run = nullptr;
   Message name;  // "118 Op 10"
   std::size_t lot = 0;
   bool late = false, quoted = false;
-  // By name, each once, in the order in which they come to it; empty where people are not told
-  // apart.
-  std::vector<std::string> sets, runs;
+  WorkPeople people;  // nobody where people are not told apart
 };
 
 /// What somebody does in one go, but for pauses.
@@ -66,9 +69,9 @@ struct OutsideView {
 
 struct WeekView {
   std::vector<LoadView> loads;
-  std::vector<OrderView> orders;           // by lot of the problem
-  std::vector<const OrderView*> due_out;   // the same by due date
-  std::vector<OutsideView> outside;        // in the order in which it goes out
+  std::vector<OrderView> orders;          // by lot of the problem
+  std::vector<const OrderView*> due_out;  // the same by due date
+  std::vector<OutsideView> outside;
   std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
   std::vector<PersonView> people;          // where people are told apart
   Messages half_set;                       // setting up that another ends, or after the shift
@@ -79,6 +82,8 @@ struct WeekView {
 WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan);
 
+/// In the order in which it goes out.
+std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan);
 /// "Thu 10 Dec 14:30: 123 out for zinc plated, 90 pieces, due back Tue 15 Dec", a line each.
 Messages outside_lines(const Week& week, const WeekView& view);
 /// What is not planned, with the reason, a line each.

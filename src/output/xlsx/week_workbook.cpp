@@ -151,8 +151,8 @@ void write_run(const WeekBook& of, const RunView& view, int row) {
   of.book.value(plan_sheet, row, 5, of.moment(run.to), Look::moment);
   of.book.value(plan_sheet, row, 6, static_cast<double>(run.setup), Look::whole);
   if (of.view.people.empty()) return;
-  of.book.text(plan_sheet, row, 7, names_text(view.sets, of.words));
-  of.book.text(plan_sheet, row, 8, names_text(view.runs, of.words));
+  of.book.text(plan_sheet, row, 7, names_text(view.people.sets, of.words));
+  of.book.text(plan_sheet, row, 8, names_text(view.people.runs, of.words));
 }
 
 void write_plan(const WeekBook& of) {
