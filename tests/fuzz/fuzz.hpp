@@ -4,12 +4,14 @@
 // to hold of whatever is read.
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "turnwright/output/words.hpp"
 #include "turnwright/part/part.hpp"
+#include "turnwright/route/job.hpp"
 #include "turnwright/shop/shop.hpp"
 
 namespace turnwright::fuzz {
@@ -23,6 +25,9 @@ const std::string& file(const std::string& path);
 const Shop& shop();
 const Words& english();
 const Words& german();
+
+/// The job of a part file for that shop; none where its bytes are no part, or not made here.
+std::optional<Job> job_of(const std::uint8_t* data, std::size_t size);
 
 /// Ends the run: the input is kept as a finding.
 void hold(bool holds, const char* what);

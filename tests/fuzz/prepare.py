@@ -11,6 +11,9 @@ import sys
 import yaml
 
 ROOT = os.path.normpath(os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", ".."))
+sys.path.insert(0, os.path.join(ROOT, "tests"))
+from schema_words import words_of  # noqa: E402
+
 LONGEST_WORD = 40
 RECORDS = 3  # of a section of the rates, in a seed
 
@@ -27,22 +30,7 @@ def files(*patterns):
 # ---- words
 
 def of_schema(name):
-    words = set()
-
-    def walk(node):
-        if isinstance(node, dict):
-            words.update(node.get("properties", {}))
-            for key in ("enum", "const", "required"):
-                found = node.get(key, [])
-                words.update(w for w in (found if isinstance(found, list) else [found]) if isinstance(w, str))
-            for value in node.values():
-                walk(value)
-        elif isinstance(node, list):
-            for value in node:
-                walk(value)
-
-    walk(json.loads(read(f"rates/schema/{name}.json")))
-    return words
+    return words_of(json.loads(read(f"rates/schema/{name}.json")))
 
 
 def of_rates(*sections):

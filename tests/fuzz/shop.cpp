@@ -13,4 +13,12 @@ const Shop& shop() {
   return read;
 }
 
+std::optional<Job> job_of(const std::uint8_t* data, std::size_t size) {
+  const auto part = read_part("fuzz.yaml", text_of(data, size));
+  if (!part) return std::nullopt;
+  auto job = prepare(*part, shop());
+  if (!job) return std::nullopt;
+  return std::move(*job);
+}
+
 }  // namespace turnwright::fuzz

@@ -2,10 +2,15 @@
 thing is stands in an enum or an id. And in the rooms that plan and reckon no English stands in the code:
 a reason is a Message of an id and values, put into words in output/words."""
 import json
+import os
 import re
+import sys
 from fnmatch import fnmatch
 
 import source
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+from schema_words import words_of  # noqa: E402
 
 # The files that parse text of files, of the command line or of a drawing. A pattern's * goes over
 # folders too. Keep it short: a reader that also decides something is to be split, not listed.
@@ -188,25 +193,10 @@ def comparisons(tokens, shared, silent):
 
 
 def keys_of_files():
-    """Keys and choices of the files that people write: texts of the language of files, not English."""
+    """Of the files that people write."""
     found = set()
-
-    def walk(node):
-        if isinstance(node, dict):
-            properties = node.get("properties")
-            if isinstance(properties, dict):
-                found.update(properties)
-            for word in ("enum", "const"):
-                values = node.get(word, [])
-                found.update(v for v in (values if isinstance(values, list) else [values]) if isinstance(v, str))
-            for value in node.values():
-                walk(value)
-        elif isinstance(node, list):
-            for value in node:
-                walk(value)
-
     for path in source.files("rates/schema", endings=(".json",)):
-        walk(json.loads(source.read(path)))
+        found |= words_of(json.loads(source.read(path)))
     return found
 
 

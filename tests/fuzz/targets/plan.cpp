@@ -7,9 +7,7 @@
 using namespace turnwright;
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  const auto part = read_part("fuzz.yaml", fuzz::text_of(data, size));
-  if (!part) return 0;
-  const auto job = prepare(*part, fuzz::shop());
+  const auto job = fuzz::job_of(data, size);
   if (!job) return 0;
   const auto route = plan_route(*job, fuzz::shop(), {});
   if (!route) {

@@ -37,9 +37,7 @@ void write(const PartQuote& part) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  const auto part = read_part("fuzz.yaml", fuzz::text_of(data, size));
-  if (!part) return 0;
-  const auto job = prepare(*part, fuzz::shop());
+  const auto job = fuzz::job_of(data, size);
   if (!job) return 0;
   const auto quote = quote_part(*job, fuzz::shop(), {});
   if (quote)
