@@ -145,14 +145,15 @@ void write_run(const WeekBook& of, const RunView& view, int row) {
   of.book.text(plan_sheet, row, 0,
                of.words.name(of.week.machines[static_cast<std::size_t>(run.machine)].name));
   of.book.text(plan_sheet, row, 1, of.words(lot_title(of.week, of.problem, view.lot)));
-  of.book.value(plan_sheet, row, 2, name.operation, Look::whole);
-  of.book.value(plan_sheet, row, 3, of.moment(run.setup_from), Look::moment);
-  of.book.value(plan_sheet, row, 4, of.moment(run.run_from), Look::moment);
-  of.book.value(plan_sheet, row, 5, of.moment(run.to), Look::moment);
-  of.book.value(plan_sheet, row, 6, static_cast<double>(run.setup), Look::whole);
-  if (of.view.people.empty()) return;
-  of.book.text(plan_sheet, row, 7, names_text(view.people.sets, of.words));
-  of.book.text(plan_sheet, row, 8, names_text(view.people.runs, of.words));
+  int column = 2;
+  if (!of.view.people.empty()) {
+    of.book.text(plan_sheet, row, column++, names_text(view.people.sets, of.words));
+    of.book.text(plan_sheet, row, column++, names_text(view.people.runs, of.words));
+  }
+  of.book.value(plan_sheet, row, column++, name.operation, Look::whole);
+  for (const Minute moment : {run.setup_from, run.run_from, run.to})
+    of.book.value(plan_sheet, row, column++, of.moment(moment), Look::moment);
+  of.book.value(plan_sheet, row, column, static_cast<double>(run.setup), Look::whole);
 }
 
 void write_plan(const WeekBook& of) {
@@ -161,12 +162,14 @@ void write_plan(const WeekBook& of) {
   Messages headings{"weekpage.machine",    "weekpage.order",     "xlsx.operation",
                     "weekpage.setup-from", "weekpage.runs-from", "weekpage.to",
                     "weekpage.setup-min"};
-  if (!of.view.people.empty()) {
-    widths.insert(widths.end(), {20, 20});
-    headings.insert(headings.end(), {"weekpage.sets-up", "weekpage.attends"});
+  int numbers_from = 2;
+  if (!of.view.people.empty()) {  // names stand with the texts, before the numbers
+    widths.insert(widths.begin() + numbers_from, {20, 20});
+    headings.insert(headings.begin() + numbers_from, {"weekpage.sets-up", "weekpage.attends"});
+    numbers_from += 2;
   }
   of.book.widths(plan_sheet, widths);
-  write_headings(of.book, of.words, plan_sheet, head_row, headings, widths, 2);
+  write_headings(of.book, of.words, plan_sheet, head_row, headings, widths, numbers_from);
   int row = first_row;
   for (const std::vector<RunView>& runs : of.view.runs)
     for (const RunView& run : runs) write_run(of, run, row++);
