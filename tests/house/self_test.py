@@ -31,6 +31,7 @@ def run_in_tree(script, files):
     """The script's output over a tree that holds these files only."""
     with tempfile.TemporaryDirectory() as tree:
         shutil.copytree(HERE, os.path.join(tree, "tests", "house"), ignore=shutil.ignore_patterns("__pycache__"))
+        shutil.copy(os.path.join(HERE, "..", "schema_words.py"), os.path.join(tree, "tests"))
         for path, text in files.items():
             target = os.path.join(tree, path)
             os.makedirs(os.path.dirname(target), exist_ok=True)
