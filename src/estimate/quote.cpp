@@ -5,6 +5,14 @@
 #include "turnwright/estimate/books.hpp"
 
 namespace turnwright {
+
+Quote::Quote() = default;
+Quote::Quote(const Quote&) = default;
+Quote::Quote(Quote&&) noexcept = default;
+Quote& Quote::operator=(const Quote&) = default;
+Quote& Quote::operator=(Quote&&) noexcept = default;
+Quote::~Quote() = default;
+
 namespace {
 
 // Amounts in other currencies were converted while the files were read.

@@ -4,6 +4,27 @@
 
 namespace turnwright {
 
+Route::Route() = default;
+Route::Route(const Route&) = default;
+Route::Route(Route&&) noexcept = default;
+Route& Route::operator=(const Route&) = default;
+Route& Route::operator=(Route&&) noexcept = default;
+Route::~Route() = default;
+
+Operation::Operation() = default;
+Operation::Operation(const Operation&) = default;
+Operation::Operation(Operation&&) noexcept = default;
+Operation& Operation::operator=(const Operation&) = default;
+Operation& Operation::operator=(Operation&&) noexcept = default;
+Operation::~Operation() = default;
+
+Step::Step() = default;
+Step::Step(const Step&) = default;
+Step::Step(Step&&) noexcept = default;
+Step& Step::operator=(const Step&) = default;
+Step& Step::operator=(Step&&) noexcept = default;
+Step::~Step() = default;
+
 const char* name_of(StepKind kind) {
   switch (kind) {
     case StepKind::face:

@@ -8,6 +8,14 @@
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
+
+Shop::Shop() = default;
+Shop::Shop(const Shop&) = default;
+Shop::Shop(Shop&&) noexcept = default;
+Shop& Shop::operator=(const Shop&) = default;
+Shop& Shop::operator=(Shop&&) noexcept = default;
+Shop::~Shop() = default;
+
 namespace {
 
 template <class T>

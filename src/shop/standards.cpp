@@ -7,6 +7,14 @@
 #include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
+
+Standards::Standards() = default;
+Standards::Standards(const Standards&) = default;
+Standards::Standards(Standards&&) noexcept = default;
+Standards& Standards::operator=(const Standards&) = default;
+Standards& Standards::operator=(Standards&&) noexcept = default;
+Standards::~Standards() = default;
+
 namespace {
 
 constexpr double same_point = 1e-9;  // metres: sizes this close are the same

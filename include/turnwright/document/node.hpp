@@ -15,6 +15,13 @@ namespace turnwright {
 struct Member;
 
 struct Node {
+  Node();  // written once, in node.cpp, not in every file that copies one
+  Node(const Node&);
+  Node(Node&&) noexcept;
+  Node& operator=(const Node&);
+  Node& operator=(Node&&) noexcept;
+  ~Node();
+
   enum class Kind { nothing, text, list, map };
   Kind kind = Kind::nothing;
   bool quoted = false;

@@ -110,6 +110,13 @@ struct MaterialCost {
 };
 
 struct Quote {
+  Quote();  // written once, in quote.cpp, not in every file that copies one
+  Quote(const Quote&);
+  Quote(Quote&&) noexcept;
+  Quote& operator=(const Quote&);
+  Quote& operator=(Quote&&) noexcept;
+  ~Quote();
+
   std::string method;  // as its records are called; empty: the planner's rule alone
   Route route;
   RouteTimes times;

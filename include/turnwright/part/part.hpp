@@ -91,6 +91,13 @@ struct Undercut {
 enum class ElementKind { cylinder, cone, arc, thread, polygon };
 
 struct Element {
+  Element();  // written once, in part.cpp, not in every file that copies one
+  Element(const Element&);
+  Element(Element&&) noexcept;
+  Element& operator=(const Element&);
+  Element& operator=(Element&&) noexcept;
+  ~Element();
+
   ElementKind kind = ElementKind::cylinder;
   std::string text;  // as written, for messages
   Position at;
@@ -240,6 +247,13 @@ struct Selling {
 };
 
 struct Part {
+  Part();  // written once, in part.cpp, not in every file that copies one
+  Part(const Part&);
+  Part(Part&&) noexcept;
+  Part& operator=(const Part&);
+  Part& operator=(Part&&) noexcept;
+  ~Part();
+
   std::string file;
   std::string number, name, revision;
   bool repeat = false;

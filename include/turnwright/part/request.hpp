@@ -51,6 +51,13 @@ struct Showing {
 };
 
 struct Request {
+  Request();  // written once, in request.cpp, not in every file that copies one
+  Request(const Request&);
+  Request(Request&&) noexcept;
+  Request& operator=(const Request&);
+  Request& operator=(Request&&) noexcept;
+  ~Request();
+
   std::string file;
   std::string customer, contact;
   std::vector<std::string> address;

@@ -108,6 +108,13 @@ struct Stock {
 };
 
 struct Job {
+  Job();  // written once, in job.cpp, not in every file that copies one
+  Job(const Job&);
+  Job(Job&&) noexcept;
+  Job& operator=(const Job&);
+  Job& operator=(Job&&) noexcept;
+  ~Job();
+
   Part part;
   Material material;
   std::vector<Surface> surfaces;  // the outside from the right, then the bores

@@ -70,6 +70,13 @@ struct LimitCheck {
 };
 
 struct Step {
+  Step();  // written once, in route.cpp, not in every file that copies one
+  Step(const Step&);
+  Step(Step&&) noexcept;
+  Step& operator=(const Step&);
+  Step& operator=(Step&&) noexcept;
+  ~Step();
+
   int number = 0;  // within its operation, from 1; shown as "10.1"
   StepKind kind = StepKind::rough;
   Length from{}, to{};  // z of the region worked
@@ -113,6 +120,13 @@ enum class Holder {
 enum class Support { chuck, chuck_and_centre, between_centres };
 
 struct Operation {
+  Operation();  // written once, in route.cpp, not in every file that copies one
+  Operation(const Operation&);
+  Operation(Operation&&) noexcept;
+  Operation& operator=(const Operation&);
+  Operation& operator=(Operation&&) noexcept;
+  ~Operation();
+
   int number = 0;
   Holder holder = Holder::chuck;
   Length grip_from{}, grip_to{}, grip_diameter{};  // z from < to
@@ -159,6 +173,13 @@ const char* name_of(MethodKind method);
 std::optional<MethodKind> method_kind_named(std::string_view word);
 
 struct Route {
+  Route();  // written once, in route.cpp, not in every file that copies one
+  Route(const Route&);
+  Route(Route&&) noexcept;
+  Route& operator=(const Route&);
+  Route& operator=(Route&&) noexcept;
+  ~Route();
+
   MethodKind method = MethodKind::rough_then_finish;
   Job job;
   Machine machine;

@@ -40,6 +40,13 @@ struct BookedOverhead {
 };
 
 struct Accounts {
+  Accounts();  // written once, in accounts.cpp, not in every file that copies one
+  Accounts(const Accounts&);
+  Accounts(Accounts&&) noexcept;
+  Accounts& operator=(const Accounts&);
+  Accounts& operator=(Accounts&&) noexcept;
+  ~Accounts();
+
   std::vector<BookedPeople> people;
   std::vector<BookedMachine> machines;
   std::vector<BookedOverhead> overheads;

@@ -36,6 +36,13 @@ struct HourlyRate {
 };
 
 struct Machine {
+  Machine();  // written once, in machine.cpp, not in every file that copies one
+  Machine(const Machine&);
+  Machine(Machine&&) noexcept;
+  Machine& operator=(const Machine&);
+  Machine& operator=(Machine&&) noexcept;
+  ~Machine();
+
   std::string name;
   MachineKind kind = MachineKind::cnc;
   std::vector<Frequency> ladder;         // empty: stepless

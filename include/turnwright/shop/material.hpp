@@ -59,6 +59,13 @@ struct CuttingRow {
 };
 
 struct CuttingGroup {
+  CuttingGroup();  // written once, in material.cpp, not in every file that copies one
+  CuttingGroup(const CuttingGroup&);
+  CuttingGroup(CuttingGroup&&) noexcept;
+  CuttingGroup& operator=(const CuttingGroup&);
+  CuttingGroup& operator=(CuttingGroup&&) noexcept;
+  ~CuttingGroup();
+
   std::string name;
   std::string iso513;
   std::vector<CuttingRow> rows;  // softer first within a grade

@@ -15,6 +15,13 @@ namespace turnwright {
 enum class ConditionsRule { handbook, least_cost, least_time };
 
 struct Method {
+  Method();  // written once, in method.cpp, not in every file that copies one
+  Method(const Method&);
+  Method(Method&&) noexcept;
+  Method& operator=(const Method&);
+  Method& operator=(Method&&) noexcept;
+  ~Method();
+
   std::string name, why;
   bool practised = false;  // the shop quotes by it unasked
   std::string plan;        // a rule of the planner: "two finish cuts", "between centres" …

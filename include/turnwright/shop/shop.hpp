@@ -127,6 +127,13 @@ struct ReamingStock {
 };
 
 struct Shop {
+  Shop();  // written once, in shop.cpp, not in every file that copies one
+  Shop(const Shop&);
+  Shop(Shop&&) noexcept;
+  Shop& operator=(const Shop&);
+  Shop& operator=(Shop&&) noexcept;
+  ~Shop();
+
   std::vector<Material> materials;
   std::vector<CuttingGroup> cutting_groups;
   std::vector<StepFactor> step_factors;

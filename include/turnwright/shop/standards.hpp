@@ -79,6 +79,13 @@ struct KnurlSize {
 };
 
 struct Standards {
+  Standards();  // written once, in standards.cpp, not in every file that copies one
+  Standards(const Standards&);
+  Standards(Standards&&) noexcept;
+  Standards& operator=(const Standards&);
+  Standards& operator=(Standards&&) noexcept;
+  ~Standards();
+
   std::vector<FitRow> fits;
   std::vector<GeneralTolerance> general;
   std::vector<ReliefSize> reliefs;

@@ -83,6 +83,13 @@ struct OrderList {
 };
 
 struct WeekOrder {
+  WeekOrder();  // written once, in week.cpp, not in every file that copies one
+  WeekOrder(const WeekOrder&);
+  WeekOrder(WeekOrder&&) noexcept;
+  WeekOrder& operator=(const WeekOrder&);
+  WeekOrder& operator=(WeekOrder&&) noexcept;
+  ~WeekOrder();
+
   std::string number, part;  // path of the part file, from the folder of the week
   std::string customer;
   std::optional<Problem> row;      // where it stands in a list of orders, nothing said yet
@@ -116,6 +123,13 @@ inline constexpr int first_year = 1970, last_year = 2200;
 bool in_range(Date day);
 
 struct Week {
+  Week();  // written once, in week.cpp, not in every file that copies one
+  Week(const Week&);
+  Week(Week&&) noexcept;
+  Week& operator=(const Week&);
+  Week& operator=(Week&&) noexcept;
+  ~Week();
+
   std::string file, text;  // text: as it was read, for the lines of later problems
   Date from{}, to{};
   Minute now = 0;
