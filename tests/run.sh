@@ -19,6 +19,7 @@ if [ -n "$missing" ]; then
 fi
 npm ci --prefix tests --no-audit --no-fund --silent
 jobs=$(nproc)
+export CCACHE_SLOPPINESS=pch_defines,time_macros  # it keeps what precompiled headers helped to compile
 build() {  # folder, options
   cmake -S . -B "$1" -G Ninja -DCMAKE_CXX_COMPILER_LAUNCHER=ccache "${@:2}" >/dev/null
   ninja -C "$1" -j "$jobs"

@@ -5,7 +5,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 build=${1:-build-threads}
-cmake -S . -B "$build" -G Ninja -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=None -DTURNWRIGHT_STEP=OFF -DTURNWRIGHT_STRICT=OFF \
+cmake -S . -B "$build" -G Ninja -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=None -DTURNWRIGHT_STEP=OFF -DTURNWRIGHT_PRECOMPILE=OFF -DTURNWRIGHT_STRICT=OFF \
   -DCMAKE_CXX_COMPILER=clang++-14 -DCMAKE_CXX_FLAGS="-O1 -fsanitize=thread" -DCMAKE_EXE_LINKER_FLAGS=-fsanitize=thread >/dev/null
 ninja -C "$build" -j "$(nproc)" turnwright
 work=$(mktemp -d); trap 'rm -rf "$work"' EXIT
