@@ -8,7 +8,7 @@ packages="g++ cmake ninja-build ccache pkg-config libboost-dev libboost-program-
   libxlsxwriter-dev libcsv-dev nlohmann-json3-dev libfmt-dev libpugixml-dev libminizip-dev coinor-libclp-dev libnlopt-dev libnlopt-cxx-dev zlib1g-dev nettle-dev catch2
   libocct-data-exchange-dev libcairo2-dev libpng-dev libpango1.0-dev poppler-utils
   libreoffice-calc gnumeric fonts-liberation python3 python3-openpyxl python3-yaml python3-icalendar locales strace man-db chromium
-  clang-14 libclang-rt-14-dev universal-ctags debootstrap lintian wget"
+  clang-14 libclang-rt-14-dev llvm-14 universal-ctags debootstrap lintian wget"
 missing=""
 for p in $packages; do dpkg -s "$p" >/dev/null 2>&1 || missing="$missing $p"; done
 command -v npm >/dev/null || missing="$missing nodejs npm"
@@ -45,8 +45,10 @@ source tests/fuzz/options.sh
 build build-sanitize "${fuzz_options[@]}"
 export OTHER_TURNWRIGHT=$PWD/build/turnwright  # the same bytes by both compilers
 took "sanitized build"
-suite build-sanitize -LE slow
+LLVM_PROFILE_FILE=$PWD/build-sanitize/counts/%4m.profraw suite build-sanitize -LE slow
 took "sanitized suite"
+bash tests/coverage.sh build-sanitize
+took "coverage"
 # Every reader, the planner and the writers against any bytes, for a minute in all.
 if bash tests/fuzz/run.sh 60 build-sanitize; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 took "fuzzing"

@@ -84,8 +84,7 @@ bool FileNames::is_taken(const std::string& path) const {
 Outputs::Outputs(const Session& session, bool several)
     : session_(session),
       several_(several),
-      names_(session.options.output, session.options.operands),
-      pictures_(session) {}
+      names_(session.options.output, session.options.operands) {}
 
 std::string Outputs::path(const std::string& number, std::string_view kind) {
   const std::string& output = session_.options.output;

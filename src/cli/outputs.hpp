@@ -11,7 +11,6 @@
 
 #include "paths.hpp"
 #include "session.hpp"
-#include "sheet_pictures.hpp"
 #include "turnwright/output/paper.hpp"
 
 namespace turnwright::cli {
@@ -57,13 +56,11 @@ class Outputs {
   /// The same of a workbook, verified.
   void put_workbook(const std::string& path,
                     const std::function<void(const std::string& temporary)>& write);
-  SheetPictures& pictures() { return pictures_; }
 
  private:
   const Session& session_;
   bool several_;
   FileNames names_;
-  SheetPictures pictures_;
 };
 
 }  // namespace turnwright::cli

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <future>
 #include <optional>
 #include <string>
 
@@ -13,6 +14,8 @@ namespace turnwright::cli {
 class SheetPictures {
  public:
   explicit SheetPictures(const Session& session) : session_(session) {}
+  /// Loads what draws while other work goes on; else that is done for the first.
+  void prepare();
   /// As PNG; empty where none can be drawn, which is said once.
   std::string of(const PartQuote& part, const Words& words);
 
@@ -20,7 +23,8 @@ class SheetPictures {
   void say(const Message& why);
 
   const Session& session_;
-  std::optional<PdfPrinter> printer_;  // loaded for the first
+  std::future<PdfPrinter> coming_;
+  std::optional<PdfPrinter> printer_;
   bool said_ = false;
 };
 

@@ -8,6 +8,7 @@
 #include "infeasible.hpp"
 #include "part_outputs.hpp"
 #include "price_output.hpp"
+#include "sheet_pictures.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/output/page.hpp"
@@ -46,6 +47,7 @@ Exit quote_table(const Session& session, const std::vector<PartInput>& inputs) {
 struct Inside {
   PartQuote part;
   std::vector<InputDigest> digests;
+  SheetPictures& pictures;
 };
 
 // Whose rates the prices rest on; pages, workbooks and JSON list the files.
@@ -65,7 +67,7 @@ void write_inside(const Session& session, Outputs& outputs, const PartInput& inp
   if (format == FileFormat::workbook)
     outputs.put_workbook(path, [&](const std::string& temporary) {
       write_workbook(inside.part, session.shop, inside.digests, words, temporary,
-                     outputs.pictures().of(inside.part, words));
+                     inside.pictures.of(inside.part, words));
     });
   const std::string to = format == FileFormat::workbook ? "" : path;
   if (o.json || format == FileFormat::json)
@@ -79,12 +81,13 @@ void write_inside(const Session& session, Outputs& outputs, const PartInput& inp
                         rates_line(o.shop, words));
 }
 
-Exit quote_part(Session& session, Outputs& outputs, const PartInput& input) {
+Exit quote_part(Session& session, Outputs& outputs, const PartInput& input,
+                SheetPictures& pictures) {
   const auto job = job_of(session, input);
   if (!job) return Exit::input_wrong;
   const auto planned = quote_part(*job, session.shop, session.fixed);
   if (!planned) return put_infeasible(session, outputs, *job, planned.infeasible());
-  Inside inside{with_band(*planned, session.shop), {}};
+  Inside inside{with_band(*planned, session.shop), {}, pictures};
   Quote& quote = inside.part.quote;
   if (input.request) mark_old_price(quote, input.request->date, session.shop.policy);
   if (!session.options.week.empty()) {
@@ -111,12 +114,14 @@ Message fault_of(const Session& session) {
 Exit quote_parts(Session& session) {
   const Options& o = session.options;
   if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
+  SheetPictures pictures(session);
+  if (format_of(o.output) == FileFormat::workbook || is_folder(o.output)) pictures.prepare();
   if (!ready(session)) return Exit::input_wrong;
   const std::vector<PartInput> inputs = part_inputs(session, o.operands);
   if (is_list(o.output) && (inputs.size() > 1 || format_of(o.output) == FileFormat::table))
     return quote_table(session, inputs);
   return put_each_part(session, inputs, [&](Outputs& outputs, const PartInput& input) {
-    return quote_part(session, outputs, input);
+    return quote_part(session, outputs, input, pictures);
   });
 }
 

@@ -107,6 +107,7 @@ class ListRun {
         pictures_(session),
         workbooks_(session.options.workbooks, {session.options.operands[0], session.options.output,
                                                rejected_path(session.options.output)}) {
+    if (!session.options.workbooks.empty()) pictures_.prepare();
     if (session.options.output.empty()) return;
     rejected_.emplace(rejected_path(session.options.output));
     rejected_->stream() << again_head(table_);
