@@ -53,11 +53,10 @@ std::string text_of(const po::variables_map& map, const char* name) {
   return map.count(name) ? map[name].as<std::string>() : std::string();
 }
 
-// The options of one model.
-Message read_model_options(const po::variables_map& map, Options& o) {
-  o.flip = map.count("flip") > 0;
-  for (const auto& [name, value] :
-       {std::pair{"solid", &o.solid}, std::pair{"seconds", &o.seconds}}) {
+// Counts from one on: of a model, of weeks.
+Message read_counts(const po::variables_map& map, Options& o) {
+  for (const auto& [name, value] : {std::pair{"solid", &o.solid}, std::pair{"seconds", &o.seconds},
+                                    std::pair{"weeks", &o.weeks}}) {
     const std::string text = text_of(map, name);
     if (text.empty()) continue;
     const auto n = read_whole(text, 1, 3600);
@@ -80,6 +79,12 @@ Message read_units(const std::string& text, Options& o) {
   o.metric = text == "metric";
   if (text.empty() || o.inch || o.metric) return {};
   return {"cli.units", {{"text", text}}};
+}
+
+Message read_events(const std::string& text, Options& o) {
+  o.operations = text == "operations";
+  if (text.empty() || o.operations || text == "orders") return {};
+  return {"cli.events", {{"text", text}}};
 }
 
 void fill_cut(const po::variables_map& map, Options& o) {
@@ -120,6 +125,7 @@ Message fill(const po::variables_map& map, Options& o) {
   if (o.output == "-") o.output.clear();  // standard output, as where none is named
   o.json = map.count("json") > 0;
   o.full = map.count("full") > 0;
+  o.flip = map.count("flip") > 0;
   o.why = map.count("why") > 0;
   o.list = map.count("list") > 0;
   o.provisional = map.count("provisional") > 0;
@@ -129,7 +135,8 @@ Message fill(const po::variables_map& map, Options& o) {
   if (Message fault = read_jobs(text("jobs"), o.jobs); !fault.empty()) return fault;
   if (Message fault = read_effort(text("effort"), o.effort); !fault.empty()) return fault;
   if (Message fault = read_quantity(text("quantity"), o.quantity); !fault.empty()) return fault;
-  if (Message fault = read_model_options(map, o); !fault.empty()) return fault;
+  if (Message fault = read_counts(map, o); !fault.empty()) return fault;
+  if (Message fault = read_events(text("events"), o); !fault.empty()) return fault;
   return read_units(text("units"), o);
 }
 

@@ -25,11 +25,13 @@ struct Options {
   // Of one cut and of the speed card.
   std::string tool, at, ra, stick_out, clamping, coolant, condition, materials, diameters, date;
   int quantity = 0;   // 0: the part's middle one
+  int weeks = 0;      // of a plan that are shown; 0: all
   int jobs = 0;       // 0: as many as the machine has
   int solid = 0;      // of a model; 0: the only one
   int seconds = 60;   // that a model may take
   double effort = 1;  // of the usual search
   bool inch = false, metric = false;
+  bool operations = false;  // are the events of a calendar, else orders
   bool takes_shop = false;  // the command works with a shop folder
   bool json = false, full = false, why = false, list = false, working = false, interrupted = false,
        flip = false, provisional = false, help = false, version = false;

@@ -33,6 +33,7 @@ Message down(const std::string& text, Week& week) {
   if (found == week.machines.end())
     return with_near({"cli.down-unknown", {{"machine", name}}}, nearest(name, names));
   const Span gone{days_between(week.from, *from) * minutes_a_day, week.end_of(*to)};
+  found->down.push_back({gone, ""});
   found->open = Calendar(without(found->open.open(), {gone}));
   return {};
 }

@@ -35,10 +35,11 @@ WeekPlan with_reasons(const Week& week, const WeekProblem& wp, DispatchOrder ord
   for (const PlannedRun& run : out.plan.runs)
     if (const Minute pinned = wp.problem.operation(run.operation).pinned;
         pinned >= 0 && run.setup_from > pinned && run.to != never)
-      out.gaps.push_back({"week.pinned-later",
-                          {{"work", work_name(week, wp, run.operation)},
-                           {"pinned", moment_of(week, pinned)},
-                           {"from", moment_of(week, run.setup_from)}}});
+      out.gaps.push_back({{"week.pinned-later",
+                           {{"work", work_name(week, wp, run.operation)},
+                            {"pinned", moment_of(week, pinned)},
+                            {"from", moment_of(week, run.setup_from)}}},
+                          pinned});
   for (std::size_t j = 0; j < wp.problem.lots.size(); ++j) {
     const double late = days_late(wp.problem.lots[j], out.plan.done[j]);
     if (late <= 0) continue;
@@ -68,45 +69,6 @@ InWork in_work(const PlanProblem& problem, const Plan& plan) {
   found.days_each = sum / count / minutes_a_day;
   found.orders = sum / (to - from);
   return found;
-}
-
-Waiting waiting_of(const PlanProblem& problem, const Plan& plan) {
-  std::vector<const PlannedRun*> by_operation(problem.operations.size(), nullptr);
-  for (const PlannedRun& run : plan.runs)
-    by_operation[static_cast<std::size_t>(run.operation)] = &run;
-  // When each machine is free before a run.
-  std::vector<Minute> free(problem.operations.size(), 0);
-  for (int m = 0; m < static_cast<int>(problem.machines.size()); ++m) {
-    Minute until = 0;
-    for (const PlannedRun* run : runs_on(plan, m)) {
-      free[static_cast<std::size_t>(run->operation)] = until;
-      until = std::max(until, run->to);
-    }
-  }
-  Waiting sum;
-  const auto hours = [](Minute m) { return std::max(0, m) / 60.0; };
-  for (const PlannedLot& lot : problem.lots) {
-    Minute ready = lot.release;
-    sum.material += hours(lot.release - problem.now);
-    for (const int o : lot.operations) {
-      const PlannedRun* run = by_operation[static_cast<std::size_t>(o)];
-      if (run == nullptr || run->to == never) break;
-      const Minute begins = std::max(ready, run->setup_from);
-      const Minute there = std::clamp(problem.operation(o).ready, ready, begins);
-      sum.material += hours(there - ready);
-      ready = there;
-      const Minute taken = std::clamp(free[static_cast<std::size_t>(o)], ready, begins);
-      const Minute pinned = std::clamp(problem.operation(o).pinned, taken, begins);
-      sum.machine += hours(taken - ready);
-      sum.pinned += hours(pinned - taken);
-      if (run->setup_from > pinned)
-        sum.people += hours(problem.calendar_of(run->machine).between(pinned, run->setup_from));
-      const Minute back = back_after(problem, run->to, problem.operation(o).days_after);
-      sum.outside += back == never ? 0 : hours(back - run->to);
-      ready = back;
-    }
-  }
-  return sum;
 }
 
 PlannedWork planned_work(const WeekProblem& wp, const Plan& plan) {

@@ -95,13 +95,14 @@ void CalendarReader::shift_days(const Node& node, Shift& s) {
   }
 }
 
-Calendar CalendarReader::calendar(MapReader& map, const char* away_key) {
-  std::vector<Span> spans, away;
+Calendar CalendarReader::calendar(MapReader& map, const char* away_key,
+                                  std::vector<Downtime>& away) {
+  std::vector<Span> spans, closed{{-minutes_a_day, week_.now}};
   if (const Node* list = map.need("shifts")) spans = shifts_of(*list);
   if (const Node* list = map.find(away_key))
     for (const Node* item : as_list(*list)) add_away(*item, away_key, away);
-  away.push_back({-minutes_a_day, week_.now});
-  return Calendar(without(joined(spans), joined(away)));
+  for (const Downtime& gone : away) closed.push_back(gone.span);
+  return Calendar(without(joined(spans), joined(closed)));
 }
 
 std::vector<Span> CalendarReader::shifts_of(const Node& list) {
@@ -132,10 +133,10 @@ void CalendarReader::unknown_shift(const Node& node) {
                 nearest(node.text, names));
 }
 
-void CalendarReader::add_away(const Node& node, const char* key, std::vector<Span>& away) {
+void CalendarReader::add_away(const Node& node, const char* key, std::vector<Downtime>& away) {
   MapReader gone(node, problems_, verbatim(key));
   const Node *from = gone.need("from"), *to = gone.need("to");
-  gone.text("why");
+  std::string why = gone.text_or("why", "");
   gone.finish();
   if (from == nullptr || to == nullptr) return;
   const auto a = read_moment(*from, week_.from, false, problems_);
@@ -144,7 +145,7 @@ void CalendarReader::add_away(const Node& node, const char* key, std::vector<Spa
   if (*b <= *a)
     problems_.add(node, "week.ends-early", "week.later-end");
   else
-    away.push_back({*a, *b});
+    away.push_back({{*a, *b}, std::move(why)});
 }
 
 std::vector<Span> CalendarReader::on_days(const Shift& shift) const {

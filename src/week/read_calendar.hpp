@@ -22,8 +22,8 @@ class CalendarReader {
   void add_shift(const Node& node);
   bool is_holiday(int day) const { return holidays_.contains(day); }
   /// The shifts that the map names on every day of the week but holidays, less what is under
-  /// `away_key`, and nothing before now.
-  Calendar calendar(MapReader& map, const char* away_key);
+  /// `away_key`, which is told, and nothing before now.
+  Calendar calendar(MapReader& map, const char* away_key, std::vector<Downtime>& away);
 
  private:
   struct Shift {
@@ -37,7 +37,7 @@ class CalendarReader {
   void shift_days(const Node& node, Shift& shift);
   std::vector<Span> shifts_of(const Node& list);
   void unknown_shift(const Node& node);
-  void add_away(const Node& node, const char* key, std::vector<Span>& away);
+  void add_away(const Node& node, const char* key, std::vector<Downtime>& away);
   std::vector<Span> on_days(const Shift& shift) const;
 
   const Week& week_;

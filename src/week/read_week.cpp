@@ -138,7 +138,7 @@ class WeekReader {
       m.at = name->at;
     }
     m.name = map.text_or("called", m.machine);
-    m.open = calendars_.calendar(map, "down");
+    m.open = calendars_.calendar(map, "down", m.down);
     if (std::any_of(week_.machines.begin(), week_.machines.end(),
                     [&](const WeekMachine& other) { return other.name == m.name; }))
       problems_.add(node, {"week.machine-twice", {{"name", m.name}}}, "week.called-otherwise");
@@ -156,7 +156,8 @@ class WeekReader {
     MapReader map(node, problems_, "week.a-person");
     Person p;
     if (map.need("name") != nullptr) p.name = map.text_or("name", "");
-    p.available = calendars_.calendar(map, "away");
+    std::vector<Downtime> away;
+    p.available = calendars_.calendar(map, "away", away);
     if (const Node* list = map.find("machines")) p.machines = machines_of(*list, week_, problems_);
     sets(map, p);
     map.finish();

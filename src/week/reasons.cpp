@@ -16,7 +16,7 @@ Measure hours(Minute m) { return measure(static_cast<double>(m) * unit::min, uni
 }  // namespace
 
 Reasons::Reasons(const Week& week, const WeekProblem& problem, const Plan& plan)
-    : week_(week), wp_(problem) {
+    : week_(week), wp_(problem), plan_(plan) {
   for (int m = 0; m < static_cast<int>(problem.problem.machines.size()); ++m)
     on_[m] = runs_on(plan, m);
   for (const PlannedRun& run : plan.runs) by_operation_[run.operation] = &run;
@@ -58,8 +58,8 @@ bool Reasons::waits_for_its_pin(const PlannedRun& run, Minute free) const {
   return pinned > free && pinned > ready && pinned <= run.setup_from;
 }
 
-// What a run begins after: what it waited for, or null at the first cause.
-const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) const {
+// The machine, material, the lot itself, or nothing: what it waited for, or null.
+const PlannedRun* Reasons::add_cause(const PlannedRun& run, Messages& links) const {
   const Minute release = lot_with(run).release;
   const PlannedRun* before = run_before(run);
   const PlannedRun* held = ran_before_on_machine(run);
@@ -106,13 +106,13 @@ const PlannedRun* Reasons::add_link(const PlannedRun& run, Messages& links) cons
   return nullptr;
 }
 
-Messages Reasons::gaps() const {
-  Messages found;
+std::vector<Gap> Reasons::gaps() const {
+  std::vector<Gap> found;
   for (const auto& [m, runs] : on_) {
     Minute free = week_.now;
     for (const PlannedRun* run : runs) {
       const Minute idle = week_.machine(m).open.between(free, run->setup_from);
-      if (idle >= long_gap) found.push_back(gap(*run, free, idle));
+      if (idle >= long_gap) found.push_back({gap(*run, free, idle), free});
       free = std::max(free, run->to);
     }
   }

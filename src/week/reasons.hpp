@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "turnwright/week/week_problem.hpp"
+#include "turnwright/week/plan_week.hpp"
 
 namespace turnwright {
 
@@ -15,13 +15,24 @@ class Reasons {
   /// What a lot waited for, from its end down to the first cause.
   Messages chain(std::size_t lot) const;
   /// Open time of a machine between two pieces of work, when it is long: what the second waits for.
-  Messages gaps() const;
+  std::vector<Gap> gaps() const;
   /// The machine that the lot waits longest for.
   std::string bottleneck(std::size_t lot) const;
 
  private:
   const PlannedRun* add_link(const PlannedRun& run, Messages& links) const;
+  const PlannedRun* add_cause(const PlannedRun& run, Messages& links) const;
   Message gap(const PlannedRun& run, Minute from, Minute idle) const;
+  // When a run could have begun, and what it waited for until then: null for what is no work.
+  struct Free {
+    Minute from = 0;
+    const PlannedRun* after = nullptr;
+  };
+  Free free_for(const PlannedRun& run) const;
+  const PlannedRun* add_people(const PlannedRun& run, const Free& free, Messages& links) const;
+  void add_idle_time(const PlannedRun& run, Messages& links) const;
+  const Stint* keeps_busy(int hand, const PlannedRun& run, Minute from) const;
+  std::vector<int> able(const PlannedRun& run, bool sets) const;
   bool waits_for_its_pin(const PlannedRun& run, Minute free) const;
   const PlannedRun* run_before(const PlannedRun& run) const;
   const PlannedRun* ran_before_on_machine(const PlannedRun& run) const;
@@ -36,6 +47,7 @@ class Reasons {
 
   const Week& week_;
   const WeekProblem& wp_;
+  const Plan& plan_;
   std::map<int, std::vector<const PlannedRun*>> on_;  // by machine, in order
   std::map<int, const PlannedRun*> by_operation_;
 };

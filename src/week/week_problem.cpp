@@ -8,6 +8,7 @@
 
 #include "on_machine.hpp"
 #include "setup_items.hpp"
+#include "tell_work.hpp"
 #include "turnwright/quantity/whole.hpp"
 
 namespace turnwright {
@@ -89,6 +90,7 @@ class ProblemMaker {
       out_.common = routes_.front().common;
     }
     for (const OrderRoutes* order : by_number()) add_order(*order);
+    for (const auto& [item, key] : keys_) out_.items.emplace(key, item);
     return std::move(out_);
   }
 
@@ -127,11 +129,11 @@ class ProblemMaker {
     for (const MountedItem& item : m.mounted) planned.mounted.push_back(key(item));
     std::sort(planned.mounted.begin(), planned.mounted.end());
     out_.problem.machines.push_back(std::move(planned));
+    out_.turrets.emplace_back();
   }
   void add_order(const OrderRoutes& order) {
     const WeekOrder& o = week_.orders[order.order];
-    for (std::size_t i = 0; i < order.machines.size(); ++i)
-      out_.methods[{order.order, order.machines[i]}] = order.methods[i];
+    tell_work(order, out_);
     PlannedLot lot;
     lot.release = o.release;
     lot.due = week_.end_of(o.due);

@@ -177,7 +177,7 @@ class Load(unittest.TestCase):
             for kind in ("csv", "html"):
                 made[kind] = os.path.join(work, "plan." + kind)
                 run("load", path, "--shop", SHOP, "--output", made[kind])
-            self.assertTrue(text_of(made["csv"]).splitlines()[0].endswith("place,sets up,attends"))
+            self.assertIn("place,sets up,attends,waits machine min,", text_of(made["csv"]).splitlines()[0])
             self.assertIn("What each person does", text_of(made["html"]))
             again = run("load", path, "--shop", SHOP, "--posted", made["csv"])
             self.assertIn("nothing", again[2].lower())
@@ -252,6 +252,142 @@ class Load(unittest.TestCase):
                 status, out, err = run("load", path, "--shop", SHOP, "--now", wrong)
                 self.assertEqual((status, out), (2, ""))
                 self.assertIn("--now", err)
+
+    def test_a_sheet_for_each_machine_says_what_to_load_and_when_it_is_down(self):
+        week = (SMALL.replace("shifts: [early]}]\npeople", "shifts: [early], mounted: [tool centre drill], "
+                              "down: [{from: 2026-12-08, to: \"2026-12-08 10:00\", why: new belts}]}]\npeople")
+                .replace("quantity: 20, due: 2026-12-10}]", "quantity: 20, due: 2026-12-10, customer: Orrin}, "
+                         "{order: 8, part: p.yaml, quantity: 10, due: 2026-12-11}]"))
+        with folder() as work:
+            self.put(work, "p.yaml", PART.replace("P-1", "P-1, name: pin").replace("outside", "stock: {round: 50, condition: hot rolled}\noutside"))
+            path = self.put(work, "w.yaml", week)
+            plan = run_json("load", path, "--shop", SHOP)
+            first, *others = sorted(plan["operations"], key=lambda o: o["setup_start"])
+            self.assertEqual(plan["resources"][0]["down"], [{"from": "2026-12-08T00:00:00", "to": "2026-12-08T10:00:00", "why": "new belts"}])
+            # Nothing of the turret is to be loaded, and nothing that is mounted already.
+            turret = {"CNC rougher", "centre drill"}
+            for operation in plan["operations"]:
+                self.assertTrue(turret.isdisjoint(operation["tools_to_load"]))
+                self.assertEqual(operation["part"], "P-1")
+                self.assertEqual(operation["stock"] is not None, operation["number"] == 10)
+            # The same again right behind itself needs nothing.
+            same = [o for o, before in zip(others, [first, *others]) if (o["number"], o["order"]) != (before["number"], before["order"]) and o["number"] == before["number"]]
+            self.assertTrue(all(not o["tools_to_load"] for o in same))
+            plain, full = run("load", path, "--shop", SHOP)[1], run("load", path, "--shop", SHOP, "--full")[1]
+            page = os.path.join(work, "w.html")
+            run("load", path, "--shop", SHOP, "--output", page)
+            for text in (full, text_of(page)):
+                for words in ("P-1 pin", "Orrin", "jaws", "round 50 mm", "C45", "ounted: ", "down: new belts"):
+                    self.assertIn(words, text)
+            self.assertIn("down: new belts", plain)
+            self.assertNotIn("round 50 mm", plain)
+            self.assertIn("20 pieces of P-1 pin, Orrin", full)
+            german = run("load", path, "--shop", SHOP, "--full", "--language", "de")[1]
+            self.assertIn("außer Betrieb: new belts", german)
+
+    def test_two_weeks_of_a_longer_plan_are_shown_and_the_rest_is_a_line(self):
+        orders = ", ".join(f"{{order: {n}, part: p.yaml, quantity: 60, due: 2026-12-{day}, release: 2026-12-{day - 2:02}}}" for n, day in ((1, 10), (2, 16), (3, 24), (4, 30)))
+        week = re.sub("orders: .*", f"orders: [{orders}]", SMALL).replace("2026-12-18", "2027-01-29")
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            path = self.put(work, "w.yaml", week)
+            plan = run_json("load", path, "--shop", SHOP)
+            beyond = [o for o in plan["operations"] if o["setup_start"] >= "2026-12-21"]
+            within = [o for o in plan["operations"] if o["setup_start"] < "2026-12-21"]
+            self.assertTrue(beyond and within)
+            line = f"{len(beyond)} operation{'s' * (len(beyond) > 1)} after Fri 18 Dec"
+            self.assertEqual(run_json("load", path, "--shop", SHOP, "--weeks", "2"), plan)  # the plan is that of everything
+            text = run("load", path, "--shop", SHOP, "--weeks", "2")[1]
+            self.assertIn(line + "\n", text)
+            self.assertIn("7 Dec 2026 to 20 Dec 2026", text)
+            listed = text[text.index("\nPlan\n"):text.index(line)]
+            for o in plan["operations"]:
+                self.assertEqual(f"{o['order']} Op {o['number']} " in listed, o in within, text)
+            whole = run("load", path, "--shop", SHOP)[1]
+            self.assertEqual(run("load", path, "--shop", SHOP, "--weeks", "100")[1], whole)
+            self.assertNotIn("operations after", whole)
+            page, book = os.path.join(work, "w.html"), os.path.join(work, "w.xlsx")
+            for to in (page, book):
+                run("load", path, "--shop", SHOP, "--weeks", "2", "--output", to)
+            self.assertIn(line, text_of(page))
+            self.assertNotIn("24 Dec", text_of(page))
+            sheets = openpyxl.load_workbook(book, data_only=True)
+            self.assertEqual(sheets["Plan"].max_row, 4 + len(within))
+            self.assertIn(line, str(sheets["Plan"]["A2"].value))
+            self.assertEqual(sheets["Load"].max_column, 4 + 14)
+            self.assertAlmostEqual(sheets["Load"]["C5"].value, 10 * 8)  # of two weeks
+            # From now on, wherever it is, to the end of the calendar.
+            rolled = run("load", path, "--shop", SHOP, "--weeks", "1", "--now", "2026-12-15 06:00")[1]
+            self.assertIn("15 Dec 2026 to 21 Dec 2026", rolled)
+            self.assertNotIn("operations after", run("load", path, "--shop", SHOP, "--weeks", "1", "--now", "2027-01-28 06:00")[1])
+            for wrong in ("0", "two", "1.5"):
+                status, out, err = run("load", path, "--shop", SHOP, "--weeks", wrong)
+                self.assertEqual((status, out), (2, ""))
+                self.assertIn("--weeks", err)
+
+    def test_the_calendar_holds_what_each_machine_does_where_it_is_asked_for(self):
+        week = (SMALL.replace("sets: yes}]", "sets: yes}, {name: Lise, shifts: [early], machines: all, sets: no}]")
+                .replace("shifts: [early]}]\npeople", "shifts: [early], down: [{from: 2026-12-08, to: \"2026-12-08 10:00\", why: new belts}]}]\npeople"))
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            path = self.put(work, "w.yaml", week)
+            plan = run_json("load", path, "--shop", SHOP)
+            events = {}
+            for kind in ("", "orders", "operations"):
+                to = os.path.join(work, f"w{kind}.ics")
+                run("load", path, "--shop", SHOP, "--output", to, *(("--events", kind) if kind else ()))
+                with open(to, "rb") as file:
+                    raw = file.read()
+                self.assertTrue(all(len(line) <= 75 for line in raw.split(b"\r\n")))
+                events[kind] = [e for e in icalendar.Calendar.from_ical(raw).walk("VEVENT")]
+            self.assertEqual([str(e["SUMMARY"]) for e in events[""]], [str(e["SUMMARY"]) for e in events["orders"]])
+            self.assertEqual(len(events[""]), 1)
+            down = [e for e in events["operations"] if "down" in str(e["SUMMARY"])]
+            self.assertEqual([str(e["SUMMARY"]) for e in down], ["Tarn CNC 1: down: new belts"])
+            work_of = [e for e in events["operations"] if e not in down]
+            self.assertEqual({(e.decoded("DTSTART").isoformat(), e.decoded("DTEND").isoformat()) for e in work_of},
+                             {(o["setup_start"], o["end"]) for o in plan["operations"]})
+            self.assertEqual(len({str(e["UID"]) for e in events["operations"]}), len(plan["operations"]) + 1)
+            for e in work_of:
+                self.assertEqual(str(e["LOCATION"]), "Tarn CNC 1")
+                self.assertIn("sets up: Ines", str(e["DESCRIPTION"]).splitlines())
+                self.assertIn("attends: Lise", str(e["DESCRIPTION"]).splitlines())
+            status, out, err = run("load", path, "--shop", SHOP, "--events", "machines")
+            self.assertEqual((status, out), (2, ""))
+            self.assertIn("--events: found 'machines'; expected orders or operations", err)
+
+    def test_what_waits_for_people_says_so_and_hours_lost_are_told_by_order(self):
+        machines = "machines: [{machine: Tarn CNC 1, called: A, shifts: [early]}, {machine: Tarn CNC 1, called: B, shifts: [early]}]"
+        week = re.sub("machines: .*", machines, SMALL).replace(
+            "orders: [{order: 7, part: p.yaml, quantity: 20, due: 2026-12-10}]",
+            "orders: [{order: 7, part: p.yaml, quantity: 300, due: 2026-12-07, machine: A}, {order: 8, part: p.yaml, quantity: 300, due: 2026-12-07, machine: B}]")
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            for people, ids in (("sets: yes", ("week.begins-when-set-up", "week.left-for-people")),
+                                ("machines: all, sets: yes", ("week.begins-when-set-up-by", "week.left-for-people-by"))):
+                path = self.put(work, "w.yaml", week.replace("sets: yes", people))
+                plan = run_json("load", path, "--shop", SHOP)
+                found = {r["id"]: r["text"] for o in plan["orders"] for r in o["reasons"]}
+                self.assertTrue(found.keys() & set(ids), found)
+                if "machines" in people:
+                    self.assertTrue(any("Ines" in text for id, text in found.items() if id in ids), found)
+                lost = [o["waiting_h"] for o in plan["orders"]]
+                for cause, hours in plan["in_work"]["waiting_h"].items():
+                    self.assertAlmostEqual(sum(w[cause] for w in lost), hours, places=6)
+                self.assertGreater(max(w["people"] for w in lost), 1)
+            table, book = os.path.join(work, "w.csv"), os.path.join(work, "w.xlsx")
+            for to in (table, book):
+                run("load", path, "--shop", SHOP, "--output", to)
+            for order, waits in zip(plan["orders"], lost):
+                rows = [r for r in csv.DictReader(io.StringIO(text_of(table))) if r["order"] == order["number"]]
+                self.assertAlmostEqual(sum(int(r["waits people min"]) for r in rows) / 60, waits["people"], places=1)
+            heads, *rows = list(openpyxl.load_workbook(book, data_only=True)["Orders"].iter_rows(min_row=4, values_only=True))
+            column = heads.index("Waits for people, h")
+            self.assertEqual([round(r[column], 3) for r in rows[:2]], [round(w["people"], 3) for w in lost])
+            # A second person, and nobody waits.
+            path = self.put(work, "w.yaml", week.replace("sets: yes}]", "sets: yes}, {name: Lise, shifts: [early], sets: yes}]"))
+            plan = run_json("load", path, "--shop", SHOP)
+            self.assertLess(plan["in_work"]["waiting_h"]["people"], 1)
 
     def test_a_list_of_more_orders_than_are_planned_is_refused_whole(self):
         with folder() as work:

@@ -30,7 +30,7 @@ try {
 } catch (no) {
   assert.equal(no.status, 1);
 }
-pages.push({ file: week, most: 6, inside: true, lastDay: 'Thu 31 Dec' });
+pages.push({ file: week, most: 7, inside: true, lastDay: 'Thu 31 Dec' });
 pages.push({ file: write('compare', '04-two-cuts.yaml', 'methods.html'), most: 2, inside: true });
 pages.push({ file: write('offer', '10-request.yaml', 'offer.html'), most: 1 });
 // The speed card of every lathe of the shop: one page, on A4 and on Letter.

@@ -1,5 +1,6 @@
 """Documents for paper: the PDF says what the page says, in its order; the same bytes every time; fonts
 embedded; title, language and structure; A4 or Letter; and without the plug-in one line that says so."""
+import datetime
 import html
 import os
 import re
@@ -150,15 +151,23 @@ class Paper(unittest.TestCase):
                 self.assertEqual(self.pages(pdf), operations)
                 self.assertEqual(text_of_pdf(pdf, title_of(page)), text_of_page(page))
 
-    def test_the_lists_of_a_week_are_a_page_a_machine_with_every_run(self):
+    def test_the_lists_of_a_week_are_a_page_a_machine_and_week_with_every_run(self):
         with folder() as work:
             pdf, table = self.write(work, WEEK, "w.pdf"), self.write(work, WEEK, "w.csv")
             text = text_of_pdf(pdf)
-            rows = text_of(table).splitlines()[1:]
+            rows = [row.split(",") for row in text_of(table).splitlines()[1:]]
             self.assertGreater(len(rows), 40)
-            self.assertEqual(len(re.findall(r"Op\d+", text)), len(rows))
-            for name in ("TarnCNC2", "Tarnheavylathe", "Dueout", "Outsidework"):
+            # What runs on into the next week stands there too.
+            def week(moment, less=0):
+                return (datetime.datetime.fromisoformat(moment) - datetime.timedelta(minutes=less)).isocalendar()[1]
+            sheets = [(row[0], w) for row in rows for w in range(week(row[3]), week(row[5], 1) + 1)]
+            self.assertEqual(len(re.findall(r"Op\d+", text)), len(sheets))
+            self.assertEqual(len(re.findall(r"Setup,min", text)), len(set(sheets)))
+            for name in ("TarnCNC2", "Tarnheavylathe", "Dueout", "Outsidework", "down:service", "Toolstoload", "HS-520hoistspindle"):
                 self.assertIn(name, text)
+            self.assertEqual(self.size(pdf), (842, 595))
+            # One week of it.
+            self.assertIn("after", text_of_pdf(self.write(work, [*WEEK, "--weeks", "1"], "one.pdf")))
 
     def test_the_same_bytes_whatever_the_clock_the_place_and_the_tongue(self):
         for words in (OFFER, ["card", "--machine", "Tarn geared lathe", "--shop", SHOP], ["route", sample(PARTS[0]), "--shop", SHOP]):

@@ -135,6 +135,59 @@ TEST_CASE("somebody is away, and what only he can do waits", "[week]") {
   CHECK(plan.plan.plan.runs.front().setup_from == 3 * minutes_a_day + 6 * 60);
 }
 
+TEST_CASE("a late order says that nobody was free, and with what they were busy", "[week]") {
+  // Two machines are free and open; one person sets up and attends both.
+  const std::string orders =
+      "- {order: 1, part: p30.yaml, quantity: 300, due: 2026-12-07, machine: A}\n"
+      "- {order: 2, part: p40.yaml, quantity: 300, due: 2026-12-07, machine: B}\n";
+  const auto late = [&](const std::string& people) {
+    const PlannedWeek plan = planned(week_in(text_of_week(people, orders)));
+    Messages links;
+    for (const LateReason& reason : plan.plan.late)
+      links.insert(links.end(), reason.chain.begin(), reason.chain.end());
+    return links;
+  };
+  const auto with = [](const Messages& links, const std::string& id) {
+    return std::find_if(links.begin(), links.end(), [&](const Message& m) { return m.id == id; });
+  };
+  const Messages named = late("- {name: Ann, shifts: [early], machines: all, sets: yes}\n");
+  const auto link = with(named, "week.begins-when-set-up-by");
+  REQUIRE(link != named.end());
+  const auto& people = std::get<Messages>(link->places.back().value);
+  REQUIRE(people.size() == 1);
+  CHECK(people.front().id == "week.busy-with");
+  CHECK(std::get<std::string>(people.front().places.front().value) == "Ann");
+  // The chain goes on with what she was busy with.
+  CHECK(std::next(link) != named.end());
+  const Messages pool = late("- {name: Ann, shifts: [early], sets: yes}\n");
+  CHECK(with(pool, "week.begins-when-set-up") != pool.end());
+  // With one for each machine nobody waits for people.
+  const Messages enough = late(
+      "- {name: Ann, shifts: [early, late], machines: A, sets: yes}\n"
+      "- {name: Ben, shifts: [early, late], machines: B, sets: yes}\n");
+  for (const Message& m : enough) {
+    CHECK(m.id != "week.begins-when-set-up-by");
+    CHECK(m.id != "week.left-for-people-by");
+  }
+}
+
+TEST_CASE("what an order waits for adds up over its operations and over all orders", "[week]") {
+  const PlannedWeek plan = planned(week_in(
+      text_of_week("- {name: Ann, shifts: [early], machines: all, sets: yes}\n",
+                   "- {order: 1, part: p30.yaml, quantity: 40, due: 2026-12-08, machine: A}\n"
+                   "- {order: 2, part: p40.yaml, quantity: 40, due: 2026-12-07, machine: B, "
+                   "release: 2026-12-07 08:00}\n")));
+  const PlanProblem& problem = plan.problem.problem;
+  const std::vector<Waiting> lots = waiting_by_lot(problem, plan.plan.plan);
+  const Waiting all = waiting_of(problem, plan.plan.plan);
+  REQUIRE(lots.size() == 2);
+  CHECK(lots[0].people + lots[1].people == Approx(all.people));
+  CHECK(lots[0].machine + lots[1].machine == Approx(all.machine));
+  CHECK(all.people > 1);
+  CHECK(lots[0].material == 0);
+  CHECK(lots[1].material == Approx(2));
+}
+
 TEST_CASE("a group stands for its machines wherever a machine is named", "[week]") {
   const std::string order = "- {order: 1, part: p30.yaml, quantity: 9, due: 2026-12-09, ";
   const std::string all = "- {name: Ann, shifts: [early, late], machines: all, sets: yes}\n";

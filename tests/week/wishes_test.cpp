@@ -80,7 +80,7 @@ TEST_CASE("a pinned operation begins there and then, and the checker sees when i
       "pin: {operation: 10, machine: B, from: 2026-12-10 08:00}}\n");
   const PlannedWeek crowded = planned(both);
   CHECK(std::any_of(crowded.plan.gaps.begin(), crowded.plan.gaps.end(),
-                    [](const Message& gap) { return gap.id == "week.pinned-later"; }));
+                    [](const Gap& gap) { return gap.says.id == "week.pinned-later"; }));
 }
 
 TEST_CASE("an order is kept from machines, or held with its reason", "[week]") {
@@ -220,8 +220,10 @@ TEST_CASE("what waits for its pin waits not for people, and one that contradicts
     return std::any_of(messages.begin(), messages.end(),
                        [&](const Message& m) { return m.id == id; });
   };
-  CHECK(has(plan.plan.gaps, "week.gap-pinned"));
-  CHECK_FALSE(has(plan.plan.gaps, "week.gap-people"));
+  Messages gaps;
+  for (const Gap& gap : plan.plan.gaps) gaps.push_back(gap.says);
+  CHECK(has(gaps, "week.gap-pinned"));
+  CHECK_FALSE(has(gaps, "week.gap-people"));
   REQUIRE(plan.plan.late.size() == 1);
   CHECK(has(plan.plan.late.front().chain, "week.begins-pinned"));
   const Waiting waiting = waiting_of(plan.problem.problem, plan.plan.plan);

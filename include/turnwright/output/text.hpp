@@ -11,7 +11,8 @@
 namespace turnwright {
 
 struct TextOptions {
-  bool why = false;  // the reason behind each step, operation and condition; the score of a week
+  bool why = false;   // the reason behind each step, operation and condition; the score of a week
+  bool full = false;  // of a week: what each operation needs
 };
 
 /// The quote on one screen: prices with their margin and risk, what may go wrong most, how it is

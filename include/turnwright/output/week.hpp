@@ -13,10 +13,14 @@
 
 namespace turnwright {
 
-/// With `why` also the score and its bound.
+/// What of a plan is shown: all of it, or so many weeks of seven days from the day of `now` on.
+struct WeekShown {
+  int weeks = 0;  // 0: all
+};
+/// With `why` also the score and its bound, with `full` what each operation needs.
 std::string week_text(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& loads, const WeekPlan& plan,
-                      const Words& words, const TextOptions& options = {});
+                      const Words& words, const TextOptions& options = {}, WeekShown shown = {});
 std::string week_json(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& loads, const WeekPlan& plan);
 /// One of two plans that are held against each other.
@@ -32,18 +36,21 @@ std::string weeks_json(const WeekSide& a, const WeekSide& b);
 /// One page: hours as bars, machines against time, orders; no script, no network.
 std::string week_page(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& loads, const WeekPlan& plan,
-                      const Words& words);
-/// What is posted beside each machine, a page a machine.
+                      const Words& words, WeekShown shown = {});
+/// What is posted beside each machine, a page a machine and week, and what each person does.
 paper::Paper week_lists_paper(const Week& week, const WeekProblem& problem,
                               const std::vector<MachineLoad>& loads, const WeekPlan& plan,
-                              const Words& words);
+                              const Words& words, WeekShown shown = {});
 /// Load with live sums and a chart, orders, plan; throws CannotWrite.
 void write_week_workbook(const Week& week, const WeekProblem& problem,
                          const std::vector<MachineLoad>& loads, const WeekPlan& plan,
-                         const Words& words, const std::string& path);
-/// The dates on which orders are done, as a calendar (RFC 5545).
-std::string week_calendar(const Week& week, const WeekProblem& problem, const WeekPlan& plan,
-                          const Words& words);
+                         const Words& words, const std::string& path, WeekShown shown = {});
+enum class CalendarEvents { orders, operations };
+/// A calendar (RFC 5545): the dates on which orders are done, or what each machine does, with who
+/// sets it up and attends it.
+std::string week_calendar(const Week& week, const WeekProblem& problem,
+                          const std::vector<MachineLoad>& loads, const WeekPlan& plan,
+                          const Words& words, CalendarEvents events = CalendarEvents::orders);
 std::string promise_text(const Week& week, const Promise& promise, const Words& words);
 std::string promise_json(const Week& week, const Promise& promise);
 std::string actuals_text(const std::vector<Factor>& factors, const Bookings& bookings,

@@ -32,11 +32,19 @@ struct InWork {
 InWork in_work(const PlanProblem& problem, const Plan& plan);
 
 /// Hours that lots wait, by what they wait for: a machine that is taken, the moment that they are
-/// pinned to, people while the machine is free and open, material, work of other firms.
+/// pinned to, people while the machine is free and open or stands with their work on it, material,
+/// work of other firms.
 struct Waiting {
   double machine = 0, pinned = 0, people = 0, material = 0, outside = 0;
+  Waiting& operator+=(const Waiting& other);
 };
 Waiting waiting_of(const PlanProblem& problem, const Plan& plan);
+/// Of each lot; of each operation, with the work of other firms after it.
+std::vector<Waiting> waiting_by_lot(const PlanProblem& problem, const Plan& plan);
+std::vector<Waiting> waiting_by_operation(const PlanProblem& problem, const Plan& plan);
+/// Open minutes of its machine, from its setup to its end, in which nobody is at hand for a run
+/// that has all of its pieces at its beginning.
+Minute idle_time(const PlanProblem& problem, const PlannedRun& run);
 /// When the first setup of each lot begins; never when it is not planned.
 std::vector<Minute> beginnings(const PlanProblem& problem, const Plan& plan);
 
@@ -52,6 +60,11 @@ struct PlannedWork {
 };
 PlannedWork planned_work(const WeekProblem& problem, const Plan& plan);
 
+/// Where a machine waits for long, and for what.
+struct Gap {
+  Message says;
+  Minute from = 0;
+};
 struct WeekPlan {
   Plan plan;
   DispatchOrder list;
@@ -59,7 +72,7 @@ struct WeekPlan {
   double bound = 0;                // no plan is less late
   bool bound_by_capacity = false;  // of the hours too, not of each lot alone
   std::optional<ReliefTried> relief;
-  Messages gaps;  // where a machine waits for long, and for what
+  std::vector<Gap> gaps;
   /// Of the independent checker: none, or the plan is not to be used.
   Messages faults;
 };

@@ -27,11 +27,18 @@ struct MountedItem {
 /// A bar, or soft jaws bored to a diameter.
 MountedItem mounted_item(MountedKind kind, Length diameter);
 
+/// A machine that is down, and why, where the file says it.
+struct Downtime {
+  Span span;
+  std::string why;
+};
+
 struct WeekMachine {
   std::string machine;  // of the shop
   std::string name;     // what it is called here, where there are two of a kind
   Position at;
-  Calendar open;
+  Calendar open;               // without its downtime
+  std::vector<Downtime> down;  // in the order of the file
   std::vector<MountedItem> mounted;
   /// Rated capacity is open hours x utilisation x efficiency (APICS Dictionary, "rated capacity").
   double utilisation = 1, efficiency = 1;

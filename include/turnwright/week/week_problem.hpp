@@ -3,6 +3,7 @@
 // The orders of a week with their routes, as a problem for the plan.
 #include <map>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -36,6 +37,16 @@ struct OperationName {
   int operation = 0;
 };
 
+/// How an operation is done on a machine, for whoever sets it up.
+struct OperationWork {
+  Message clamping;
+  Message stock, blank;  // what it begins with, as bought and as it comes; empty: what is there
+};
+/// What an order makes.
+struct OrderedPart {
+  std::string number, name, material;
+};
+
 struct WeekProblem {
   PlanProblem problem;
   std::vector<OperationName> names;  // by operation
@@ -44,8 +55,12 @@ struct WeekProblem {
   std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
   std::map<std::pair<std::size_t, int>, std::string> methods;  // by order and machine
   std::map<int, std::vector<std::string>> outside;  // by operation: what follows at other firms
-  Amount day_late{};                                // what the prices of the choices are told in
-  TimeError common;                                 // beside each time's own
+  std::map<std::size_t, OrderedPart> parts;         // by order
+  std::map<std::tuple<std::size_t, int, int>, OperationWork> works;  // by order, machine, operation
+  std::vector<std::vector<std::string>> turrets;  // by machine: tools that are always mounted
+  std::map<int, MountedItem> items;               // by key of SetupItem
+  Amount day_late{};                              // what the prices of the choices are told in
+  TimeError common;                               // beside each time's own
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 
@@ -62,6 +77,12 @@ int lot_pieces(const Week& week, const WeekProblem& problem, std::size_t lot);
 /// "118 Op 10": the order and the operation of an operation, for a sentence.
 Message work_name(const Week& week, const WeekProblem& problem, int operation);
 
+/// How the operation of a run is done.
+const OperationWork& operation_work(const WeekProblem& problem, const PlannedRun& run);
+/// The tools that are to be loaded for a run that follows `before` on its machine (null: what is
+/// mounted at first).
+std::vector<std::string> tools_to_load(const WeekProblem& problem, const PlannedRun& run,
+                                       const PlannedRun* before);
 /// A time in steps of the plan, up: a machine that is done a minute early waits for the step.
 Minute steps_up(double minutes);
 

@@ -20,22 +20,26 @@ void put_week(const Session& session, const Week& week, const PlannedWeek& p) {
   Outputs outputs(session, false);
   const std::string& to = o.output;
   const FileFormat format = format_of(to);
+  const WeekShown shown{o.weeks};
   if (format == FileFormat::workbook)
     outputs.put_workbook(to, [&](const std::string& temporary) {
-      write_week_workbook(week, p.problem, p.loads, p.plan, session.words, temporary);
+      write_week_workbook(week, p.problem, p.loads, p.plan, session.words, temporary, shown);
     });
   else if (format == FileFormat::page)
-    outputs.put(to, week_page(week, p.problem, p.loads, p.plan, session.words));
+    outputs.put(to, week_page(week, p.problem, p.loads, p.plan, session.words, shown));
   else if (format == FileFormat::pdf)
-    outputs.put_paper(to, week_lists_paper(week, p.problem, p.loads, p.plan, session.words));
+    outputs.put_paper(to, week_lists_paper(week, p.problem, p.loads, p.plan, session.words, shown));
   else if (format == FileFormat::table)
     outputs.put(to, week_table(week, p.problem, p.plan));
   else if (format == FileFormat::calendar)
-    outputs.put(to, week_calendar(week, p.problem, p.plan, session.words));
+    outputs.put(to,
+                week_calendar(week, p.problem, p.loads, p.plan, session.words,
+                              o.operations ? CalendarEvents::operations : CalendarEvents::orders));
   else if (o.json || format == FileFormat::json)
     outputs.put_json(to, week_json(week, p.problem, p.loads, p.plan));
   else
-    outputs.put(to, week_text(week, p.problem, p.loads, p.plan, session.words, {o.why}));
+    outputs.put(to,
+                week_text(week, p.problem, p.loads, p.plan, session.words, {o.why, o.full}, shown));
 }
 
 // A plan, with what is to be said of it; nothing: there is nothing to plan.

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // A plan as a table, which is read again as the posted plan: its columns are words of a file, in
 // English in every language.
+#include <cmath>
+
 #include "turnwright/document/table.hpp"
 #include "turnwright/output/week.hpp"
 #include "view/week_people.hpp"
@@ -19,12 +21,24 @@ std::string joined(const std::vector<std::string>& names) {
   return text;
 }
 
+// Minutes that it waits, by what for.
+std::string waits_cells(const Waiting& waits) {
+  std::string cells;
+  for (const double hours :
+       {waits.machine, waits.pinned, waits.people, waits.material, waits.outside})
+    cells += "," + std::to_string(std::lround(60 * hours));
+  return cells;
+}
+
 }  // namespace
 
 std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   std::string out = "machine,order,operation,setup from,runs from,to,setup min,place";
   const bool by_name = week.people_by_name();
-  out += by_name ? ",sets up,attends\n" : "\n";
+  if (by_name) out += ",sets up,attends";
+  out +=
+      ",waits machine min,waits pinned min,waits people min,waits material min,waits outside min\n";
+  const std::vector<Waiting> waits = waiting_by_operation(wp.problem, plan.plan);
   std::map<int, WorkPeople> people = people_by_operation(week, plan.plan);
   for (std::size_t m = 0; m < week.machines.size(); ++m)
     for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m))) {
@@ -38,7 +52,7 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
       if (by_name)
         out += "," + table_cell(joined(people[run->operation].sets)) + "," +
                table_cell(joined(people[run->operation].runs));
-      out += "\n";
+      out += waits_cells(waits[static_cast<std::size_t>(run->operation)]) + "\n";
     }
   return out;
 }

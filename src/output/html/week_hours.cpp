@@ -57,21 +57,11 @@ void draw_week(PageWriter& page, const Week& week, const WeekView& view, const D
 
 }  // namespace
 
-std::vector<DaysOfWeek> calendar_weeks(const Week& week) {
-  std::vector<DaysOfWeek> weeks;
-  for (int d = 0; d < week.days(); ++d) {
-    const std::chrono::weekday day{std::chrono::sys_days(days_after(week.from, d))};
-    if (weeks.empty() || day == std::chrono::Monday) weeks.push_back({d, d});
-    weeks.back().last = d;
-  }
-  return weeks;
-}
-
 void draw_hours(PageWriter& page, const Week& week, const WeekView& view) {
-  for (const DaysOfWeek& of : calendar_weeks(week)) draw_week(page, week, view, of);
+  for (const DaysOfWeek& of : calendar_weeks(week, view.shown)) draw_week(page, week, view, of);
   const Words& words = page.words();
   for (const LoadView& v : view.loads)
-    page.note({v.load->overloaded() ? "weekpage.load-overloaded" : "weekpage.load-hours",
+    page.note({v.overloaded() ? "weekpage.load-overloaded" : "weekpage.load-hours",
                {{"machine", v.load->title()},
                 {"required", words.fixed(v.required, 0)},
                 {"available", words.fixed(v.available, 0)}}});

@@ -4,6 +4,7 @@
 #include "formatting.hpp"
 #include "html/page_style.hpp"
 #include "view/due_out.hpp"
+#include "view/machine_sheet.hpp"
 #include "view/week_people.hpp"
 
 namespace turnwright {
@@ -14,7 +15,9 @@ constexpr const char* week_style = R"css(
 .quoted { fill: none; stroke: var(--ground); stroke-width: 2; pointer-events: none; }
 rect.late { stroke: var(--warn); stroke-width: 3; } svg text.inbar { fill: var(--ground); }
 table.load td { white-space: nowrap; } td.overloaded { color: var(--warn); font-weight: 600; }
-@media print { ul { columns: 1; } .orders table { font-size: 7.5pt; } }
+.machine table { font-size: 13px; } .machine td:first-child { white-space: nowrap; } .machine td.text { max-width: 260px; } .machine p { color: var(--soft); }
+.down { fill: var(--rule); stroke: var(--line); stroke-dasharray: 4 3; }
+@media print { .machine table { font-size: 7pt; } .machine th, .machine td { padding-right: 5px; } ul { columns: 1; } .orders table { font-size: 7.5pt; } }
 )css";
 
 void orders(PageWriter& page, const Week& week, const WeekView& view) {
@@ -66,23 +69,15 @@ void listed(PageWriter& page, const char* heading, const Messages& messages) {
 }
 
 // What is posted beside each machine.
-void lists(PageWriter& page, const Week& week, const WeekView& view) {
-  const Words& words = page.words();
+void lists(PageWriter& page, const Week& week, const WeekView& view,
+           const std::vector<MachineSheet>& sheets) {
   page.heading(2, "weekpage.beside-machines");
-  for (std::size_t m = 0; m < week.machines.size(); ++m) {
-    if (view.runs[m].empty()) continue;
-    page.markup().open("section", {{"style", "break-inside: avoid"}});
-    page.markup().put("h3", words.name(week.machines[m].name));
-    Table table;
-    table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
-                     words_column("weekpage.runs-from"), words_column("weekpage.to")};
-    add_people_columns(view, table);
-    for (const RunView& v : view.runs[m]) {
-      table.add({words(v.name), words(moment_of(week, v.run->setup_from)),
-                 words(moment_of(week, v.run->run_from)), words(moment_of(week, v.run->to))});
-      add_people_cells(view, v, words, table.rows.back().cells);
-    }
-    page.table(table, verbatim(week.machines[m].name));
+  for (std::size_t m = 0; m < sheets.size(); ++m) {
+    if (sheets[m].rows.empty()) continue;
+    page.markup().open("section", {{"class", "machine"}});
+    page.markup().put("h3", sheets[m].machine);
+    if (!sheets[m].mounted.empty()) page.markup().put("p", sheets[m].mounted);
+    page.table(sheet_table(view, sheets[m], page.words()), verbatim(week.machines[m].name));
     page.markup().close();
   }
 }
@@ -106,10 +101,10 @@ void people(PageWriter& page, const Week& week, const WeekView& view) {
 
 std::string week_page(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& loads, const WeekPlan& plan,
-                      const Words& words) {
-  const WeekView view = view_of(week, problem, loads, plan);
+                      const Words& words, WeekShown shown) {
+  const WeekView view = view_of(week, problem, loads, plan, shown);
   PageWriter page(words);
-  const Message title{"weekpage.title", {{"from", week.from}, {"to", week.to}}};
+  const Message title = title_of(week, view.shown);
   page.begin(words(title), std::string(page_style) + week_style);
   page.markup().open("main");
   page.heading(1, title);
@@ -120,12 +115,13 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   draw_hours(page, week, view);
   page.heading(2, "weekpage.timeline");
   draw_timeline(page, week, view);
+  if (!view.beyond.empty()) page.paragraph(view.beyond);
   orders(page, week, view);
   listed(page, "weekpage.outside", outside_lines(week, view));
   listed(page, "weekpage.held", held_orders(week));
-  listed(page, "weekpage.waiting", plan.gaps);
+  listed(page, "weekpage.waiting", gap_lines(plan, view));
   listed(page, "weekpage.half-set-ups", view.half_set);
-  lists(page, week, view);
+  lists(page, week, view, machine_sheets(week, problem, plan.plan, view, words));
   people(page, week, view);
   page.markup().close();
   return page.end();

@@ -9,14 +9,6 @@
 
 namespace turnwright {
 
-/// Days of a calendar week, both included, from the first day of the plan.
-struct DaysOfWeek {
-  int first = 0, last = 0;
-  int days() const { return last - first + 1; }
-};
-/// From Monday to Sunday; the first and the last may be cut short.
-std::vector<DaysOfWeek> calendar_weeks(const Week& week);
-
 /// Hours required and available, machine by day; what is overloaded stands out and is said.
 void draw_hours(PageWriter& page, const Week& week, const WeekView& view);
 /// Machines against time, a strip a calendar week.

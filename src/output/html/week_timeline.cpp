@@ -4,11 +4,13 @@
 
 #include "html/week_page.hpp"
 #include "turnwright/document/reader.hpp"
+#include "view/machine_sheet.hpp"
 
 namespace turnwright {
 namespace {
 
-constexpr double row_height = 28, bar_height = row_height - 4, names = 140, wide = 940;
+constexpr double row_height = 28, bar_height = row_height - 4, edge_height = 6, names = 140,
+                 wide = 940;
 constexpr double letter = 8;  // of a label's width a character
 constexpr int colours = 8;
 
@@ -57,6 +59,23 @@ void draw_hatch(Markup& m, double x, double y, double width) {
   m.shape("path", {{"class", "quoted"}, {"d", path}});
 }
 
+// Its whole bar, which work that waits through it covers but for the lower edge.
+void draw_downtime(PageWriter& page, const Week& week, const Strip& strip, const Downtime& down,
+                   double y, double height) {
+  const auto& [from, to] = down.span;
+  if (!strip.shows(from, to)) return;
+  const Words& words = page.words();
+  const double x = strip.x(from), width = strip.x(to) - x;
+  picture_rect(page.markup(), x, y + bar_height - height, width, height, "down",
+               words({"weekpage.run",
+                      {{"work", downtime_label(down)},
+                       {"from", beginning_of(week, from)},
+                       {"to", moment_of(week, to)}}}));
+  const std::string label = words(downtime_label(down));
+  if (height == bar_height && width > letter * static_cast<double>(characters(label)))
+    picture_text(page.markup(), x + 4, y + row_height * 0.6, label, "start");
+}
+
 Message run_title(const Week& week, const RunView& v) {
   const char* id = v.late ? (v.quoted ? "weekpage.run-late-quoted" : "weekpage.run-late")
                           : (v.quoted ? "weekpage.run-quoted" : "weekpage.run");
@@ -85,11 +104,13 @@ void draw_run(PageWriter& page, const Week& week, const Strip& strip, const RunV
     m.put("text", "!", {{"x", px(run + 2)}, {"y", px(y + row_height * 0.6)}, {"class", "inbar"}});
 }
 
-void keys(PageWriter& page) {
+void keys(PageWriter& page, const WeekView& view) {
   const Words& words = page.words();
   page.note("weekpage.key-colours");
   page.markup().open("p");
   page.key("line", words("weekpage.key-setup"));
+  if (std::any_of(view.down.begin(), view.down.end(), [](const auto& d) { return !d.empty(); }))
+    page.key("rule", words("weekpage.down"));
   page.markup().text(words("weekpage.key-quoted")).close();
 }
 
@@ -105,7 +126,13 @@ void draw_strip(PageWriter& page, const Week& week, const WeekView& view, const 
   for (std::size_t i = 0; i < week.machines.size(); ++i) {
     picture_text(m, 0, y_of(i) + row_height * 0.6, page.words().name(week.machines[i].name),
                  "start");
+    const auto draw_down = [&](double high) {
+      for (const Downtime& down : view.down[i])
+        draw_downtime(page, week, strip, down, y_of(i), high);
+    };
+    draw_down(bar_height);
     for (const RunView& v : view.runs[i]) draw_run(page, week, strip, v, y_of(i));
+    draw_down(edge_height);
   }
   m.close().close();
 }
@@ -113,8 +140,8 @@ void draw_strip(PageWriter& page, const Week& week, const WeekView& view, const 
 }  // namespace
 
 void draw_timeline(PageWriter& page, const Week& week, const WeekView& view) {
-  for (const DaysOfWeek& of : calendar_weeks(week)) draw_strip(page, week, view, of);
-  keys(page);
+  for (const DaysOfWeek& of : calendar_weeks(week, view.shown)) draw_strip(page, week, view, of);
+  keys(page, view);
 }
 
 }  // namespace turnwright

@@ -2,6 +2,7 @@
 #include "turnwright/output/json.hpp"
 #include "turnwright/output/week.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "view/machine_sheet.hpp"
 
 namespace turnwright {
 namespace {
@@ -19,8 +20,8 @@ std::string escaped(const std::string& text) {
 }
 
 // Folded where it is longer than a line may be, never inside a character.
-void add_line(std::string& out, const std::string& name, const std::string& text) {
-  std::string whole = name + ":" + escaped(text);
+void add_escaped(std::string& out, const std::string& name, const std::string& text) {
+  std::string whole = name + ":" + text;
   std::size_t room = longest_line;
   while (whole.size() > room) {
     std::size_t cut = room;
@@ -32,31 +33,88 @@ void add_line(std::string& out, const std::string& name, const std::string& text
   out += whole + "\r\n";
 }
 
+void add_line(std::string& out, const std::string& name, const std::string& text) {
+  add_escaped(out, name, escaped(text));
+}
+// Of several lines.
+void add_lines(std::string& out, const std::string& name, const Cells& lines) {
+  std::string text;
+  for (const std::string& line : lines) text += (text.empty() ? "" : "\\n") + escaped(line);
+  if (!text.empty()) add_escaped(out, name, text);
+}
+
 std::string compact(std::string text) {
   std::erase_if(text, [](char c) { return c == '-' || c == ':'; });
   return text;
 }
 
-}  // namespace
+void begin_event(std::string& out, const Week& week, const std::string& id, Minute from) {
+  const std::string moment = compact(iso_text(week, from));
+  out += "BEGIN:VEVENT\r\n";
+  add_line(out, "UID", id + "-" + moment + "@turnwright");
+  // No clock: the stamp is the week's own moment.
+  out += "DTSTAMP:" + compact(iso_text(week, week.now)) + "Z\r\n";
+  out += "DTSTART:" + moment + "\r\n";
+}
 
-std::string week_calendar(const Week& week, const WeekProblem& wp, const WeekPlan& plan,
-                          const Words& words) {
-  std::string out = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Turnwright//" +
-                    std::string(version) + "//EN\r\n";
+void add_orders(std::string& out, const Week& week, const WeekProblem& wp, const Plan& plan,
+                const Words& words) {
   for (std::size_t j = 0; j < wp.orders.size(); ++j) {
-    const Minute done = plan.plan.done[j];
+    const Minute done = plan.done[j];
     if (done == never) continue;
     const WeekOrder& o = week.orders[wp.orders[j]];
-    out += "BEGIN:VEVENT\r\n";
-    add_line(out, "UID",
-             "order-" + std::to_string(j) + "-" + compact(iso_text(week, done)) + "@turnwright");
-    // No clock: the stamp is the week's own moment.
-    out += "DTSTAMP:" + compact(iso_text(week, week.now)) + "Z\r\n";
-    out += "DTSTART:" + compact(iso_text(week, done)) + "\r\n";
+    begin_event(out, week, "order-" + std::to_string(j), done);
     add_line(out, "SUMMARY",
              words({"calendar.order-done", {{"order", lot_title(week, wp, j)}, {"due", o.due}}}));
     out += "END:VEVENT\r\n";
   }
+}
+
+// When it runs, what it needs, who does it.
+Cells described(const SheetRow& row, const Words& words) {
+  Cells lines;
+  if (row.run == nullptr) return lines;
+  lines.push_back(words({"calendar.runs-from", {{"from", verbatim(row.runs_from)}}}));
+  for (std::string& line : sheet_lines(row)) lines.push_back(std::move(line));
+  const auto people = [&](const char* id, const std::vector<std::string>& names) {
+    Messages each;
+    for (const std::string& name : names) each.push_back(verbatim(name));
+    if (!each.empty()) lines.push_back(words({id, {{"people", std::move(each)}}}));
+  };
+  people("calendar.sets-up", row.run->people.sets);
+  people("calendar.attends", row.run->people.runs);
+  return lines;
+}
+
+void add_operations(std::string& out, const Week& week, const WeekProblem& wp, const WeekView& view,
+                    const Plan& plan, const Words& words) {
+  int n = 0;
+  for (const MachineSheet& sheet : machine_sheets(week, wp, plan, view, words))
+    for (const SheetRow& row : sheet.rows) {
+      const std::string id = row.run == nullptr
+                                 ? "down-" + std::to_string(n++)
+                                 : "operation-" + std::to_string(row.run->run->operation);
+      begin_event(out, week, id, row.span.from);
+      out += "DTEND:" + compact(iso_text(week, row.span.to)) + "\r\n";
+      add_line(out, "SUMMARY", sheet.machine + ": " + row.work);
+      add_line(out, "LOCATION", sheet.machine);
+      add_line(out, "CATEGORIES", sheet.machine);
+      add_lines(out, "DESCRIPTION", described(row, words));
+      out += "END:VEVENT\r\n";
+    }
+}
+
+}  // namespace
+
+std::string week_calendar(const Week& week, const WeekProblem& wp,
+                          const std::vector<MachineLoad>& loads, const WeekPlan& plan,
+                          const Words& words, CalendarEvents events) {
+  std::string out = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Turnwright//" +
+                    std::string(version) + "//EN\r\n";
+  if (events == CalendarEvents::orders)
+    add_orders(out, week, wp, plan.plan, words);
+  else
+    add_operations(out, week, wp, view_of(week, wp, loads, plan), plan.plan, words);
   return out + "END:VCALENDAR\r\n";
 }
 

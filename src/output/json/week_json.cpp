@@ -21,12 +21,29 @@ Json resources_json(const Week& week, const std::vector<MachineLoad>& loads) {
                            {"used_s", std::round(3600 * load.required[d])}});
     list.push_back(std::move(r));
   }
+  // Machines come first, in the order of the week.
+  for (std::size_t m = 0; m < week.machines.size() && m < list.size(); ++m) {
+    list[m]["down"] = Json::array();
+    for (const Downtime& down : week.machines[m].down)
+      list[m]["down"].push_back({{"from", iso_text(week, down.span.from)},
+                                 {"to", iso_text(week, down.span.to)},
+                                 {"why", down.why}});
+  }
   return list;
+}
+
+Json waiting_json(const Waiting& waiting) {
+  return {{"machine", waiting.machine},
+          {"pinned", waiting.pinned},
+          {"people", waiting.people},
+          {"material", waiting.material},
+          {"outside", waiting.outside}};
 }
 
 Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
   const std::vector<Minute> begins = beginnings(wp.problem, plan.plan);
+  const std::vector<Waiting> waits = waiting_by_lot(wp.problem, plan.plan);
   for (std::size_t k = 0; k < wp.orders.size(); ++k) {
     const WeekOrder& o = week.orders[wp.orders[k]];
     const Minute done = plan.plan.done[k];
@@ -39,6 +56,7 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
                           ? Json(nullptr)
                           : Json((done - begins[k]) / static_cast<double>(minutes_a_day))},
         {"late_days", done == never ? Json(nullptr) : Json(days_late(wp.problem.lots[k], done))},
+        {"waiting_h", waiting_json(waits[k])},
         {"reasons", Json::array()},
         {"would_help", Json::array()}};
     if (!o.customer.empty()) order["customer"] = o.customer;
@@ -68,10 +86,34 @@ std::map<int, Json> people_json(const Week& week, const Plan& plan) {
   return people;
 }
 
+// What whoever sets it up needs.
+void put_work(const WeekProblem& wp, const PlannedRun& run, const PlannedRun* before, Json& told) {
+  const OperationWork& work = operation_work(wp, run);
+  const auto message = [](const Message& m) { return json_messages({m}).front(); };
+  told["part"] = wp.parts.at(wp.names[static_cast<std::size_t>(run.operation)].order).number;
+  told["clamping"] = message(work.clamping);
+  told["stock"] = work.stock.empty() ? Json(nullptr) : message(work.stock);
+  told["tools_to_load"] = tools_to_load(wp, run, before);
+}
+
+// By operation: the run before on its machine.
+std::map<int, const PlannedRun*> runs_before(const Week& week, const Plan& plan) {
+  std::map<int, const PlannedRun*> before;
+  for (std::size_t m = 0; m < week.machines.size(); ++m) {
+    const PlannedRun* last = nullptr;
+    for (const PlannedRun* run : runs_on(plan, static_cast<int>(m))) {
+      before[run->operation] = last;
+      last = run;
+    }
+  }
+  return before;
+}
+
 // In the order in which they are given to people.
 Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
   std::map<int, Json> people = people_json(week, plan.plan);
+  const std::map<int, const PlannedRun*> before = runs_before(week, plan.plan);
   for (const PlannedRun& run : plan.plan.runs) {
     if (run.to == never) continue;
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
@@ -85,6 +127,7 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"run_s", 60 * choice_of(wp, run).run},
                     {"attended_share", choice_of(wp, run).attended / 1000.0},
                     {"method", wp.methods.at({n.order, run.machine})}});
+    put_work(wp, run, before.at(run.operation), list.back());
     if (week.people_by_name()) {
       Json& who = people[run.operation];
       list.back()["people"] = who.is_null() ? Json::array() : std::move(who);
@@ -147,15 +190,9 @@ std::string week_json(const Week& week, const WeekProblem& wp,
                 {"setup_s", 60 * plan.plan.setup},
                 {"money", money_json(wp, plan.plan)}};
   const InWork work = in_work(wp.problem, plan.plan);
-  const Waiting waiting = waiting_of(wp.problem, plan.plan);
   j["in_work"] = {{"orders", work.orders},
                   {"days_each", work.days_each},
-                  {"waiting_h",
-                   {{"machine", waiting.machine},
-                    {"pinned", waiting.pinned},
-                    {"people", waiting.people},
-                    {"material", waiting.material},
-                    {"outside", waiting.outside}}}};
+                  {"waiting_h", waiting_json(waiting_of(wp.problem, plan.plan))}};
   j["outside"] = outside_json(week, wp, plan.plan);
   j["held"] = Json::array();
   for (const WeekOrder& o : week.orders)

@@ -4,6 +4,7 @@
 #include "text/text_writer.hpp"
 #include "turnwright/output/week.hpp"
 #include "view/due_out.hpp"
+#include "view/machine_sheet.hpp"
 #include "view/week_people.hpp"
 #include "view/week_view.hpp"
 
@@ -21,7 +22,7 @@ std::string hours(double value, const Words& words) { return words.fixed(value, 
 
 Messages notes_of(const LoadView& v, const Words& words) {
   Messages notes;
-  if (v.load->overloaded())
+  if (v.overloaded())
     notes.push_back(
         {"weekpage.overloaded-by", {{"hours", hours(v.required - v.available, words)}}});
   if (!v.days.empty()) {
@@ -40,7 +41,9 @@ Messages notes_of(const LoadView& v, const Words& words) {
 
 void loads(TextWriter& out, const Written& w) {
   const Words& words = out.words();
-  out.section({"weekpage.hours", {{"from", w.week.from}, {"to", w.week.to}}});
+  const auto day = [&](int n) { return days_after(w.week.from, n); };
+  out.section(
+      {"weekpage.hours", {{"from", day(w.view.shown.first)}, {"to", day(w.view.shown.last)}}});
   Table table;
   table.columns = {words_column(), number_column("weekpage.required"),
                    number_column("weekpage.available"), number_column("weekpage.share")};
@@ -54,20 +57,20 @@ void loads(TextWriter& out, const Written& w) {
   out.table(table);
 }
 
-void runs(TextWriter& out, const Written& w, std::size_t machine) {
+// With `full` what each needs stands under it.
+void runs(TextWriter& out, const Written& w, const MachineSheet& sheet, bool full) {
   const Words& words = out.words();
-  out.written(words.name(w.week.machines[machine].name));
+  out.written(sheet.machine);
+  if (full && !sheet.mounted.empty()) out.written("  " + sheet.mounted);
   Table table;
   table.columns = {words_column("weekpage.work"), words_column("weekpage.setup-from"),
                    number_column("weekpage.setup-min"), words_column("weekpage.runs-from"),
                    words_column("weekpage.to")};
   add_people_columns(w.view, table);
-  for (const RunView& run : w.view.runs[machine]) {
-    Cells cells{words(run.name), words(moment_of(w.week, run.run->setup_from)),
-                run.run->setup > 0 ? words.whole(run.run->setup) : "",
-                words(moment_of(w.week, run.run->run_from)), words(moment_of(w.week, run.run->to))};
-    add_people_cells(w.view, run, words, cells);
-    table.add(std::move(cells));
+  for (const SheetRow& row : sheet.rows) {
+    Cells cells{row.work, row.from, row.setup_min, row.runs_from, row.to};
+    if (row.run != nullptr) add_people_cells(w.view, *row.run, words, cells);
+    table.add(std::move(cells), full ? sheet_lines(row) : Cells());
   }
   if (!table.rows.empty()) out.table(table, 2);
 }
@@ -160,21 +163,23 @@ void score(TextWriter& out, const Written& w) {
 
 std::string week_text(const Week& week, const WeekProblem& problem,
                       const std::vector<MachineLoad>& load, const WeekPlan& plan,
-                      const Words& words, const TextOptions& options) {
-  const WeekView view = view_of(week, problem, load, plan);
+                      const Words& words, const TextOptions& options, WeekShown shown) {
+  const WeekView view = view_of(week, problem, load, plan, shown);
   const Written w{week, problem, plan, view};
   TextWriter out(words);
   late_orders(out, w);
   relief(out, w);
   out.section("weekpage.plan");
-  for (std::size_t m = 0; m < week.machines.size(); ++m) runs(out, w, m);
+  for (const MachineSheet& sheet : machine_sheets(week, problem, plan.plan, view, words))
+    runs(out, w, sheet, options.full);
+  if (!view.beyond.empty()) out.line(view.beyond);
   list(out, "weekpage.half-set-ups", view.half_set);
   people(out, w);
   orders(out, w);
   list(out, "weekpage.outside", outside_lines(week, view));
   list(out, "weekpage.held", held_orders(week));
   why_late(out, w);
-  list(out, "weekpage.waiting", plan.gaps);
+  list(out, "weekpage.waiting", gap_lines(plan, view));
   loads(out, w);
   out.section("weekpage.summary");
   out.line({"weekpage.setup-in-all", {{"hours", hours_text(view.setup, words)}}});

@@ -8,18 +8,6 @@ namespace {
 
 Message word(const char* topic, const char* name) { return Message(std::string(topic) + name); }
 
-Message jaws_label(const Operation& o) {
-  const std::vector<Place> places{{"clamping", clamping_of(o)},
-                                  {"on", measure(o.grip_diameter, unit::mm)},
-                                  {"stick_out", measure(o.stick_out, unit::mm)},
-                                  {"ratio", Figure{o.free_ratio, 2}}};
-  if (o.collet || o.face_plate) return {"text.clamped-on", places};
-  return {o.jaws == Jaws::soft     ? "text.clamped-in-soft-jaws"
-          : o.jaws == Jaws::padded ? "text.clamped-in-padded-jaws"
-                                   : "text.clamped-in-hard-jaws",
-          places};
-}
-
 Message price_part(const OtherWork& work, const std::string& currency) {
   const Message per = word("text.per-", name_of(work.per));
   if (work.price)
@@ -53,14 +41,6 @@ Message word_of(Remedy remedy) {
 
 Message operation_label(const Operation& operation) {
   return {"text.op", {{"op", operation.number}}};
-}
-
-Message clamping_label(const Operation& operation) {
-  if (operation.support != Support::between_centres) return jaws_label(operation);
-  return {"text.clamped",
-          {{"clamping", clamping_of(operation)},
-           {"stick_out", measure(operation.stick_out, unit::mm)},
-           {"ratio", Figure{operation.free_ratio, 2}}}};
 }
 
 Messages other_work_parts(const OtherWork& work, const std::string& currency) {

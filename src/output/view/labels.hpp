@@ -6,6 +6,7 @@
 
 #include "turnwright/compare/tuned.hpp"
 #include "turnwright/estimate/quote.hpp"
+#include "turnwright/route/clamping_label.hpp"
 
 namespace turnwright {
 
@@ -27,8 +28,6 @@ Message word_of(Remedy remedy);
 
 /// "Op 10".
 Message operation_label(const Operation& operation);
-/// "chuck, soft jaws on 40 mm, stick-out 110 mm (2.8 × D)".
-Message clamping_label(const Operation& operation);
 /// "after turning: keyway", "6 EUR per piece", "at least 90.00" …, to be joined by commas.
 Messages other_work_parts(const OtherWork& work, const std::string& currency);
 /// The sentence on a piece, or its like on {pieces} where prices are for so many.

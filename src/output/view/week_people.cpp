@@ -87,11 +87,15 @@ void put_people(const Week& week, const WeekProblem& problem, const Plan& plan, 
       run.people = std::move(people[run.run->operation]);
       half_set(week, run, stints, view.half_set);
     }
-  for (PersonView& person : view.people)
+  for (PersonView& person : view.people) {
+    std::erase_if(person.stints, [&](const StintView& s) {
+      return !view.shown.has({s.from, s.to});
+    });
     std::stable_sort(person.stints.begin(), person.stints.end(),
                      [](const StintView& a, const StintView& b) {
                        return std::tie(a.from, a.to) < std::tie(b.from, b.to);
                      });
+  }
 }
 
 Table person_table(const Week& week, const PersonView& person, const Words& words) {

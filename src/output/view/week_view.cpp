@@ -13,24 +13,51 @@ namespace {
 
 constexpr double worth_a_word = 0.05;  // hours
 
-LoadView view_of(const Week& week, const MachineLoad& load) {
+LoadView load_view(const Week& week, const MachineLoad& load, const DaysOfWeek& shown) {
   LoadView view;
   view.load = &load;
-  view.required = load.sum_required();
-  view.available = load.sum_available();
-  view.share = view.available > 0 ? view.required / view.available : 0;
-  view.quoted = load.quoted > worth_a_word;
+  const bool all = shown.days() == week.days();
+  view.quoted = all && load.quoted > worth_a_word;
   for (std::size_t d = 0; d < load.required.size(); ++d) {
     const bool over = load.required[d] > load.available[d] + worth_a_word;
     view.overloaded_on.push_back(over);
+    if (!shown.has(static_cast<int>(d))) continue;
+    view.required += load.required[d];
+    view.available += load.available[d];
     if (over)
       view.days.push_back(
           {days_after(week.from, static_cast<int>(d)), load.required[d], load.available[d]});
   }
+  view.share = view.available > 0 ? view.required / view.available : 0;
   return view;
 }
 
-OrderView view_of(const Week& week, const WeekProblem& problem, const Plan& plan, std::size_t lot) {
+// From the day of now on.
+DaysOfWeek shown_days(const Week& week, WeekShown shown) {
+  constexpr int days_a_week = 7;
+  const int last = week.days() - 1;
+  if (shown.weeks == 0) return {0, last};
+  const int first = std::min(week.now / minutes_a_day, last);
+  // What is more than the week has is no number of weeks to multiply.
+  return {first, std::min(last, first + days_a_week * std::min(shown.weeks, week.days()) - 1)};
+}
+
+// The last of those days on which a machine is open.
+int last_open_day(const Week& week, const DaysOfWeek& shown) {
+  for (int d = shown.last; d > shown.first; --d)
+    for (const WeekMachine& machine : week.machines)
+      if (machine.open.between(d * minutes_a_day, (d + 1) * minutes_a_day) > 0) return d;
+  return shown.last;
+}
+
+// Due or done by then, or not done in time for it.
+bool is_shown(const Week& week, const OrderView& order, const DaysOfWeek& shown) {
+  return days_between(week.from, order.order->due) <= shown.last ||
+         (order.fits && order.done <= shown.to());
+}
+
+OrderView order_view(const Week& week, const WeekProblem& problem, const Plan& plan,
+                     std::size_t lot) {
   OrderView view;
   view.lot = lot;
   view.order = &week.orders[problem.orders[lot]];
@@ -45,10 +72,24 @@ OrderView view_of(const Week& week, const WeekProblem& problem, const Plan& plan
   return view;
 }
 
+// How long each is in work, and what it waits for.
+void put_flow(const PlanProblem& problem, const Plan& plan, std::vector<OrderView>& orders) {
+  const std::vector<Minute> begins = beginnings(problem, plan);
+  const std::vector<Waiting> waits = waiting_by_lot(problem, plan);
+  for (OrderView& order : orders) {
+    order.begins = begins[order.lot];
+    order.waiting = waits[order.lot];
+    if (order.fits && order.begins != never)
+      order.days_in_work = (order.done - order.begins) / static_cast<double>(minutes_a_day);
+  }
+}
+
 std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const Plan& plan,
-                             const std::vector<OrderView>& orders, int machine) {
+                             const WeekView& view, int machine) {
   std::vector<RunView> views;
+  const std::vector<OrderView>& orders = view.orders;
   for (const PlannedRun* run : runs_on(plan, machine)) {
+    if (!view.shown.has({run->setup_from, run->to})) continue;
     const std::size_t lot = lot_of(problem, run->operation);
     views.push_back({run,
                      work_name(week, problem, run->operation),
@@ -58,6 +99,20 @@ std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const
                      {}});
   }
   return views;
+}
+
+std::vector<const PlannedRun*> all_runs(const Plan& plan) {
+  std::vector<const PlannedRun*> runs;
+  for (const PlannedRun& run : plan.runs) runs.push_back(&run);
+  return runs;
+}
+
+std::vector<Downtime> downtimes(const Week& week, const WeekMachine& machine,
+                                const DaysOfWeek& shown) {
+  std::vector<Downtime> found;
+  for (const Downtime& down : machine.down)
+    if (down.span.to > week.now && shown.has(down.span)) found.push_back(down);
+  return found;
 }
 
 // The same hours on one working day after the other are one line.
@@ -88,6 +143,16 @@ std::vector<OvertimeRun> overtime_runs(const Week& week, std::vector<Overtime> l
 
 }  // namespace
 
+std::vector<DaysOfWeek> calendar_weeks(const Week& week, const DaysOfWeek& shown) {
+  std::vector<DaysOfWeek> weeks;
+  for (int d = shown.first; d <= shown.last; ++d) {
+    const std::chrono::weekday day{std::chrono::sys_days(days_after(week.from, d))};
+    if (weeks.empty() || day == std::chrono::Monday) weeks.push_back({d, d});
+    weeks.back().last = d;
+  }
+  return weeks;
+}
+
 std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan) {
   std::vector<OutsideView> found;
   for (const PlannedRun& run : plan.runs) {
@@ -105,23 +170,55 @@ std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan
 }
 
 WeekView view_of(const Week& week, const WeekProblem& problem,
-                 const std::vector<MachineLoad>& loads, const WeekPlan& plan) {
+                 const std::vector<MachineLoad>& loads, const WeekPlan& plan, WeekShown shown) {
   WeekView view;
-  for (const MachineLoad& load : loads) view.loads.push_back(view_of(week, load));
+  view.shown = shown_days(week, shown);
+  for (const MachineLoad& load : loads) view.loads.push_back(load_view(week, load, view.shown));
   for (std::size_t lot = 0; lot < problem.orders.size(); ++lot)
-    view.orders.push_back(view_of(week, problem, plan.plan, lot));
-  for (const OrderView& order : view.orders) view.due_out.push_back(&order);
+    view.orders.push_back(order_view(week, problem, plan.plan, lot));
+  put_flow(problem.problem, plan.plan, view.orders);
+  for (const OrderView& order : view.orders)
+    if (is_shown(week, order, view.shown)) view.due_out.push_back(&order);
   std::stable_sort(
       view.due_out.begin(), view.due_out.end(),
       [](const OrderView* a, const OrderView* b) { return a->order->due < b->order->due; });
   view.outside = outside_of(problem, plan.plan);
-  for (std::size_t m = 0; m < week.machines.size(); ++m)
-    view.runs.push_back(runs_of(week, problem, plan.plan, view.orders, static_cast<int>(m)));
+  std::erase_if(view.outside, [&](const OutsideView& v) {
+    return !view.shown.has({v.out, v.back});
+  });
+  for (std::size_t m = 0; m < week.machines.size(); ++m) {
+    view.runs.push_back(runs_of(week, problem, plan.plan, view, static_cast<int>(m)));
+    view.down.push_back(downtimes(week, week.machines[m], view.shown));
+  }
+  view.beyond = beyond_line(week, view.shown, all_runs(plan.plan));
   view.setup = static_cast<double>(plan.plan.setup) * unit::min;
   view.in_work = in_work(problem.problem, plan.plan);
   view.work = planned_work(problem, plan.plan);
   if (week.people_by_name()) put_people(week, problem, plan.plan, view);
   return view;
+}
+
+Messages gap_lines(const WeekPlan& plan, const WeekView& view) {
+  Messages lines;
+  for (const Gap& gap : plan.gaps)
+    if (gap.from < view.shown.to()) lines.push_back(gap.says);
+  return lines;
+}
+
+Message title_of(const Week& week, const DaysOfWeek& days) {
+  return {"weekpage.title",
+          {{"from", days_after(week.from, days.first)}, {"to", days_after(week.from, days.last)}}};
+}
+
+Message beyond_line(const Week& week, const DaysOfWeek& shown,
+                    const std::vector<const PlannedRun*>& runs) {
+  const auto n = std::count_if(runs.begin(), runs.end(), [&](const PlannedRun* run) {
+    return run->to != never && run->setup_from >= shown.to();
+  });
+  if (n == 0) return {};
+  return {"weekpage.beyond",
+          {{"n", static_cast<int>(n)},
+           {"day", day_of(days_after(week.from, last_open_day(week, shown)))}}};
 }
 
 Message work_summary(const PlannedWork& work, const Words& words) {

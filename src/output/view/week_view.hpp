@@ -1,11 +1,30 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // A week with its plan, with what is derived of hours, orders and runs worked out once.
+#include <algorithm>
 #include <vector>
 
 #include "turnwright/output/week.hpp"
 
 namespace turnwright {
+
+/// Days of a calendar week, both included, from the first day of the plan.
+struct DaysOfWeek {
+  int first = 0, last = 0;
+  int days() const { return last - first + 1; }
+  Minute from() const { return first * minutes_a_day; }
+  Minute to() const { return (last + 1) * minutes_a_day; }
+  bool has(int day) const { return first <= day && day <= last; }
+  /// Some of it.
+  bool has(const Span& span) const { return span.from < to() && span.to > from(); }
+};
+/// From Monday to Sunday, of those days; the first and the last may be cut short.
+std::vector<DaysOfWeek> calendar_weeks(const Week& week, const DaysOfWeek& shown);
+/// "Week 7 Dec to 20 Dec".
+Message title_of(const Week& week, const DaysOfWeek& days);
+/// "7 operations after Fri 18 Dec" of those; nothing where none is.
+Message beyond_line(const Week& week, const DaysOfWeek& shown,
+                    const std::vector<const PlannedRun*>& runs);
 
 /// A day on which a machine, or all people, have more required than available.
 struct OverloadedDay {
@@ -14,11 +33,12 @@ struct OverloadedDay {
 };
 struct LoadView {
   const MachineLoad* load = nullptr;
-  double required = 0, available = 0;  // hours of the week
+  double required = 0, available = 0;  // hours of the days that are shown
   double share = 0;                    // required of available; 0 where none is available
   bool quoted = false;                 // hours of quotes are among them, worth a word
   std::vector<bool> overloaded_on;     // by day
   std::vector<OverloadedDay> days;     // overloaded ones
+  bool overloaded() const { return required > available; }
 };
 
 struct OrderView {
@@ -26,7 +46,9 @@ struct OrderView {
   const WeekOrder* order = nullptr;
   Message name;  // "118", "118.2"
   int pieces = 0;
-  Minute done = never;
+  Minute begins = never, done = never;
+  double days_in_work = 0;  // from the one to the other
+  Waiting waiting;
   bool fits = false;  // into the calendar
   bool late = false;  // also when it does not fit
   Message lateness;   // "late by 3 hours", "on time"
@@ -70,17 +92,25 @@ struct OutsideView {
 struct WeekView {
   std::vector<LoadView> loads;
   std::vector<OrderView> orders;          // by lot of the problem
-  std::vector<const OrderView*> due_out;  // the same by due date
+  std::vector<const OrderView*> due_out;  // by due date, those of the days that are shown
   std::vector<OutsideView> outside;
-  std::vector<std::vector<RunView>> runs;  // by machine, in the order of their time
-  std::vector<PersonView> people;          // where people are told apart
-  Messages half_set;                       // setting up that another ends, or after the shift
-  Time setup{};                            // of all
+  DaysOfWeek shown;                         // days that all of this is of
+  std::vector<std::vector<RunView>> runs;   // by machine, in the order of their time
+  std::vector<std::vector<Downtime>> down;  // by machine, what is not over
+  std::vector<PersonView> people;           // where people are told apart
+  Messages half_set;                        // setting up that another ends, or after the shift
+  Time setup{};                             // of all
   InWork in_work;
   PlannedWork work;
+  bool shows(const OrderView& order) const {
+    return std::find(due_out.begin(), due_out.end(), &order) != due_out.end();
+  }
+  Message beyond;  // what comes after the days that are shown; nothing where nothing does
 };
 WeekView view_of(const Week& week, const WeekProblem& problem,
-                 const std::vector<MachineLoad>& loads, const WeekPlan& plan);
+                 const std::vector<MachineLoad>& loads, const WeekPlan& plan, WeekShown shown = {});
+/// Of the days that are shown.
+Messages gap_lines(const WeekPlan& plan, const WeekView& view);
 
 /// In the order in which it goes out.
 std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan);

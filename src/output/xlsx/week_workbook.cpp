@@ -31,7 +31,7 @@ struct WeekBook {
     return static_cast<double>((sys_days(date) - first).count());
   }
   double moment(Minute t) const { return day(week.from) + t / double(minutes_a_day); }
-  int last_day() const { return at::first_day + week.days() - 1; }
+  int last_day() const { return at::first_day + view.shown.days() - 1; }
   void title(int sheet, const Message& text) const {
     book.text(sheet, 0, 0, words(text), Look::title);
   }
@@ -44,8 +44,9 @@ void write_sum(const WeekBook& of, int row, int column, int row_of_days, double 
 }
 
 void write_days(const WeekBook& of, const MachineLoad& load, int row) {
-  for (std::size_t d = 0; d < load.required.size(); ++d) {
-    const int column = at::first_day + static_cast<int>(d);
+  for (int day = of.view.shown.first; day <= of.view.shown.last; ++day) {
+    const int column = at::first_day + day - of.view.shown.first;
+    const auto d = static_cast<std::size_t>(day);
     of.book.value(load_sheet, row, column, load.required[d], Look::input);
     of.book.value(load_sheet, row + 1, column, load.available[d], Look::input);
     of.book.warn_above(load_sheet, row, column, "=" + cell_name(row + 1, column) + slack);
@@ -81,12 +82,15 @@ void write_chart(const WeekBook& of, int row) {
 }
 
 void write_load(const WeekBook& of) {
-  of.title(load_sheet, {"xlsx.load-title", {{"from", of.week.from}, {"to", of.week.to}}});
+  const auto date = [&](int day) { return days_after(of.week.from, day); };
+  const DaysOfWeek& shown = of.view.shown;
+  of.title(load_sheet,
+           {"xlsx.load-title", {{"from", date(shown.first)}, {"to", date(shown.last)}}});
   of.book.text(load_sheet, 1, 0, of.words("xlsx.load-note"), Look::note);
   const std::vector<double> widths{24, 10, 10, 9};
   of.book.widths(load_sheet, widths);
   Messages headings{{}, "weekpage.required", "weekpage.available", "weekpage.share"};
-  for (int d = 0; d < of.week.days(); ++d) headings.push_back(day_of(days_after(of.week.from, d)));
+  for (int d = shown.first; d <= shown.last; ++d) headings.push_back(day_of(date(d)));
   write_headings(of.book, of.words, load_sheet, head_row, headings, widths);
   int row = first_row;
   for (const LoadView& load : of.view.loads) {
@@ -106,11 +110,20 @@ void write_order(const WeekBook& of, const OrderView& order, int row) {
     of.book.text(orders_sheet, row, 3, of.words("weekpage.not-in-calendar"));
 }
 
+void write_flow(const WeekBook& of, const OrderView& order, int row) {
+  const Waiting& w = order.waiting;
+  int column = 5;
+  if (order.fits) of.book.value(orders_sheet, row, column, order.days_in_work, Look::number);
+  for (const double hours : {w.machine, w.pinned, w.people, w.material, w.outside})
+    of.book.value(orders_sheet, row, ++column, hours, Look::number);
+}
+
 void write_lateness(const WeekBook& of, const OrderView& order, const WeekPlan& plan, int row) {
+  constexpr int days = 4, why = 11;
   for (const LateReason& late : plan.late) {
     if (late.lot != order.lot) continue;
-    if (order.fits) of.book.value(orders_sheet, row, 4, late.days, Look::number);
-    if (!late.chain.empty()) of.book.text(orders_sheet, row, 5, of.words(late.chain.front()));
+    if (order.fits) of.book.value(orders_sheet, row, days, late.days, Look::number);
+    if (!late.chain.empty()) of.book.text(orders_sheet, row, why, of.words(late.chain.front()));
   }
 }
 
@@ -124,19 +137,23 @@ void write_lines(const WeekBook& of, const char* heading, const Messages& lines,
 
 void write_orders(const WeekBook& of, const WeekPlan& plan) {
   of.title(orders_sheet, "xlsx.orders-title");
-  const std::vector<double> widths{14, 9, 16, 20, 11, 60};
+  const std::vector<double> widths{14, 9, 16, 20, 11, 11, 11, 11, 11, 11, 11, 60};
   of.book.widths(orders_sheet, widths);
-  write_headings(of.book, of.words, orders_sheet, head_row,
-                 {"weekpage.order", "weekpage.pieces", "weekpage.due", "weekpage.done",
-                  "xlsx.late-days", "xlsx.why-late"},
-                 widths, 1);
+  write_headings(
+      of.book, of.words, orders_sheet, head_row,
+      {"weekpage.order", "weekpage.pieces", "weekpage.due", "weekpage.done", "xlsx.late-days",
+       "xlsx.days-in-work", "xlsx.waits-machine", "xlsx.waits-pinned", "xlsx.waits-people",
+       "xlsx.waits-material", "xlsx.waits-outside", "xlsx.why-late"},
+      widths, 1);
   int row = first_row;
   for (const OrderView& order : of.view.orders) {
+    if (!of.view.shows(order)) continue;
     write_order(of, order, row);
+    write_flow(of, order, row);
     write_lateness(of, order, plan, row++);
   }
   write_lines(of, "weekpage.held", held_orders(of.week), row);
-  write_lines(of, "weekpage.waiting", plan.gaps, row);
+  write_lines(of, "weekpage.waiting", gap_lines(plan, of.view), row);
 }
 
 void write_run(const WeekBook& of, const RunView& view, int row) {
@@ -158,6 +175,7 @@ void write_run(const WeekBook& of, const RunView& view, int row) {
 
 void write_plan(const WeekBook& of) {
   of.title(plan_sheet, "xlsx.plan-title");
+  if (!of.view.beyond.empty()) of.book.text(plan_sheet, 1, 0, of.words(of.view.beyond), Look::note);
   std::vector<double> widths{22, 14, 10, 20, 20, 20, 14};
   Messages headings{"weekpage.machine",    "weekpage.order",     "xlsx.operation",
                     "weekpage.setup-from", "weekpage.runs-from", "weekpage.to",
@@ -179,10 +197,10 @@ void write_plan(const WeekBook& of) {
 
 void write_week_workbook(const Week& week, const WeekProblem& problem,
                          const std::vector<MachineLoad>& loads, const WeekPlan& plan,
-                         const Words& words, const std::string& path) {
+                         const Words& words, const std::string& path, WeekShown shown) {
   Spreadsheet book(
       path, {words("xlsx.sheet-load"), words("xlsx.sheet-orders"), words("xlsx.sheet-plan")});
-  const WeekView view = view_of(week, problem, loads, plan);
+  const WeekView view = view_of(week, problem, loads, plan, shown);
   const WeekBook of{week, problem, view, words, book};
   write_load(of);
   write_orders(of, plan);

@@ -28,11 +28,14 @@ Checked<Part> part_of(const Week& /*week*/, const WeekOrder& order) {
 
 void write(const Week& week, const PlannedWeek& planned) {
   fuzz::whole_json(week_json(week, planned.problem, planned.loads, planned.plan));
-  (void)week_text(week, planned.problem, planned.loads, planned.plan, fuzz::german(), {true});
+  (void)week_text(week, planned.problem, planned.loads, planned.plan, fuzz::german(), {true, true},
+                  {1});
   (void)week_page(week, planned.problem, planned.loads, planned.plan, fuzz::english());
   (void)paper_page(
       week_lists_paper(week, planned.problem, planned.loads, planned.plan, fuzz::english()));
-  (void)week_calendar(week, planned.problem, planned.plan, fuzz::english());
+  for (const CalendarEvents events : {CalendarEvents::orders, CalendarEvents::operations})
+    (void)week_calendar(week, planned.problem, planned.loads, planned.plan, fuzz::english(),
+                        events);
   (void)week_table(week, planned.problem, planned.plan);
   static const std::string path = "/dev/shm/turnwright-fuzz-" + std::to_string(getpid()) + ".xlsx";
   write_week_workbook(week, planned.problem, planned.loads, planned.plan, fuzz::english(), path);

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+// What a plan says of its work beside times: part, clamping, stock, tools.
+#include "tell_work.hpp"
+
+#include <algorithm>
+
+#include "turnwright/route/clamping_label.hpp"
+
+namespace turnwright {
+namespace {
+
+bool has(const std::vector<SetupItem>& items, int key) {
+  return std::any_of(items.begin(), items.end(), [&](const SetupItem& i) { return i.key == key; });
+}
+
+const Choice& choice_of(const WeekProblem& problem, const PlannedRun& run) {
+  return problem.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
+}
+
+}  // namespace
+
+void tell_work(const OrderRoutes& order, WeekProblem& problem) {
+  const Part& part = order.on.front().route.job.part;
+  problem.parts[order.order] = {part.number, part.name, order.on.front().route.job.material.name};
+  for (std::size_t i = 0; i < order.machines.size(); ++i) {
+    const int machine = order.machines[i];
+    const Route& route = order.on[i].route;
+    problem.methods[{order.order, machine}] = order.methods[i];
+    problem.turrets[static_cast<std::size_t>(machine)] = route.machine.mounted_tools;
+    for (const Operation& operation : route.operations) {
+      OperationWork work{clamping_label(operation), {}, {}};
+      if (&operation == &route.operations.front()) {
+        work.stock = stock_label(route.job);
+        work.blank = blank_label(route.job.stock);
+      }
+      problem.works[{order.order, machine, operation.number}] = std::move(work);
+    }
+  }
+}
+
+const OperationWork& operation_work(const WeekProblem& problem, const PlannedRun& run) {
+  const OperationName& name = problem.names[static_cast<std::size_t>(run.operation)];
+  return problem.works.at({name.order, run.machine, name.operation});
+}
+
+// What is set up already has all of its tools.
+std::vector<std::string> tools_to_load(const WeekProblem& problem, const PlannedRun& run,
+                                       const PlannedRun* before) {
+  const Choice& choice = choice_of(problem, run);
+  std::vector<std::string> tools;
+  if (whole_setup(choice) == 0) return tools;
+  const std::vector<int>& at_first =
+      problem.problem.machines[static_cast<std::size_t>(run.machine)].mounted;
+  for (const SetupItem& item : choice.items) {
+    const auto known = problem.items.find(item.key);
+    if (known == problem.items.end() || known->second.kind != MountedKind::tool) continue;
+    const bool mounted = before == nullptr
+                             ? std::binary_search(at_first.begin(), at_first.end(), item.key)
+                             : has(choice_of(problem, *before).items, item.key);
+    if (!mounted) tools.push_back(known->second.name);
+  }
+  return tools;
+}
+
+}  // namespace turnwright
