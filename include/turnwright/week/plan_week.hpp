@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "turnwright/week/bound.hpp"
 #include "turnwright/week/posted.hpp"
 #include "turnwright/week/week_problem.hpp"
 
@@ -55,9 +56,8 @@ PlannedWork planned_work(const WeekProblem& problem, const Plan& plan);
 struct WeekPlan {
   Plan plan;
   DispatchOrder list;
-  std::vector<LateReason> late;    // the latest first
-  double bound = 0;                // no plan is less late
-  bool bound_by_capacity = false;  // of the hours too, not of each lot alone
+  std::vector<LateReason> late;  // the latest first
+  LatenessBound bound;           // no plan is less late
   std::optional<ReliefTried> relief;
   Messages gaps;  // where a machine waits for long, and for what
   /// Of the independent checker: none, or the plan is not to be used.
