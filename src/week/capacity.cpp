@@ -14,7 +14,6 @@ namespace turnwright {
 #ifndef TURNWRIGHT_CLP
 
 bool has_linear_programs() { return false; }
-std::optional<double> capacity_bound(const PlanProblem&) { return std::nullopt; }
 std::optional<Relief> cheapest_relief(const PlanProblem&, const ReliefPrices&, double) {
   return std::nullopt;
 }
@@ -22,28 +21,6 @@ std::optional<Relief> cheapest_relief(const PlanProblem&, const ReliefPrices&, d
 #else
 
 bool has_linear_programs() { return true; }
-
-std::optional<double> capacity_bound(const PlanProblem& problem) {
-  if (problem.score == Score::makespan) return std::nullopt;
-  LinearProgram p;
-  Fluid fluid(problem, 1);
-  if (!fluid.work(p)) return std::nullopt;
-  std::map<int, int> rows;  // by operation: its lot is as late as this work makes it
-  for (const PlannedLot& lot : problem.lots) {
-    if (lot.operations.empty()) continue;
-    const double alone = lateness_of(problem, lot, done_alone(problem, lot, 0, lot.release));
-    const int late = p.column(alone, 1e30, 1);
-    for (const int o : lot.operations) {
-      rows[o] = p.row(0, 1e30);
-      p.coefficient(rows[o], late, 1);
-    }
-  }
-  for (const WorkShare& s : fluid.shares())
-    if (s.late > 0) p.coefficient(rows[s.operation], s.column, -s.late);
-  if (!p.solve()) return std::nullopt;
-  // What the solver may be off.
-  return std::max(least_lateness(problem), p.best() * (1 - 1e-6) - 1e-6);
-}
 
 namespace {
 

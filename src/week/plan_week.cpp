@@ -27,9 +27,7 @@ WeekPlan with_reasons(const Week& week, const WeekProblem& wp, DispatchOrder ord
   out.list = std::move(order);
   out.plan = Decoder(wp.problem).plan(out.list);
   out.faults = faults_of(wp.problem, out.plan);
-  const auto bound = out.plan.lateness > 0 ? capacity_bound(wp.problem) : std::nullopt;
-  out.bound = bound ? *bound : least_lateness(wp.problem);
-  out.bound_by_capacity = bound.has_value();
+  out.bound = lateness_bound(wp.problem, out.plan.lateness);
   const Reasons reasons(week, wp, out.plan);
   out.gaps = reasons.gaps();
   for (const PlannedRun& run : out.plan.runs)

@@ -38,7 +38,7 @@ PlanProblem relieved(const PlanProblem& problem, const Relief& relief, int days)
 std::optional<ReliefTried> try_relief(const Week& week, const PlanProblem& p, const WeekPlan& now,
                                       int moves, int threads) {
   const bool offered = week.relief.most > 0 || week.relief.subcontracted.si > 0;
-  if (!offered || now.plan.lateness <= now.bound + 1e-6) return std::nullopt;
+  if (!offered || now.plan.lateness <= now.bound.least + 1e-6) return std::nullopt;
   for (const double share : {1.0, 0.9, 0.8, 0.7, 0.6}) {
     const auto relief = cheapest_relief(p, week.relief, share);
     if (!relief) return std::nullopt;

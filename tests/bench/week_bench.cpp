@@ -3,6 +3,8 @@
 //   build/tests/week-bench instances [SECONDS [EVERY [FAMILY]]]
 //   build/tests/week-bench weeks [20 [EVERY]]
 //   build/tests/week-bench growth
+//   build/tests/week-bench bounds [MOST [DAYS]]
+// MOST orders of weeks that are short of people, or of machines; DAYS that all are overdue.
 // Seconds are of two cores, told by the time that the processor worked, so that a busy machine says
 // the same; EVERY: each so many-th instance or week alone.
 #include <chrono>
@@ -15,7 +17,7 @@
 
 #include "../week/instances.hpp"
 #include "../week/made_problems.hpp"
-#include "turnwright/week/capacity.hpp"
+#include "turnwright/week/bound.hpp"
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
@@ -197,6 +199,38 @@ void growth() {
   }
 }
 
+// How near the bound is to the plan, beside what each lot alone says.
+void bounds(int most, int overdue) {
+  for (const int orders : {40, 80, 160, 500})
+    for (const MadeWeek& tight :
+         {MadeWeek{.people = 0.95}, MadeWeek{.people = 1.02}, MadeWeek{.people = 1.1},
+          MadeWeek{.days = 42, .people = 0.6, .machines = 1.2}}) {
+      if (orders > most) return;
+      MadeWeek week = tight;
+      week.orders = orders;
+      week.draw = static_cast<std::uint64_t>(orders + std::lround(100 * week.people));
+      PlanProblem problem = made_problem(week);
+      for (PlannedLot& lot : problem.lots) lot.due -= overdue * minutes_a_day;
+      SearchEffort effort;
+      effort.threads = cores;
+      effort.moves = moves_for(problem);
+      const Plan plan = Decoder(problem).plan(search_on(problem, first_lists(problem), effort));
+      int late = 0;
+      for (std::size_t j = 0; j < problem.lots.size(); ++j)
+        late += days_late(problem.lots[j], plan.done[j]) > 0 ? 1 : 0;
+      const double begin = worked();
+      const LatenessBound bound = lateness_bound(problem, plan.lateness);
+      std::printf(
+          "%3d orders, people %3.0f %%, machines %3.0f %%: %3d late, lateness %9.2f, each alone "
+          "%5.1f %%, bound %9.2f: %5.1f %%%s, %.2f s\n",
+          orders, 100 * week.people, 100 * week.machines, late, plan.lateness,
+          100 * least_lateness(problem) / plan.lateness, bound.least,
+          100 * bound.least / plan.lateness, tells(bound, plan.lateness) ? ", told" : "",
+          worked() - begin);
+      std::fflush(stdout);
+    }
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -206,6 +240,8 @@ int main(int count, char** words) {
     weeks(number(2, 1), static_cast<int>(number(3, 1)));
   else if (std::strcmp(what, "growth") == 0)
     growth();
+  else if (std::strcmp(what, "bounds") == 0)
+    bounds(static_cast<int>(number(2, 500)), static_cast<int>(number(3, 0)));
   else
     instances({number(2, 2), static_cast<int>(number(3, 1)), count > 4 ? words[4] : nullptr});
   return 0;

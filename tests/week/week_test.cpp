@@ -224,33 +224,6 @@ TEST_CASE("no plan is below the bound, and more capacity never raises it", "[wee
   CHECK(tight > 0);
 }
 
-TEST_CASE("the bound by capacity is between the other bound and every plan", "[week][property]") {
-  if (!has_linear_programs()) {
-    WARN("skipped: built without linear programs");
-    return;
-  }
-  Draws draws(77);
-  int higher = 0;
-  for (int i = 0; i < 40; ++i) {
-    PlanProblem problem = random_problem(draws, draws.whole(6, 14), i % 2 == 0);
-    for (PlannedOperation& o : problem.operations)
-      for (Choice& c : o.choices) c.run *= 3;  // too much for the week
-    const double alone = least_lateness(problem);
-    const auto bound = capacity_bound(problem);
-    REQUIRE(bound);
-    CHECK(*bound >= alone);
-    higher += *bound > alone + 0.01 ? 1 : 0;
-    SearchEffort effort;
-    effort.moves = 200;
-    const Plan plan = Decoder(problem).plan(search(problem, earliest_first(problem), effort));
-    CHECK(*bound <= plan.lateness + 1e-6);
-    for (int m = 0; m < static_cast<int>(problem.machines.size()); ++m)
-      for (int d = 0; d < 8; ++d) add_overtime(problem, {m, d, 60});
-    CHECK(*capacity_bound(problem) <= *bound + 1e-5);
-  }
-  CHECK(higher > 10);
-}
-
 TEST_CASE("relief is the cheapest that the hours need, and nothing where there is room", "[week]") {
   if (!has_linear_programs()) {
     WARN("skipped: built without linear programs");

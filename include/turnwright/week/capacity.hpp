@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// What the hours alone let or forbid, by linear programs: work as a fluid that fills the open hours
+// What more hours would let, by linear programs: work as a fluid that fills the open hours
 // of machines and people day by day. Built with Clp where it is there; without it there is no
 // answer, and the plan does without.
 #include <optional>
@@ -13,12 +13,6 @@ namespace turnwright {
 
 /// True when this build has linear programs.
 bool has_linear_programs();
-
-/// A lower bound of the lateness: every minute of work lies on some day that has room for it, and
-/// a lot is at least as late as the mean over its minutes of how late each makes it (the mean busy
-/// time relaxation; M. X. Goemans et al., SIAM J. Discrete Math. 15, 2002). Never below
-/// `least_lateness`. Nothing when the week is too large for it, or the score is no lateness.
-std::optional<double> capacity_bound(const PlanProblem& problem);
 
 /// What more hours and another firm cost.
 struct ReliefPrices {

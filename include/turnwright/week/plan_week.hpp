@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "turnwright/week/bound.hpp"
 #include "turnwright/week/posted.hpp"
 #include "turnwright/week/week_problem.hpp"
 
@@ -68,9 +69,8 @@ struct Gap {
 struct WeekPlan {
   Plan plan;
   DispatchOrder list;
-  std::vector<LateReason> late;    // the latest first
-  double bound = 0;                // no plan is less late
-  bool bound_by_capacity = false;  // of the hours too, not of each lot alone
+  std::vector<LateReason> late;  // the latest first
+  LatenessBound bound;           // no plan is less late
   std::optional<ReliefTried> relief;
   std::vector<Gap> gaps;
   /// Of the independent checker: none, or the plan is not to be used.

@@ -186,7 +186,7 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   j["operations"] = operations_json(week, wp, plan);
   j["score"] = {{"name", "convex-lateness-then-setup"},
                 {"value", plan.plan.lateness},
-                {"lower_bound", plan.bound},
+                {"lower_bound", plan.bound.least},
                 {"setup_s", 60 * plan.plan.setup},
                 {"money", money_json(wp, plan.plan)}};
   const InWork work = in_work(wp.problem, plan.plan);

@@ -151,12 +151,28 @@ void waits(TextWriter& out, const Waiting& waiting) {
   if (!causes.empty()) out.line({"weekpage.waiting-by", {{"causes", words.joined(causes, ", ")}}});
 }
 
+// What keeps every plan as late as the bound.
+Message cause_of(const Written& w) {
+  switch (w.plan.bound.cause) {
+    case LatenessBound::Cause::people:
+      return {"weekpage.bound-by-people"};
+    case LatenessBound::Cause::setters:
+      return {"weekpage.bound-by-setters"};
+    case LatenessBound::Cause::machine:
+      return {"weekpage.bound-by-machine",
+              {{"machine", w.week.machine(w.plan.bound.machine).name}}};
+    default:
+      return {"weekpage.bound-alone"};
+  }
+}
+
 void score(TextWriter& out, const Written& w) {
   const Words& words = out.words();
   out.section("weekpage.score");
   out.line({"weekpage.lateness", {{"lateness", words.fixed(w.plan.plan.lateness, 2)}}});
-  out.line({w.plan.bound_by_capacity ? "weekpage.bound-by-hours" : "weekpage.bound-alone",
-            {{"bound", words.fixed(w.plan.bound, 2)}}});
+  if (tells(w.plan.bound, w.plan.plan.lateness))
+    out.line({"weekpage.bound",
+              {{"bound", words.fixed(w.plan.bound.least, 2)}, {"cause", cause_of(w)}}});
 }
 
 }  // namespace
