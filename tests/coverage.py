@@ -9,7 +9,7 @@ ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 
 
 def room_of(path):
-    parts = os.path.relpath(path, ROOT).split(os.sep)
+    parts = path.split(os.sep)
     return parts[1] if parts[0] == "src" else parts[2]
 
 
@@ -31,11 +31,11 @@ def main(source, target):
     rooms = collections.defaultdict(lambda: [0, 0, 0, 0])
     lines = []
     for file in json.load(open(source, encoding="utf-8"))["data"][0]["files"]:
-        path = os.path.relpath(file["filename"], ROOT)
+        path = os.path.relpath(os.path.realpath(file["filename"]), os.path.realpath(ROOT))
         if not path.startswith(("src" + os.sep, "include" + os.sep)):
             continue
         branches = merged_branches(file)
-        room = rooms[room_of(file["filename"])]
+        room = rooms[room_of(path)]
         room[0] += file["summary"]["lines"]["covered"]
         room[1] += file["summary"]["lines"]["count"]
         room[2] += sum((b[0] > 0) + (b[1] > 0) for b in branches.values())

@@ -9,5 +9,5 @@ build=$(realpath "${1:-build-sanitize}")
 llvm-profdata-14 merge -sparse "$build"/counts/*.profraw -o "$build/counts.profdata"
 objects=(); for o in "$build"/tests/turnwright-tests "$build"/tests/rework "$build"/libturnwright-*.so; do [ ! -f "$o" ] || objects+=(-object "$o"); done
 llvm-cov-14 export "$build/turnwright" "${objects[@]}" -instr-profile="$build/counts.profdata" \
-  -ignore-filename-regex='(^/usr/|/tests/|build)' >"$build/coverage.json"
+  -ignore-filename-regex='^/usr/' >"$build/coverage.json"
 python3 tests/coverage.py "$build/coverage.json" "$build/not-reached.txt"

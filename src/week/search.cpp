@@ -16,7 +16,7 @@ namespace {
 struct Heat {
   double most = 0, last_share = 0;
 };
-constexpr Heat of_longest{0.6, 1e-3}, of_sum{0.1, 0.03};
+constexpr Heat of_longest{0.6, 1e-3}, of_sum{0.1, 0.1};
 constexpr double enough_moves = 300;  // of each entry
 
 class Chain {
@@ -106,7 +106,7 @@ int moves_for(const PlanProblem& problem, double effort) {
   constexpr double least = 20, most = 1e9;
   const auto operations = static_cast<double>(std::max<std::size_t>(problem.operations.size(), 1));
   // Small weeks are soon as good as they get, and large ones take long for each move.
-  const double usual = std::max(100.0, std::min({2000 * operations, 120000.0, 40e6 / operations}));
+  const double usual = std::max(200.0, std::min({4000 * operations, 240000.0, 80e6 / operations}));
   return static_cast<int>(std::clamp(usual * effort, least, most));
 }
 int moves_again(const PlanProblem& problem, double effort) {
@@ -139,7 +139,7 @@ DispatchOrder search(const PlanProblem& problem, const std::vector<DispatchOrder
 
 DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& lists,
                         SearchEffort effort) {
-  constexpr int most_rounds = 16, least_moves = 500;  // of each
+  constexpr int most_rounds = 5, least_moves = 2000;  // of each
   // Where only the longest chain counts, a list that is better is seldom near to one that is good.
   const int rounds =
       problem.score == Score::makespan ? 1 : std::clamp(effort.moves / least_moves, 1, most_rounds);
