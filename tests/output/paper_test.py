@@ -162,7 +162,8 @@ class Paper(unittest.TestCase):
                 return (datetime.datetime.fromisoformat(moment) - datetime.timedelta(minutes=less)).isocalendar()[1]
             sheets = [(row[0], w) for row in rows for w in range(week(row[3]), week(row[5], 1) + 1)]
             self.assertEqual(len(re.findall(r"Op\d+", text)), len(sheets))
-            self.assertEqual(len(re.findall(r"Setup,min", text)), len(set(sheets)))
+            # Once more where a sheet goes on behind its page.
+            self.assertIn(len(re.findall(r"Setup,min", text)), range(len(set(sheets)), self.pages(pdf)))
             for name in ("TarnCNC2", "Tarnheavylathe", "Dueout", "Outsidework", "down:service", "Toolstoload", "HS-520hoistspindle"):
                 self.assertIn(name, text)
             self.assertEqual(self.size(pdf), (842, 595))
