@@ -9,6 +9,7 @@ set -euo pipefail
 cd "$(dirname "$0")/../.."
 seconds=${1:-60}; tree=${2:-build-sanitize}; shift $(($# < 2 ? $# : 2))
 targets=${*:-$(ls tests/fuzz/targets | sed 's/\.cpp$//')}
+export LLVM_PROFILE_FILE=${LLVM_PROFILE_FILE:-/dev/null}  # what is reached counts in the suite
 work=$PWD/build-fuzz; jobs=${JOBS:-$(nproc)}
 count=$(wc -w <<<"$targets"); [ "$count" -ge "$jobs" ] || jobs=$count
 each=$((seconds * jobs / count)); [ "$each" -gt 0 ] || each=1
