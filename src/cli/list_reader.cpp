@@ -33,10 +33,7 @@ std::vector<TableRow> ListReader::chunk(std::size_t size) {
 }
 
 Messages ListReader::other_sheets() const {
-  Messages names;
-  if (sheet_ != nullptr)
-    for (const std::string& name : sheet_->other_sheets()) names.push_back(verbatim(name));
-  return names;
+  return sheet_ == nullptr ? Messages() : verbatims(sheet_->other_sheets());
 }
 
 HeadingWords heading_words(const std::vector<ListColumn>& columns) {

@@ -70,12 +70,6 @@ Numbers numbers_in(const std::filesystem::path& folder) {
   return found;
 }
 
-Messages verbatims(const std::vector<std::string>& texts) {
-  Messages messages;
-  for (const std::string& text : texts) messages.push_back(verbatim(text));
-  return messages;
-}
-
 }  // namespace
 
 std::optional<std::vector<ReadOrders>> read_order_lists(const Session& session, Week& week) {

@@ -61,10 +61,9 @@ Refusal other_material(const Method& method, const Applied& in) {
   if (groups.empty() || group == nullptr ||
       std::find(groups.begin(), groups.end(), group->iso513) != groups.end())
     return std::nullopt;
-  Messages names;
-  for (const std::string& name : groups) names.push_back(verbatim(name));
-  return refused({"compare.other-material",
-                  {{"material", in.part.material}, {"group", group->iso513}, {"groups", names}}});
+  return refused(
+      {"compare.other-material",
+       {{"material", in.part.material}, {"group", group->iso513}, {"groups", verbatims(groups)}}});
 }
 
 Refusal set_tools(const Method& method, Applied& in) {

@@ -49,12 +49,10 @@ std::set<std::string> columns_named(const TableRow& row, const std::vector<ListC
 
 void require_columns(const std::vector<std::string>& columns,
                      const std::vector<std::string>& needed, ProblemList& problems) {
-  Messages names;
-  for (const std::string& name : needed) names.push_back(verbatim(name));
   for (const std::string& name : needed)
     if (std::find(columns.begin(), columns.end(), name) == columns.end())
       problems.add({1, 1}, 1, Message{"part.column-missing", {{"column", name}}},
-                   Message{"part.wants-columns", {{"columns", names}}});
+                   Message{"part.wants-columns", {{"columns", verbatims(needed)}}});
 }
 
 }  // namespace turnwright

@@ -49,11 +49,9 @@ class Rounds {
       best_.least = least;
       best_.cause = hours_.dearest(best_.machine);
     }
-    if (more)
-      gain_ *= gains_more;
-    else if (++vain_ >= in_vain)
-      gain_ *= gains_less, vain_ = 0;
-    if (more) vain_ = 0;
+    if (!more && ++vain_ < in_vain) return;
+    gain_ *= more ? gains_more : gains_less;
+    vain_ = 0;
   }
 
   PricedHours hours_;

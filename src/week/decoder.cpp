@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "setup_after.hpp"
 #include "turnwright/week/plan.hpp"
 
 namespace turnwright {
@@ -34,9 +35,7 @@ double total_of(const PlanProblem& problem, const SumsSoFar& sums) {
 // What the runs cost, and all setting up of them.
 void add_up(Plan& plan, const PlanProblem& problem) {
   for (const PlannedRun& run : plan.runs) {
-    const Choice& choice =
-        problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
-    plan.work += work_of(choice, run.setup);
+    plan.work += work_of(choice_of(problem, run), run.setup);
     if (run.to != never) plan.setup += run.setup;
   }
 }
@@ -73,18 +72,8 @@ bool Decoder::is_proved(const PlannedOperation& operation, Minute by) const {
 }
 
 Minute Decoder::setup_minutes(const Choice& choice) const {
-  Minute setup = choice.setup;
   const MachineState& machine = now_.machines[static_cast<std::size_t>(choice.machine)];
-  if (choice.family >= 0)
-    setup +=
-        problem_.changeover[machine.family < 0 ? 0 : static_cast<std::size_t>(machine.family) + 1]
-                           [static_cast<std::size_t>(choice.family)];
-  auto on = machine.mounted->begin();
-  for (const SetupItem& item : choice.items) {
-    while (on != machine.mounted->end() && on->key < item.key) ++on;
-    if (on == machine.mounted->end() || on->key != item.key) setup += item.minutes;
-  }
-  return setup;
+  return setup_after(problem_, choice, machine.family, *machine.mounted);
 }
 
 // When the lot's next work begins at the earliest: by its first pieces where operations overlap,
@@ -220,8 +209,7 @@ void Decoder::dispatch_next(const DispatchOrder& order, std::size_t place, Plann
     sums.last = std::max(sums.last, run.to + (makespan ? least_.tail[o] : 0));
   }
   if (makespan) return;
-  const Choice& choice = problem_.operations[o].choices[static_cast<std::size_t>(run.choice)];
-  sums.work += work_of(choice, run.setup) - least_.work[o];
+  sums.work += work_of(choice_of(problem_, run), run.setup) - least_.work[o];
   const double late_now = late_by_now(lot, run.operation, run);
   sums.late += late_now - now_.lots[lot].late;
   now_.lots[lot].late = late_now;

@@ -47,7 +47,6 @@ class LinearProgram {
     model_.loadProblem(matrix, from_.data(), to_.data(), cost_.data(), low_.data(), high_.data());
     return model_.dual() == 0 && model_.isProvenOptimal();
   }
-  double best() const { return model_.getObjValue(); }
   double value(int column) const { return model_.getColSolution()[column]; }
 
  private:
@@ -58,7 +57,7 @@ class LinearProgram {
 
 // A part of an operation's run on a day, and how late it would make its lot.
 struct WorkShare {
-  int operation = 0, column = 0;
+  int column = 0;
   double late = 0;
 };
 
@@ -139,7 +138,7 @@ class Fluid {
     minutes_[o] = least < 1e300 ? least : 0;
     const int column = p.column(0, 1, 0);
     p.coefficient(whole_[o], column, 1);
-    shares_.push_back({o, column, lateness_of(problem_, lot, never)});
+    shares_.push_back({column, lateness_of(problem_, lot, never)});
   }
   // A column a day on which the choice has open time, with as much of the setup as of the run.
   void days(LinearProgram& p, const PlannedLot& lot, std::size_t k, const Choice& c, Minute head) {
@@ -152,7 +151,7 @@ class Fluid {
       const int column = p.column(0, 1, 0);
       p.coefficient(whole_[o], column, 1);
       spend(p, c, d, column, c.run, c.attended);
-      shares_.push_back({o, column, lateness_of(problem_, lot, done)});
+      shares_.push_back({column, lateness_of(problem_, lot, done)});
       if (together < 0) continue;
       const int setting = p.column(0, 1, 0);
       p.coefficient(together, column, 1);

@@ -115,6 +115,18 @@ std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine) {
   return runs;
 }
 
+RunsBefore runs_before(const PlanProblem& problem, const Plan& plan) {
+  RunsBefore before;
+  for (int m = 0; m < static_cast<int>(problem.machines.size()); ++m) {
+    const PlannedRun* last = nullptr;
+    for (const PlannedRun* run : runs_on(plan, m)) {
+      before[run->operation] = last;
+      last = run;
+    }
+  }
+  return before;
+}
+
 double days_late(const PlannedLot& lot, Minute done) {
   return done == never ? 999 : static_cast<double>(std::max(0, done - lot.due)) / minutes_a_day;
 }

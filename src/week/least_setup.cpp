@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "setup_after.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -29,35 +31,17 @@ LeastSetup::LeastSetup(const PlanProblem& problem)
   }
 }
 
-Minute LeastSetup::missing(const Choice& choice, const std::vector<int>& on) {
-  Minute sum = 0;
-  auto key = on.begin();
-  for (const SetupItem& item : choice.items) {
-    while (key != on.end() && *key < item.key) ++key;
-    if (key == on.end() || *key != item.key) sum += item.minutes;
-  }
-  return sum;
-}
-
-Minute LeastSetup::after(const Choice& choice, const std::vector<int>& on, int family) const {
-  const Minute change =
-      choice.family < 0 ? 0
-                        : problem_.changeover[family < 0 ? 0 : static_cast<std::size_t>(family) + 1]
-                                             [static_cast<std::size_t>(choice.family)];
-  return change + missing(choice, on);
-}
-
 Minute LeastSetup::of(const PlannedOperation& operation, const Choice& choice) const {
   const auto m = static_cast<std::size_t>(choice.machine);
   const Left own{choice.family, keys_of(choice)};
-  Minute least = after(choice, problem_.machines[m].mounted, -1);
+  Minute least = setup_after(problem_, choice, -1, problem_.machines[m].mounted);
   for (const auto& [left, operations] : left_[m]) {
-    if (least == 0) break;
+    if (least == choice.setup) break;
     if (operations == 1 && left == own) continue;
-    least = std::min(least, after(choice, left.second, left.first));
+    least = std::min(least, setup_after(problem_, choice, left.first, left.second));
   }
   const bool proves = operation.job >= 0 && jobs_[static_cast<std::size_t>(operation.job)] == 1;
-  return choice.setup + least + (proves ? choice.proving : 0);
+  return least + (proves ? choice.proving : 0);
 }
 
 }  // namespace turnwright

@@ -15,9 +15,6 @@ class LeastSetup {
   Minute of(const PlannedOperation& operation, const Choice& choice) const;
 
  private:
-  static Minute missing(const Choice& choice, const std::vector<int>& on);
-  Minute after(const Choice& choice, const std::vector<int>& on, int family) const;
-
   const PlanProblem& problem_;
   using Left = std::pair<int, std::vector<int>>;  // family, keys
   std::vector<std::map<Left, int>> left_;         // by machine: how many operations leave it

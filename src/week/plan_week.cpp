@@ -75,10 +75,7 @@ PlannedWork planned_work(const WeekProblem& wp, const Plan& plan) {
     sum.machine += static_cast<double>(setup + choice.run) * unit::min;
     sum.cost += work_of(choice, setup) * wp.day_late;
   };
-  for (const PlannedRun& run : plan.runs)
-    add(work.planned,
-        wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)],
-        run.setup);
+  for (const PlannedRun& run : plan.runs) add(work.planned, choice_of(wp.problem, run), run.setup);
   for (const PlannedOperation& operation : wp.problem.operations) {
     const Choice& best = operation.choices[static_cast<std::size_t>(cheapest_choice(operation))];
     add(work.quoted, best, whole_setup(best));

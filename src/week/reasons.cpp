@@ -3,15 +3,11 @@
 
 #include <algorithm>
 
-#include "turnwright/quantity/unit.hpp"
-
 namespace turnwright {
 namespace {
 
 constexpr Minute long_gap = 8 * 60;  // of open time, worth a word
 constexpr int longest_chain = 8;
-
-Measure hours(Minute m) { return measure(static_cast<double>(m) * unit::min, unit::h, 3); }
 
 }  // namespace
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "turnwright/quantity/unit.hpp"
 #include "turnwright/week/plan_week.hpp"
 
 namespace turnwright {
@@ -42,6 +43,7 @@ class Reasons {
   int days_after(const PlannedRun& run) const {
     return wp_.problem.operation(run.operation).days_after;
   }
+  static Measure hours(Minute m) { return measure(static_cast<double>(m) * unit::min, unit::h, 3); }
   Message work(const PlannedRun& run) const { return work_name(week_, wp_, run.operation); }
   const std::string& machine(int m) const { return week_.machine(m).name; }
 

@@ -13,10 +13,6 @@ bool has(const std::vector<SetupItem>& items, int key) {
   return std::any_of(items.begin(), items.end(), [&](const SetupItem& i) { return i.key == key; });
 }
 
-const Choice& choice_of(const WeekProblem& problem, const PlannedRun& run) {
-  return problem.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
-}
-
 }  // namespace
 
 void tell_work(const OrderRoutes& order, WeekProblem& problem) {
@@ -46,7 +42,7 @@ const OperationWork& operation_work(const WeekProblem& problem, const PlannedRun
 // What is set up already has all of its tools.
 std::vector<std::string> tools_to_load(const WeekProblem& problem, const PlannedRun& run,
                                        const PlannedRun* before) {
-  const Choice& choice = choice_of(problem, run);
+  const Choice& choice = choice_of(problem.problem, run);
   std::vector<std::string> tools;
   if (whole_setup(choice) == 0) return tools;
   const std::vector<int>& at_first =
@@ -56,7 +52,7 @@ std::vector<std::string> tools_to_load(const WeekProblem& problem, const Planned
     if (known == problem.items.end() || known->second.kind != MountedKind::tool) continue;
     const bool mounted = before == nullptr
                              ? std::binary_search(at_first.begin(), at_first.end(), item.key)
-                             : has(choice_of(problem, *before).items, item.key);
+                             : has(choice_of(problem.problem, *before).items, item.key);
     if (!mounted) tools.push_back(known->second.name);
   }
   return tools;

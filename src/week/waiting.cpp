@@ -70,10 +70,8 @@ class Waits {
 }  // namespace
 
 Minute idle_time(const PlanProblem& problem, const PlannedRun& run) {
-  const Minute runs =
-      problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)].run;
   return std::max(0, problem.calendar_of(run.machine).between(run.setup_from, run.to) -
-                         whole_steps(run.setup) - whole_steps(runs));
+                         whole_steps(run.setup) - whole_steps(choice_of(problem, run).run));
 }
 
 Waiting& Waiting::operator+=(const Waiting& other) {

@@ -4,15 +4,12 @@
 #include <algorithm>
 
 #include "reasons.hpp"
-#include "turnwright/quantity/unit.hpp"
 #include "turnwright/week/plan_week.hpp"
 
 namespace turnwright {
 namespace {
 
 constexpr Minute worth_a_link = 30;  // of open time
-
-Measure hours(Minute m) { return measure(static_cast<double>(m) * unit::min, unit::h, 3); }
 
 }  // namespace
 

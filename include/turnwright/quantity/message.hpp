@@ -111,5 +111,10 @@ inline void add_once(Messages& list, Message message) {
 /// Text from data as a message of its own, where a list of messages may hold both.
 inline constexpr const char* verbatim_id = "verbatim";
 inline Message verbatim(std::string text) { return {verbatim_id, {{"text", std::move(text)}}}; }
+inline Messages verbatims(const std::vector<std::string>& texts) {
+  Messages list;
+  for (const std::string& text : texts) list.push_back(verbatim(text));
+  return list;
+}
 
 }  // namespace turnwright

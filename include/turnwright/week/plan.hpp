@@ -3,6 +3,7 @@
 // The finite plan: lots as chains of operations, machines with calendars, people as capacities.
 // One decoder turns a dispatch order and a choice of machines into a plan that respects all of it.
 #include <cstdint>
+#include <map>
 #include <span>
 #include <vector>
 
@@ -139,9 +140,16 @@ struct Plan {
   Minute setup = 0;              // minutes of it in all
 };
 
+inline const Choice& choice_of(const PlanProblem& problem, const PlannedRun& run) {
+  return problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
+}
+
 /// The runs of a machine in the order of their time; what does not fit into the calendar is not
 /// one.
 std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine);
+/// By operation: the run before on its machine, null for the first; not of what does not fit.
+using RunsBefore = std::map<int, const PlannedRun*>;
+RunsBefore runs_before(const PlanProblem& problem, const Plan& plan);
 /// Days after its due date; 999 when it does not fit into the calendar.
 double days_late(const PlannedLot& lot, Minute done);
 

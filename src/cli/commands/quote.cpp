@@ -115,7 +115,8 @@ Exit quote_parts(Session& session) {
   const Options& o = session.options;
   if (const Message fault = fault_of(session); !fault.empty()) return session.wrong(fault);
   SheetPictures pictures(session);
-  if (format_of(o.output) == FileFormat::workbook || is_folder(o.output)) pictures.prepare();
+  const bool one_book = format_of(o.output) == FileFormat::workbook && o.operands.size() == 1;
+  if (one_book || is_folder(o.output)) pictures.prepare();
   if (!ready(session)) return Exit::input_wrong;
   const std::vector<PartInput> inputs = part_inputs(session, o.operands);
   if (is_list(o.output) && (inputs.size() > 1 || format_of(o.output) == FileFormat::table))

@@ -12,9 +12,7 @@ namespace {
 void elements(PageWriter& page, const char* heading, const std::vector<std::string>& list) {
   if (list.empty()) return;
   page.heading(2, heading);
-  Messages items;
-  for (const std::string& text : list) items.push_back(verbatim(text));
-  page.list(items);
+  page.list(verbatims(list));
 }
 
 void sentences(PageWriter& page, const char* heading, const Messages& list) {

@@ -77,9 +77,7 @@ Cells described(const SheetRow& row, const Words& words) {
   lines.push_back(words({"calendar.runs-from", {{"from", verbatim(row.runs_from)}}}));
   for (std::string& line : sheet_lines(row)) lines.push_back(std::move(line));
   const auto people = [&](const char* id, const std::vector<std::string>& names) {
-    Messages each;
-    for (const std::string& name : names) each.push_back(verbatim(name));
-    if (!each.empty()) lines.push_back(words({id, {{"people", std::move(each)}}}));
+    if (!names.empty()) lines.push_back(words({id, {{"people", verbatims(names)}}}));
   };
   people("calendar.sets-up", row.run->people.sets);
   people("calendar.attends", row.run->people.runs);

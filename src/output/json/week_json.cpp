@@ -70,10 +70,6 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
   return list;
 }
 
-const Choice& choice_of(const WeekProblem& wp, const PlannedRun& run) {
-  return wp.problem.operation(run.operation).choices[static_cast<std::size_t>(run.choice)];
-}
-
 // Who does what, by operation.
 std::map<int, Json> people_json(const Week& week, const Plan& plan) {
   std::map<int, Json> people;
@@ -96,24 +92,11 @@ void put_work(const WeekProblem& wp, const PlannedRun& run, const PlannedRun* be
   told["tools_to_load"] = tools_to_load(wp, run, before);
 }
 
-// By operation: the run before on its machine.
-std::map<int, const PlannedRun*> runs_before(const Week& week, const Plan& plan) {
-  std::map<int, const PlannedRun*> before;
-  for (std::size_t m = 0; m < week.machines.size(); ++m) {
-    const PlannedRun* last = nullptr;
-    for (const PlannedRun* run : runs_on(plan, static_cast<int>(m))) {
-      before[run->operation] = last;
-      last = run;
-    }
-  }
-  return before;
-}
-
 // In the order in which they are given to people.
 Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
   std::map<int, Json> people = people_json(week, plan.plan);
-  const std::map<int, const PlannedRun*> before = runs_before(week, plan.plan);
+  const RunsBefore before = runs_before(wp.problem, plan.plan);
   for (const PlannedRun& run : plan.plan.runs) {
     if (run.to == never) continue;
     const OperationName& n = wp.names[static_cast<std::size_t>(run.operation)];
@@ -124,8 +107,8 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"start", iso_text(week, run.run_from)},
                     {"end", iso_text(week, run.to)},
                     {"setup_s", 60 * run.setup},
-                    {"run_s", 60 * choice_of(wp, run).run},
-                    {"attended_share", choice_of(wp, run).attended / 1000.0},
+                    {"run_s", 60 * choice_of(wp.problem, run).run},
+                    {"attended_share", choice_of(wp.problem, run).attended / 1000.0},
                     {"method", wp.methods.at({n.order, run.machine})}});
     put_work(wp, run, before.at(run.operation), list.back());
     if (week.people_by_name()) {

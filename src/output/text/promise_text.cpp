@@ -12,12 +12,6 @@ Message date_of(const Week& week, Minute t) {
   return moment_of(week, t);
 }
 
-Messages names(const std::vector<std::string>& list) {
-  Messages messages;
-  for (const std::string& name : list) messages.push_back(verbatim(name));
-  return messages;
-}
-
 Table date_table(const Week& week, const Promise& p, const Words& words) {
   Table table;
   table.columns = {words_column(), words_column(), words_column()};
@@ -35,7 +29,7 @@ Message with_overtime(const Week& week, const Promise& p, const Sooner& s, const
   return {"weekpage.sooner",
           {{"date", date_of(week, s.p80)},
            {"hours", words.fixed(s.minutes / 60.0, 1)},
-           {"machines", names(p.machines)},
+           {"machines", verbatims(p.machines)},
            {"until", moment_of(week, s.until)},
            {"cost", rounded(s.cost)}}};
 }

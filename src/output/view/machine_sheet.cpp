@@ -22,12 +22,6 @@ std::string held_text(const SheetRow& row) {
   return joined({row.clamping, joined({row.material, row.stock})}, "; ");
 }
 
-Messages names_of(const std::vector<std::string>& tools) {
-  Messages names;
-  for (const std::string& tool : tools) names.push_back(verbatim(tool));
-  return names;
-}
-
 std::string title_of(const OrderedPart& part) {
   return part.number + (part.number.empty() || part.name.empty() ? "" : " ") + part.name;
 }
@@ -75,7 +69,7 @@ class SheetWriter {
   void add_tools(const std::vector<std::string>& tools, SheetRow& row) const {
     if (tools.empty()) return;
     row.tools = names_text(tools, words_);
-    row.load = words_({"weekpage.load-tools", {{"tools", names_of(tools)}}});
+    row.load = words_({"weekpage.load-tools", {{"tools", verbatims(tools)}}});
   }
   void add_work(const PlannedRun& run, const OrderedPart& part, SheetRow& row) const {
     const OperationWork& work = operation_work(problem_, run);
@@ -98,7 +92,7 @@ std::string mounted_tools(const Week& week, const WeekProblem& problem, std::siz
   for (const MountedItem& item : week.machines[machine].mounted)
     if (item.kind == MountedKind::tool) tools.push_back(item.name);
   if (tools.empty()) return "";
-  return words.heading({"weekpage.mounted", {{"tools", names_of(tools)}}});
+  return words.heading({"weekpage.mounted", {{"tools", verbatims(tools)}}});
 }
 
 }  // namespace
@@ -112,17 +106,15 @@ std::vector<MachineSheet> machine_sheets(const Week& week, const WeekProblem& pr
                                          const Plan& plan, const WeekView& view,
                                          const Words& words) {
   const SheetWriter writer(week, problem, view, words);
+  const RunsBefore before = runs_before(problem.problem, plan);
   std::vector<MachineSheet> sheets;
   for (std::size_t m = 0; m < week.machines.size(); ++m) {
-    const std::vector<const PlannedRun*> all = runs_on(plan, static_cast<int>(m));
     MachineSheet sheet{words.name(week.machines[m].name),
                        mounted_tools(week, problem, m, words),
                        {},
-                       words(beyond_line(week, view.shown, all))};
-    for (const RunView& v : view.runs[m]) {
-      const auto at = std::find(all.begin(), all.end(), v.run);
-      sheet.rows.push_back(writer.of_run(v, at == all.begin() ? nullptr : *std::prev(at)));
-    }
+                       words(beyond_line(week, view.shown, runs_on(plan, static_cast<int>(m))))};
+    for (const RunView& v : view.runs[m])
+      sheet.rows.push_back(writer.of_run(v, before.at(v.run->operation)));
     for (const Downtime& down : view.down[m]) sheet.rows.push_back(writer.of_downtime(down));
     std::stable_sort(
         sheet.rows.begin(), sheet.rows.end(),

@@ -57,8 +57,7 @@ void add_stint(const WeekProblem& problem, const Stint& stint, const RunView& ru
     same->to = stint.to;
     return;
   }
-  const Choice& choice =
-      problem.problem.operation(stint.operation).choices[static_cast<std::size_t>(run.run->choice)];
+  const Choice& choice = choice_of(problem.problem, *run.run);
   person.stints.push_back({run.run, run.name, stint.from, stint.to, stint.sets,
                            stint.sets ? whole_person : choice.attended});
 }

@@ -177,8 +177,10 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
   for (std::size_t lot = 0; lot < problem.orders.size(); ++lot)
     view.orders.push_back(order_view(week, problem, plan.plan, lot));
   put_flow(problem.problem, plan.plan, view.orders);
-  for (const OrderView& order : view.orders)
-    if (is_shown(week, order, view.shown)) view.due_out.push_back(&order);
+  for (OrderView& order : view.orders) {
+    order.shown = is_shown(week, order, view.shown);
+    if (order.shown) view.due_out.push_back(&order);
+  }
   std::stable_sort(
       view.due_out.begin(), view.due_out.end(),
       [](const OrderView* a, const OrderView* b) { return a->order->due < b->order->due; });
@@ -232,11 +234,9 @@ Message work_summary(const PlannedWork& work, const Words& words) {
 Messages outside_lines(const Week& week, const WeekView& view) {
   Messages lines;
   for (const OutsideView& v : view.outside) {
-    Messages what;
-    for (const std::string& name : v.what) what.push_back(verbatim(name));
     std::vector<Place> places{{"out", moment_of(week, v.out)},
                               {"order", view.orders[v.lot].name},
-                              {"what", std::move(what)},
+                              {"what", verbatims(v.what)},
                               {"n", view.orders[v.lot].pieces}};
     if (v.back != never) places.push_back({"back", day_of(week.ending_on(v.back))});
     lines.push_back(

@@ -51,6 +51,7 @@ struct OrderView {
   Waiting waiting;
   bool fits = false;  // into the calendar
   bool late = false;  // also when it does not fit
+  bool shown = true;  // of the days that are shown
   Message lateness;   // "late by 3 hours", "on time"
   bool quoted = false;
 };
@@ -102,9 +103,6 @@ struct WeekView {
   Time setup{};                             // of all
   InWork in_work;
   PlannedWork work;
-  bool shows(const OrderView& order) const {
-    return std::find(due_out.begin(), due_out.end(), &order) != due_out.end();
-  }
   Message beyond;  // what comes after the days that are shown; nothing where nothing does
 };
 WeekView view_of(const Week& week, const WeekProblem& problem,

@@ -147,7 +147,7 @@ void write_orders(const WeekBook& of, const WeekPlan& plan) {
       widths, 1);
   int row = first_row;
   for (const OrderView& order : of.view.orders) {
-    if (!of.view.shows(order)) continue;
+    if (!order.shown) continue;
     write_order(of, order, row);
     write_flow(of, order, row);
     write_lateness(of, order, plan, row++);

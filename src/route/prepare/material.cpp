@@ -6,16 +6,10 @@
 namespace turnwright {
 namespace {
 
-Messages names(const std::vector<std::string>& texts) {
-  Messages all;
-  for (const std::string& text : texts) all.push_back(verbatim(text));
-  return all;
-}
-
 void refuse_material(Preparation& p) {
   const std::string& name = p.job.part.material;
   p.refuse(p.job.part.material_at, {"prepare.unknown-material", {{"material", name}}},
-           {"prepare.expect-material", {{"near", names(p.shop.material_names(name))}}});
+           {"prepare.expect-material", {{"near", verbatims(p.shop.material_names(name))}}});
 }
 
 Material described(const Material& listed, const MaterialLike& like) {
