@@ -11,12 +11,26 @@
 namespace turnwright {
 namespace {
 
-// Of a usual change, the first temperature, and of that the last: tried on job shops, and on one
-// machine and weeks of ours, where a hot beginning spoils what a list is good for already.
+// Of a usual change, the first temperature, and of that the last, in so many rounds: tried on job
+// shops, where a list that is better is seldom near to one that is good; on one machine, where a
+// round is short; on weeks of ours, where a hot beginning spoils what a list is good for already.
 struct Heat {
   double most = 0, last_share = 0;
+  int rounds = 1;
 };
-constexpr Heat of_longest{0.6, 1e-3}, of_sum{0.1, 0.1};
+constexpr Heat of_longest{0.6, 1e-3, 1}, of_tardiness{0.3, 3e-3, 30}, of_weeks{0.1, 0.1, 5};
+
+const Heat& heat_of(Score score) {
+  switch (score) {
+    case Score::makespan:
+      return of_longest;
+    case Score::weighted_tardiness:
+      return of_tardiness;
+    case Score::convex_lateness:
+      break;
+  }
+  return of_weeks;
+}
 constexpr double enough_moves = 300;  // of each entry
 
 class Chain {
@@ -24,7 +38,7 @@ class Chain {
   Chain(const PlanProblem& problem, const DispatchOrder& from, const SearchEffort& effort,
         int index)
       : decoder_(problem),
-        heat_(problem.score == Score::makespan ? of_longest : of_sum),
+        heat_(heat_of(problem.score)),
         moves_(problem, from, effort.first_draw * 1000003 + static_cast<std::uint64_t>(index)),
         effort_(effort),
         best_(from) {}
@@ -92,7 +106,7 @@ class Chain {
   }
 
   Decoder decoder_;
-  Heat heat_;
+  const Heat& heat_;
   ListMoves moves_;
   const SearchEffort& effort_;
   DispatchOrder best_;
@@ -139,10 +153,8 @@ DispatchOrder search(const PlanProblem& problem, const std::vector<DispatchOrder
 
 DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& lists,
                         SearchEffort effort) {
-  constexpr int most_rounds = 5, least_moves = 2000;  // of each
-  // Where only the longest chain counts, a list that is better is seldom near to one that is good.
-  const int rounds =
-      problem.score == Score::makespan ? 1 : std::clamp(effort.moves / least_moves, 1, most_rounds);
+  constexpr int least_moves = 2000;  // of a round
+  const int rounds = std::clamp(effort.moves / least_moves, 1, heat_of(problem.score).rounds);
   effort.moves = std::max(1, effort.moves / rounds);
   DispatchOrder best = search(problem, lists, effort);
   for (int k = 1; k < rounds; ++k) {
