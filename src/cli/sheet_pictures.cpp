@@ -24,14 +24,27 @@ void SheetPictures::prepare() try {
   // No thread is to be had: when the first is drawn.
 }
 
-std::string SheetPictures::of(const PartQuote& part, const Words& words) {
+PdfPrinter& SheetPictures::printer() {
   if (!printer_) printer_ = coming_.valid() ? coming_.get() : PdfPrinter();
-  if (!printer_->fault().empty()) {
-    say(printer_->fault());
-    return {};
-  }
-  std::string png = printer_->picture(sheet_drawing(part, words), sheet_drawing_pixels);
-  if (png.empty()) say("pdf.no-font");
+  return *printer_;
+}
+
+void SheetPictures::begin(const PartQuote& part, const Words& words) try {
+  begun_ = std::async(std::launch::async, [this, drawing = sheet_drawing(part, words)] {
+    return printer().picture(drawing, sheet_drawing_pixels);
+  });
+} catch (const std::system_error&) {
+  // When it is asked for.
+}
+
+std::string SheetPictures::of(const PartQuote& part, const Words& words) {
+  std::string png = begun_.valid()
+                        ? begun_.get()
+                        : printer().picture(sheet_drawing(part, words), sheet_drawing_pixels);
+  if (const Message& fault = printer().fault(); !fault.empty())
+    say(fault);
+  else if (png.empty())
+    say("pdf.no-font");
   return png;
 }
 

@@ -45,6 +45,7 @@ Exit quote_table(const Session& session, const std::vector<PartInput>& inputs) {
 
 // What an internal copy of a quote is made from.
 struct Inside {
+  std::string path;
   PartQuote part;
   std::vector<InputDigest> digests;
   SheetPictures& pictures;
@@ -62,7 +63,7 @@ void write_inside(const Session& session, Outputs& outputs, const PartInput& inp
   const Options& o = session.options;
   const Part& part = inside.part.quote.route.job.part;
   const Words words = session.words_for(part.inch);
-  const std::string path = outputs.path(part.number, ".xlsx");
+  const std::string& path = inside.path;
   const FileFormat format = format_of(path);
   if (format == FileFormat::workbook)
     outputs.put_workbook(path, [&](const std::string& temporary) {
@@ -87,7 +88,11 @@ Exit quote_part(Session& session, Outputs& outputs, const PartInput& input,
   if (!job) return Exit::input_wrong;
   const auto planned = quote_part(*job, session.shop, session.fixed);
   if (!planned) return put_infeasible(session, outputs, *job, planned.infeasible());
-  Inside inside{with_band(*planned, session.shop), {}, pictures};
+  const Part& part = planned->quote.route.job.part;
+  const std::string path = outputs.path(part.number, ".xlsx");
+  if (format_of(path) == FileFormat::workbook)
+    pictures.begin(*planned, session.words_for(part.inch));
+  Inside inside{path, with_band(*planned, session.shop), {}, pictures};
   Quote& quote = inside.part.quote;
   if (input.request) mark_old_price(quote, input.request->date, session.shop.policy);
   if (!session.options.week.empty()) {
