@@ -17,8 +17,8 @@ run quote samples/08-list.csv $shop --jobs 4 --output "$work/priced.csv" --workb
 run quote samples/0[1-7]-*.yaml $shop --output "$work/one.json"
 run quote samples/10-request.yaml $shop
 run offer samples/10-request.yaml $shop --output "$work/offer.html"
-run load samples/12-week.yaml $shop --jobs 4 --output "$work/plan.csv"
-run load samples/12-week.yaml $shop --jobs 4 --posted "$work/plan.csv"
+run load samples/12-week.yaml $shop --jobs 4 --effort 0.1 --output "$work/plan.csv"
+run load samples/12-week.yaml $shop --jobs 4 --effort 0.1 --posted "$work/plan.csv"
 run promise samples/12-week.yaml samples/01-winch-spindle.yaml 20 $shop --jobs 4
 run compare samples/04-two-cuts.yaml $shop
 run tune samples/01-winch-spindle.yaml $shop

@@ -158,7 +158,7 @@ TEST_CASE("no list of a small problem is below the bound", "[week][property]") {
   CHECK(near > late / 2);
 }
 
-TEST_CASE("no plan that is found is below the bound", "[week][property]") {
+TEST_CASE("no plan that is found is below the bound", "[week][property][long]") {
   for (std::uint64_t draw = 1; draw <= 16; ++draw) {
     MadeWeek week{.orders = 12 + static_cast<int>(draw), .days = 28, .draw = draw};
     week.people = 0.7 + 0.05 * static_cast<double>(draw % 12);

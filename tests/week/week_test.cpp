@@ -346,7 +346,7 @@ TEST_CASE("strange weeks are planned or said to be none", "[week]") {
   CHECK(faults_of(p, nobody).empty());
 }
 
-TEST_CASE("public instances come out at their published values", "[week][evidence]") {
+TEST_CASE("public instances come out at their published values", "[week][evidence][long]") {
   if (!have_instances()) {
     WARN("skipped: no instances beside the project");
     return;
