@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "files.hpp"
+#include "turnwright/output/offer.hpp"
 #include "turnwright/quantity/in_parallel.hpp"
 #include "turnwright/quantity/text.hpp"
 
@@ -16,6 +17,20 @@ Words words_of(const Options& o, const Policy& policy) {
   Words words(language.value_or(Language::en), o.inch);
   words.currency(policy.currency);
   return words;
+}
+
+// The shop's own words of the language over the catalogue's.
+bool take_own_words(Session& session) {
+  if (session.options.shop.empty()) return true;
+  const std::string path = session.options.shop + "/templates/words." +
+                           std::string(name_of(session.words.language())) + ".yaml";
+  if (!exists(path)) return true;
+  auto own = read_word_overlay(path, read_file(path));
+  if (own)
+    session.words.overlay(std::move(*own));
+  else
+    session.print(own.problems());
+  return static_cast<bool>(own);
 }
 
 }  // namespace
@@ -84,7 +99,7 @@ bool read_shop_files(Session& session) {
   }
   session.shop = std::move(*shop);
   session.words = words_of(o, session.shop.policy);
-  return true;
+  return take_own_words(session);
 }
 
 bool ready(Session& session) {

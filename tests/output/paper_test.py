@@ -88,6 +88,13 @@ class Paper(unittest.TestCase):
                 self.assertEqual(text_of_pdf(pdf, title_of(page)), text_of_page(page))
                 self.assertEqual((self.pages(pdf), self.size(pdf)), (1, (595, 842)))
 
+    def test_the_paper_of_a_shop_is_that_of_every_command(self):
+        with folder() as work:
+            shop = ["--shop", self.shop(work, {"words.en.yaml": "offer.paper: Letter\n"})]
+            for words in (["load", sample("12-week.yaml"), "--effort", "0.02"], ["route", sample("01-winch-spindle.yaml")]):
+                with self.subTest(words[0]):
+                    self.assertEqual(sorted(self.size(self.write(work, words + shop, "a.pdf"))), [612, 792])
+
     def test_a_long_quotation_repeats_its_head_and_a_shop_says_its_paper(self):
         with folder() as work:
             templates = os.path.join(work, "shop", "templates")

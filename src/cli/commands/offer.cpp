@@ -34,18 +34,6 @@ std::optional<NamedText> template_file(const Session& session, const std::string
   return NamedText{name, *shipped};
 }
 
-// The shop's own words of the language over the catalogue's.
-Checked<Words> offer_words(const Session& session) {
-  Words words = session.words;
-  const std::string name = "words." + std::string(name_of(words.language())) + ".yaml";
-  if (session.options.shop.empty() || !exists(own_template(session, name))) return words;
-  const std::string path = own_template(session, name);
-  auto own = read_word_overlay(path, read_file(path));
-  if (!own) return own.problems();
-  words.overlay(std::move(*own));
-  return words;
-}
-
 // Without the blanks around them, and line ends of any kind.
 std::vector<std::string> filled_lines(const std::string& text) {
   constexpr const char* blanks = " \t\r";
@@ -71,8 +59,8 @@ Message sender_fault(const Session& session) {
   return {};
 }
 
-Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quote,
-                                const Words& words) {
+Checked<OfferTexts> offer_texts(const Session& session, const CustomerQuote& quote) {
+  const Words& words = session.words;
   const std::string language = words.language() == Language::de ? "de" : "en";
   OfferTexts texts;
   Problems problems;
@@ -133,12 +121,8 @@ bool put_weeks(const Session& session, Request& request) {
 }
 
 Exit put_offer(const Session& session, const CustomerQuote& quote) {
-  const auto words = offer_words(session);
-  if (!words) {
-    session.print(words.problems());
-    return Exit::input_wrong;
-  }
-  const auto texts = offer_texts(session, quote, *words);
+  const Words& words = session.words;
+  const auto texts = offer_texts(session, quote);
   if (!texts) {
     session.print(texts.problems());
     return Exit::input_wrong;
@@ -147,10 +131,10 @@ Exit put_offer(const Session& session, const CustomerQuote& quote) {
   const std::string& to = session.options.output;
   if (format_of(to) == FileFormat::workbook)
     outputs.put_workbook(to, [&](const std::string& temporary) {
-      write_offer_workbook(quote, *texts, *words, temporary);
+      write_offer_workbook(quote, *texts, words, temporary);
     });
   else
-    outputs.put_paper(to, offer_paper(quote, *texts, *words));
+    outputs.put_paper(to, offer_paper(quote, *texts, words));
   return Exit::done;
 }
 
