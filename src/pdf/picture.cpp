@@ -37,12 +37,13 @@ struct Colours {
   std::vector<unsigned char> pixels;   // rows of indices
   std::vector<unsigned char> palette;  // red, green, blue of each
 };
-constexpr std::size_t most_colours = 256, bits_told = 5;
+constexpr std::size_t most_colours = 256;
+constexpr unsigned told_digits = 5;  // binary ones, of each
 
 std::size_t shade(std::uint32_t pixel) {
   std::size_t told = 0;
   for (const unsigned shift : {16U, 8U, 0U})
-    told = told << bits_told | (pixel >> (shift + 8 - bits_told) & ((1U << bits_told) - 1));
+    told = told << told_digits | (pixel >> (shift + 8 - told_digits) & ((1U << told_digits) - 1));
   return told;
 }
 
@@ -53,7 +54,7 @@ Colours colours_of(cairo_surface_t* surface) {
   const unsigned char* row = cairo_image_surface_get_data(surface);
   Colours colours;
   colours.pixels.reserve(width * height);
-  std::vector<int> known(std::size_t{1} << 3 * bits_told, -1);
+  std::vector<int> known(std::size_t{1} << 3 * told_digits, -1);
   for (std::size_t y = 0; y < height; ++y, row += cairo_image_surface_get_stride(surface))
     for (std::size_t x = 0; x < width; ++x) {
       std::uint32_t pixel = 0;

@@ -128,7 +128,8 @@ class Load(unittest.TestCase):
                 return run("load", path, "--shop", SHOP)
             self.assertEqual(load(SMALL)[0], 0)
             self.assertNotIn("Score", load(SMALL)[1])
-            self.assertRegex(run("load", path, "--shop", SHOP, "--why")[1], r"(?s)Score\n  lateness.*: 0\.00\n  no plan is less late than 0\.00")
+            self.assertRegex(run("load", path, "--shop", SHOP, "--why")[1], r"(?s)Score\n  lateness.*: 0\.00\n")
+            self.assertNotIn("no plan is less late", run("load", path, "--shop", SHOP, "--why")[1])
             self.assertIn("late by", load(SMALL.replace("due: 2026-12-10", "due: 2026-12-06"))[1])  # due before it begins
             self.assertIn("does not fit", load(SMALL.replace("quantity: 20", "quantity: 90000"))[1])
             self.assertEqual(load(SMALL.replace("people: [{name: Ines, shifts: [early], sets: yes}]\n", ""))[0], 0)

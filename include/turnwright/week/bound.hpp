@@ -27,9 +27,9 @@ struct LatenessBound {
 /// nothing is left.
 LatenessBound lateness_bound(const PlanProblem& problem, double found);
 
-/// A bound this near to the plan says something: at most a quarter is left.
+/// A bound this near to the plan says something: at most a quarter is left, of what is late at all.
 inline bool tells(const LatenessBound& bound, double lateness) {
-  return bound.least >= 0.75 * lateness;
+  return lateness > 0 && bound.least >= 0.75 * lateness;
 }
 
 }  // namespace turnwright

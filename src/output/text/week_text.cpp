@@ -197,7 +197,7 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   why_late(out, w);
   list(out, "weekpage.waiting", gap_lines(plan, view));
   loads(out, w);
-  out.section("weekpage.summary");
+  out.section(view.beyond.empty() ? "weekpage.summary" : "weekpage.summary-beyond");
   out.line({"weekpage.setup-in-all", {{"hours", hours_text(view.setup, words)}}});
   out.line({"weekpage.in-work",
             {{"orders", words.fixed(view.in_work.orders, 1)},
