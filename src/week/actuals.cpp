@@ -112,7 +112,7 @@ std::vector<Estimated> estimates_of(const Week& week, const std::vector<OrderRou
   std::vector<Estimated> list;
   for (const OrderRoutes& order : routes)
     for (std::size_t i = 0; i < order.on.size(); ++i) {
-      const Quote& quote = order.on[i];
+      const Quote& quote = *order.on[i];
       const WeekMachine& machine = week.machine(order.machines[i]);
       for (std::size_t k = 0; k < quote.route.operations.size(); ++k) {
         const OperationTime& time = quote.times.operations[k];
@@ -162,7 +162,7 @@ std::vector<Repriced> repriced(const Week& week, const Shop& shop,
   const Shop corrected = with_factors(shop, factors);
   std::vector<Repriced> list;
   for (const OrderRoutes& order : routes) {
-    const Quote& quote = order.on.front();
+    const Quote& quote = *order.on.front();
     const WeekOrder& asked = week.orders[order.order];
     const Price before = price_at(quote, shop, asked.quantity);
     const Price after = price_at(make_quote(quote.route, corrected), corrected, asked.quantity);

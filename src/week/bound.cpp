@@ -7,8 +7,8 @@ namespace turnwright {
 namespace {
 
 constexpr int most_rounds = 300;
-// Steps of work in all: half a second for 160 orders.
-constexpr std::size_t steps_a_lot = 50000, most_steps = 40000000;
+// Steps of work in all, one for each machine that is asked: half a second for 160 orders.
+constexpr std::size_t steps_a_lot = 125000, most_steps = 100000000;
 constexpr std::size_t most_stretches = 2000;  // some years
 // A round would gain this share of the lateness, were the hours wanted the same afterwards; less
 // where rounds bring nothing, more where they do. Tried on weeks of ours.

@@ -98,7 +98,7 @@ void LotBuys::from(const PricedLot& lot, std::size_t k, std::size_t begin, doubl
   const bool last = k + 1 == lot.stages.size();
   begin_offers(lot.stages[k], begin);
   for (std::size_t t = begin; t < begins_.size() && cost + lot.late[t] < best_; ++t) {
-    ++steps_;
+    steps_ += offers_.size();
     const double all = cost + ending_in(lot, k, t);
     if (all < ends_[k][t].cost) ends_[k][t] = {all, begin};
     if (last && all < best_) {

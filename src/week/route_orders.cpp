@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <map>
+#include <memory>
 #include <optional>
 #include <set>
 
@@ -118,12 +119,15 @@ class OrderRouter {
     if (auto unknown = unknown_operation(order, leader->route()))
       return refused({std::move(*unknown)});
     const std::size_t operations = leader->route().operations.size();
+    std::map<std::string, std::shared_ptr<const Quote>> quotes;  // by machine of the shop
     for (std::size_t m = 0; m < week_.machines.size(); ++m) {
       // Other machines stand in by a method of as many operations.
       const MethodResult* best =
           cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
       if (best == nullptr || !may_go_to(order, week_.machines[m])) continue;
-      routes.on.push_back(*best->quote);
+      std::shared_ptr<const Quote>& quote = quotes[week_.machines[m].machine];
+      if (!quote) quote = std::make_shared<const Quote>(*best->quote);
+      routes.on.push_back(quote);
       routes.machines.push_back(static_cast<int>(m));
       routes.methods.push_back(best->name);
     }

@@ -16,11 +16,11 @@ bool has(const std::vector<SetupItem>& items, int key) {
 }  // namespace
 
 void tell_work(const OrderRoutes& order, WeekProblem& problem) {
-  const Part& part = order.on.front().route.job.part;
-  problem.parts[order.order] = {part.number, part.name, order.on.front().route.job.material.name};
+  const Part& part = order.on.front()->route.job.part;
+  problem.parts[order.order] = {part.number, part.name, order.on.front()->route.job.material.name};
   for (std::size_t i = 0; i < order.machines.size(); ++i) {
     const int machine = order.machines[i];
-    const Route& route = order.on[i].route;
+    const Route& route = order.on[i]->route;
     problem.methods[{order.order, machine}] = order.methods[i];
     problem.turrets[static_cast<std::size_t>(machine)] = route.machine.mounted_tools;
     for (const Operation& operation : route.operations) {

@@ -160,7 +160,7 @@ class ProblemMaker {
     }
   }
   std::vector<int> add_operations(const OrderRoutes& order, const WeekOrder& o) {
-    const Route& route = order.on.front().route;
+    const Route& route = order.on.front()->route;
     const OutsideDays outside = outside_days(route.job.part.other_work);
     const std::size_t n = route.operations.size();
     std::vector<int> added;
@@ -234,7 +234,7 @@ class ProblemMaker {
   }
   // `now`: it runs; `done`: pieces of it.
   Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool now, int done) {
-    const Quote& quote = order.on[i];
+    const Quote& quote = *order.on[i];
     const int machine = order.machines[i];
     const WeekOrder& o = week_.orders[order.order];
     const OperationTime& t = quote.times.operations[k];

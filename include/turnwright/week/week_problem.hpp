@@ -2,6 +2,7 @@
 #pragma once
 // The orders of a week with their routes, as a problem for the plan.
 #include <map>
+#include <memory>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -22,8 +23,10 @@ struct TimeError {
 /// An order with its quote on each machine of the week that can make it in as many operations as
 /// the first.
 struct OrderRoutes {
-  std::size_t order = 0;             // of the week
-  std::vector<Quote> on;             // by machine, the first is the preferred
+  std::size_t order = 0;  // of the week
+  /// By machine, the first is the preferred; machines of the week that are one of the shop's share
+  /// it.
+  std::vector<std::shared_ptr<const Quote>> on;
   std::vector<int> machines;         // of the week
   std::vector<std::string> methods;  // of the quotes
   double band = 0;    // its times may be off by this share, beside what all are off by
