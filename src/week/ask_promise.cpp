@@ -18,7 +18,7 @@ int largest_of(const std::vector<int>& quantities) {
 DispatchOrder list_of_others(const Week& week, WeekProblem& problem, const Planning& planning) {
   const PlanProblem others = without_last(problem.problem);
   if (planning.posted == nullptr)
-    return search_on(others, first_lists(others),
+    return search_on(others, first_lists(others, planning.threads),
                      {.moves = moves_for(problem.problem), .threads = planning.threads});
   DispatchOrder list = posted_list(week, problem, *planning.posted);
   list.choices.resize(others.operations.size());

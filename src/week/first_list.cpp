@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "turnwright/quantity/in_parallel.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -136,32 +138,30 @@ DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how) {
   return ListBuilder(problem, how).build();
 }
 
-std::vector<DispatchOrder> first_lists(const PlanProblem& problem) {
+std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads) {
   const std::vector<double> slack = slack_of(problem);
   const std::vector<int> running = running_lots(problem);
   // Each on whatever machine is free, and each where it costs least.
   std::vector<std::vector<int>> machines{{}};
   if (has_prices(problem)) machines.push_back(cheapest_choices(problem));
   constexpr std::size_t many = 2000;  // lots, for which one list takes long
-  std::vector<std::pair<double, DispatchOrder>> found;
-  Decoder decoder(problem);
+  std::vector<FirstList> rules;
   for (const Minute window : {0, 60, 240, 480}) {
     for (const std::vector<int>& choices : machines)
-      for (const bool by_slack : {false, true}) {
-        DispatchOrder list =
-            earliest_first(problem, {.window = window,
-                                     .rank = by_slack ? slack : std::vector<double>(),
-                                     .front = running,
-                                     .choices = choices});
-        list.frozen = static_cast<int>(running.size());
-        const double score = decoder.score(list);
-        found.emplace_back(score, std::move(list));
-      }
+      for (const bool by_slack : {false, true})
+        rules.push_back({.window = window,
+                         .rank = by_slack ? slack : std::vector<double>(),
+                         .front = running,
+                         .choices = choices});
     if (problem.lots.size() > many) break;
   }
-  DispatchOrder plain = plain_dispatch(problem);
-  const double plain_score = decoder.score(plain);
-  found.emplace_back(plain_score, std::move(plain));
+  std::vector<std::pair<double, DispatchOrder>> found(rules.size() + 1);
+  in_parallel(found.size(), threads, [&](std::size_t i) {
+    auto& [score, list] = found[i];
+    list = i < rules.size() ? earliest_first(problem, rules[i]) : plain_dispatch(problem);
+    list.frozen = static_cast<int>(running.size());
+    score = Decoder(problem).score(list);
+  });
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<DispatchOrder> lists;

@@ -6,6 +6,7 @@
 
 #include "reasons.hpp"
 #include "rescue.hpp"
+#include "turnwright/quantity/in_parallel.hpp"
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
@@ -40,9 +41,13 @@ WeekPlan with_reasons(const Week& week, const WeekProblem& wp, DispatchOrder ord
                           pinned});
   for (std::size_t j = 0; j < wp.problem.lots.size(); ++j) {
     const double late = days_late(wp.problem.lots[j], out.plan.done[j]);
-    if (late <= 0) continue;
-    out.late.push_back({j, late, reasons.chain(j), rescue_trials(week, wp, out, j)});
+    if (late > 0) out.late.push_back({j, late, {}, {}});
   }
+  in_parallel(out.late.size(), threads, [&](std::size_t i) {
+    LateReason& reason = out.late[i];
+    reason.chain = reasons.chain(reason.lot);
+    reason.trials = rescue_trials(week, wp, out, reason.lot);
+  });
   std::stable_sort(out.late.begin(), out.late.end(),
                    [](const LateReason& a, const LateReason& b) { return a.days > b.days; });
   out.relief = try_relief(week, wp.problem, out, moves, threads);
@@ -86,8 +91,8 @@ PlannedWork planned_work(const WeekProblem& wp, const Plan& plan) {
 WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
   return with_reasons(
       week, wp,
-      search_on(wp.problem, first_lists(wp.problem), {.moves = moves, .threads = threads}), moves,
-      threads);
+      search_on(wp.problem, first_lists(wp.problem, threads), {.moves = moves, .threads = threads}),
+      moves, threads);
 }
 
 }  // namespace turnwright

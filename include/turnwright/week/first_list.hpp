@@ -16,8 +16,9 @@ struct FirstList {
 };
 /// A list that leaves no machine idle for longer than the window while something could begin on it.
 DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how = {});
-/// Lists by several rules (windows from none to a shift; by due date and by slack), the best first.
-std::vector<DispatchOrder> first_lists(const PlanProblem& problem);
+/// Lists by several rules (windows from none to a shift; by due date and by slack), the best first;
+/// at most so many at once are made, which changes none.
+std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads = 1);
 
 /// The plain rule: the lot that is due first, with all of its operations in turn, each on the
 /// machine where it costs least, or on another that is free before that one has room for it.
