@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
+#include "free_steps.hpp"
 #include "turnwright/week/plan.hpp"
 
 namespace turnwright {
@@ -17,31 +18,6 @@ std::vector<Span> open_steps(const Calendar& calendar, std::size_t count) {
     if (whole.from < whole.to) open.push_back(whole);
   }
   return open;
-}
-
-// Eight steps at once: a loop without a way out is worked as a vector.
-constexpr Minute together = 8;
-
-// The first step from `from` on with as many hands, or with fewer; `to`: none.
-Minute first_with(const std::vector<int>& free, Minute from, Minute to, int hands) {
-  const int* at = free.data();
-  for (; from + together <= to; from += together) {
-    int all_short = -1;
-    for (Minute k = 0; k < together; ++k) all_short &= at[from + k] - hands;
-    if (all_short >= 0) break;
-  }
-  while (from < to && at[from] < hands) ++from;
-  return from;
-}
-Minute first_without(const std::vector<int>& free, Minute from, Minute to, int hands) {
-  const int* at = free.data();
-  for (; from + together <= to; from += together) {
-    int any_short = 0;
-    for (Minute k = 0; k < together; ++k) any_short |= at[from + k] - hands;
-    if (any_short < 0) break;
-  }
-  while (from < to && at[from] >= hands) ++from;
-  return from;
 }
 
 }  // namespace
@@ -96,19 +72,19 @@ std::span<const Span> Hands::open_from(const Choice& choice, Minute first) const
 
 // The first step with hands for it.
 Minute Hands::look_on(const Choice& choice, Minute from, Minute to, bool sets) const {
-  if (!sets) return first_with(free_.present, from, to, choice.attended);
+  if (!sets) return first_with(free_.present.data(), from, to, choice.attended);
   while (from < to) {
-    const Minute set = first_with(free_.setters, from, to, whole_person);
-    from = first_with(free_.present, set, to, whole_person);
+    const Minute set = first_with(free_.setters.data(), from, to, whole_person);
+    from = first_with(free_.present.data(), set, to, whole_person);
     if (from == set) break;
   }
   return from;
 }
 // The first one without.
 Minute Hands::work_on(const Choice& choice, Minute from, Minute to, bool sets) const {
-  if (!sets) return first_without(free_.present, from, to, choice.attended);
-  return first_without(free_.present, from, first_without(free_.setters, from, to, whole_person),
-                       whole_person);
+  if (!sets) return first_without(free_.present.data(), from, to, choice.attended);
+  return first_without(free_.present.data(), from,
+                       first_without(free_.setters.data(), from, to, whole_person), whole_person);
 }
 
 // Takes steps of open time with hands for so much work; returns what does not fit.
@@ -129,27 +105,32 @@ Minute Hands::take(const Choice& choice, Minute first, Minute work, bool sets) {
   return work;
 }
 
-void Hands::take_step(Minute step, bool sets, int who) {
-  if (!taken_.empty() && taken_.back().to == step && taken_.back().sets == sets &&
-      taken_.back().who == who)
-    ++taken_.back().to;
+void Hands::take_steps(const Taken& steps) {
+  if (!taken_.empty() && taken_.back().to == steps.from && taken_.back().sets == steps.sets &&
+      taken_.back().who == steps.who)
+    taken_.back().to = steps.to;
   else
-    taken_.push_back({step, step + 1, sets, who});
+    taken_.push_back(steps);
 }
 
 // The same, each step with somebody who can do it.
 Minute Hands::take_named(const Choice& choice, Minute first, Minute work, bool sets) {
   HandWork of{choice.machine, sets ? whole_person : choice.attended, sets, work, true};
   for (std::span<const Span> open = open_from(choice, first); !open.empty() && of.steps > 0;
-       open = open.subspan(1))
-    for (Minute t = std::max(first, open[0].from); t < open[0].to && of.steps > 0; ++t) {
+       open = open.subspan(1)) {
+    const Minute end = open[0].to;
+    for (Minute t = std::max(first, open[0].from); of.steps > 0;) {
+      t = named_.first_with_somebody(of, t, end);
+      if (t == end) break;
       const int before = taken_.empty() ? -1 : taken_.back().who;
       const int who = named_.who(of, t, before, open);
-      if (who < 0) continue;
-      take_step(t, sets, who);
-      --of.steps;
+      const Minute to = named_.stays(who, t, std::min(end, t + of.steps), of.share);
+      take_steps({t, to, sets, who});
+      of.steps -= to - t;
       of.begins = false;
+      t = to;
     }
+  }
   return of.steps;
 }
 
@@ -180,7 +161,7 @@ RunTimes Hands::look(const Choice& choice, Minute from, Minute setup, Minute sha
 void Hands::occupy(int attended) {
   for (const Taken& t : taken_) {
     const int hands = t.sets ? whole_person : attended;
-    for (Minute i = t.from; t.who >= 0 && i < t.to; ++i) named_.occupy(t.who, i, hands);
+    if (t.who >= 0) named_.occupy(t.who, t.from, t.to, hands);
     if (!named_.empty()) continue;
     for (Minute i = t.from; i < t.to; ++i) free_.present[static_cast<std::size_t>(i)] -= hands;
     for (Minute i = t.from; t.sets && i < t.to; ++i)
@@ -200,8 +181,7 @@ void Hands::tell(const PlannedRun& run, std::vector<Stint>& stints) const {
 // The first step with somebody for it.
 Minute Hands::look_for_anybody(const Choice& choice, Minute from, Minute to, bool sets) const {
   const HandWork work{choice.machine, sets ? whole_person : choice.attended, sets, 1, true};
-  while (work.share > 0 && from < to && !named_.anybody(work, from)) ++from;
-  return from;
+  return work.share > 0 ? named_.first_with_somebody(work, from, to) : from;
 }
 
 Minute Hands::first_free(const Choice& choice, Minute from, bool sets) const {

@@ -174,30 +174,41 @@ struct HandWork {
 /// those who can do more, are left for other work.
 class NamedHands {
  public:
+  using Share = std::int16_t;  // thousandths of a person
+
   NamedHands(const Presence& people, std::size_t machines);
   bool empty() const { return people_.named.empty(); }
   /// All are free again.
   void begin();
-  void save(std::vector<int>& free) const;
-  void restore(const std::vector<int>& free);
-  /// Who does a step, which is in the first of the open times of the machine; `before` did the one
-  /// before. Below 0: nobody can.
+  void save(std::vector<Share>& free) const;
+  void restore(const std::vector<Share>& free);
+  /// The first step with somebody for it; `to`: none.
+  Minute first_with_somebody(const HandWork& work, Minute from, Minute to) const;
+  /// Who does a step that somebody can do, which is in the first of the open times of the machine;
+  /// `before` did the one before.
   int who(const HandWork& work, Minute step, int before, std::span<const Span> open) const;
-  bool anybody(const HandWork& work, Minute step) const;
-  void occupy(int hand, Minute step, int share);
+  /// Until when he can go on.
+  Minute stays(int hand, Minute from, Minute to, int share) const;
+  void occupy(int hand, Minute from, Minute to, int share);
 
  private:
-  bool is_free(int hand, Minute step, int share) const {
-    return free_[static_cast<std::size_t>(step) * people_.named.size() +
-                 static_cast<std::size_t>(hand)] >= share;
+  bool is_free(int hand, Minute step, int share) const { return free_of(hand)[step] >= share; }
+  const Share* free_of(int hand) const {
+    return free_.data() + static_cast<std::ptrdiff_t>(static_cast<std::size_t>(hand) * steps_);
   }
-  Minute goes_on(int hand, const HandWork& work, Minute step, std::span<const Span> open) const;
+  Minute goes_on(int hand, const HandWork& work, Minute step, std::span<const Span> open,
+                 Minute most) const;
   const std::vector<int>& able(const HandWork& work) const {
     return (work.sets ? set_ : run_)[static_cast<std::size_t>(work.machine)];
   }
+  bool can(int hand, const HandWork& work) const {
+    const NamedHand& of = people_.named[static_cast<std::size_t>(hand)];
+    return (work.sets ? of.sets : of.runs)[static_cast<std::size_t>(work.machine)] != 0;
+  }
 
   const Presence& people_;
-  std::vector<int> at_first_, free_;         // by step, then by hand
+  std::size_t steps_ = 0;
+  std::vector<Share> at_first_, free_;       // by hand, then by step
   std::vector<int> skills_;                  // by hand: how much he can do
   std::vector<std::vector<int>> set_, run_;  // by machine: who can, who can do least first
   std::size_t touched_ = 0;                  // steps from which on nobody is taken
@@ -223,8 +234,8 @@ class Hands {
   /// Whose hands are free by step, in thousandths.
   struct Free {
     std::vector<int> present, setters;
-    std::vector<int> named;   // by step and hand, where people are told apart
-    std::size_t touched = 0;  // steps from which on nobody is taken
+    std::vector<NamedHands::Share> named;  // by hand and step, where people are told apart
+    std::size_t touched = 0;               // steps from which on nobody is taken
   };
   void save(Free& free) const;
   void restore(const Free& free);
@@ -240,7 +251,7 @@ class Hands {
   Minute work_on(const Choice& choice, Minute from, Minute to, bool sets) const;
   Minute take(const Choice& choice, Minute first, Minute work, bool sets);
   Minute take_named(const Choice& choice, Minute first, Minute work, bool sets);
-  void take_step(Minute step, bool sets, int who);
+  void take_steps(const Taken& steps);
   Minute look_for_anybody(const Choice& choice, Minute from, Minute to, bool sets) const;
   Minute end_of_step(Minute n) const;
 
