@@ -13,6 +13,14 @@
 #include "with_reasons.hpp"
 
 namespace turnwright {
+namespace {
+
+// Late orders for which it is looked for what would save them: a planner reads no more, and each
+// takes a tenth of a second.
+constexpr std::size_t most_tried = 40;
+
+}  // namespace
+
 std::vector<Minute> beginnings(const PlanProblem& problem, const Plan& plan) {
   std::vector<Minute> begins(problem.lots.size(), never);
   for (const PlannedRun& run : plan.runs) {
@@ -43,13 +51,14 @@ WeekPlan with_reasons(const Week& week, const WeekProblem& wp, DispatchOrder ord
     const double late = days_late(wp.problem.lots[j], out.plan.done[j]);
     if (late > 0) out.late.push_back({j, late, {}, {}});
   }
+  std::stable_sort(out.late.begin(), out.late.end(),
+                   [](const LateReason& a, const LateReason& b) { return a.days > b.days; });
+  out.tried = std::min(out.late.size(), most_tried);
   in_parallel(out.late.size(), threads, [&](std::size_t i) {
     LateReason& reason = out.late[i];
     reason.chain = reasons.chain(reason.lot);
-    reason.trials = rescue_trials(week, wp, out, reason.lot);
+    if (i < out.tried) reason.trials = rescue_trials(week, wp, out, reason.lot);
   });
-  std::stable_sort(out.late.begin(), out.late.end(),
-                   [](const LateReason& a, const LateReason& b) { return a.days > b.days; });
   out.relief = try_relief(week, wp.problem, out, moves, threads);
   return out;
 }

@@ -119,8 +119,10 @@ class Chain {
 int moves_for(const PlanProblem& problem, double effort) {
   constexpr double least = 20, most = 1e9;
   const auto operations = static_cast<double>(std::max<std::size_t>(problem.operations.size(), 1));
-  // Small weeks are soon as good as they get, and large ones take long for each move.
-  const double usual = std::max(200.0, std::min({4000 * operations, 240000.0, 80e6 / operations}));
+  // Small weeks are soon as good as they get; large ones take long for each move, and longer where
+  // twenty people and more are told apart.
+  const double each = operations * (1 + static_cast<double>(problem.people.named.size()) / 20);
+  const double usual = std::max(200.0, std::min({4000 * operations, 240000.0, 80e6 / each}));
   return static_cast<int>(std::clamp(usual * effort, least, most));
 }
 int moves_again(const PlanProblem& problem, double effort) {

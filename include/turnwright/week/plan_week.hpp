@@ -70,6 +70,7 @@ struct WeekPlan {
   Plan plan;
   DispatchOrder list;
   std::vector<LateReason> late;  // the latest first
+  std::size_t tried = 0;         // of these, the first: what would save them is looked for
   LatenessBound bound;           // no plan is less late
   std::optional<ReliefTried> relief;
   std::vector<Gap> gaps;

@@ -41,6 +41,7 @@ void late_orders(PageWriter& page, const Week& week, const WeekView& view, const
                v.fits ? words(v.lateness) : "", words.joined(reason.trials, "; ")});
   }
   page.table(table, "weekpage.late-orders");
+  if (const Message rest = late_not_tried(plan); !rest.empty()) page.note(rest);
 }
 
 void why_late(PageWriter& page, const WeekView& view, const WeekPlan& plan) {

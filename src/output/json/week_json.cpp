@@ -63,7 +63,8 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
     for (const LateReason& late : plan.late)
       if (late.lot == k) {
         order["reasons"] = json_messages(late.chain);
-        order["would_help"] = json_messages(late.trials);
+        const bool tried = &late < plan.late.data() + plan.tried;
+        order["would_help"] = json_messages(tried ? late.trials : Messages{late_not_tried(plan)});
       }
     list.push_back(std::move(order));
   }

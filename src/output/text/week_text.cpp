@@ -111,6 +111,7 @@ void late_orders(TextWriter& out, const Written& w) {
               std::move(below));
   }
   out.table(table);
+  if (const Message rest = late_not_tried(w.plan); !rest.empty()) out.line(rest);
 }
 
 void why_late(TextWriter& out, const Written& w) {

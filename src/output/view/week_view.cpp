@@ -245,6 +245,11 @@ Messages outside_lines(const Week& week, const WeekView& view) {
   return lines;
 }
 
+Message late_not_tried(const WeekPlan& plan) {
+  if (plan.tried == plan.late.size()) return {};
+  return {"weekpage.not-tried", {{"tried", plan.tried}, {"n", plan.late.size() - plan.tried}}};
+}
+
 Messages held_orders(const Week& week) {
   Messages lines;
   for (const WeekOrder& o : week.orders)

@@ -114,6 +114,8 @@ Messages gap_lines(const WeekPlan& plan, const WeekView& view);
 std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan);
 /// "Thu 10 Dec 14:30: 123 out for zinc plated, 90 pieces, due back Tue 15 Dec", a line each.
 Messages outside_lines(const Week& week, const WeekView& view);
+/// Late orders for which nothing is tried, the less late; empty: each has its trials.
+Message late_not_tried(const WeekPlan& plan);
 /// What is not planned, with the reason, a line each.
 Messages held_orders(const Week& week);
 /// What a proposal costs and saves; what it changes, a line each.
