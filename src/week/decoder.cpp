@@ -169,7 +169,7 @@ int Decoder::next_operation(std::size_t lot) const {
   return problem_.lots[lot].operations[static_cast<std::size_t>(now_.lots[lot].next)];
 }
 
-Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
+Minute Decoder::could_begin(std::size_t lot, const Choice& choice, Minute latest) const {
   if (now_.lots[lot].free_at == never) return never;
   const auto m = static_cast<std::size_t>(choice.machine);
   const PlannedOperation& operation = problem_.operation(next_operation(lot));
@@ -177,7 +177,9 @@ Minute Decoder::could_begin(std::size_t lot, const Choice& choice) const {
       setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
   const Minute from = problem_.machines[m].calendar.next(std::max(
       {arrival(lot, choice, setup), now_.machines[m].free_at, operation.pinned, operation.ready}));
-  return !hands_.count() || from == never ? from : hands_.first_free(choice, from, setup > 0);
+  return !hands_.count() || from == never || from > latest
+             ? from
+             : hands_.first_free(choice, from, setup > 0);
 }
 
 // How late a lot is at least, whose operation is done then.

@@ -24,11 +24,11 @@ Beginning beginning_of(const PlanProblem& problem, const Decoder& decoder, std::
     if (only >= 0 && static_cast<int>(c) != only) continue;
     const Calendar& calendar =
         problem.machines[static_cast<std::size_t>(choices[c].machine)].calendar;
-    const Minute start = decoder.could_begin(lot, choices[c]);
+    const Minute start = decoder.could_begin(lot, choices[c], best.start);
+    if (best.machine >= 0 && start > best.start) continue;
     const Minute end =
         start == never ? never : calendar.after(start, whole_setup(choices[c]) + choices[c].run);
-    if (best.machine >= 0 && (start > best.start || (start == best.start && end >= best.end)))
-      continue;
+    if (best.machine >= 0 && start == best.start && end >= best.end) continue;
     best = {static_cast<int>(c), choices[c].machine, start, end};
   }
   return best;
@@ -144,16 +144,19 @@ std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads) 
   // Each on whatever machine is free, and each where it costs least.
   std::vector<std::vector<int>> machines{{}};
   if (has_prices(problem)) machines.push_back(cheapest_choices(problem));
-  constexpr std::size_t many = 2000;  // lots, for which one list takes long
+  // Lots, and machines of all operations, for which one list takes long.
+  constexpr std::size_t many_lots = 2000, many_choices = 200000;
+  std::size_t choices = 0;
+  for (const PlannedOperation& operation : problem.operations) choices += operation.choices.size();
   std::vector<FirstList> rules;
   for (const Minute window : {0, 60, 240, 480}) {
-    for (const std::vector<int>& choices : machines)
+    for (const std::vector<int>& where : machines)
       for (const bool by_slack : {false, true})
         rules.push_back({.window = window,
                          .rank = by_slack ? slack : std::vector<double>(),
                          .front = running,
-                         .choices = choices});
-    if (problem.lots.size() > many) break;
+                         .choices = where});
+    if (problem.lots.size() > many_lots || choices > many_choices) break;
   }
   std::vector<std::pair<double, DispatchOrder>> found(rules.size() + 1);
   in_parallel(found.size(), threads, [&](std::size_t i) {

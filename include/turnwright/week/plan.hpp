@@ -328,7 +328,8 @@ class Decoder {
   bool finished(std::size_t lot) const;
   int next_operation(std::size_t lot) const;
   /// When a lot's next operation could begin there, with somebody at hand; never when it cannot.
-  Minute could_begin(std::size_t lot, const Choice& choice) const;
+  /// Nobody is looked for where it is later than `latest` anyway.
+  Minute could_begin(std::size_t lot, const Choice& choice, Minute latest = never) const;
 
  private:
   void dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run);
