@@ -169,14 +169,16 @@ int Decoder::next_operation(std::size_t lot) const {
   return problem_.lots[lot].operations[static_cast<std::size_t>(now_.lots[lot].next)];
 }
 
-Minute Decoder::could_begin(std::size_t lot, const Choice& choice, Minute latest) const {
+Minute Decoder::could_begin(std::size_t lot, const Choice& choice, Minute latest) {
   if (now_.lots[lot].free_at == never) return never;
   const auto m = static_cast<std::size_t>(choice.machine);
   const PlannedOperation& operation = problem_.operation(next_operation(lot));
+  const Minute free = std::max({now_.machines[m].free_at, operation.pinned, operation.ready});
+  if (free > latest) return free;
   const Minute setup =
       setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
-  const Minute from = problem_.machines[m].calendar.next(std::max(
-      {arrival(lot, choice, setup), now_.machines[m].free_at, operation.pinned, operation.ready}));
+  const Minute from =
+      problem_.machines[m].calendar.next(std::max(arrival(lot, choice, setup), free));
   return !hands_.count() || from == never || from > latest
              ? from
              : hands_.first_free(choice, from, setup > 0);

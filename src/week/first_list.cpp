@@ -15,8 +15,7 @@ struct Beginning {
   Minute start = never, end = never;
 };
 // On the machine of `only`, or of all choices where that is below 0.
-Beginning beginning_of(const PlanProblem& problem, const Decoder& decoder, std::size_t lot,
-                       int only) {
+Beginning beginning_of(const PlanProblem& problem, Decoder& decoder, std::size_t lot, int only) {
   Beginning best;
   const auto o = static_cast<std::size_t>(decoder.next_operation(lot));
   const auto& choices = problem.operations[o].choices;

@@ -32,6 +32,7 @@ Hands::Hands(const PlanProblem& problem)
 }
 
 void Hands::begin() {
+  found_ = {};
   const auto touched = static_cast<std::ptrdiff_t>(free_.touched);
   const Presence& people = problem_.people;
   std::copy(people.present.begin(), people.present.begin() + touched, free_.present.begin());
@@ -49,6 +50,7 @@ void Hands::save(Free& free) const {
 }
 
 void Hands::restore(const Free& free) {
+  found_ = {};
   const auto from = static_cast<std::ptrdiff_t>(free.touched);
   const auto to = std::max(from, static_cast<std::ptrdiff_t>(free_.touched));
   const Presence& people = problem_.people;
@@ -159,6 +161,7 @@ RunTimes Hands::look(const Choice& choice, Minute from, Minute setup, Minute sha
 }
 
 void Hands::occupy(int attended) {
+  found_ = {};
   for (const Taken& t : taken_) {
     const int hands = t.sets ? whole_person : attended;
     if (t.who >= 0) named_.occupy(t.who, t.from, t.to, hands);
@@ -184,12 +187,22 @@ Minute Hands::look_for_anybody(const Choice& choice, Minute from, Minute to, boo
   return work.share > 0 ? named_.first_with_somebody(work, from, to) : from;
 }
 
-Minute Hands::first_free(const Choice& choice, Minute from, bool sets) const {
-  const Minute first = steps(from);
-  for (const Span& s : open_from(choice, first)) {
-    const Minute from_there = std::max(first, s.from);
-    const Minute t = named_.empty() ? look_on(choice, from_there, s.to, sets)
-                                    : look_for_anybody(choice, from_there, s.to, sets);
+// Whatever the machine's calendar.
+Minute Hands::next_free(const Choice& choice, Minute from, bool sets) {
+  const auto end = static_cast<Minute>(free_.present.size());
+  if (!named_.empty()) return look_for_anybody(choice, from, end, sets);
+  const int share = sets ? whole_person : choice.attended;
+  Found& found = found_[sets ? 1 : 0];
+  if (found.share != share || from < found.from || from > found.step)
+    found = {share, from, look_on(choice, from, end, sets)};
+  return found.step;
+}
+
+Minute Hands::first_free(const Choice& choice, Minute from, bool sets) {
+  Minute t = steps(from);
+  for (const Span& s : open_from(choice, t)) {
+    if (t >= s.to) continue;
+    t = next_free(choice, std::max(t, s.from), sets);
     if (t < s.to) return t * time_step;
   }
   return never;

@@ -2,6 +2,7 @@
 #pragma once
 // The finite plan: lots as chains of operations, machines with calendars, people as capacities.
 // One decoder turns a dispatch order and a choice of machines into a plan that respects all of it.
+#include <array>
 #include <cstdint>
 #include <map>
 #include <span>
@@ -229,7 +230,7 @@ class Hands {
   /// Who does what of it, where people are told apart.
   void tell(const PlannedRun& run, std::vector<Stint>& stints) const;
   /// The first moment with a hand for it, or with somebody who sets; never when there is none.
-  Minute first_free(const Choice& choice, Minute from, bool sets) const;
+  Minute first_free(const Choice& choice, Minute from, bool sets);
 
   /// Whose hands are free by step, in thousandths.
   struct Free {
@@ -253,12 +254,20 @@ class Hands {
   Minute take_named(const Choice& choice, Minute first, Minute work, bool sets);
   void take_steps(const Taken& steps);
   Minute look_for_anybody(const Choice& choice, Minute from, Minute to, bool sets) const;
+  Minute next_free(const Choice& choice, Minute from, bool sets);
   Minute end_of_step(Minute n) const;
 
   const PlanProblem& problem_;
   Free free_;
   NamedHands named_;
-  std::vector<Taken> taken_;             // by the run that is looked at
+  std::vector<Taken> taken_;  // by the run that is looked at
+  // The first step with hands for such work that was found last, from a step on: it is that of all
+  // between, until somebody is taken.
+  struct Found {
+    int share = -1;
+    Minute from = 0, step = 0;
+  };
+  std::array<Found, 2> found_;           // to attend it, to set it up
   std::vector<std::vector<Span>> open_;  // by machine, in steps
 };
 
@@ -329,7 +338,7 @@ class Decoder {
   int next_operation(std::size_t lot) const;
   /// When a lot's next operation could begin there, with somebody at hand; never when it cannot.
   /// Nobody is looked for where it is later than `latest` anyway.
-  Minute could_begin(std::size_t lot, const Choice& choice, Minute latest = never) const;
+  Minute could_begin(std::size_t lot, const Choice& choice, Minute latest = never);
 
  private:
   void dispatch_next(const DispatchOrder& order, std::size_t place, PlannedRun& run);
