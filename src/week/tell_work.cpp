@@ -13,30 +13,42 @@ bool has(const std::vector<SetupItem>& items, int key) {
   return std::any_of(items.begin(), items.end(), [&](const SetupItem& i) { return i.key == key; });
 }
 
+// By operation.
+using Works = std::vector<std::shared_ptr<const OperationWork>>;
+Works works_of(const Route& route) {
+  Works works;
+  for (const Operation& operation : route.operations) {
+    OperationWork work{clamping_label(operation), {}, {}};
+    if (works.empty()) {
+      work.stock = stock_label(route.job);
+      work.blank = blank_label(route.job.stock);
+    }
+    works.push_back(std::make_shared<const OperationWork>(std::move(work)));
+  }
+  return works;
+}
+
 }  // namespace
 
 void tell_work(const OrderRoutes& order, WeekProblem& problem) {
   const Part& part = order.on.front()->route.job.part;
   problem.parts[order.order] = {part.number, part.name, order.on.front()->route.job.material.name};
+  std::map<const Quote*, Works> told;  // machines of the week that are one of the shop's share them
   for (std::size_t i = 0; i < order.machines.size(); ++i) {
     const int machine = order.machines[i];
     const Route& route = order.on[i]->route;
     problem.methods[{order.order, machine}] = order.methods[i];
     problem.turrets[static_cast<std::size_t>(machine)] = route.machine.mounted_tools;
-    for (const Operation& operation : route.operations) {
-      OperationWork work{clamping_label(operation), {}, {}};
-      if (&operation == &route.operations.front()) {
-        work.stock = stock_label(route.job);
-        work.blank = blank_label(route.job.stock);
-      }
-      problem.works[{order.order, machine, operation.number}] = std::move(work);
-    }
+    Works& works = told[order.on[i].get()];
+    if (works.empty()) works = works_of(route);
+    for (std::size_t k = 0; k < works.size(); ++k)
+      problem.works[{order.order, machine, route.operations[k].number}] = works[k];
   }
 }
 
 const OperationWork& operation_work(const WeekProblem& problem, const PlannedRun& run) {
   const OperationName& name = problem.names[static_cast<std::size_t>(run.operation)];
-  return problem.works.at({name.order, run.machine, name.operation});
+  return *problem.works.at({name.order, run.machine, name.operation});
 }
 
 // What is set up already has all of its tools.

@@ -59,7 +59,8 @@ struct WeekProblem {
   std::map<std::pair<std::size_t, int>, std::string> methods;  // by order and machine
   std::map<int, std::vector<std::string>> outside;  // by operation: what follows at other firms
   std::map<std::size_t, OrderedPart> parts;         // by order
-  std::map<std::tuple<std::size_t, int, int>, OperationWork> works;  // by order, machine, operation
+  // By order, machine, operation.
+  std::map<std::tuple<std::size_t, int, int>, std::shared_ptr<const OperationWork>> works;
   std::vector<std::vector<std::string>> turrets;  // by machine: tools that are always mounted
   std::map<int, MountedItem> items;               // by key of SetupItem
   Amount day_late{};                              // what the prices of the choices are told in
