@@ -61,7 +61,11 @@ class Load(unittest.TestCase):
             self.assertAlmostEqual(cached["Load"]["B5"].value, days, places=6)
             self.assertEqual(cached["Plan"].max_row, 4 + len(week["operations"]))
             # Moments are moments, to reckon with.
-            begins = sorted(row[3].value for row in cached["Plan"].iter_rows(min_row=5))
+            heads, *work = cached["Plan"].iter_rows(min_row=4, values_only=True)
+            at = {head: i for i, head in enumerate(heads)}
+            begins = sorted(row[at["Setup from"]] for row in work)
+            self.assertTrue(all(row[at["Clamping"]] and row[at["Pieces"]] > 0 for row in work))
+            self.assertIn("parting tool 3", "; ".join(row[at["Tools to load"]] or "" for row in work))
             wanted = sorted(datetime.datetime.fromisoformat(op["setup_start"]) for op in week["operations"])
             self.assertTrue(all(abs(a - b) < datetime.timedelta(seconds=1) for a, b in zip(begins, wanted, strict=True)))
             self.assertEqual(cached["Orders"]["C5"].value.date().isoformat(), week["orders"][0]["due"][:10])

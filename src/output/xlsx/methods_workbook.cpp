@@ -152,7 +152,7 @@ void write_methods_workbook(const MethodsReport& report, const Words& words,
   if (report.map) write_map(of);
   write_inputs(of);
   PageSetup setup;
-  setup.letter = words.inch();
+  setup.letter = words.letter();
   setup.footer = "&A, " + page_footer(words);
   for (const int sheet : {methods_sheet, map_sheet, inputs_sheet}) {
     setup.one_page = sheet != map_sheet;

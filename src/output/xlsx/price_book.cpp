@@ -36,7 +36,7 @@ class PriceBook::Sheet {
   Sheet(const std::string& path, const Words& words)
       : words_(words), book_(path, {words("xlsx.sheet-prices")}, Spreadsheet::Storage::streamed) {
     PageSetup setup;
-    setup.letter = words.inch();
+    setup.letter = words.letter();
     setup.repeated_row = 0;
     setup.freeze = true;
     setup.frozen_columns = 1;

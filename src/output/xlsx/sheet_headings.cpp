@@ -32,7 +32,8 @@ double height_of(const std::string& text, double width) {
 }  // namespace
 
 void write_headings(Spreadsheet& book, const Words& words, int sheet, int row,
-                    const Messages& headings, const std::vector<double>& widths, int numbers_from) {
+                    const Messages& headings, const std::vector<double>& widths, int numbers_from,
+                    int numbers_to) {
   // The library does not fit rows by itself.
   double lines = 1;
   for (std::size_t i = 0; i < headings.size(); ++i)
@@ -46,7 +47,7 @@ void write_headings(Spreadsheet& book, const Words& words, int sheet, int row,
       book.blank(sheet, row, i, Look::head);
     else
       book.text(sheet, row, i, words.heading(heading),
-                i < numbers_from ? Look::head : Look::head_right);
+                i < numbers_from || i >= numbers_to ? Look::head : Look::head_right);
   }
 }
 

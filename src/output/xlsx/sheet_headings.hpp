@@ -12,7 +12,7 @@ namespace turnwright {
 /// empty message leaves its cell empty. Those of numbers stand right, as the numbers do.
 void write_headings(Spreadsheet& book, const Words& words, int sheet, int row,
                     const Messages& headings, const std::vector<double>& widths,
-                    int numbers_from = 1000);
+                    int numbers_from = 1000, int numbers_to = 1000);
 
 /// Cells of running text from the first column on, in a row as high as the widths ask for.
 void write_texts(Spreadsheet& book, int sheet, int row, const std::vector<std::string>& cells,

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Load with live sums, orders, plan.
 #include "turnwright/output/week.hpp"
+#include "view/machine_sheet.hpp"
 #include "view/week_people.hpp"
 #include "xlsx/sheet_headings.hpp"
 #include "xlsx/spreadsheet.hpp"
@@ -119,7 +120,7 @@ void write_flow(const WeekBook& of, const OrderView& order, int row) {
 }
 
 void write_lateness(const WeekBook& of, const OrderView& order, const WeekPlan& plan, int row) {
-  constexpr int days = 4, why = 11;
+  constexpr int days = 4, why = 12;
   for (const LateReason& late : plan.late) {
     if (late.lot != order.lot) continue;
     if (order.fits) of.book.value(orders_sheet, row, days, late.days, Look::number);
@@ -137,14 +138,14 @@ void write_lines(const WeekBook& of, const char* heading, const Messages& lines,
 
 void write_orders(const WeekBook& of, const WeekPlan& plan) {
   of.title(orders_sheet, "xlsx.orders-title");
-  const std::vector<double> widths{14, 9, 16, 20, 11, 11, 11, 11, 11, 11, 11, 60};
+  const std::vector<double> widths{14, 9, 16, 20, 11, 11, 11, 11, 11, 11, 11, 2, 60};
   of.book.widths(orders_sheet, widths);
   write_headings(
       of.book, of.words, orders_sheet, head_row,
       {"weekpage.order", "weekpage.pieces", "weekpage.due", "weekpage.done", "xlsx.late-days",
        "xlsx.days-in-work", "xlsx.waits-machine", "xlsx.waits-pinned", "xlsx.waits-people",
-       "xlsx.waits-material", "xlsx.waits-outside", "xlsx.why-late"},
-      widths, 1);
+       "xlsx.waits-material", "xlsx.waits-outside", "", "xlsx.why-late"},
+      widths, 1, 11);
   int row = first_row;
   for (const OrderView& order : of.view.orders) {
     if (!order.shown) continue;
@@ -156,41 +157,62 @@ void write_orders(const WeekBook& of, const WeekPlan& plan) {
   write_lines(of, "weekpage.waiting", gap_lines(plan, of.view), row);
 }
 
-void write_run(const WeekBook& of, const RunView& view, int row) {
-  const PlannedRun& run = *view.run;
-  const OperationName& name = of.problem.names[static_cast<std::size_t>(run.operation)];
-  of.book.text(plan_sheet, row, 0,
-               of.words.name(of.week.machines[static_cast<std::size_t>(run.machine)].name));
-  of.book.text(plan_sheet, row, 1, of.words(lot_title(of.week, of.problem, view.lot)));
-  int column = 2;
-  if (!of.view.people.empty()) {
-    of.book.text(plan_sheet, row, column++, names_text(view.people.sets, of.words));
-    of.book.text(plan_sheet, row, column++, names_text(view.people.runs, of.words));
+// Texts first, then numbers and times.
+struct PlanColumns {
+  Messages headings{"weekpage.machine", "weekpage.order", "weekpage.part", "weekpage.clamping",
+                    "weekpage.tools-to-load"};
+  std::vector<double> widths{20, 9, 22, 64, 40};
+  int numbers_from = 0;
+
+  explicit PlanColumns(bool with_people) {
+    if (with_people) add({"weekpage.sets-up", "weekpage.attends"}, {20, 20});
+    numbers_from = static_cast<int>(headings.size());
+    add({"xlsx.operation", "weekpage.pieces", "weekpage.setup-from", "weekpage.runs-from",
+         "weekpage.to", "weekpage.setup-min"},
+        {6, 9, 18, 18, 18, 11});
   }
-  of.book.value(plan_sheet, row, column++, name.operation, Look::whole);
+
+ private:
+  void add(const Messages& more, const std::vector<double>& wide) {
+    headings.insert(headings.end(), more.begin(), more.end());
+    widths.insert(widths.end(), wide.begin(), wide.end());
+  }
+};
+
+void write_run(const WeekBook& of, const MachineSheet& sheet, const SheetRow& work,
+               const PlanColumns& columns, int row) {
+  const RunView& view = *work.run;
+  const PlannedRun& run = *view.run;
+  std::vector<std::string> texts{sheet.machine, of.words(lot_title(of.week, of.problem, view.lot)),
+                                 work.part, work.clamping, work.tools};
+  if (!of.view.people.empty()) {
+    texts.push_back(names_text(view.people.sets, of.words));
+    texts.push_back(names_text(view.people.runs, of.words));
+  }
+  write_texts(of.book, plan_sheet, row, texts, columns.widths);
+  int column = columns.numbers_from;
+  const auto number = [&](double value, Look look) {
+    of.book.value(plan_sheet, row, column++, value, look);
+  };
+  number(of.problem.names[static_cast<std::size_t>(run.operation)].operation, Look::whole);
+  number(lot_pieces(of.week, of.problem, view.lot), Look::whole);
   for (const Minute moment : {run.setup_from, run.run_from, run.to})
-    of.book.value(plan_sheet, row, column++, of.moment(moment), Look::moment);
-  of.book.value(plan_sheet, row, column, static_cast<double>(run.setup), Look::whole);
+    number(of.moment(moment), Look::moment);
+  number(static_cast<double>(run.setup), Look::whole);
 }
 
-void write_plan(const WeekBook& of) {
+void write_plan(const WeekBook& of, const WeekPlan& plan) {
   of.title(plan_sheet, "xlsx.plan-title");
   if (!of.view.beyond.empty()) of.book.text(plan_sheet, 1, 0, of.words(of.view.beyond), Look::note);
-  std::vector<double> widths{22, 14, 10, 20, 20, 20, 14};
-  Messages headings{"weekpage.machine",    "weekpage.order",     "xlsx.operation",
-                    "weekpage.setup-from", "weekpage.runs-from", "weekpage.to",
-                    "weekpage.setup-min"};
-  int numbers_from = 2;
-  if (!of.view.people.empty()) {  // names stand with the texts, before the numbers
-    widths.insert(widths.begin() + numbers_from, {20, 20});
-    headings.insert(headings.begin() + numbers_from, {"weekpage.sets-up", "weekpage.attends"});
-    numbers_from += 2;
-  }
-  of.book.widths(plan_sheet, widths);
-  write_headings(of.book, of.words, plan_sheet, head_row, headings, widths, numbers_from);
+  const PlanColumns columns(!of.view.people.empty());
+  of.book.widths(plan_sheet, columns.widths);
+  write_headings(of.book, of.words, plan_sheet, head_row, columns.headings, columns.widths,
+                 columns.numbers_from);
   int row = first_row;
-  for (const std::vector<RunView>& runs : of.view.runs)
-    for (const RunView& run : runs) write_run(of, run, row++);
+  for (const MachineSheet& sheet :
+       machine_sheets(of.week, of.problem, plan.plan, of.view, of.words))
+    for (const SheetRow& work : sheet.rows)
+      if (work.run != nullptr) write_run(of, sheet, work, columns, row++);
 }
 
 }  // namespace
@@ -204,9 +226,9 @@ void write_week_workbook(const Week& week, const WeekProblem& problem,
   const WeekBook of{week, problem, view, words, book};
   write_load(of);
   write_orders(of, plan);
-  write_plan(of);
+  write_plan(of, plan);
   PageSetup setup;
-  setup.letter = words.inch();
+  setup.letter = words.letter();
   setup.footer = "&A, " + page_footer(words);
   setup.repeated_row = head_row;
   setup.freeze = true;
