@@ -53,7 +53,7 @@ TEST_CASE("what an element has more than one of is gathered in their order", "[p
   CHECK(map.breaks[1].angle.si == Approx(pi / 6));
 }
 
-TEST_CASE("a size may carry its sign, its unit and its deviations in many ways", "[part]") {
+TEST_CASE("a size may carry its sign, its unit and its deviations written as people do", "[part]") {
   for (const char* text : {"Ø30 x40", "Ø 30 x40", "dia 30 x40", "30mm x40", "30 mm x40 mm"})
     CHECK(mm(element(text).size.nominal) == Approx(30));
   for (const char* text : {"30 +-0.1 x40", "30 ±0.1 x40", "30±0.1 x40", "30 + 0.1/-0.1 x40"}) {
