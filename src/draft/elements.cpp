@@ -106,7 +106,7 @@ class ElementWriter {
     const double own = height(runs_[i].diameter_from);
     const double inner = height(near ? r.diameter_to : r.diameter_from);
     const double outer = height(near ? r.diameter_from : r.diameter_to);
-    if (std::abs(inner - own) > same_size) return "";
+    if (std::abs(inner - own) > same_size || is_relief(e)) return "";
     const double rise = outer - own, wall = beyond(e, side);
     if (rise < 0 && wall < outer + same_size) return broken(r, i, -rise, side);
     if (rise < 0 && wall < own - same_size && r.form == RunForm::line)

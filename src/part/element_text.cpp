@@ -49,11 +49,11 @@ Attribute attribute_of(const std::vector<Piece>& words) {
   const Piece& first = words[0];
   const Piece yes{"yes", first.offset};
   if (is_roughness_class(first.text)) return {"N", first};
-  if (first.text == "no")  // "no spiral"
-    return {"no " + (words.size() > 1 ? words[1].text : ""), yes};
+  if (first.text == "no" && words.size() > 1)  // "no spiral"
+    return {"no " + words[1].text, yes};
   if (words.size() == 1) return {first.text, yes};
-  if (first.text == "round" && words[1].text == "groove" && words.size() > 2)
-    return {"round groove", joined(words, 2, words.size())};
+  if (first.text == "round" && words[1].text == "groove")
+    return {"round groove", words.size() > 2 ? joined(words, 2, words.size()) : yes};
   return {first.text, joined(words, 1, words.size())};
 }
 
@@ -138,6 +138,8 @@ void read_item(const Node& item, ProblemList& problems, std::vector<Node>& maps)
       maps.push_back(shape_map(item, words, problems));
     else if (is_not_turned(words[0].text))
       add_not_turned(problems, item, words[0]);
+    else if (words[0].text == "square")
+      add_at(problems, item, words[0], "part.tie-without-datum", such_as("square 0.02 to A"));
     else
       add_not_an_attribute(item, words[0], problems);
   }
@@ -148,7 +150,7 @@ void read_item(const Node& item, ProblemList& problems, std::vector<Node>& maps)
 std::vector<Node> element_maps(const Node& list, ProblemList& problems) {
   std::vector<Node> maps;
   for (const Node* item : as_list(list)) {
-    if (item->kind == Node::Kind::map) {
+    if (item->kind == Node::Kind::map && !item->members.empty()) {
       maps.push_back(*item);
     } else if (item->kind == Node::Kind::text && !item->text.empty()) {
       // One cell of a table holds several items: "30 k6 x42, Ra 0.8 | 40 x78".

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <cmath>
 
 #include "examples.hpp"
@@ -22,6 +23,12 @@ struct Contour {
 void place_along_axis(const Contour& c) {
   Length end(0.0);
   for (Element& e : c.elements) {
+    if (e.through && !c.bore) {
+      c.problems.add(e.at, 1, Message{"part.through-outside", {{"word", "through"}}},
+                     "part.wants-length");
+      e.from = e.to = end;
+      continue;
+    }
     const bool ordinate = e.from.si < 0;
     const Length to = e.through ? c.total : ordinate ? e.to : end + e.to;
     e.from = end;
@@ -31,9 +38,6 @@ void place_along_axis(const Contour& c) {
                      ordinate ? Message{"part.ends-before", {{"end", to}, {"before", end}}}
                               : Message{"part.no-length"},
                      "part.wants-length-above-zero");
-    if (e.through && !c.bore && &e != &c.elements.back())
-      c.problems.add(e.at, 1, Message{"part.through-not-last", {{"word", "through"}}},
-                     "part.wants-length");
     end = to;
   }
 }
@@ -126,7 +130,7 @@ void check_sizes(const Element& e, ProblemList& problems) {
       problems.add(e.at, 1, "part.no-diameter", "part.wants-diameter-above-zero");
     return;
   }
-  const bool wide = e.size.nominal > largest_diameter;
+  const bool wide = std::max(e.size.nominal, e.left_size.nominal) > largest_diameter;
   if (wide || e.length() > largest_length)
     problems.add(e.at, 1,
                  Message{"part.too-large", {{"most", wide ? largest_diameter : largest_length}}},

@@ -139,9 +139,12 @@ void read_relief_form(const ElementReading& in, const Node& node, const std::str
                       Corner& corner) {
   corner.kind = text.starts_with("F") ? CornerKind::relief_f : CornerKind::relief_e;
   const bool known = text == "E" || text == "F" || text.starts_with("E ") || text.starts_with("F ");
-  if (!known)
-    in.problems.add(node, Message{"part.not-a-relief", {{"text", node.text}}},
+  if (!known) {
+    in.problems.add(node,
+                    Message{"part.not-a-relief", {{"text", node.text.empty() ? text : node.text}}},
                     Message{"part.wants-relief", {{"example", "F 0.8x0.3"}}});
+    return;
+  }
   const std::string size = text.size() > 2 ? text.substr(2) : "";
   if (size.empty()) return;
   const std::size_t x = size.find('x');
@@ -163,9 +166,11 @@ void read_relief(const ElementReading& in, const Node& node) {
   Sides sides;
   if (node.kind == Node::Kind::map) {
     MapReader map(node, in.problems, "part.a-relief");
+    const bool said = map.need("form") != nullptr;
     text = map.text_or("form", "");
     sides = read_sides(map);
     map.finish();
+    if (!said) return;
   } else {
     sides = take_sides(text);
   }

@@ -58,8 +58,11 @@ void read_tie(const ElementReading& in, TieKind kind, const Node& node) {
       in.problems.add(node, "part.tie-without-datum", such_as("0.02 to A"));
     return;
   }
-  const Node value = piece_node(node, {node.text.substr(0, to), 0});
-  in.element.ties.push_back({kind, in.length(value), node.text.substr(to + 4), node.at});
+  const Node text = piece_node(node, {node.text.substr(0, to), 0});
+  const auto value = read_length(text, in.bare, in.problems);
+  if (!value) return;
+  if (value->si <= 0) in.problems.add(node, "part.tie-zero", such_as("0.02 to A"));
+  in.element.ties.push_back({kind, *value, node.text.substr(to + 4), node.at});
 }
 
 void read_ties(const ElementReading& in) {
@@ -76,22 +79,25 @@ struct KnurlText {
   std::string kind, pitch;
 };
 
-// "RGE 1.0", {kind: RGE, pitch: 1.0}
-KnurlText knurl_text(const ElementReading& in, const Node& node) {
+// "RGE 1.0", {kind: RGE, pitch: 1.0}; none, and why, of a map that lacks one of them
+std::optional<KnurlText> knurl_text(const ElementReading& in, const Node& node) {
   if (node.kind == Node::Kind::map) {
     MapReader map(node, in.problems, "part.a-knurl");
+    const bool whole = map.need("kind") != nullptr && map.need("pitch") != nullptr;
     KnurlText text{map.text_or("kind", ""), map.text_or("pitch", "")};
     map.finish();
-    return text;
+    return whole ? std::optional(text) : std::nullopt;
   }
   const std::size_t blank = node.text.find(' ');
-  if (blank == std::string::npos) return {node.text, ""};
-  return {node.text.substr(0, blank), node.text.substr(blank + 1)};
+  if (blank == std::string::npos) return KnurlText{node.text, ""};
+  return KnurlText{node.text.substr(0, blank), node.text.substr(blank + 1)};
 }
 
 void read_knurl(const ElementReading& in, const Node& node) {
   static const std::vector<std::string> kinds{"RAA", "RBL", "RBR", "RGE", "RGV", "RKE", "RKV"};
-  const auto [kind, pitch] = knurl_text(in, node);
+  const auto text = knurl_text(in, node);
+  if (!text) return;
+  const auto& [kind, pitch] = *text;
   if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
     in.problems.add(node, Message{"part.not-a-knurl", {{"kind", kind}}}, one_of(kinds),
                     nearest(kind, kinds));
@@ -132,6 +138,10 @@ void read_making(const ElementReading& in) {
   e.no_spiral = in.map.yes_no("no spiral").value_or(false);
   e.flat = in.map.yes_no("flat").value_or(false);
   e.leave = in.map.quantity_or("leave", in.bare.length, Length(0.0));
+  if (e.leave.si < 0) {
+    const Node& leave = *in.map.find("leave");
+    in.problems.add(leave, found(leave), "part.0-or-more");
+  }
   e.allow = in.map.quantity("allow", unit::min);
   if (is_absurd(e.allow, longest))
     in.problems.add(in.map.node().at, 1, "part.absurd-time-or-price", wants_sensible());

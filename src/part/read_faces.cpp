@@ -68,6 +68,7 @@ FaceRequest face_map(const SectionReading& in, const Node& node) {
   FaceRequest face;
   face.machined = map.one_of("as", {"machined", "sawn"}) != "sawn";
   face.ra = map.quantity("Ra", in.bare.roughness);
+  if (face.ra && face.ra->si <= 0) in.problems.add(node, "part.roughness-zero", "part.wants-ra");
   if (const Node* grooves = map.find("groove"))
     for (const Node* item : as_list(*grooves)) face.grooves.push_back(face_groove_map(in, *item));
   map.finish();
@@ -126,10 +127,11 @@ void read_centre(const SectionReading& in, const Node& node, CentreRequest& cent
                  : form == "B" ? CentreForm::b
                  : form == "R" ? CentreForm::r
                                : CentreForm::unsaid;
-  if (centres.form == CentreForm::unsaid)
+  const std::string size = node.text.size() > 1 ? node.text.substr(1) : "";
+  const auto pilot = size.starts_with(' ') ? read_number(size.substr(1)) : std::nullopt;
+  if (centres.form == CentreForm::unsaid || (!size.empty() && (!pilot || *pilot <= 0)))
     in.problems.add(node, found(node), Message{"part.wants-centre", {{"example", "B 2.5"}}});
-  if (node.text.size() <= 2) return;
-  if (const auto d = read_number(node.text.substr(2))) centres.pilot = *d * unit::mm;
+  if (pilot) centres.pilot = *pilot * unit::mm;
 }
 
 CentreUse use_named(const std::optional<std::string>& word) {
@@ -147,6 +149,10 @@ Drawing read_drawing(const SectionReading& in, const Node& node) {
   if (const Node* general = map.find("general")) drawing.general = read_general(in, *general);
   drawing.ra = map.quantity("Ra", in.bare.roughness);
   drawing.edges = map.quantity_or("edges", in.bare.length, small_edge());
+  if (drawing.edges.si < 0) {
+    const Node& edges = *map.find("edges");
+    in.problems.add(edges, found(edges), "part.0-or-more");
+  }
   if (drawing.ra && drawing.ra->si <= 0)
     in.problems.add(node, "part.roughness-zero", "part.wants-ra");
   map.finish();

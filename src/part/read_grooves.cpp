@@ -102,6 +102,12 @@ void form_map(const ElementReading& in, MapReader& map, Groove& groove) {
   map.finish();
 }
 
+// A groove of another form that cannot be: its text, or that the sizes of its map do not fit.
+Message no_groove(const Node& node, const char* id) {
+  if (node.kind == Node::Kind::map) return "part.groove-sizes";
+  return {id, {{"text", node.text}}};
+}
+
 void keep_form_groove(const ElementReading& in, const Node& node, const Groove& groove) {
   if (!groove.from || groove.at_shoulder || groove.bottom)
     in.problems.add(node, "part.groove-without-place", such_as("at 12"));
@@ -133,7 +139,7 @@ void read_vee(const ElementReading& in, const Node& node) {
   const Length point = open ? 2.0 * *groove.depth * std::tan(groove.angle.si / 2) : Length(0.0);
   if (groove.width.si == 0) groove.width = point;
   if (!open || groove.depth->si <= 0 || groove.width.si < point.si - 1e-9)
-    in.problems.add(node, Message{"part.not-a-vee", {{"text", node.text}}},
+    in.problems.add(node, no_groove(node, "part.not-a-vee"),
                     such_as("V-groove 38 deg 13 wide 10 deep at 8"));
   keep_form_groove(in, node, groove);
 }
@@ -155,7 +161,7 @@ void read_round_groove(const ElementReading& in, const Node& node) {
   if (!groove.depth) groove.depth = groove.radius;
   const double r = groove.radius.si, d = groove.depth->si;
   if (r <= 0 || d <= 0 || d > r + 1e-9)
-    in.problems.add(node, Message{"part.not-a-round-groove", {{"text", node.text}}},
+    in.problems.add(node, no_groove(node, "part.not-a-round-groove"),
                     such_as("round groove R2 at 20", "round groove R2 1.5 deep at 20"));
   else
     groove.width = Length(2 * std::sqrt(d * (2 * r - d)));

@@ -68,6 +68,9 @@ void read_other_end(const ElementReading& in, MapReader& cone, Taper& taper) {
   if (half != nullptr)
     if (const auto si = read_si(*half, unit::deg, in.problems))
       taper.on_diameter = 2 * std::tan(*si);
+  if ((to != nullptr) + (ratio != nullptr) + (half != nullptr) > 1)
+    in.problems.add(cone.node(), "part.cone-with-two-ends",
+                    such_as("to 40", "taper 1:10", "half angle 5 deg"));
   if (to == nullptr && !taper.on_diameter && in.problems.clean())
     in.problems.add(cone.node(), "part.cone-without-end",
                     such_as("to 40", "taper 1:10", "half angle 5 deg"));

@@ -209,11 +209,19 @@ class ShapeText {
   void taper(Node& inner, std::size_t from) {
     std::size_t at = from;
     while (at < words_.size() && words_[at].text != "taper" && words_[at].text != "half") ++at;
-    if (at < words_.size() && words_[at].text == "taper")
-      add_to(inner, "taper", joined(words_, at + 1, words_.size()));
-    else if (at + 1 < words_.size())
-      add_to(inner, "half angle", joined(words_, at + 2, words_.size()));
-    words_.resize(std::min(at, words_.size()));
+    if (at >= words_.size()) return;
+    if (words_[at].text == "taper")
+      add_to(inner, "taper", behind(words_[at], at + 1));
+    else if (at + 1 < words_.size() && words_[at + 1].text == "angle")
+      add_to(inner, "half angle", behind(words_[at], at + 2));
+    else
+      fault(words_[at], Message{"part.not-expected-here", {{"word", words_[at].text}}},
+            such_as("half angle 5 deg"));
+    words_.resize(at);
+  }
+  // The words from `from` on; where there are none, nothing, at the word that wants them.
+  Piece behind(const Piece& word, std::size_t from) const {
+    return from < words_.size() ? joined(words_, from, words_.size()) : Piece{"", word.offset};
   }
 
   // "arc R40 to 40 x12", "arc R20 to 40 x12 hollow", "arc R5 from 12 to 20 x6"

@@ -103,7 +103,9 @@ class SizeText {
             Message{"part.wants-smaller-first", {{"example", "29.98..30.00"}}});
       return Size();
     }
-    if (words_.size() > 1) take_unit(words_[1].text, unit_);
+    const std::size_t used = words_.size() > 1 && take_unit(words_[1].text, unit_) ? 2 : 1;
+    if (words_.size() > used)
+      fault(words_[used], "part.not-a-tolerance", such_as("29.98..30.00", "29.98..30.00 mm"));
     return from_limits(Length(coherent(*low, unit_)), Length(coherent(*high, unit_)));
   }
   void read_tolerance(const Piece& rest, std::size_t next) {
@@ -120,7 +122,7 @@ class SizeText {
                                           [](unsigned char c) { return std::isalpha(c) == 0; });
     if (const auto letters = first_other - piece.text.begin(); letters > 0)
       fit(piece, static_cast<std::size_t>(letters));
-    else if (!symmetrical(piece.text) && !deviations(piece))
+    else if (!symmetrical(piece) && !deviations(piece))
       fault(piece, "part.not-a-tolerance",
             Message{"part.wants-tolerance",
                     {{"fit", "k6"},
@@ -131,11 +133,12 @@ class SizeText {
                      {"third", "-0.1"}}});
   }
   // "±0.1", "+-0.1"
-  bool symmetrical(const std::string& text) {
+  bool symmetrical(const Piece& piece) {
+    const std::string& text = piece.text;
     const std::size_t sign = text.starts_with(plus_minus) || text.starts_with("+-") ? 2 : 0;
     const auto v = sign > 0 ? read_number(text.substr(sign)) : std::nullopt;
     if (!v || *v < 0) return false;
-    set(*v, -*v);
+    set(piece, *v, -*v);
     return true;
   }
   // "+0.015/+0.002", "-0.1"
@@ -145,13 +148,13 @@ class SizeText {
     if (!first) return false;
     if (slash == std::string::npos) {
       if (piece.text[0] != '+' && piece.text[0] != '-') return false;
-      set(std::max(*first, 0.0), std::min(*first, 0.0));
+      set(piece, std::max(*first, 0.0), std::min(*first, 0.0));
       return true;
     }
     const auto second = read_number(piece.text.substr(slash + 1));
     if (!second) return false;
     if (*first < *second) fault(piece, "part.deviations-swapped", "part.wants-upper-first");
-    set(*first, *second);
+    set(piece, *first, *second);
     return true;
   }
   void fit(const Piece& piece, std::size_t letters) {
@@ -167,10 +170,12 @@ class SizeText {
     size_.letters = piece.text.substr(0, letters);
     size_.grade = static_cast<int>(*grade);
   }
-  void set(double upper, double lower) {
+  void set(const Piece& piece, double upper, double lower) {
     size_.toleranced = true;
     size_.upper = Length(coherent(upper, unit_));
     size_.lower = Length(coherent(lower, unit_));
+    if (size_.nominal.si + size_.lower.si <= 0)
+      fault(piece, "part.nothing-left", "part.wants-smaller-deviations");
   }
 
   const Node& node_;

@@ -42,6 +42,9 @@ void read_solid(const SectionReading& in, MapReader& map, PartStock& stock) {
       std::pair{"round", StockForm::round}, std::pair{"hexagon", StockForm::hexagon},
       std::pair{"square", StockForm::square}, std::pair{"casting", StockForm::casting},
       std::pair{"forging", StockForm::forging}};
+  int said = map.find("tube") != nullptr ? 1 : 0;
+  for (const auto& [key, form] : forms) said += map.find(key) != nullptr ? 1 : 0;
+  if (said > 1) in.problems.add(map.node(), "part.two-stocks", such_as("round: 55", "tube: 70x12"));
   for (const auto& [key, form] : forms)
     if (const auto size = map.quantity(key, in.bare.length)) {
       stock.form = form;
@@ -95,6 +98,8 @@ PartStock read_stock(const SectionReading& in, const Node& node) {
   stock.condition = map.text_or("condition", "");
   stock.length = map.quantity("length", in.bare.length);
   stock.facing = map.quantity("facing", in.bare.length);
+  if (stock.facing && stock.facing->si < 0)
+    in.problems.add(*map.find("facing"), found(*map.find("facing")), "part.0-or-more");
   const auto fed = map.one_of("fed from", {"bar", "blank"});
   stock.feed_said = fed.has_value();
   stock.from_bar = fed == "bar";

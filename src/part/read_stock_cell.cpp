@@ -184,7 +184,11 @@ class StockCell {
 }  // namespace
 
 Node stock_node(const Node& cell) {
-  if (lower(cell.text) == "auto") return cell;
+  if (lower(cell.text) == "auto") {
+    Node automatic = cell;
+    automatic.text = "auto";
+    return automatic;
+  }
   if (auto map = StockCell(cell).read()) return std::move(*map);
   return cell;
 }

@@ -116,10 +116,11 @@ class ThreadText {
     return true;
   }
   void take_hand() {
-    for (const std::string_view word : {" LH", "-LH"})
+    for (const std::string_view word : {" LH", "-LH", " RH", "-RH"})
       if (rest_.ends_with(word)) {
-        t_.left_hand = true;
+        t_.left_hand = word[1] == 'L';
         rest_.remove_suffix(word.size());
+        return;
       }
   }
   void skip_blanks() {
@@ -137,11 +138,13 @@ class ThreadText {
     take("-");
     skip_blanks();
     t_.tolerance_class = std::string(rest_);
-    // "6g", "4g6g", "2A", "A": a few letters and digits.
+    // "6g", "4g6g", "2A", "A": a grade first, then a few letters and digits.
     const bool plain = t_.tolerance_class.size() <= 6 &&
                        std::all_of(rest_.begin(), rest_.end(),
                                    [](unsigned char c) { return std::isalnum(c) != 0; });
-    return plain || reject_thread();
+    const bool graded = rest_.empty() || rest_ == "A" || rest_ == "B" ||
+                        std::isdigit(static_cast<unsigned char>(rest_.front())) != 0;
+    return (plain && graded) || reject_thread();
   }
 
   // Metric and trapezoidal: "24", "24x2-6g", "30x6(P2)".
@@ -217,7 +220,11 @@ class ThreadText {
     // ASME B1.1: number sizes are 0.060 in + 0.013 in a number.
     const double inches = numbered ? 0.060 + 0.013 * *size : *size;
     t_.major = inches * unit::inch;
-    double tpi = take("-") ? number().value_or(0) : 0;
+    double tpi = 0;
+    if (take("-")) {
+      tpi = number().value_or(0);
+      if (tpi <= 0) return reject_thread();
+    }
     skip_blanks();
     const bool fine = rest_.starts_with("UNF"), coarse_series = rest_.starts_with("UNC");
     if (!take_series()) return reject_thread();

@@ -54,6 +54,7 @@ BookedOverhead read_booked_overhead(MapReader& map) {
 void read_book_value(MapReader& map, Accounts& books) {
   const std::string name = map.text_or("name", "");
   const Node* value = map.need("value");
+  source_of(map);
   if (value == nullptr) return;
   auto ratio = [&] { return map.quantity_or("value", unit::ratio, Number(0.0)).si; };
   auto money = [&] { return map.quantity_or("value", unit::money, Amount(0.0)); };
@@ -78,7 +79,6 @@ void read_book_value(MapReader& map, Accounts& books) {
       std::min({books.floor_cost, books.energy, books.material_bought, books.outside_bought});
   if (books.on_cost < 0 || books.interest < 0 || least.si < 0)
     map.notes().add(*value, found(*value), "expected.0-or-more");
-  source_of(map);
 }
 
 }  // namespace turnwright

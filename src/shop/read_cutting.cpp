@@ -16,8 +16,9 @@ HardnessRange hardness_of(MapReader& map) {
   if (text.ends_with(" HB")) text.resize(text.size() - 3);
   const auto low = leading_number(text, false);
   std::string_view rest = low ? std::string_view(text).substr(low->used) : std::string_view{};
-  if (low && rest.empty()) return {low->value, low->value};
-  if (low && rest.starts_with("-")) {
+  const bool hard = low && low->value >= 0;
+  if (hard && rest.empty() && low->value > 0) return {low->value, low->value};
+  if (hard && rest.starts_with("-")) {
     const auto high = read_number(rest.substr(1));
     if (high && *high >= low->value) return {low->value, *high};
   }

@@ -183,6 +183,13 @@ namespace {
 // Shares of the policy, from 0 to what makes sense at most: wide of any shop's; typical.
 double share(MapReader& map, double most) { return share_up_to(map, "value", most); }
 int whole(MapReader& map, int high) { return map.whole("value", 0, high).value_or(0); }
+Amount amount(MapReader& map) {
+  return money_in_range(map, "value", unit::money, most_charge).value_or(Amount(0.0));
+}
+Time minutes(MapReader& map) {
+  constexpr double most = 100000;
+  return in_range(map, "value", unit::min, 0, most).value_or(Time(0.0));
+}
 
 /// A record of the policy by name, and where it goes.
 struct PolicyRow {
@@ -211,10 +218,7 @@ constexpr PolicyRow policy_rows[] = {
     {"overhead on outside work",
      [](MapReader& map, const Node&, Policy& p) { p.overhead_on_outside = share(map, 2); }},
     {"minimum order",
-     [](MapReader& map, const Node&, Policy& p) {
-       p.minimum_order =
-           rounded(money_in_range(map, "value", unit::money, most_charge).value_or(Amount(0.0)));
-     }},
+     [](MapReader& map, const Node&, Policy& p) { p.minimum_order = rounded(amount(map)); }},
     {"price step",
      [](MapReader& map, const Node& value, Policy& p) { read_price_steps(map, value, p); }},
     {"price unit",
@@ -237,13 +241,9 @@ constexpr PolicyRow policy_rows[] = {
     {"setting pieces",
      [](MapReader& map, const Node&, Policy& p) { p.setting_pieces = whole(map, 1000); }},
     {"setting piece up to",
-     [](MapReader& map, const Node&, Policy& p) {
-       p.setting_piece_up_to = map.quantity_or("value", unit::min, Time(0.0));
-     }},
+     [](MapReader& map, const Node&, Policy& p) { p.setting_piece_up_to = minutes(map); }},
     {"setting blank up to",
-     [](MapReader& map, const Node&, Policy& p) {
-       p.setting_blank_up_to = map.quantity_or("value", unit::money, Amount(0.0));
-     }},
+     [](MapReader& map, const Node&, Policy& p) { p.setting_blank_up_to = amount(map); }},
     {"allowance",
      [](MapReader& map, const Node&, Policy& p) {
        p.allowance = share(map, 0.6);
@@ -267,12 +267,9 @@ constexpr PolicyRow policy_rows[] = {
     {"tax", [](MapReader& map, const Node&, Policy& p) { p.tax = share(map, 0.5); }},
     {"either within",
      [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map, 0.5); }},
-    {"day late",
-     [](MapReader& map, const Node&,
-        Policy& p) { p.day_late = map.quantity_or("value", unit::money, Amount(0.0)); }},
+    {"day late", [](MapReader& map, const Node&, Policy& p) { p.day_late = amount(map); }},
     {"shortest edge life",
-     [](MapReader& map, const Node&,
-        Policy& p) { p.shortest_edge_life = map.quantity_or("value", unit::min, Time(0.0)); }},
+     [](MapReader& map, const Node&, Policy& p) { p.shortest_edge_life = minutes(map); }},
     {"roughness factor",
      [](MapReader& map, const Node&, Policy& p) { p.roughness_factor = share(map, 5); }},
     {"ladder band", [](MapReader& map, const Node&, Policy& p) { p.ladder_band = share(map, 1); }},
@@ -286,6 +283,7 @@ constexpr PolicyRow policy_rows[] = {
 void read_policy(MapReader& map, Policy& p) {
   const std::string name = map.text_or("name", "");
   const Node* value = map.need("value");
+  const Source source = source_of(map);
   if (value == nullptr) return;
   const auto* row = std::find_if(std::begin(policy_rows), std::end(policy_rows),
                                  [&](const PolicyRow& r) { return r.name == name; });
@@ -298,7 +296,7 @@ void read_policy(MapReader& map, Policy& p) {
   } else {
     row->read(map, *value, p);
   }
-  p.sources[name] = source_of(map);
+  p.sources[name] = source;
 }
 
 void read_band(MapReader& map, Policy& p) {

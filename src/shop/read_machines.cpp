@@ -14,6 +14,17 @@ void read_span(MapReader& map, std::string_view key, Length& from, Length& to) {
   from = span.needed("from", unit::mm);
   to = span.needed("to", unit::mm);
   span.finish();
+  if (from.si < 0 || (span.find("to") != nullptr && to < from))
+    map.notes().add(*node, "shop.span-out-of-order", "expected.span");
+}
+
+template <class... Q>
+bool all_above_0(Q... quantities) {
+  return (... && (quantities.si > 0));
+}
+template <class... Q>
+bool any_below_0(Q... quantities) {
+  return (... || (quantities.si < 0));
 }
 
 ToolKind tool_kind(MapReader& map) {
@@ -129,8 +140,11 @@ void read_speeds(MapReader& map, Machine& m) {
   }
   m.feeds = quantities(map, "feeds", unit::mm_per_rev);
   std::sort(m.feeds.begin(), m.feeds.end());
-  if (m.fastest.si <= 0 || m.slowest.si > m.fastest.si)
+  const bool ladder = m.ladder.empty() || m.ladder.front().si > 0;
+  if (!ladder || m.fastest.si <= 0 || m.slowest.si > m.fastest.si)
     map.notes().add(map.node().at, 1, "shop.speeds-out-of-order", "expected.slowest-below-fastest");
+  if (!m.feeds.empty() && m.feeds.front().si <= 0)
+    map.notes().add(*map.find("feeds"), "shop.feeds-above-0");
 }
 
 }  // namespace
@@ -170,6 +184,9 @@ Tool read_tool(MapReader& map) {
   t.price = money_in_range(map, "price", unit::money, most_tool).value_or(Amount(0.0));
   t.edge_change = map.quantity_or("edge change", unit::min, Time(0.0));
   t.source = source_of(map);
+  if (any_below_0(t.nose_radius, t.width, t.reach, t.least_bore, t.shank, t.edge_change,
+                  Number(t.deepest)))
+    map.notes().add(map.node().at, 1, "shop.tool-below-0", "expected.0-or-more");
   const bool plunges = t.kind == ToolKind::groove || t.kind == ToolKind::part_off ||
                        t.kind == ToolKind::inside_groove || t.kind == ToolKind::face_groove;
   if (made_in_sizes(t.kind) && (t.sizes.empty() || t.sizes.front().si <= 0))
@@ -185,6 +202,22 @@ Tool read_tool(MapReader& map) {
 
 constexpr double most_people = 4;  // at one machine
 
+namespace {
+
+void check_machine(MapReader& map, const Machine& m) {
+  if (m.efficiency <= 0 || !all_above_0(m.power, m.rapid, m.largest_torque))
+    map.notes().add(map.node().at, 1, "shop.machine-above-0");
+  const Chuck& chuck = m.chuck;
+  if (!all_above_0(m.largest_diameter, m.largest_length, m.heaviest_work) ||
+      (map.find("chuck") != nullptr && !all_above_0(chuck.diameter, chuck.rated_speed)))
+    map.notes().add(map.node().at, 1, "shop.machine-sizes-above-0");
+  if (any_below_0(m.swing_over_cross_slide, m.spindle_bore, m.compound_travel, m.acceleration_time,
+                  chuck.jaw_clearance, chuck.grip_force, chuck.jaw_length))
+    map.notes().add(map.node().at, 1, "shop.machine-below-0", "expected.0-or-more");
+}
+
+}  // namespace
+
 Machine read_machine(MapReader& map) {
   Machine m;
   m.name = map.text_or("name", "");
@@ -194,7 +227,7 @@ Machine read_machine(MapReader& map) {
   read_speeds(map, m);
   read_ranges(map, m);
   m.power = map.needed("power", unit::kW);
-  m.efficiency = map.quantity_or("efficiency", unit::ratio, Number(0.8)).si;
+  m.efficiency = share_up_to(map, "efficiency", 1, 0.8);
   m.largest_torque = map.needed("largest torque", unit::Nm);
   m.largest_diameter = map.needed("largest diameter", unit::mm);
   m.swing_over_cross_slide =
@@ -225,8 +258,7 @@ Machine read_machine(MapReader& map) {
       if (const auto text = read_text(*item, map.notes(), "expected.tool-name"))
         m.mounted_tools.push_back(*text);
   m.source = source_of(map);
-  if (m.power.si <= 0 || m.efficiency <= 0 || m.rapid.si <= 0 || m.largest_torque.si <= 0)
-    map.notes().add(map.node().at, 1, "shop.machine-above-0");
+  check_machine(map, m);
   return m;
 }
 

@@ -169,6 +169,7 @@ void put(MapReader& map, T Practice::*member, const Node& value, const PracticeR
 void read_practice(MapReader& map, Practice& practice) {
   const std::string name = map.text_or("name", "");
   const Node* value = map.need("value");
+  const Source source = source_of(map);
   if (value == nullptr) return;
   const auto* row = std::find_if(std::begin(practice_rows), std::end(practice_rows),
                                  [&](const PracticeRow& r) { return r.name == name; });
@@ -177,7 +178,7 @@ void read_practice(MapReader& map, Practice& practice) {
                     "expected.practice", nearest(name, practice_names()));
   else
     std::visit([&](auto member) { put(map, member, *value, *row, practice); }, row->member);
-  practice.sources[name] = source_of(map);
+  practice.sources[name] = source;
 }
 
 std::vector<std::string> practice_names() {

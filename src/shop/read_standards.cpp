@@ -5,6 +5,11 @@
 #include "record.hpp"
 
 namespace turnwright {
+namespace {
+
+constexpr int coarsest_grade = 18;  // IT, ISO 286-1
+
+}  // namespace
 
 FitRow read_fit(MapReader& map) {
   FitRow row;
@@ -18,11 +23,14 @@ FitRow read_fit(MapReader& map) {
                                  : FitRow::Side::upper;
   if (const auto grades = map.text("grades")) {
     const auto dash = grades->find('-');
-    const auto low = read_number(grades->substr(0, dash));
-    const auto high = dash == std::string::npos ? low : read_number(grades->substr(dash + 1));
-    if (low && high) {
-      row.finest = static_cast<int>(*low);
-      row.coarsest = static_cast<int>(*high);
+    const auto low = read_whole(grades->substr(0, dash), 1, coarsest_grade);
+    const auto high =
+        dash == std::string::npos ? low : read_whole(grades->substr(dash + 1), 1, coarsest_grade);
+    if (low && high && *low <= *high) {
+      row.finest = *low;
+      row.coarsest = *high;
+    } else {
+      map.notes().add(*map.find("grades"), found(*map.find("grades")), "expected.grades");
     }
   }
   row.over = map.quantity_or("over", unit::mm, Length(0.0));

@@ -54,6 +54,49 @@ TEST_CASE("what these files do not use is a problem with its place", "[document]
              Catch::Contains("larger than 16 MiB"));
 }
 
+TEST_CASE("what is no YAML says what of it is wrong", "[document]") {
+  CHECK_THAT(first_problem("a: 1\nb: {c: 1\n"), Catch::Contains("brace"));
+  CHECK_THAT(first_problem("a: [1\n"), Catch::Contains("bracket"));
+  CHECK_THAT(first_problem("b: *x\n"), Catch::StartsWith("1:4 "));
+  CHECK_THAT(first_problem("a: 1\n{b: 1}: 2\n"), Catch::StartsWith("2:1 "));
+  CHECK_THAT(first_problem("a: 1\nb: \xff\n"), Catch::StartsWith("2:4 bytes that are not UTF-8"));
+  CHECK_THAT(first_problem("a: \"x\\q\"\n"), Catch::StartsWith("1:8 a '\\' before"));
+  CHECK_THAT(first_problem("a: b: c\n"), Catch::StartsWith("1:5 "));
+  CHECK_THAT(first_problem("%TAG ! x\n%YAML 7.0\n--- a\n"), Catch::Contains("YAML"));
+  std::string many = "[";
+  for (std::size_t i = 0; i <= most_nodes; ++i) many += "1,";
+  CHECK_THAT(first_problem(many + "1]"), Catch::Contains("values"));
+}
+
+TEST_CASE("a mark of the byte order and returns at line ends belong to no text", "[document]") {
+  const auto d = read_document("f.yaml",
+                               "\xEF\xBB\xBF"
+                               "a: 1\r\nb: 'it''s'\r\nc: \"say \\\"x\\\"\"\r\n");
+  REQUIRE(d);
+  CHECK(d->root.members[0].key == "a");
+  CHECK(d->root.members[1].value.text == "it's");
+  CHECK(d->root.members[2].value.text == "say \"x\"");
+  CHECK(line_of(d->bytes, 2) == "b: 'it''s'");
+  CHECK(line_of(d->bytes, 9).empty());
+}
+
+TEST_CASE("values of a map are read as what they are", "[document]") {
+  const auto d = read_document(
+      "f.yaml", "yes: true\nno: \"false\"\nwhole: [1]\nempty:\nword: Ra\nmap: {a: 1}\n");
+  REQUIRE(d);
+  ProblemList notes(*d);
+  MapReader map(d->root, notes, verbatim("a file"));
+  CHECK(map.yes_no("yes") == true);
+  CHECK(map.yes_no("no") == false);
+  CHECK_FALSE(map.yes_no("word"));
+  CHECK_FALSE(map.whole("whole", 0, 9));
+  CHECK_FALSE(map.text("empty"));
+  CHECK_FALSE(map.yes_no("nothing of that name"));
+  CHECK_FALSE(map.one_of("word", {"Rz", "Rq"}));
+  CHECK(Words()(found(d->root.members[5].value)) == "found a map");
+  CHECK(notes.problems().size() == 4);
+}
+
 TEST_CASE("columns count characters, not bytes", "[document]") {
   const auto d = read_document("f.yaml",
                                "a: {\xC3\x98"

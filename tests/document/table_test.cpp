@@ -65,6 +65,21 @@ TEST_CASE("a cell over two lines keeps the count of lines", "[document][table]")
   CHECK(rows[2].line == 4);
 }
 
+TEST_CASE("blanks before a quote, quotes inside a text and other encodings", "[document][table]") {
+  CHECK(texts(rows_of("a,b\n  \"x,y\" , z \n")[1]) == Texts{"x,y", "z"});
+  CHECK(texts(rows_of("a\tb\n1\t \n")[1]).front() == "1");
+  CHECK(texts(rows_of("\"a;b\",c\n1,2\n")[0]) == Texts{"a;b", "c"});
+  for (const char* mark : {"\xFF\xFE", "\xFE\xFF"}) {
+    const auto rows = rows_of(std::string(mark) + "a,b\n");
+    REQUIRE(rows.size() == 1);
+    CHECK_FALSE(rows[0].problems.empty());
+  }
+  const auto control = rows_of("a,b\n1,\x07\n2,c\n");
+  REQUIRE(control.size() == 3);
+  CHECK_THAT(problems_text(control[1].problems), Catch::Contains("control character"));
+  CHECK(control[2].problems.empty());
+}
+
 TEST_CASE("what cannot be read spoils its own row only", "[document][table]") {
   const auto rows =
       rows_of("a,b\n1,5\" x\n2,\xE4\n" + std::string(3u << 20, 'x') + "\n3,c\n4,\"open");
