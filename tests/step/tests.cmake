@@ -10,8 +10,10 @@ if(TURNWRIGHT_SANITIZE)
   target_compile_options(write_solids PRIVATE -fno-sanitize=undefined)
 endif()
 target_compile_options(write_solids PRIVATE -Wno-conversion)
+python_test("drafts of made solids" step/draft_test.py Drafts Bounds.test_other_files_are_refused Bounds.test_time_is_bounded
+            Bounds.test_the_program_starts_without_the_library)
 python_test("drafts from solid models" step/draft_test.py)
-# Not under the sanitizers: the library keeps what it took until the end, which they call leaks.
+# Long, by parts and damaged files without number.
 set_tests_properties("drafts from solid models" PROPERTIES LABELS slow)
 add_test(NAME "hundreds of parts as solids and back"
          COMMAND /usr/bin/python3 ${CMAKE_CURRENT_SOURCE_DIR}/step/draft_test.py RoundTrips)
