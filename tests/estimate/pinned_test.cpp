@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Numbers worked out by hand, where a wrong sign would let everything else agree with itself.
+#include <algorithm>
+
 #include "../support.hpp"
+#include "turnwright/estimate/band.hpp"
 #include "turnwright/estimate/model.hpp"
 #include "turnwright/figure/tool_life.hpp"
 
@@ -103,4 +106,28 @@ TEST_CASE("twice the speed is a shorter life, by the power of its exponent", "[e
   CHECK(life(1, 2, 1) == Approx(1.0 / 8));
   CHECK(life(1, 1, 2) == Approx(0.659754));  // 2^-0.6
   CHECK(life(0.5, 1, 1) == Approx(16));
+}
+
+TEST_CASE("a cost of less than one stands in the list of costs", "[estimate]") {
+  // 24 with the 5 % on bought things, over 500 pieces: 0.0504 each, 0.50 for ten.
+  const Quote quote = quote_at(
+      shipped_shop(), "one-offs: [{what: gauge, price: 24, paid: over pieces, pieces: 500}]\n");
+  const Price& ten = quote.prices.front();
+  REQUIRE(ten.quantity == 10);
+  const auto line = std::find_if(ten.lines.begin(), ten.lines.end(),
+                                 [](const CostLine& l) { return l.kind == CostKind::one_offs; });
+  REQUIRE(line != ten.lines.end());
+  CHECK(line->amount == Money::from_hundredths(50));
+}
+
+TEST_CASE("what another firm may spoil is a risk of pieces that are missing", "[estimate][band]") {
+  // One piece, a tenth of which is lost outside: two go out, both are lost once in a hundred.
+  Shop shop = shipped_shop();
+  shop.policy.scrap_share = 0;
+  const Quote quote = quote_at(shop, "other work: [{what: w, price: 3, scrap: 0.1}]\n");
+  const BandRow row = band_rows(quote, shop, 1, Amount(50.0)).back();
+  REQUIRE(row.row == BandRowId::scrap);
+  REQUIRE(row.short_by.size() == 2);
+  CHECK(row.short_by[0] == Approx(0.99));
+  CHECK(row.short_by[1] == 1);
 }

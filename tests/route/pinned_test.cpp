@@ -111,3 +111,20 @@ TEST_CASE("rough cuts are as many as the depth allows, and no more", "[route]") 
       CHECK(in(s.depth, unit::mm) == Approx(roughed / passes));
   }
 }
+
+TEST_CASE("the power of a cut is its force times its speed", "[route]") {
+  // Kienzle: kc = kc1.1 (f sin kappa / 1 mm)^-mc, P = d f kc v, at the spindle: no loss in it.
+  const Route r = route_of(part_with("40 x60, 50 x40"), "CNC lathe, medium");
+  const Step* step = step_of(r, StepKind::rough);
+  REQUIRE(step != nullptr);
+  const auto power = std::find_if(step->limits.begin(), step->limits.end(),
+                                  [](const LimitCheck& l) { return l.limit == LimitId::power; });
+  REQUIRE(power != step->limits.end());
+  const Material& m = r.job.material;
+  const Tool* tool = shipped_shop().tool(step->tool);
+  REQUIRE(tool != nullptr);
+  const double f = in(step->used.feed, unit::mm), d = in(step->used.depth, unit::mm);
+  const double force =
+      in(m.kc11, unit::N_per_mm2) * std::pow(f * std::sin(tool->lead_angle.si), -m.mc) * f * d;
+  CHECK(power->actual == Approx(force * step->used.surface_speed.si));
+}
