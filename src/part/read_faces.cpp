@@ -128,7 +128,8 @@ void read_centre(const SectionReading& in, const Node& node, CentreRequest& cent
                  : form == "R" ? CentreForm::r
                                : CentreForm::unsaid;
   const std::string size = node.text.size() > 1 ? node.text.substr(1) : "";
-  const auto pilot = size.starts_with(' ') ? read_number(size.substr(1)) : std::nullopt;
+  std::optional<double> pilot;
+  if (size.starts_with(' ')) pilot = read_number(size.substr(1));
   if (centres.form == CentreForm::unsaid || (!size.empty() && (!pilot || *pilot <= 0)))
     in.problems.add(node, found(node), Message{"part.wants-centre", {{"example", "B 2.5"}}});
   if (pilot) centres.pilot = *pilot * unit::mm;
