@@ -59,13 +59,12 @@ class QuestionFinder {
   void order() {
     if (!part_.repeat)
       if_planned("question.made-before", "question.repeat-order", [](Part& p) { p.repeat = true; });
-    if (quantity_ > 1) add("question.one-lot", "question.two-lots", in_two_lots());
+    // Who names releases has said it.
+    if (quantity_ > 1 && part_.releases == 1)
+      add("question.one-lot", "question.two-lots", in_two_lots());
   }
   // The program is written for the first lot and there for the second.
-  Money in_two_lots() const {
-    const int lots = 2 * part_.releases;
-    return each_in_lots(quote_, shop_, lots * ((quantity_ + lots - 1) / lots), lots);
-  }
+  Money in_two_lots() const { return each_in_lots(quote_, shop_, 2 * ((quantity_ + 1) / 2), 2); }
   void finish() {
     if (part_.drawing.ra) return;
     if_planned("question.finish", {"question.ra", {{"ra", measure(finer_ra, unit::um, 3)}}},

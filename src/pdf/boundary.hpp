@@ -9,7 +9,7 @@
 namespace turnwright::pdf {
 
 /// Counts up with every change of the functions or of the document.
-inline constexpr int boundary_version = 3;
+inline constexpr int boundary_version = 4;
 
 /// 1: drawn into the text; 2: no font is installed; 3: something that cannot be parted is higher
 /// than a page; 0: anything else. No exception leaves it.

@@ -15,16 +15,12 @@ const char* tag_of(paper::Role role) {
       return "H1";
     case paper::Role::heading:
       return "H2";
-    case paper::Role::subheading:
-      return "H3";
     default:
       return "P";
   }
 }
 
-bool is_heading(paper::Role role) {
-  return role == paper::Role::heading || role == paper::Role::subheading;
-}
+bool is_heading(paper::Role role) { return role == paper::Role::heading; }
 
 Box beside_box(const paper::Beside& beside, double width, const Setting& setting) {
   const double left = (width - gutter) * beside.left_share;

@@ -62,3 +62,14 @@ TEST_CASE("what the drawing says is not asked", "[compare][questions]") {
         "question.centre-holes", "question.finish", "question.general-tolerance"})
     CHECK(asked(list, what) == nullptr);
 }
+
+TEST_CASE("how it is delivered is not asked where releases say it", "[compare][questions]") {
+  Part part = *read_part("p.yaml", shaft());
+  part.quantities = {40};
+  const auto asks = [&] {
+    return asked(open_questions(planned(part), shipped_shop(), 40), "question.one-lot") != nullptr;
+  };
+  CHECK(asks());
+  part.releases = 4;
+  CHECK_FALSE(asks());
+}

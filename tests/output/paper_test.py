@@ -12,6 +12,7 @@ import zipfile
 
 ROOT, TURNWRIGHT = os.environ["ROOT"], os.environ["TURNWRIGHT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
+from blocks_test import BALL, BUSH, FLANGE, SHAFT  # noqa: E402
 from program import SHOP, folder, run, sample, text_of  # noqa: E402
 
 WEEK = ["load", sample("12-week.yaml"), "--shop", SHOP, "--effort", "0.01"]  # any plan does
@@ -158,6 +159,16 @@ class Paper(unittest.TestCase):
                 self.assertEqual(self.pages(pdf), operations)
                 self.assertEqual(text_of_pdf(pdf, title_of(page)), text_of_page(page))
 
+    def test_what_holds_the_work_is_said_on_paper_as_on_the_page(self):
+        for part, machine in ((BALL, "CNC lathe, medium"), (BUSH, "CNC lathe, medium"), (FLANGE, "geared lathe, medium"), (SHAFT, "geared lathe, medium")):
+            for language in ("en", "de"):
+                with self.subTest(part[:30], language=language), folder() as work:
+                    path = os.path.join(work, "p.yaml")
+                    with open(path, "w", encoding="utf-8") as file:
+                        file.write(part)
+                    pdf, page = self.both(work, ["route", path, "--machine", machine, "--language", language])
+                    self.assertEqual(text_of_pdf(pdf, title_of(page)), text_of_page(page))
+
     def test_the_lists_of_a_week_are_a_page_a_machine_and_week_with_every_run(self):
         with folder() as work:
             pdf, table = self.write(work, WEEK, "w.pdf"), self.write(work, WEEK, "w.csv")
@@ -228,6 +239,18 @@ class Paper(unittest.TestCase):
                                   text=True, check=True)
             self.assertIn("without its drawing", done.stderr)
             self.assertEqual(drawings(book), {})
+            # A file of that name that is none, and one that is another's.
+            beside = os.path.join(work, "libturnwright-pdf.so")
+            other = subprocess.run(["sh", "-c", "ldconfig -p | sed -n 's/.*=> //p' | grep libz.so | head -n 1"], capture_output=True, text=True, check=True).stdout.strip()
+            with open(beside, "w", encoding="utf-8") as file:
+                file.write("no library")
+            for words, copied in (("libpangocairo-1.0-0", None), ("of another version", other)):
+                if copied:
+                    shutil.copy(copied, beside)
+                done = subprocess.run([alone, *OFFER, "--output", out], capture_output=True, text=True, check=False)
+                self.assertEqual((done.returncode, os.path.exists(out)), (2, False), done.stderr)
+                self.assertEqual(len(done.stderr.splitlines()), 1)
+                self.assertIn(words, done.stderr)
 
     def test_a_quote_s_workbook_has_the_part_drawn_the_same_each_time(self):
         sizes = {}

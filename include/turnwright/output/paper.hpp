@@ -21,7 +21,7 @@ struct Type {
   Ink ink = Ink::black;
 };
 
-enum class Role { title, heading, subheading, text, item };
+enum class Role { title, heading, text, item };
 
 /// A paragraph; "\n" breaks its line.
 struct Text {

@@ -22,8 +22,9 @@ Table method_table(const MethodsView& view, const Words& words) {
   Table table;
   table.columns = {words_column("text.method"), number_column("text.cycle-min"),
                    number_column("text.operator-min"), number_column("text.setup-min")};
+  const int unit = price_unit_of(*view.comparison);
   for (const int q : view.quantities)
-    table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
+    table.columns.push_back(number_column(price_heading_at(q, unit)));
   table.columns.push_back(words_column("methods.quoted-at"));
   for (const MethodView& m : view.feasible) {
     const RouteTimes& times = m.quote->times;
@@ -115,7 +116,8 @@ void winner_changes(PageWriter& page, const MethodsReport& r) {
 
 void a_tenth(PageWriter& page, const MethodsReport& r) {
   const Words& words = page.words();
-  const Message heading{"methods.a-tenth", {{"qty", r.quantity}}};
+  const Message heading = for_unit({"methods.a-tenth", {{"qty", r.quantity}}},
+                                   "methods.a-tenth-per", price_unit_of(r.comparison));
   page.heading(2, heading);
   Table table;
   table.columns = {words_column("methods.input"), number_column("methods.tenth-less"),

@@ -58,8 +58,6 @@ const char* element_of(paper::Role role) {
       return "h1";
     case paper::Role::heading:
       return "h2";
-    case paper::Role::subheading:
-      return "h3";
     case paper::Role::item:
       return "li";
     default:

@@ -39,7 +39,8 @@ void draw_questions(PageWriter& page, const QuotePage& of) {
   const Words& words = page.words();
   Table table;
   table.columns = {words_column("text.question"), words_column("text.otherwise"),
-                   number_column({"text.price-at", {{"qty", questions.front().quantity}}}),
+                   number_column(price_heading_at(questions.front().quantity,
+                                                  of.quote.prices.front().price_unit)),
                    number_column("text.change")};
   for (const Question& q : questions)
     table.add({words(q.ask), words(q.otherwise), words.money(q.each),
@@ -89,11 +90,11 @@ Table rate_table(const QuotePage& of, const Words& words) {
   return table;
 }
 
-Table figure_table(const Words& words) {
+Table figure_table(const QuotePage& of, const Words& words) {
   Table table;
   table.columns = {words_column("page.figure"), words_column("page.formula"),
                    words_column("page.source")};
-  for (const FigureUse& f : figures_used())
+  for (const FigureUse& f : figures_used(of.quote.route.job.part, of.shop.policy))
     table.add({words.name(f.name), words.name(f.formula), words.name(f.source)});
   return table;
 }
@@ -109,7 +110,7 @@ Table input_table(const QuotePage& of, const Words& words) {
 void draw_sources(PageWriter& page, const QuotePage& of) {
   page.begin_fold("page.sources-of");
   page.table(rate_table(of, page.words()), "page.rate");
-  page.table(figure_table(page.words()), "page.figure");
+  page.table(figure_table(of, page.words()), "page.figure");
   page.table(input_table(of, page.words()), "page.input");
   page.end_fold();
 }

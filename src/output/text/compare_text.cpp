@@ -4,6 +4,7 @@
 
 #include "formatting.hpp"
 #include "text/text_writer.hpp"
+#include "view/labels.hpp"
 #include "view/methods_view.hpp"
 #include "view/tables.hpp"
 
@@ -14,8 +15,9 @@ Table method_table(const MethodsView& view, const Words& words) {
   Table table;
   table.columns = {words_column("text.method"), number_column("text.cycle-min"),
                    number_column("text.setup-min")};
+  const int unit = price_unit_of(*view.comparison);
   for (const int quantity : view.quantities)
-    table.columns.push_back(number_column({"text.price-at", {{"qty", quantity}}}));
+    table.columns.push_back(number_column(price_heading_at(quantity, unit)));
   table.columns.push_back(words_column("methods.quoted-at"));
   for (const MethodView& m : view.feasible) {
     Cells cells{words.name(m.method->name), minutes_text(m.quote->times.machine_each, words),

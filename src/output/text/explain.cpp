@@ -64,7 +64,8 @@ void overview(TextWriter& out, const Quote& q) {
   }
   out.section({"text.prices", {{"currency", q.currency}}});
   for (const Price& p : q.prices)
-    out.line({"explain.listed", {{"qty", p.quantity}, {"price", p.each}}});
+    out.line(for_unit({"explain.listed", {{"qty", p.quantity}, {"price", p.each}}},
+                      "explain.listed-per", p.price_unit));
   out.gap();
   out.remark("explain.ask-for");
 }

@@ -148,9 +148,9 @@ Message pieces_run(const Lot& lot) {
 
 void quantity_lines(TextWriter& out, const Lot& lot) {
   out.line(pieces_run(lot));
-  out.line(
-      {"explain.blanks",
-       {{"setting", Figure{lot.in.setting_pieces.si, 9}}, {"make", Figure{lot.lines.made.si, 9}}}});
+  out.line({"explain.blanks",
+            {{"n", static_cast<std::int64_t>(std::llround(lot.in.setting_pieces.si))},
+             {"make", Figure{lot.lines.made.si, 9}}}});
   out.line({"text.hour",
             {{"machine", lot.what.quote.route.machine.name}, {"rate", lot.what.quote.rate}}});
 }
@@ -193,8 +193,10 @@ void explain_price(TextWriter& out, const Explained& what, int quantity) {
   const Price price = price_at(what.quote, what.shop, quantity);
   const Lot lot{what, quantity, lot_of(what.quote, quantity), lot_lines(what.quote, quantity),
                 out.words()};
-  out.section({"explain.price",
-               {{"qty", quantity}, {"price", price.each}, {"currency", what.quote.currency}}});
+  out.section(
+      for_unit({"explain.price",
+                {{"qty", quantity}, {"price", price.each}, {"currency", what.quote.currency}}},
+               "explain.price-per", price.price_unit));
   quantity_lines(out, lot);
   out.gap();
   out.table(cost_table(lot, price.cost));

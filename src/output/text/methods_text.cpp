@@ -24,8 +24,9 @@ Table method_table(const MethodsView& view, int quantity, const Words& words) {
   Table table;
   table.columns = {words_column("text.method"), number_column("text.cycle-min"),
                    number_column("text.operator-min"), number_column("text.setup-min")};
+  const int unit = price_unit_of(*view.comparison);
   for (const int q : view.quantities)
-    table.columns.push_back(number_column({"text.price-at", {{"qty", q}}}));
+    table.columns.push_back(number_column(price_heading_at(q, unit)));
   table.columns.push_back(number_column({"methods.hours-at", {{"qty", quantity}}}));
   table.columns.push_back(words_column("methods.on-head"));
   table.columns.push_back(words_column("methods.quoted-at"));
@@ -118,7 +119,8 @@ void winner_changes(TextWriter& out, const MethodsReport& r) {
 
 void sensitivities(TextWriter& out, const MethodsReport& r) {
   const Words& words = out.words();
-  out.section({"methods.a-tenth", {{"qty", r.quantity}}});
+  out.section(for_unit({"methods.a-tenth", {{"qty", r.quantity}}}, "methods.a-tenth-per",
+                       price_unit_of(r.comparison)));
   Table table;
   table.columns = {words_column("methods.input"), number_column("methods.tenth-less"),
                    number_column("methods.tenth-more")};

@@ -81,16 +81,18 @@ void band(TextWriter& out, const QuoteView& view) {
   out.table(cause_table(main, out.words()));
 }
 
-void questions(TextWriter& out, const std::vector<Question>& list, std::size_t to_confirm) {
+void questions(TextWriter& out, const std::vector<Question>& list, const Quote& quote) {
+  const std::size_t to_confirm = quote.route.job.part.to_confirm.size();
   if (list.empty() && to_confirm == 0) return;
   const Words& words = out.words();
   out.section("text.questions");
   if (to_confirm > 0) out.line({"text.and-to-confirm", {{"n", to_confirm}}});
   if (list.empty()) return;
   Table table;
-  table.columns = {words_column("text.question"), words_column("text.otherwise"),
-                   number_column({"text.price-at", {{"qty", list.front().quantity}}}),
-                   number_column("text.change")};
+  table.columns = {
+      words_column("text.question"), words_column("text.otherwise"),
+      number_column(price_heading_at(list.front().quantity, quote.prices.front().price_unit)),
+      number_column("text.change")};
   for (const Question& q : list)
     table.add({words(q.ask), words(q.otherwise), words.money(q.each),
                signed_percent(q.change, words, 0)});
@@ -289,7 +291,7 @@ std::string quote_text(const PartQuote& part, const Words& words, const TextOpti
   }
   prices(out, view, part);
   band(out, view);
-  questions(out, part.methods.questions, quote.route.job.part.to_confirm.size());
+  questions(out, part.methods.questions, quote);
   work(out, part, options.why);
   other_work(out, quote);
   cautions(out, quote);

@@ -64,9 +64,13 @@ Table step_table(const Tuned& t, const Words& words) {
 
 Table lot_table(const TuneView& view, const Words& words) {
   Table table;
-  table.columns = {number_column("text.qty"),           number_column("tuned.cost-before"),
-                   number_column("tuned.cost-after"),   number_column("text.change"),
-                   number_column("tuned.price-before"), number_column("tuned.price-after")};
+  const int unit = view.handbook->prices.front().price_unit;
+  table.columns = {number_column("text.qty"),
+                   number_column("tuned.cost-before"),
+                   number_column("tuned.cost-after"),
+                   number_column("text.change"),
+                   number_column(for_unit("tuned.price-before", "tuned.price-per-before", unit)),
+                   number_column(for_unit("tuned.price-after", "tuned.price-per-after", unit))};
   for (const TunedLot& lot : view.lots)
     table.add({words.whole(lot.handbook->quantity), words.money(lot.handbook->cost),
                words.money(lot.best->cost), signed_percent(lot.cost_change, words, 1),
@@ -148,9 +152,12 @@ std::string effects_text(const ShopEffects& effects, const Shop& shop, const Wor
   out.table(rows);
   if (effects.largest.empty()) return out.take();
   out.section("tuned.largest");
+  const int unit = shop.policy.price_unit;
   Table parts;
-  parts.columns = {words_column("text.part"), number_column("tuned.price-now"),
-                   number_column("tuned.price-then"), number_column("text.change")};
+  parts.columns = {words_column("text.part"),
+                   number_column(for_unit("tuned.price-now", "tuned.price-per-now", unit)),
+                   number_column(for_unit("tuned.price-then", "tuned.price-per-then", unit)),
+                   number_column("text.change")};
   for (const PartEffect& p : effects.largest)
     parts.add({words.name(p.part), words.money(p.before), words.money(p.after),
                signed_percent(change_of(p.before, p.after), words, 1)});

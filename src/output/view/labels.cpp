@@ -71,6 +71,10 @@ Message price_heading(const Price& price) {
   return for_unit("text.price-each", "text.price-per", price.price_unit);
 }
 
+Message price_heading_at(int quantity, int price_unit) {
+  return for_unit({"text.price-at", {{"qty", quantity}}}, "text.price-per-at", price_unit);
+}
+
 Message pass_count(std::size_t passes) { return {"text.passes", {{"n", passes}}}; }
 
 Message limit_label(const LimitCheck& check) {

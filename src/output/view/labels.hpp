@@ -34,6 +34,8 @@ Messages other_work_parts(const OtherWork& work, const std::string& currency);
 Message for_unit(Message message, const char* per_pieces, int price_unit);
 /// "price each", "price per 100".
 Message price_heading(const Price& price);
+/// "price each at 40", "price per 100 at 40".
+Message price_heading_at(int quantity, int price_unit);
 /// "5 passes".
 Message pass_count(std::size_t passes);
 /// "power 4.1 kW of 5.5 kW", and what was changed for it where it decided.

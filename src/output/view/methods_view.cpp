@@ -131,6 +131,12 @@ MethodsView folded(const MethodsView& view, std::size_t& left_out) {
   return few;
 }
 
+int price_unit_of(const Comparison& comparison) {
+  for (const MethodResult& method : comparison.methods)
+    if (method.feasible()) return method.quote->prices.front().price_unit;
+  return 1;
+}
+
 bool shows(const MethodsView& view, const MethodResult& method) {
   return std::any_of(view.feasible.begin(), view.feasible.end(),
                      [&](const MethodView& m) { return m.method == &method; });

@@ -31,6 +31,8 @@ MethodsView shortened(const MethodsView& view, std::size_t& left_out);
 /// Without those that are not quoted and cost as much or more at every quantity of the list as the
 /// same on another machine; `left_out`: so many.
 MethodsView folded(const MethodsView& view, std::size_t& left_out);
+/// Pieces that the prices of a comparison are for; 1 where nothing is possible.
+int price_unit_of(const Comparison& comparison);
 /// It is among the possible ones of a view.
 bool shows(const MethodsView& view, const MethodResult& method);
 /// Operations with their clamping and times, and the hours of a lot, of what is quoted at the

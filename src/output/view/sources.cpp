@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "formatting.hpp"
+#include "turnwright/estimate/pricing.hpp"
 #include "turnwright/figure/catalogue.hpp"
 #include "view/labels.hpp"
 #include "view/quote_view.hpp"
@@ -20,8 +21,9 @@ std::string material_price(const Quote& q, const Words& words) {
 
 }  // namespace
 
-std::vector<FigureUse> figures_used() {
-  static constexpr std::pair<const char*, const char*> used[] = {
+std::vector<FigureUse> figures_used(const Part& part, const Policy& policy) {
+  const bool markup = pricing_of(part, policy).markup;
+  const std::pair<const char*, const char*> used[] = {
       {"turning-time", "page.where-turning-time"},
       {"spindle-speed", "page.where-spindle-speed"},
       {"specific-force", "page.where-specific-force"},
@@ -32,7 +34,7 @@ std::vector<FigureUse> figures_used() {
       {"edge-share", "page.where-edge-share"},
       {"time-cost", "page.where-time-cost"},
       {"outside-charge", "page.where-outside-charge"},
-      {"price-from-margin", "page.where-price-from-margin"}};
+      {markup ? "price-from-markup" : "price-from-margin", "page.where-price-from-margin"}};
   std::vector<FigureUse> list;
   for (const auto& [name, where] : used)
     if (const figure::Entry* e = figure::find(name))

@@ -14,7 +14,8 @@ struct FigureUse {
   Message where;  // in the workbook
   std::string source;
 };
-std::vector<FigureUse> figures_used();
+/// What a price of the part is worked out with.
+std::vector<FigureUse> figures_used(const Part& part, const Policy& policy);
 
 /// In the reader's words.
 struct RateUse {

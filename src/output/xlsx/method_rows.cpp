@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "xlsx/method_rows.hpp"
 
+#include "view/labels.hpp"
 #include "view/methods_view.hpp"
 
 namespace turnwright {
@@ -28,7 +29,7 @@ std::vector<double> method_widths(std::size_t prices) {
 Messages method_headings(const std::vector<Price>& prices, const std::string& currency) {
   Messages headings{"text.method", "text.cycle-min", "text.operator-min", "text.setup-min"};
   for (const Price& price : prices)
-    headings.push_back(in_currency({"text.price-at", {{"qty", price.quantity}}}, currency));
+    headings.push_back(in_currency(price_heading_at(price.quantity, price.price_unit), currency));
   return headings;
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "view/labels.hpp"
 #include "view/methods_view.hpp"
 #include "xlsx/method_rows.hpp"
 #include "xlsx/quote_sheets.hpp"
@@ -40,7 +41,8 @@ void write_chart(const QuoteBook& of, const std::vector<int>& rows, int row) {
   const int first = first_price_column;
   const int last = first + static_cast<int>(of.quote.prices.size()) - 1;
   ColumnChart chart;
-  chart.title = of.words("chart.price-by-method");
+  chart.title = of.words(for_unit("chart.price-by-method", "chart.price-per-by-method",
+                                  of.quote.prices.front().price_unit));
   chart.y_axis = of.quote.currency;
   for (const int of_method : rows)
     chart.series.push_back({"",

@@ -118,7 +118,8 @@ void write_map(const MethodsBook& of) {
 
 void write_inputs(const MethodsBook& of) {
   const std::vector<double> widths{40, 22, 30};
-  const Message title{"methods.a-tenth", {{"qty", of.report.quantity}}};
+  const Message title = for_unit({"methods.a-tenth", {{"qty", of.report.quantity}}},
+                                 "methods.a-tenth-per", price_unit_of(of.report.comparison));
   of.book.widths(inputs_sheet, widths);
   of.book.text(inputs_sheet, 0, 0, of.words.heading(title), Look::title);
   write_headings(of.book, of.words, inputs_sheet, head_row,

@@ -62,7 +62,7 @@ void write_head(Rows& rows) {
 
 void write_prices(Rows& rows, const ListCells& list) {
   const QuoteBook& of = rows.of;
-  rows.headings({"xlsx.made-by", "text.qty", of.money("text.price-each"),
+  rows.headings({"xlsx.made-by", "text.qty", of.money(price_heading(of.quote.prices.front())),
                  of.money("text.total-price"), of.money("text.cost"), of.money("text.margin"),
                  "xlsx.margin-share", "text.risk-of-loss"});
   for (std::size_t i = 0; i < of.quote.prices.size(); ++i, rows.gap()) {
@@ -90,14 +90,15 @@ void write_chart(const Rows& rows, const ListCells& list, int row, int column) {
   const QuoteBook& of = rows.of;
   const int last = list.first_row + static_cast<int>(of.quote.prices.size()) - 1;
   ColumnChart chart;
-  chart.title = of.words("chart.price-by-quantity");
+  chart.title = of.words(for_unit("chart.price-by-quantity", "chart.price-per-by-quantity",
+                                  of.quote.prices.front().price_unit));
   chart.x_axis = of.words("text.qty");
   chart.y_axis = of.quote.currency;
   chart.legend = false;
   chart.width = 330;
   chart.height = chart_height;
   chart.series.push_back(
-      {of.words("text.price-each"),
+      {of.words(price_heading(of.quote.prices.front())),
        {},
        {prices_sheet, list.first_row, price_column::quantity, last, price_column::quantity},
        {prices_sheet, list.first_row, price_column::each, last, price_column::each}});
@@ -240,13 +241,14 @@ void write_questions(Rows& rows) {
   if (questions.empty()) return;
   constexpr int answer = 3, price = 5;
   rows.gap();
-  rows.headings({"text.question",
-                 {},
-                 {},
-                 "text.otherwise",
-                 {},
-                 of.money({"xlsx.price-at", {{"qty", questions.front().quantity}}})},
-                price);
+  rows.headings(
+      {"text.question",
+       {},
+       {},
+       "text.otherwise",
+       {},
+       of.money(price_heading_at(questions.front().quantity, of.quote.prices.front().price_unit))},
+      price);
   for (const Question& question : questions) {
     of.book.text(quote_sheet, rows.row, 0, of.words(question.ask));
     of.book.text(quote_sheet, rows.row, answer, of.words(question.otherwise));

@@ -27,7 +27,8 @@ struct Rows {
 void write_figures(Rows& rows) {
   const Words& words = rows.of.words;
   rows.headings({"page.figure", "page.formula", "xlsx.where-used", "page.source"});
-  for (const FigureUse& use : figures_used())
+  const QuoteBook& of = rows.of;
+  for (const FigureUse& use : figures_used(of.quote.route.job.part, of.shop.policy))
     rows.write(
         {words.name(use.name), words.name(use.formula), words(use.where), words.name(use.source)});
   ++rows.row;
