@@ -128,3 +128,22 @@ TEST_CASE("the power of a cut is its force times its speed", "[route]") {
       in(m.kc11, unit::N_per_mm2) * std::pow(f * std::sin(tool->lead_angle.si), -m.mc) * f * d;
   CHECK(power->actual == Approx(force * step->used.surface_speed.si));
 }
+
+TEST_CASE("a blank is called by how it comes", "[route]") {
+  Stock stock;
+  CHECK(blank_label(stock).id == "text.blank");  // a casting has no section
+  stock.section = 1.0 * unit::mm2;
+  CHECK(blank_label(stock).id == "text.blank-sawn");
+  stock.from_bar = true;
+  CHECK(blank_label(stock).id == "text.blank-from-bar");
+  stock.pieces = 1;
+  CHECK(blank_label(stock).id == "text.blank-from-length");
+}
+
+TEST_CASE("a kind of method has its word", "[route]") {
+  CHECK(method_kind_named("rough then finish") == MethodKind::rough_then_finish);
+  CHECK(method_kind_named("two finish cuts") == MethodKind::two_finish_cuts);
+  CHECK(method_kind_named("between centres") == MethodKind::between_centres);
+  CHECK(method_kind_named("leave and grind") == MethodKind::leave_and_grind);
+  CHECK_FALSE(method_kind_named("leave"));
+}

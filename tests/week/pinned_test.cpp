@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Hours and lateness worked out by hand.
+#include "../../src/week/setup_items.hpp"
 #include "instances.hpp"
 #include "turnwright/week/capacity.hpp"
+#include "turnwright/week/hours.hpp"
 #include "turnwright/week/plan.hpp"
+#include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/week.hpp"
 #include "weeks.hpp"
 
@@ -111,4 +114,134 @@ TEST_CASE("what does not fit is late by what is left of it, its run too", "[week
   const Plan plan = Decoder(p).plan({{0}, {0}, 0});
   CHECK(plan.done[0] == never);
   CHECK(plan.lateness == Approx(convex_days(11 * day + 5 * 300)));
+}
+
+TEST_CASE("what an order waits for, hour by hour", "[week]") {
+  // From 1:00 on; the first order runs from 1:00 to 3:00. The second one's material is there at
+  // 2:00, its fixture at 2:30, the machine at 3:00, it is pinned to 4:00 and set up at 5:00, of
+  // which half an hour is closed; of 2:30 h there it works 2:00 h, and goes out for a day.
+  PlanProblem p;
+  p.now = h;
+  p.machines.resize(1);
+  p.machines[0].calendar = Calendar({{0, 4 * h + 10}, {4 * h + 40, 10 * day}});
+  p.lots.resize(2);
+  p.lots[0].release = h;
+  p.lots[1].release = 2 * h;
+  Choice c = plain(0, 90);
+  c.setup = 30;
+  add_operation(p, 0, {c});
+  add_operation(p, 1, {c});
+  add_operation(p, 1, {plain(0, h)});
+  p.operations[1].ready = 2 * h + 30;
+  p.operations[1].pinned = 4 * h;
+  p.operations[1].days_after = 1;
+  const Minute done = 7 * h + 30, back = back_after(p, done, 1);
+  Plan plan;
+  plan.runs = {{0, 0, 0, h, h + 30, 3 * h, 30},
+               {1, 0, 0, 5 * h, 5 * h + 30, done, 30},
+               {2, 0, 0, back, back, back + h, 0}};
+  const std::vector<Waiting> lots = waiting_by_lot(p, plan);
+  CHECK(lots[0].material + lots[0].machine + lots[0].pinned + lots[0].people + lots[0].outside ==
+        0);
+  CHECK(lots[1].material == Approx(1.5));
+  CHECK(lots[1].machine == Approx(0.5));
+  CHECK(lots[1].pinned == Approx(1));
+  CHECK(lots[1].people == Approx(1));  // half an hour before, half an hour in between
+  CHECK(lots[1].outside == Approx((back - done) / 60.0));
+  CHECK(back > done);
+  CHECK(waiting_of(p, plan).material == Approx(1.5));
+}
+
+TEST_CASE("hours required lie as late as the due date lets them", "[week]") {
+  // Ten hours, one of them setup, due at the end of the second day of 8 h: eight and two. Anna
+  // attends half of the run: 1 + 9/2 of the ten hours.
+  const Week week = week_in(
+      "week: {from: 2026-12-07, to: 2026-12-08}\n"
+      "shifts: [{name: early, from: \"06:00\", to: \"14:00\"}]\n"
+      "machines: [{machine: \"CNC lathe, medium\", shifts: early}]\n"
+      "people: [{name: Anna, shifts: [early], sets: yes}]\n"
+      "orders: [{order: 1, part: p.yaml, quantity: 1, due: 2026-12-08}]\n");
+  WeekProblem wp;
+  wp.problem.machines.resize(1);
+  wp.problem.lots.resize(1);
+  wp.problem.lots[0].due = 2 * day;
+  wp.orders = {0};
+  Choice c = plain(0, 9 * h);
+  c.setup = h;
+  c.attended = 500;
+  add_operation(wp.problem, 0, {c});
+  const std::vector<MachineLoad> loads = infinite_load(week, wp);
+  REQUIRE(loads.size() == 2);
+  CHECK(loads[0].available == std::vector<double>{8, 8});
+  CHECK(loads[0].required[0] == Approx(2));
+  CHECK(loads[0].required[1] == Approx(8));
+  CHECK(loads[0].quoted == 0);
+  CHECK_FALSE(loads[0].overloaded());
+  CHECK(loads[1].people);
+  CHECK(loads[1].available == std::vector<double>{8, 8});
+  CHECK(loads[1].required[0] == Approx(1.1));
+  CHECK(loads[1].required[1] == Approx(4.4));
+  // A quote of three in ten counts so much; before the first day there is none: all is on it.
+  Week asked = week;
+  asked.orders[0].state = OrderState::quoted;
+  asked.orders[0].probability = 0.3;
+  wp.problem.lots[0].due = day;
+  const std::vector<MachineLoad> early = infinite_load(asked, wp);
+  CHECK(early[0].required[0] == Approx(3));
+  CHECK(early[0].required[1] == 0);
+  CHECK(early[0].quoted == Approx(3));
+}
+
+TEST_CASE("tools to load are those that are neither mounted nor left by the work before",
+          "[week]") {
+  WeekProblem wp;
+  wp.items = {{1, {MountedKind::tool, "drill", 0}},
+              {2, {MountedKind::tool, "tap", 0}},
+              {3, {MountedKind::soft_jaws, "", 0}}};
+  wp.problem.machines.resize(1);
+  wp.problem.machines[0].mounted = {1};
+  wp.problem.lots.resize(1);
+  Choice both = plain(0, h), tap = plain(0, h), bare = plain(0, h);
+  both.items = {{1, 5}, {2, 5}, {3, 10}};
+  tap.items = {{2, 5}};
+  for (const Choice& c : {both, tap, bare}) add_operation(wp.problem, 0, {c});
+  const PlannedRun run{0, 0, 0, 0, 0, h, 0}, after{1, 0, 0, 0, 0, h, 0}, last{2, 0, 0, 0, 0, h, 0};
+  using Names = std::vector<std::string>;
+  CHECK(tools_to_load(wp, run, nullptr) == Names{"tap"});
+  CHECK(tools_to_load(wp, run, &after) == Names{"drill"});
+  CHECK(tools_to_load(wp, run, &last) == Names{"drill", "tap"});
+  CHECK(tools_to_load(wp, last, nullptr).empty());
+}
+
+TEST_CASE("a setup is split into what stays mounted, what is new and the rest", "[week]") {
+  // 60 minutes: 15 for program and proving of a new part, 6 for the jaws, 12 for three tools, of
+  // which one is always in the turret and another is drawn by the work alone: 4 each.
+  Quote quote;
+  quote.times.operations.resize(1);
+  OperationTime& time = quote.times.operations[0];
+  time.setup = 60.0 * unit::min;
+  const auto add = [&](ElementId id, double minutes, int count) {
+    ElementTime e;
+    e.id = id;
+    e.machine = minutes * unit::min;
+    e.count = count;
+    time.setup_elements.push_back(e);
+  };
+  add(ElementId::setup_program, 10, 0);
+  add(ElementId::setup_proving, 5, 0);
+  add(ElementId::setup_jaws, 6, 0);
+  add(ElementId::setup_tools, 12, 3);
+  quote.route.machine.mounted_tools = {"turning"};
+  quote.route.operations.resize(1);
+  quote.route.operations[0].steps.resize(2);
+  quote.route.operations[0].steps[0].tool = "turning";
+  quote.route.operations[0].steps[1].tool = "tap";
+  const SetupSplit split = split_setup(quote, 0);
+  CHECK(split.first == Approx(15));
+  CHECK(split.rest == Approx(27));
+  REQUIRE(split.items.size() == 2);
+  CHECK(split.items[0].item.kind == MountedKind::hard_jaws);
+  CHECK(split.items[0].minutes == 6);
+  CHECK(split.items[1].item.name == "tap");
+  CHECK(split.items[1].minutes == 4);
 }
