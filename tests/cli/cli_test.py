@@ -14,9 +14,10 @@ import zipfile
 ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
 import openpyxl
-from program import PROGRAM, SHOP, folder, has_decimal_comma, run, run_json, sample, text_of  # noqa: E402
+from program import PROGRAM, SANITIZED, SHOP, folder, has_decimal_comma, run, run_json, sample, text_of  # noqa: E402
 
 SPINDLE = sample("01-winch-spindle.yaml")
+LONG = "skipped under the sanitizers: other tests run the same code"
 
 
 class Commands(unittest.TestCase):
@@ -194,6 +195,7 @@ class SameBytes(unittest.TestCase):
         with open(path, "rb") as file:
             return hashlib.sha256(file.read()).hexdigest(), out
 
+    @unittest.skipIf(SANITIZED, LONG)
     def test_locale_time_zone_and_directory_change_nothing(self):
         self.assertTrue(has_decimal_comma())
         with folder() as work:
@@ -315,6 +317,7 @@ class Documents(unittest.TestCase):
         for line in shown.strip("\n").split("\n"):
             self.assertIn(line, real)
 
+    @unittest.skipIf(SANITIZED, LONG)
     def test_the_readme_lists_working_commands(self):
         for line in documents().split("\n"):
             if line.startswith("    build/turnwright figure"):
@@ -419,6 +422,7 @@ class Samples(unittest.TestCase):
         self.assertEqual([lead["method"] for lead in lose["lead"]], ["sawn blanks + rough then finish"])
         self.assertIn("three cuts", lose["methods"][1]["why_not"]["text"])
 
+    @unittest.skipIf(SANITIZED, LONG)
     def test_all_methods_of_a_drift(self):
         document = json.loads(run("compare", sample("04-two-cuts.yaml"), "--shop", SHOP, "--json")[1])
         names = [method["name"] for method in document["methods"]]

@@ -11,7 +11,12 @@ using namespace turnwright::test;
 
 namespace {
 
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define SANITIZED
+#endif
+#endif
+#if defined(SANITIZED) || defined(__SANITIZE_ADDRESS__)
 constexpr int many = 600;
 #else
 constexpr int many = 10000;
