@@ -154,6 +154,13 @@ class Commands(unittest.TestCase):
         self.assertIn("spindle-speed = 636.62 rev/min", out)
         self.assertIn("source: ", out)
 
+    def test_no_time_and_no_volume_is_below_zero(self):
+        for name, *words in (("facing-time", "outer-diameter=50", "inner-diameter=80"),
+                             ("removal-rate-turned", "start-diameter=20", "end-diameter=50")):
+            status, out, err = run("figure", name, *words, "feed=0.2", "spindle-speed=500")
+            self.assertEqual((status, out), (2, ""))
+            self.assertRegex(err, r"comes out as -.*; expected inputs that do not contradict each other")
+
     def test_money_in_figures(self):
         found = run_json("figure", "time-cost", "time=90min", "rate=60EUR/h")
         self.assertEqual(found["results"]["cost"], {"value": 90, "unit": "EUR", "si": 90})

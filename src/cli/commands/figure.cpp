@@ -49,6 +49,7 @@ class FigureRun {
     if (!fill_defaults(missing)) return Exit::input_wrong;
     if (missing != none && !solve(missing)) return faults_ ? Exit::input_wrong : Exit::answer_is_no;
     if (missing == none && any_result() && !consistent()) return Exit::answer_is_no;
+    if (below_zero()) return Exit::input_wrong;
     answer(missing);
     return Exit::done;
   }
@@ -162,6 +163,19 @@ class FigureRun {
       }
     }
     return true;
+  }
+  // Times and volumes cut are none below 0: inputs contradict each other, as an inner diameter
+  // above the outer.
+  bool below_zero() {
+    const auto found = entry_.work_out(given_);
+    for (std::size_t r = 0; r < found.size(); ++r) {
+      const Field& field = entry_.results[r];
+      const bool never = field.unit.dim == unit::min.dim || field.unit.dim == unit::cm3_per_min.dim;
+      if (field.list || !never || found[r].front() >= 0 || std::isnan(found[r].front())) continue;
+      return !fault({"figure-run.below-zero",
+                     {{"name", field.name}, {"real", Measure{found[r].front(), field.unit, 5}}}});
+    }
+    return false;
   }
   FigureValue shown_value(const Field& field, const Numbers& si) const {
     FigureValue v;
