@@ -4,6 +4,7 @@
 
 #include "../support.hpp"
 #include "turnwright/estimate/band.hpp"
+#include "turnwright/estimate/books.hpp"
 #include "turnwright/estimate/model.hpp"
 #include "turnwright/figure/tool_life.hpp"
 
@@ -130,4 +131,43 @@ TEST_CASE("what another firm may spoil is a risk of pieces that are missing", "[
   REQUIRE(row.short_by.size() == 2);
   CHECK(row.short_by[0] == Approx(0.99));
   CHECK(row.short_by[1] == 1);
+}
+
+TEST_CASE("a rate holds the people that its machines need", "[estimate]") {
+  // 20 the machine, 30 the person, half as much again: two machines a person, one, two people a
+  // machine.
+  HourlyRate rate;
+  rate.machine = 20.0 * unit::money_per_h;
+  rate.person = 30.0 * unit::money_per_h;
+  rate.overhead = 0.5;
+  const auto quoted = [&](double machines_per_person) {
+    return in(quoted_rate(rate, machines_per_person), unit::money_per_h);
+  };
+  CHECK(quoted(2) == Approx(52.5));
+  CHECK(quoted(0.5) == Approx(120));
+  CHECK(quoted(0) == Approx(75));  // nothing is known: one person
+  rate.all_in = 61.0 * unit::money_per_h;
+  CHECK(quoted(2) == Approx(61));
+  BookRates books;
+  MachineClassCost lathe;
+  lathe.per_hour = 20.0 * unit::money_per_h;
+  lathe.lathes = {"A"};
+  books.machines = {lathe};
+  books.labour_rate = 30.0 * unit::money_per_h;
+  books.overhead_share = 0.5;
+  const auto needed = [&](double machines_per_person) {
+    books.machines_per_person = machines_per_person;
+    return in(*needed_rate(books, "A"), unit::money_per_h);
+  };
+  CHECK(needed(2) == Approx(52.5));
+  CHECK(needed(0.5) == Approx(120));
+  CHECK(needed(0) == Approx(75));
+  CHECK_FALSE(needed_rate(books, "B"));
+}
+
+TEST_CASE("a tool of no known grade has no life, and no wear is charged", "[estimate][times]") {
+  Shop shop = shipped_shop();
+  shop.grades.clear();
+  for (const OperationTime& o : quote_at(shop).times.operations)
+    for (const StepTime& step : o.steps) CHECK(step.edge_share == 0);
 }
