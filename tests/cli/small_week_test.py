@@ -21,6 +21,7 @@ machines: [{machine: Tarn CNC 1, shifts: [early]}]
 people: [{name: Ines, shifts: [early], sets: yes}]
 orders: [{order: 7, part: p.yaml, quantity: 20, due: 2026-12-10}]
 """
+QUICK = ("--shop", SHOP, "--effort", "0.05")  # where any plan does, the same each time
 PART = "part: {number: P-1}\nmaterial: C45\noutside: [30 x40, 40 x20]\n"
 
 
@@ -230,24 +231,24 @@ class SmallWeeks(unittest.TestCase):
         with folder() as work:
             self.put(work, "p.yaml", PART)
             path = self.put(work, "w.yaml", week)
-            plan = run_json("load", path, "--shop", SHOP)
+            plan = run_json("load", path, *QUICK)
             beyond = [o for o in plan["operations"] if o["setup_start"] >= "2026-12-21"]
             within = [o for o in plan["operations"] if o["setup_start"] < "2026-12-21"]
             self.assertTrue(beyond and within)
             line = f"{len(beyond)} operation{'s' * (len(beyond) > 1)} after Fri 18 Dec"
-            self.assertEqual(run_json("load", path, "--shop", SHOP, "--weeks", "2"), plan)  # the plan is that of everything
-            text = run("load", path, "--shop", SHOP, "--weeks", "2")[1]
+            self.assertEqual(run_json("load", path, *QUICK, "--weeks", "2"), plan)  # the plan is that of everything
+            text = run("load", path, *QUICK, "--weeks", "2")[1]
             self.assertIn(line + "\n", text)
             self.assertIn("7 Dec 2026 to 20 Dec 2026", text)
             listed = text[text.index("\nPlan\n"):text.index(line)]
             for o in plan["operations"]:
                 self.assertEqual(f"{o['order']} Op {o['number']} " in listed, o in within, text)
-            whole = run("load", path, "--shop", SHOP)[1]
-            self.assertEqual(run("load", path, "--shop", SHOP, "--weeks", "100")[1], whole)
+            whole = run("load", path, *QUICK)[1]
+            self.assertEqual(run("load", path, *QUICK, "--weeks", "100")[1], whole)
             self.assertNotIn("operations after", whole)
             page, book = os.path.join(work, "w.html"), os.path.join(work, "w.xlsx")
             for to in (page, book):
-                run("load", path, "--shop", SHOP, "--weeks", "2", "--output", to)
+                run("load", path, *QUICK, "--weeks", "2", "--output", to)
             self.assertIn(line, text_of(page))
             self.assertNotIn("24 Dec", text_of(page))
             sheets = openpyxl.load_workbook(book, data_only=True)
@@ -256,11 +257,11 @@ class SmallWeeks(unittest.TestCase):
             self.assertEqual(sheets["Load"].max_column, 4 + 14)
             self.assertAlmostEqual(sheets["Load"]["C5"].value, 10 * 8)  # of two weeks
             # From now on, wherever it is, to the end of the calendar.
-            rolled = run("load", path, "--shop", SHOP, "--weeks", "1", "--now", "2026-12-15 06:00")[1]
+            rolled = run("load", path, *QUICK, "--weeks", "1", "--now", "2026-12-15 06:00")[1]
             self.assertIn("15 Dec 2026 to 21 Dec 2026", rolled)
-            self.assertNotIn("operations after", run("load", path, "--shop", SHOP, "--weeks", "1", "--now", "2027-01-28 06:00")[1])
+            self.assertNotIn("operations after", run("load", path, *QUICK, "--weeks", "1", "--now", "2027-01-28 06:00")[1])
             for wrong in ("0", "two", "1.5"):
-                status, out, err = run("load", path, "--shop", SHOP, "--weeks", wrong)
+                status, out, err = run("load", path, *QUICK, "--weeks", wrong)
                 self.assertEqual((status, out), (2, ""))
                 self.assertIn("--weeks", err)
 
@@ -305,7 +306,7 @@ class SmallWeeks(unittest.TestCase):
             for people, ids in (("sets: yes", ("week.begins-when-set-up", "week.left-for-people")),
                                 ("machines: all, sets: yes", ("week.begins-when-set-up-by", "week.left-for-people-by"))):
                 path = self.put(work, "w.yaml", week.replace("sets: yes", people))
-                plan = run_json("load", path, "--shop", SHOP)
+                plan = run_json("load", path, *QUICK)
                 found = {r["id"]: r["text"] for o in plan["orders"] for r in o["reasons"]}
                 self.assertTrue(found.keys() & set(ids), found)
                 if "machines" in people:
@@ -316,7 +317,7 @@ class SmallWeeks(unittest.TestCase):
                 self.assertGreater(max(w["people"] for w in lost), 1)
             table, book = os.path.join(work, "w.csv"), os.path.join(work, "w.xlsx")
             for to in (table, book):
-                run("load", path, "--shop", SHOP, "--output", to)
+                run("load", path, *QUICK, "--output", to)
             for order, waits in zip(plan["orders"], lost):
                 rows = [r for r in csv.DictReader(io.StringIO(text_of(table))) if r["order"] == order["number"]]
                 self.assertAlmostEqual(sum(int(r["waits people min"]) for r in rows) / 60, waits["people"], places=1)
@@ -325,7 +326,7 @@ class SmallWeeks(unittest.TestCase):
             self.assertEqual([round(r[column], 3) for r in rows[:2]], [round(w["people"], 3) for w in lost])
             # A second person, and nobody waits.
             path = self.put(work, "w.yaml", week.replace("sets: yes}]", "sets: yes}, {name: Lise, shifts: [early], sets: yes}]"))
-            plan = run_json("load", path, "--shop", SHOP)
+            plan = run_json("load", path, *QUICK)
             self.assertLess(plan["in_work"]["waiting_h"]["people"], 1)
 
     def test_a_list_of_more_orders_than_are_planned_is_refused_whole(self):
