@@ -88,8 +88,8 @@ TEST_CASE("figures are worked backwards, or say why not", "[figure][backwards]")
   const auto plateau = back("parts-per-bar", {3, 0, 0.003, 0, 0.12}, 1, 0, 86);
   CHECK_FALSE(plateau.found);
   // 86 pieces of 2880 mm, no 87: above 2880/87 - 3, to 2880/86 - 3.
-  CHECK_THAT(Words()(plateau.why_not), Catch::Contains("more than one") &&
-                                           Catch::Contains("30.1 mm to 30.49 mm"));
+  CHECK_THAT(Words()(plateau.why_not),
+             Catch::Contains("more than one") && Catch::Contains("30.1 mm to 30.49 mm"));
   const auto nothing = back("spindle-speed", {2, 0}, 1, 0, 1e9);
   CHECK_THAT(Words()(nothing.why_not), Catch::Contains("no answer"));
   const auto unmoved = back("cutting-power", {0.003, 2e-4, 2, 3.1e9, 0}, 4, 0, 10);
