@@ -44,7 +44,7 @@ TEST_CASE("a feed of 0.2 leaves ridges of 6.25 um behind a nose of 0.8", "[figur
   CHECK(in(sharp.Rt, unit::mm) == Approx(0.2 / 3));
 }
 
-TEST_CASE("what is removed in a minute is a section times the rule of the tool", "[figure]") {
+TEST_CASE("what is removed in a minute is a section times the path of the tool", "[figure]") {
   // From 50 to 40: (2500 - 1600)/4 pi square millimetres, 0.2 mm 900 times a minute.
   const auto turned =
       figure::RemovalRateTurned::work_out<>({mm(50), mm(40), mm(0.2), 900.0 * unit::rev_per_min});
