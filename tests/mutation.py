@@ -15,6 +15,8 @@ quickest: 2 s of a processor a file, a minute for the tests, then half a second 
 import argparse
 import collections
 import glob
+import hashlib
+import json
 import os
 import random
 import re
@@ -236,18 +238,28 @@ class Build:
         return done.returncode, past, now.ru_utime + now.ru_stime - used.ru_utime - used.ru_stime
 
     def measure(self, transcripts):
-        """Each test alone: (seconds, what it is called, its words, environment, what it comes past)."""
+        """Each test alone: (transcript?, seconds, what it is called, its words, environment, what it comes past). Kept in
+        the build for the same changes, so that a run that was stopped goes on."""
         listed = subprocess.run([self.unit, "--list-test-names-only"], capture_output=True, text=True, cwd=ROOT).stdout
         env = {"TURNWRIGHT": os.path.join(self.folder, "turnwright"), "ROOT": ROOT, "PYTHONDONTWRITEBYTECODE": "1"}
         jobs = [(name, [self.unit, "--abort", name.replace(",", "\\,")], {}) for name in listed.splitlines()]
         if transcripts:
             jobs += [(os.path.basename(path), [sys.executable, "tests/transcripts/run.py", path], env)
                      for path in sorted(glob.glob(os.path.join(ROOT, "tests/transcripts/*.txt")))]
-        for name, words, more in jobs:
-            status, past, seconds = self.run(words, env=more)
-            if status:
-                sys.exit(f"does not pass as it is: {name}")
-            self.tests.append((bool(more), seconds, name, words, more, past))
+        changed = hashlib.sha256("".join(map(text_of, sorted(self.texts))).encode()).hexdigest()[:16]
+        with open(os.path.join(self.folder, f"passed-{changed}.txt"), "a+", encoding="utf-8") as kept:
+            kept.seek(0)
+            known = {name: rest for name, *rest in map(json.loads, kept)}
+            for name, words, more in jobs:
+                if name not in known:
+                    status, past, seconds = self.run(words, env=more)
+                    if status:
+                        sys.exit(f"does not pass as it is: {name}")
+                    known[name] = [seconds, sorted(past), sorted(self.impossible)]
+                    print(json.dumps([name, *known[name]]), file=kept, flush=True)
+                seconds, past, impossible = known[name]
+                self.impossible |= set(impossible)
+                self.tests.append((bool(more), seconds, name, words, more, set(past)))
         self.tests.sort(key=lambda t: t[:3])
 
     def judge(self, change):

@@ -81,12 +81,15 @@ TEST_CASE("figures are worked backwards, or say why not", "[figure][backwards]")
   const auto v = back("tool-life", {0, 0.25, 75.0 / 60}, 0, 0, 81 * 60.0);
   REQUIRE(v.found);
   CHECK(v.si == Approx(25.0 / 60).epsilon(1e-9));
+  CHECK(v.moved);
   const auto jump = back("parts-per-bar", {3, 0, 0.003, 0, 0.12}, 1, 0, 86.5);
   CHECK_FALSE(jump.found);
   CHECK_THAT(Words()(jump.why_not), Catch::Contains("jumps"));
   const auto plateau = back("parts-per-bar", {3, 0, 0.003, 0, 0.12}, 1, 0, 86);
   CHECK_FALSE(plateau.found);
-  CHECK_THAT(Words()(plateau.why_not), Catch::Contains("more than one"));
+  // 86 pieces of 2880 mm, no 87: above 2880/87 - 3, to 2880/86 - 3.
+  CHECK_THAT(Words()(plateau.why_not),
+             Catch::Contains("more than one") && Catch::Contains("30.1 mm to 30.49 mm"));
   const auto nothing = back("spindle-speed", {2, 0}, 1, 0, 1e9);
   CHECK_THAT(Words()(nothing.why_not), Catch::Contains("no answer"));
   const auto unmoved = back("cutting-power", {0.003, 2e-4, 2, 3.1e9, 0}, 4, 0, 10);
