@@ -2,10 +2,13 @@
 // Numbers worked out by hand, where a wrong sign would let everything else agree with itself.
 #include <algorithm>
 
+#include "../../src/estimate/quote_parts.hpp"
 #include "../support.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/estimate/books.hpp"
+#include "turnwright/estimate/customer_quote.hpp"
 #include "turnwright/estimate/model.hpp"
+#include "turnwright/estimate/order.hpp"
 #include "turnwright/figure/tool_life.hpp"
 
 using namespace turnwright;
@@ -170,4 +173,108 @@ TEST_CASE("a tool of no known grade has no life, and no wear is charged", "[esti
   shop.grades.clear();
   for (const OperationTime& o : quote_at(shop).times.operations)
     for (const StepTime& step : o.steps) CHECK(step.edge_share == 0);
+}
+
+TEST_CASE("a rebate is off the total and what is missing to the minimum", "[estimate]") {
+  // 5 at 10.00, at least 80.00: 30.00 are missing, a tenth of 80.00 is let off.
+  Price p;
+  p.quantity = 5;
+  p.each = Money::from_hundredths(1000);
+  p.least = Money::from_hundredths(8000);
+  p.cost = Money::from_hundredths(3600);
+  p.rebate_share = 0.1;
+  total_up(p);
+  CHECK(p.total == Money::from_hundredths(5000));
+  CHECK(p.minimum_surcharge == Money::from_hundredths(3000));
+  CHECK(p.rebate == Money::from_hundredths(800));
+  CHECK(p.margin == Money::from_hundredths(3600));
+  CHECK(p.margin_share == Approx(0.5));
+}
+
+TEST_CASE("an order is its parts and what is charged once, to the minimum", "[estimate]") {
+  // 100 and 20 + 30 once: 50 to the minimum of 200; a tenth off, 7 for freight, a fifth of tax.
+  Quote quote;
+  quote.prices.resize(1);
+  quote.prices[0].quantity = 3;
+  quote.prices[0].total = Money::from_hundredths(10000);
+  quote.one_offs.resize(2);
+  quote.one_offs[0].price = Money::from_hundredths(2000);
+  quote.one_offs[1].price = Money::from_hundredths(3000);
+  OrderTerms terms;
+  terms.minimum = Money::from_hundredths(20000);
+  terms.charges = Money::from_hundredths(700);
+  terms.rebate = 0.1;
+  terms.tax = 0.2;
+  const std::vector<Order> orders = orders_of({quote}, terms);
+  REQUIRE(orders.size() == 1);
+  CHECK(orders[0].parts == Money::from_hundredths(10000));
+  CHECK(orders[0].one_offs == Money::from_hundredths(5000));
+  CHECK(orders[0].surcharge == Money::from_hundredths(5000));
+  CHECK(orders[0].rebate == Money::from_hundredths(2000));
+  CHECK(orders[0].net == Money::from_hundredths(18700));
+  CHECK(orders[0].tax == Money::from_hundredths(3740));
+  CHECK(orders[0].total == Money::from_hundredths(22440));
+}
+
+TEST_CASE("what a customer has agreed holds where the request says nothing else", "[estimate]") {
+  Shop shop = shipped_shop();
+  CustomerTerms agreed;
+  agreed.name = "K";
+  agreed.margin = 0.1;
+  agreed.discount = 0.05;
+  shop.customers = {agreed};
+  Request request;
+  request.customer = "K";
+  request.parts = {RequestItem(), RequestItem()};
+  request.parts[0].selling.margin = 0.3;
+  request.parts[1].selling.discount = 0.0;
+  const Request with = with_customer_terms(request, shop);
+  CHECK(with.parts[0].selling.margin == 0.3);
+  CHECK(with.parts[0].selling.discount == 0.05);
+  CHECK(with.parts[1].selling.margin == 0.1);
+  CHECK(with.parts[1].selling.discount == 0.0);
+}
+
+TEST_CASE("a customer brings whole lengths, blanks or bar", "[estimate]") {
+  // For ten pieces made of four good ones: lengths of three pieces are four.
+  Part part = part_of(shaft());
+  Quote quote;
+  quote.route.job.stock.customers = true;
+  quote.material.length = 0.1 * unit::m;
+  quote.prices.resize(1);
+  quote.prices[0].made = 10;
+  Request request;
+  request.parts = {RequestItem()};
+  const auto seen = [&] {
+    const CustomerQuote q = customer_quote(request, {{&part, &quote}}, shipped_shop().policy);
+    return q.items.at(0).prices.at(0);
+  };
+  CHECK(seen().blanks == 10);
+  quote.route.job.stock.pieces = 3;
+  CHECK(seen().blanks == 4);
+  quote.route.job.stock.pieces = 1;
+  CHECK(seen().blanks == 10);
+  quote.route.job.stock.from_bar = true;
+  CHECK(seen().blanks == 0);
+  CHECK(in(seen().bar, unit::m) == Approx(1));
+}
+
+TEST_CASE("an element that takes no time is not listed", "[estimate][times]") {
+  Shop shop = shipped_shop();
+  shop.policy.allowance = 0;
+  for (const OperationTime& o : quote_at(shop).times.operations)
+    for (const ElementTime& e : o.elements) CHECK(e.machine + e.person > Time(0.0));
+}
+
+TEST_CASE("a piece of just the time up to which one is spoilt setting up is spoilt", "[estimate]") {
+  Shop shop = shipped_shop();
+  const Quote before = quote_at(shop);
+  shop.policy.setting_piece_up_to = before.times.machine_each;
+  shop.policy.setting_blank_up_to = before.material.each;
+  const double all =
+      shop.policy.setting_pieces * static_cast<double>(before.times.operations.size());
+  REQUIRE(all > 0);
+  CHECK(quote_at(shop).lot.setting_pieces.si == all);
+  shop.policy.setting_piece_up_to = 0.999 * before.times.machine_each;
+  CHECK(quote_at(shop).lot.setting_pieces.si == 0);
 }

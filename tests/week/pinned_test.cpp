@@ -204,13 +204,18 @@ TEST_CASE("tools to load are those that are neither mounted nor left by the work
   Choice both = plain(0, h), tap = plain(0, h), bare = plain(0, h);
   both.items = {{1, 5}, {2, 5}, {3, 10}};
   tap.items = {{2, 5}};
-  for (const Choice& c : {both, tap, bare}) add_operation(wp.problem, 0, {c});
-  const PlannedRun run{0, 0, 0, 0, 0, h, 0}, after{1, 0, 0, 0, 0, h, 0}, last{2, 0, 0, 0, 0, h, 0};
+  bare.items = {{2, 0}};  // all of it is set up already
+  Choice minute = bare;
+  minute.setup = 1;
+  for (const Choice& c : {both, tap, bare, minute}) add_operation(wp.problem, 0, {c});
+  const PlannedRun run{0, 0, 0, 0, 0, h, 0}, after{1, 0, 0, 0, 0, h, 0}, last{2, 0, 0, 0, 0, h, 0},
+      slight{3, 0, 0, 0, 0, h, 0};
   using Names = std::vector<std::string>;
   CHECK(tools_to_load(wp, run, nullptr) == Names{"tap"});
   CHECK(tools_to_load(wp, run, &after) == Names{"drill"});
-  CHECK(tools_to_load(wp, run, &last) == Names{"drill", "tap"});
+  CHECK(tools_to_load(wp, run, &last) == Names{"drill"});
   CHECK(tools_to_load(wp, last, nullptr).empty());
+  CHECK(tools_to_load(wp, slight, nullptr) == Names{"tap"});
 }
 
 TEST_CASE("a setup is split into what stays mounted, what is new and the rest", "[week]") {

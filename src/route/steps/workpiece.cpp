@@ -48,7 +48,6 @@ void Workpiece::commit_feature(Step step) {
   commit_uncounted(std::move(step));
 }
 void Workpiece::commit_uncounted(Step step) {
-  step.number = static_cast<int>(steps.size()) + 1;
   step.work_after = outside;
   step.hollow_after = hollow;
   steps.push_back(std::move(step));
