@@ -24,7 +24,8 @@ Message down(const std::string& text, Week& week) {
   if (blank == std::string::npos || dots == std::string::npos || dots < blank) return fault;
   const auto from = read_date(std::string_view(text).substr(blank + 1, dots - blank - 1));
   const auto to = read_date(std::string_view(text).substr(dots + 2));
-  if (!from || !to || !in_range(*from) || !in_range(*to) || *to < *from) return fault;
+  if (!from || !to || !in_range(*from) || !in_range(*to)) return fault;
+  if (*to < *from) return {"cli.down-reversed", {{"from", *from}, {"to", *to}}};
   const std::string name = text.substr(0, blank);
   const auto found = std::find_if(week.machines.begin(), week.machines.end(),
                                   [&](const WeekMachine& m) { return m.name == name; });

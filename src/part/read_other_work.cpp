@@ -13,19 +13,19 @@ namespace {
 constexpr UnitOf<Dim{2}> unit_dm2{"dm2", 1, 100};
 constexpr double most_scrap = 0.5, steepest_learning = 0.5;
 
-// Takes "6 min" or "4.50 EUR" into the work; false when it is neither, or there already.
+// Takes "6 min" or "4.50 EUR" into the work; false when it is neither. Each stands once.
 template <class Work>
 bool take_value(const SectionReading& in, const Node& node, const std::string& text, Work& work) {
   TextFault fault;
   const auto minutes = read_quantity(text, unit::min, fault);
-  if (minutes && !minutes->bare && !work.time) {
-    work.time = Time(minutes->si);
-    return true;
-  }
   const auto money = read_quantity(text, unit::money, fault);
-  if (!money || money->bare || work.price) return false;
-  work.price = Amount(in_own_currency(*money, node, in.problems).value_or(0));
-  return true;
+  const bool is_time = minutes && !minutes->bare, is_price = money && !money->bare;
+  if ((is_time && work.time) || (is_price && work.price))
+    in.problems.add(node, Message{"part.value-twice", {{"value", text.substr(text.find_first_not_of(" "))}}},
+                    Message{"part.wants-one-value"});
+  if (is_time) work.time = Time(minutes->si);
+  if (is_price) work.price = Amount(in_own_currency(*money, node, in.problems).value_or(0));
+  return is_time || is_price;
 }
 
 // "keyway 10 P9 x36 on 35 h6, 6 min", "program, 90 min, 120 EUR": what is done, then what it takes.

@@ -71,7 +71,6 @@ constexpr std::array atoms{
     Atom{"rad", none, 1, 1, false, true},
     Atom{"%", none, 1, 100},
     Atom{"ratio", none, 1, 1},
-    Atom{"count", none, 1, 1},
     Atom{"pc", none, 1, 1},
     Atom{"piece", none, 1, 1},
     Atom{"tooth", none, 1, 1},

@@ -26,7 +26,7 @@ struct PracticeRow {
   constexpr PracticeRow(std::string_view words, double Practice::*where, double least, double most)
       : name(words), member(where), unit(unit::ratio), low(least), high(most) {}
   constexpr PracticeRow(std::string_view words, int Practice::*where, int least, int most)
-      : name(words), member(where), unit(unit::count), low(least), high(most) {}
+      : name(words), member(where), unit(unit::ratio), low(least), high(most) {}
 };
 constexpr PracticeRow practice_rows[] = {
     {"thread blank under size", &Practice::thread_blank_under_size, unit::mm, 0, 0.5},

@@ -56,6 +56,26 @@ TEST_CASE("every surface is gauged once, in the operation that makes it", "[rout
   }
 }
 
+TEST_CASE("what a roughing cut leaves as it is asked for is gauged and broken all the same",
+          "[route]") {
+  // At Ra 12.5 no land of this shaft needs a finishing cut but the one with a fit.
+  const std::string coarse =
+      "part: {number: G-6}\nmaterial: C45\nstock: {round: 50, condition: hot rolled}\n"
+      "quantities: [10]\ndrawing: {general: ISO 2768-m, Ra: 12.5}\n"
+      "outside: [\"25 x40, chamfer 1x45\", \"35 x60\", \"45 x40\", \"30 h8 x60\"]\n";
+  for (const MachineKind kind : {MachineKind::cnc, MachineKind::manual}) {
+    const Route route = route_of(coarse, of_kind(kind).name);
+    const auto times = times_gauged(route);
+    CHECK(times.size() == 4);
+    for (const auto& [surface, n] : times) CHECK(n == 1);
+    int roughed = 0;
+    for (const Operation& o : route.operations)
+      for (const Step& s : o.steps)
+        if (s.kind == StepKind::rough) roughed += static_cast<int>(s.gauged.size());
+    CHECK(roughed >= 2);
+  }
+}
+
 TEST_CASE("a groove across a land does not gauge the land again", "[route]") {
   const Route route = route_of(
       "part: {number: G-2}\nmaterial: C45\nstock: {round: 50, condition: hot rolled}\n"

@@ -27,7 +27,7 @@ struct LotTime {
       "lot-time",
       std::array{needed("setup-time", "S", unit::h, 0, 1e6),
                  needed("unit-time", "t", unit::min, 0, 1e7),
-                 needed("quantity", "N", unit::count, 1, 1e9)},
+                 needed("quantity", "N", unit::ratio, 1, 1e9)},
       std::array{result("time", "T", unit::h), result("time-each", "T/N", unit::min)},
       "T = S + N t",
       "P. F. Ostwald and T. S. McLaren, Cost Analysis and Estimating for Engineering and "
@@ -83,7 +83,7 @@ struct BreakEvenQuantity {
                                                 needed("first-each", "c1", unit::money, 0, 1e9),
                                                 needed("second-fixed", "F2", unit::money, 0, 1e9),
                                                 needed("second-each", "c2", unit::money, 0, 1e9)},
-                                     std::array{result("quantity", "N", unit::count)},
+                                     std::array{result("quantity", "N", unit::ratio)},
                                      "N = (F2 - F1)/(c1 - c2)",
                                      "any text on engineering economy; F1 + N c1 = F2 + N c2"};
 };
@@ -106,9 +106,9 @@ struct MakeQuantity {
   }
   static constexpr Identity identity{
       "make-quantity",
-      std::array{needed("good", "N", unit::count, 1, 1e9),
+      std::array{needed("good", "N", unit::ratio, 1, 1e9),
                  list("scrap-rates", "p_i", unit::ratio, 0, 0.99)},
-      std::array{result("start", "N0", unit::count)},
+      std::array{result("start", "N0", unit::ratio)},
       "N0 = ceil(N / ((1 - p_1)(1 - p_2) …)): what is expected, rounded once",
       "course notes EIN4364 after J. Tompkins et al., Facilities Planning, chapter 2"};
 };
@@ -130,7 +130,7 @@ struct OutsideCharge {
   }
   static constexpr Identity identity{
       "outside-charge",
-      std::array{needed("pieces", "n", unit::count, 0, 1e9),
+      std::array{needed("pieces", "n", unit::ratio, 0, 1e9),
                  needed("each", "c", unit::money, 0, 1e9),
                  optional("minimum", "m", unit::money, 0, 0, 1e9),
                  optional("fixed", "F", unit::money, 0, 0, 1e9),
@@ -161,7 +161,7 @@ struct LearningUnit {
       "learning-unit",
       std::array{needed("first", "a", turnwright::unit::h, 0, 1e9),
                  needed("rate", "r", turnwright::unit::ratio, 0.5, 1),
-                 needed("unit", "n", turnwright::unit::count, 1, 1000000)},
+                 needed("unit", "n", turnwright::unit::ratio, 1, 1000000)},
       std::array{result("time-unit", "y_n", turnwright::unit::h),
                  result("total", "T_n", turnwright::unit::h)},
       "y_n = a n^(log2 r); T_n = sum of y_1 … y_n (exact)",
@@ -190,7 +190,7 @@ struct LearningAverage {
       "learning-average",
       std::array{needed("first", "a", turnwright::unit::h, 0, 1e9),
                  needed("rate", "r", turnwright::unit::ratio, 0.5, 1),
-                 needed("unit", "n", turnwright::unit::count, 1, 1000000)},
+                 needed("unit", "n", turnwright::unit::ratio, 1, 1000000)},
       std::array{result("time-unit", "y_n", turnwright::unit::h),
                  result("total", "T_n", turnwright::unit::h)},
       "T_n = n a n^(log2 r); y_n = T_n - T_(n-1)",
@@ -259,7 +259,7 @@ struct StraightLineDepreciation {
       "straight-line-depreciation",
       std::array{needed("price", "P", unit::money, 0, 1e12),
                  optional("residual", "R", unit::money, 0, 0, 1e12),
-                 needed("years", "n", unit::count, 0.1, 100)},
+                 needed("years", "n", unit::ratio, 0.1, 100)},
       std::array{result("per-year", "d", unit::money)}, "d = (P - R)/n",
       "P. C. Sharma, A Textbook of Production Engineering, 11th ed. 2008, chapter 5"};
 };
@@ -284,7 +284,7 @@ struct CapitalRecovery {
       "capital-recovery",
       std::array{needed("price", "P", unit::money, 0, 1e12),
                  needed("interest", "i", unit::ratio, 0.0001, 1),
-                 needed("years", "n", unit::count, 0.1, 100)},
+                 needed("years", "n", unit::ratio, 0.1, 100)},
       std::array{result("per-year", "A", unit::money)}, "A = P i (1+i)^n / ((1+i)^n - 1)",
       "P. C. Sharma, A Textbook of Production Engineering, 11th ed. 2008, example 5.2"};
 };
@@ -309,11 +309,11 @@ struct EconomicBatch {
   }
   static constexpr Identity identity{
       "economic-batch",
-      std::array{needed("demand", "D", unit::count, 1e-6, 1e12),
+      std::array{needed("demand", "D", unit::ratio, 1e-6, 1e12),
                  needed("setup-cost", "S", unit::money, 0, 1e9),
                  needed("holding-cost", "H", unit::money, 1e-6, 1e9),
-                 optional("production-rate", "p", unit::count, unlimited, 1e-6, unlimited)},
-      std::array{result("quantity", "Q", unit::count)}, "Q = sqrt(2 D S / (H (1 - D/p)))",
+                 optional("production-rate", "p", unit::ratio, unlimited, 1e-6, unlimited)},
+      std::array{result("quantity", "Q", unit::ratio)}, "Q = sqrt(2 D S / (H (1 - D/p)))",
       "F. W. Harris, 1913; P. C. Sharma, A Textbook of Production Engineering, example 23.7"};
 };
 
@@ -334,7 +334,7 @@ struct RatedCapacity {
   }
   static constexpr Identity identity{
       "rated-capacity",
-      std::array{needed("machines", "m", unit::count, 0, 1e6),
+      std::array{needed("machines", "m", unit::ratio, 0, 1e6),
                  needed("hours", "h", unit::h, 0, 1e9), optional("use", "u", unit::ratio, 1, 0, 1),
                  optional("efficiency", "e", unit::ratio, 1, 0, 2)},
       std::array{result("hours", "H", unit::h)}, "H = m h u e",

@@ -101,7 +101,7 @@ struct SpeedLadder {
       "speed-ladder",
       std::array{needed("slowest", "n1", unit::rev_per_min, 0.1, 100000),
                  needed("fastest", "nz", unit::rev_per_min, 0.1, 100000),
-                 needed("steps", "z", unit::count, 2, 200)},
+                 needed("steps", "z", unit::ratio, 2, 200)},
       std::array{result("ratio", "phi", unit::ratio), results("speeds", "n_i", unit::rev_per_min)},
       "phi = (nz/n1)^(1/(z-1)); n_i = n1 phi^(i-1)", "ISO 3:1973, preferred numbers; DIN 804:1977"};
 };

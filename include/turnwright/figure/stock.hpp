@@ -62,7 +62,7 @@ struct PartsPerBar {
                  optional("kerf", "k", unit::mm, 0, 0, 1000),
                  optional("facing", "x", unit::mm, 0, 0, 1000),
                  optional("bar-end", "e", unit::mm, 0, 0, 1e6)},
-      std::array{result("parts", "n", unit::count), result("remainder", "R", unit::mm)},
+      std::array{result("parts", "n", unit::ratio), result("remainder", "R", unit::mm)},
       "n = floor((L - e)/(l + k + x)); R = L - n (l + k + x)", "common practice"};
 };
 

@@ -32,10 +32,10 @@ struct SureQuantity {
   }
   static constexpr Identity identity{
       "sure-quantity",
-      std::array{needed("good", "N", unit::count, 1, 1e7),
+      std::array{needed("good", "N", unit::ratio, 1, 1e7),
                  needed("scrap-rate", "p", unit::ratio, 0, 0.95),
                  optional("level", "P", unit::ratio, 0.95, 0.01, 0.9999)},
-      std::array{result("start", "N0", unit::count)},
+      std::array{result("start", "N0", unit::ratio)},
       "smallest N0 with P(good >= N) >= P, good binomial of N0 and 1 - p",
       "definition of the binomial distribution"};
 };

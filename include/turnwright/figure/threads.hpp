@@ -51,7 +51,7 @@ struct ThreadLead {
   }
   static constexpr Identity identity{"thread-lead",
                                      std::array{needed("pitch", "P", unit::mm, 0.01, 100),
-                                                needed("starts", "s", unit::count, 1, 100)},
+                                                needed("starts", "s", unit::ratio, 1, 100)},
                                      std::array{result("lead", "L", unit::mm)}, "L = s P",
                                      "definition; ISO 5408"};
 };
@@ -80,7 +80,7 @@ struct ThreadInfeed {
   static constexpr Identity identity{
       "thread-infeed",
       std::array{needed("depth", "h", unit::mm, 0.001, 100),
-                 needed("passes", "N", unit::count, 1, 200),
+                 needed("passes", "N", unit::ratio, 1, 200),
                  optional("first-weight", "w", unit::ratio, 0.3, 0.05, 1)},
       std::array{results("infeeds", "x_i", unit::mm)},
       "x_1 = h sqrt(w/(N-1)), x_i = h sqrt((i-1)/(N-1))",

@@ -28,7 +28,7 @@ struct TurningTime {
       std::array{needed("length", "l", unit::mm, 0.001, 100000),
                  needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000),
-                 optional("passes", "i", unit::count, 1, 1, 10000),
+                 optional("passes", "i", unit::ratio, 1, 1, 10000),
                  optional("approach", "la", unit::mm, 0, 0, 1000),
                  optional("overrun", "lu", unit::mm, 0, 0, 1000)},
       std::array{result("time", "t", unit::min)}, "t = i (la + l + lu) / (f n)",
@@ -298,7 +298,7 @@ struct ThreadingTime {
       std::array{needed("length", "l", unit::mm, 0.001, 100000),
                  needed("lead", "p", unit::mm, 0.001, 1000),
                  needed("spindle-speed", "n", unit::rev_per_min, 0.01, 200000),
-                 needed("passes", "i", unit::count, 1, 1000),
+                 needed("passes", "i", unit::ratio, 1, 1000),
                  optional("return-time", "tr", unit::s, 0, 0, 3600)},
       std::array{result("time", "t", unit::min)}, "t = i (l / (p n) + tr)",
       "catalogue formula; any handbook"};

@@ -45,7 +45,7 @@ struct ToleranceGrade {
   static constexpr Identity identity{
       "tolerance-grade",
       std::array{needed("size", "D", unit::mm, 0.001, 500),
-                 needed("grade", "IT", unit::count, 5, 14)},
+                 needed("grade", "IT", unit::ratio, 5, 14)},
       std::array{result("tolerance", "IT", unit::um)},
       "table; i = 0.45 D^(1/3) + 0.001 D (um, mm), IT6 = 10 i, IT7 = 16 i …",
       "ISO 286-1:2010 table 1 (transcript to 315 mm; 315-500 mm from memory)"};

@@ -232,7 +232,7 @@ struct PieceCost {
                  needed("rate", "Co", unit::money_per_h, 0, 100000),
                  needed("edge-cost", "Ct", unit::money, 0, 100000),
                  choice("pieces-per-edge", {"whole", "shared", ""})},
-      std::array{result("pieces-per-edge", "np", unit::count), result("time", "t", unit::min),
+      std::array{result("pieces-per-edge", "np", unit::ratio), result("time", "t", unit::min),
                  result("cost", "C", unit::money)},
       "np = floor(T/tm) or T/tm; t = th + tm + tc/np; C = Co t + Ct/np",
       "M. P. Groover, Fundamentals of Modern Manufacturing, 3rd ed. 2007, section 24.3 (from "

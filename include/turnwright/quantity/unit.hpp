@@ -63,7 +63,6 @@ auto operator*(Quantity<D, N> a, const UnitOf<E>& unit) {
 
 namespace unit {
 inline constexpr UnitOf<Dim{}> ratio{"", 1, 1};
-inline constexpr UnitOf<Dim{}> count{"count", 1, 1};
 inline constexpr UnitOf<Dim{}> percent{"%", 1, 100};
 inline constexpr UnitOf<Dim{}> rad{"rad", 1, 1, false, true};
 inline constexpr UnitOf<Dim{}> deg{"deg", 1, 1, true, true};

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "steps/gauge.hpp"
 #include "steps/steps.hpp"
 
 namespace turnwright {
@@ -43,6 +44,14 @@ std::vector<Work> order_of(const OperationTask& task) {
           {task.part_off, steps::part_off}};
 }
 
+// Where the drawing asks for no finishing cut, the roughing cut is the last one.
+void gauge_roughed(const OperationContext& op, Workpiece& work, std::size_t first) {
+  for (std::size_t k = first; k < work.steps.size(); ++k)
+    if (work.steps[k].kind == StepKind::rough)
+      gauge_made(op, k == 0 ? op.task.work : work.steps[k - 1].work_after, work.steps[k].work_after,
+                 work.steps[k]);
+}
+
 // The step as seen from the right-hand end of the part.
 void globalise(Step& step, const View& view) {
   step.work_after = view.local(step.work_after);
@@ -80,9 +89,12 @@ Planned<OperationPlan> plan_operation(const Job& job, const Shop& shop, const Ma
                                       const View& view, OperationTask task) {
   const OperationContext op{job, shop, machine, view, task};
   Workpiece work(task);
-  for (const Work& next : order_of(task))
-    if (next.wanted)
-      if (Outcome fails = next.step(op, work)) return std::move(*fails);
+  for (const Work& next : order_of(task)) {
+    if (!next.wanted) continue;
+    const std::size_t first = work.steps.size();
+    if (Outcome fails = next.step(op, work)) return std::move(*fails);
+    gauge_roughed(op, work, first);
+  }
   return in_global(task, std::move(work), view);
 }
 
