@@ -210,8 +210,10 @@ class WorkbookReader::Sheet {
     const std::string type = c.attribute("t").value();
     std::string text = child(c, "v").text().get();
     if (child(c, "f")) {
-      ++formulas_;
-      if (text.empty()) wrong(row, column, "table.formula-without-value", "expected.value");
+      if (text.empty())
+        wrong(row, column, "table.formula-without-value", "expected.value");
+      else
+        ++formulas_;
     }
     if (type == "inlineStr") return string_of(child(c, "is"));
     if (type == "e") wrong(row, column, {"table.error-value", {{"text", text}}}, "expected.value");

@@ -157,6 +157,8 @@ class ForAHundred(unittest.TestCase):
         run("quote", *self.words, "--output", page)
         self.assertIn("price-from-markup", text_of(page))
         self.assertNotIn("price-from-margin", text_of(page))
+        rests_on = re.findall(r"<tr>\s*<td[^>]*>(margin|markup)</td>", text_of(page))
+        self.assertEqual(rests_on, ["markup"])
 
 
 class Names(unittest.TestCase):

@@ -71,8 +71,9 @@ std::vector<RateUse> rates_used(const PartQuote& part, const Shop& shop, const W
   for (const Grade& g : shop.grades)
     list.push_back({words({"page.rate-life", {{"grade", g.name}}}),
                     "n = " + words.readable(g.exponent), g.source});
+  const bool markup = pricing_of(q.route.job.part, shop.policy).markup;
   for (const auto& [name, source] : shop.policy.sources)
-    list.push_back({words.name(name), "", source});
+    if (name != (markup ? "margin" : "markup")) list.push_back({words.name(name), "", source});
   return list;
 }
 
