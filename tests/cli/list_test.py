@@ -193,7 +193,7 @@ class Workbooks(unittest.TestCase):
             status, out, err = run("quote", saved, "--shop", SHOP)
             self.assertEqual(status, 1, err)
             self.assertIn(",40,", out)
-            self.assertIn("2 cells hold formulas; they are not worked out", err)
+            self.assertIn("1 cell holds a formula; it is not worked out", err)
             self.assertIn("cell D3: a formula without a saved value", err)
 
     def test_wrong_workbooks(self):
