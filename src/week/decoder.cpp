@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "setup_after.hpp"
-#include "turnwright/week/plan.hpp"
+#include "turnwright/week/decoder.hpp"
 
 namespace turnwright {
 namespace {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/first_list.hpp"
+#include "turnwright/week/decoder.hpp"
 
 #include <algorithm>
 #include <numeric>

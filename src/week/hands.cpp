@@ -2,7 +2,7 @@
 #include <algorithm>
 
 #include "free_steps.hpp"
-#include "turnwright/week/plan.hpp"
+#include "turnwright/week/hands.hpp"
 
 namespace turnwright {
 namespace {

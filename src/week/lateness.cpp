@@ -4,7 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "turnwright/week/plan.hpp"
+#include "turnwright/week/decoder.hpp"
 
 namespace turnwright {
 namespace {

@@ -7,7 +7,7 @@
 
 #include "critical_chain.hpp"
 #include "draws.hpp"
-#include "turnwright/week/plan.hpp"
+#include "turnwright/week/decoder.hpp"
 
 namespace turnwright {
 

@@ -3,7 +3,7 @@
 #include <tuple>
 
 #include "free_steps.hpp"
-#include "turnwright/week/plan.hpp"
+#include "turnwright/week/hands.hpp"
 
 namespace turnwright {
 namespace {

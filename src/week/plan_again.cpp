@@ -6,6 +6,7 @@
 
 #include "on_machine.hpp"
 #include "rescue.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/search.hpp"

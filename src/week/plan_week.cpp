@@ -8,6 +8,7 @@
 #include "rescue.hpp"
 #include "turnwright/quantity/in_parallel.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 #include "with_reasons.hpp"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/promise.hpp"
+#include "turnwright/week/decoder.hpp"
 
 #include <algorithm>
 #include <cmath>

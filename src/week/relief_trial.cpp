@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "rescue.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/search.hpp"
 
 namespace turnwright {

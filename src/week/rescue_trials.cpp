@@ -6,6 +6,7 @@
 #include "rescue.hpp"
 #include "turnwright/quantity/money.hpp"
 #include "turnwright/quantity/unit.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/search.hpp"
 
 namespace turnwright {

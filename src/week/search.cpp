@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/search.hpp"
 #include "turnwright/quantity/in_parallel.hpp"
+#include "turnwright/week/decoder.hpp"
 
 #include <algorithm>
 #include <cmath>

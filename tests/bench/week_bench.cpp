@@ -19,6 +19,7 @@
 #include "../week/made_problems.hpp"
 #include "turnwright/week/bound.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 

@@ -7,6 +7,7 @@
 #include "made_problems.hpp"
 #include "turnwright/week/capacity.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 

@@ -3,6 +3,7 @@
 #include "../support.hpp"
 #include "instances.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/search.hpp"

@@ -7,6 +7,7 @@
 #include "turnwright/document/table.hpp"
 #include "turnwright/output/week.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/route_orders.hpp"
 #include "weeks.hpp"
 

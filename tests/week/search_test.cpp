@@ -8,6 +8,7 @@
 #include "../../src/week/bring_forward.hpp"
 #include "made_problems.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 
@@ -78,7 +79,8 @@ TEST_CASE("a list worked from where it changed is the list worked whole", "[week
   }
 }
 
-TEST_CASE("an order less makes the score worse by half a percent at most", "[week][property][long]") {
+TEST_CASE("an order less makes the score worse by half a percent at most",
+          "[week][property][long]") {
   for (const MadeWeek& week : {MadeWeek{.orders = 12, .people = 1.05, .draw = 3},
                                MadeWeek{.orders = 10, .people = 0.9, .draw = 8},
                                MadeWeek{.orders = 14, .people = 1.0, .draw = 9}}) {

@@ -9,6 +9,7 @@
 #include "turnwright/quantity/in_parallel.hpp"
 #include "turnwright/week/capacity.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/promise.hpp"

@@ -8,6 +8,7 @@
 #include "turnwright/output/week.hpp"
 #include "turnwright/week/actuals.hpp"
 #include "turnwright/week/check.hpp"
+#include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
 #include "turnwright/week/search.hpp"
 #include "weeks.hpp"
