@@ -127,9 +127,9 @@ std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods) {
     const MethodResult& m = methods[i];
     if (!m.practised || !m.feasible()) continue;
     if (!found.empty()) {
-      const HeldBackBy least = methods[found.front()].held_back.by;
-      if (m.held_back.by > least) continue;
-      if (m.held_back.by < least) found.clear();
+      const HeldBack& least = methods[found.front()].held_back;
+      if (m.held_back > least) continue;
+      if (m.held_back < least) found.clear();
     }
     found.push_back(i);
   }

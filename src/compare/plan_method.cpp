@@ -2,11 +2,14 @@
 #include "turnwright/compare/plan_method.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include "method_words.hpp"
 
 namespace turnwright {
 namespace {
+
+auto by_weight(const HeldBack& held) { return std::tie(held.practice, held.bending, held.grades); }
 
 constexpr int any_lot = 1000000;
 
@@ -264,6 +267,11 @@ bool same_stock(const PartStock& a, const PartStock& b) {
 }
 
 }  // namespace
+
+bool operator==(const HeldBack& a, const HeldBack& b) { return by_weight(a) == by_weight(b); }
+std::strong_ordering operator<=>(const HeldBack& a, const HeldBack& b) {
+  return by_weight(a) <=> by_weight(b);
+}
 
 const Method* method_named(const Shop& shop, std::string_view name) {
   const auto found = std::find_if(shop.methods.begin(), shop.methods.end(),

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "method_words.hpp"
 
@@ -123,12 +124,7 @@ Message by_its_edge(const Operation& operation, const Step& step, const StepTime
            {"life", measure(time.life, unit::min, 3)}}};
 }
 
-Message by_practice(const Quote& quote, const Shop& shop) {
-  if (!quote.route.job.stock.cleans_up) return "compare.held-back-stock";
-  // Nobody pushes bars into a lathe without a feeder where the part's file does not ask for it.
-  if (quote.route.job.stock.from_bar && !quote.route.machine.bar_fed &&
-      !quote.route.job.part.stock.feed_said)
-    return {"compare.held-back-bar", {{"machine", quote.route.machine.name}}};
+Message by_edges(const Quote& quote, const Shop& shop) {
   const auto& operations = quote.route.operations;
   for (std::size_t i = 0; i < operations.size(); ++i)
     for (std::size_t k = 0; k < operations[i].steps.size(); ++k)
@@ -139,21 +135,49 @@ Message by_practice(const Quote& quote, const Shop& shop) {
   return {};
 }
 
-Message by_bending(const Route& route) {
-  for (const Operation& operation : route.operations)
-    for (const Step& step : operation.steps)
-      for (const LimitCheck& limit : step.limits)
-        if (limit.limit == LimitId::bending && limit.actual > limit.allowed)
-          return {"compare.held-back-bending", {{"step", step_label(operation, step)}}};
-  return {};
+// Why it is held back stands in what the heaviest reason of all is.
+void give_reason(HeldBack& held, Message why) {
+  if (held.why.empty()) held.why = std::move(why);
 }
 
-Message by_grade(const Route& route) {
-  for (const Surface& surface : route.job.surfaces)
-    if (surface.finer_than(route.machine))
-      return {"compare.held-back-grade",
-              {{"surface", surface.name}, {"machine", route.machine.name}}};
-  return {};
+void hold_by_practice(HeldBack& held, const Quote& quote, const Shop& shop) {
+  const auto hold = [&](Message why) {
+    ++held.practice;
+    give_reason(held, std::move(why));
+  };
+  const Job& job = quote.route.job;
+  const Machine& machine = quote.route.machine;
+  // Nobody pushes bars into a lathe without a feeder where the part's file does not ask for it.
+  if (job.stock.from_bar && !machine.bar_fed && !job.part.stock.feed_said)
+    hold({"compare.held-back-bar", {{"machine", machine.name}}});
+  if (!job.stock.cleans_up) hold("compare.held-back-stock");
+  if (Message why = by_edges(quote, shop); !why.empty()) hold(std::move(why));
+}
+
+// By the step that bends it most.
+void hold_by_bending(HeldBack& held, const Route& route) {
+  constexpr double most = 1000;
+  double worst = 1;
+  std::string where;
+  for (const Operation& operation : route.operations)
+    for (const Step& step : operation.steps)
+      for (const LimitCheck& limit : step.limits) {
+        if (limit.limit != LimitId::bending || limit.actual <= worst * limit.allowed) continue;
+        worst = limit.actual / limit.allowed;
+        where = step_label(operation, step);
+      }
+  if (where.empty()) return;
+  held.bending = static_cast<int>(std::ceil(std::min(most, worst)));
+  give_reason(held, {"compare.held-back-bending", {{"step", where}, {"times", Figure{worst, 3}}}});
+}
+
+void hold_by_grade(HeldBack& held, const Route& route) {
+  for (const Surface& surface : route.job.surfaces) {
+    if (!surface.finer_than(route.machine)) continue;
+    give_reason(held, {"compare.held-back-grade",
+                       {{"surface", surface.name}, {"machine", route.machine.name}}});
+    held.grades = std::max(held.grades, route.machine.finest_grade - surface.grade);
+  }
 }
 
 }  // namespace
@@ -183,12 +207,11 @@ std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop,
 }
 
 HeldBack held_back(const Quote& quote, const Shop& shop) {
-  if (Message why = by_practice(quote, shop); !why.empty())
-    return {HeldBackBy::practice, std::move(why)};
-  if (Message why = by_bending(quote.route); !why.empty())
-    return {HeldBackBy::bending, std::move(why)};
-  if (Message why = by_grade(quote.route); !why.empty()) return {HeldBackBy::grade, std::move(why)};
-  return {};
+  HeldBack held;
+  hold_by_practice(held, quote, shop);
+  hold_by_bending(held, quote.route);
+  hold_by_grade(held, quote.route);
+  return held;
 }
 
 }  // namespace turnwright

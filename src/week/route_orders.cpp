@@ -96,7 +96,7 @@ class OrderRouter {
     return leader;
   }
   static bool is_cheaper(const MethodResult& a, const MethodResult& b, int quantity) {
-    if (a.held_back.by != b.held_back.by) return a.held_back.by < b.held_back.by;
+    if (a.held_back != b.held_back) return a.held_back < b.held_back;
     return lot_cost(*a.quote, quantity) < lot_cost(*b.quote, quantity);
   }
   std::optional<OrderRoutes> routes_of(std::size_t i) {

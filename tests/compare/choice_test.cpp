@@ -190,25 +190,59 @@ TEST_CASE("the first quantity's method is kept where another saves no more than 
 TEST_CASE("what the shop does not practise, and what is held back, never leads unasked",
           "[compare][choice]") {
   Comparison c = of({priced_at(100, 1), priced_at(10, 1), priced_at(5, 1)});
-  c.methods[1].held_back = {HeldBackBy::practice, "compare.held-back-stock"};
+  c.methods[1].held_back = {1, 0, 0, "compare.held-back-stock"};
   c.methods[2].practised = false;
   CHECK(choose(c, 100)->method == 0);
   CHECK_FALSE(choose(c, 100)->next);
   CHECK(cheapest_practised(c.methods, 100) == &c.methods[0]);
   // Where all that is practised is held back, it is quoted all the same.
-  c.methods[0].held_back = {HeldBackBy::practice, "compare.held-back-stock"};
+  c.methods[0].held_back = {1, 0, 0, "compare.held-back-stock"};
   c.base = 1;
   CHECK(choose(c, 100)->method == 1);
 }
 
-TEST_CASE("a plan that bends or a lathe that is too coarse leads only where no other holds the drawing",
-          "[compare][choice]") {
+TEST_CASE("what all plans have in common excuses nothing else", "[compare][choice]") {
+  // Invented: no lathe holds the drawing, one comes near; no stock cleans up, one lathe has no
+  // feeder for bars on top of it.
+  Comparison c = of({priced_at(100, 1), priced_at(10, 1)});
+  c.methods[0].held_back = {0, 0, 1, "compare.held-back-grade"};
+  c.methods[1].held_back = {0, 0, 2, "compare.held-back-grade"};
+  CHECK(choose(c, 100)->method == 0);
+  c.methods[0].held_back = {0, 2, 0, "compare.held-back-bending"};
+  c.methods[1].held_back = {0, 3, 0, "compare.held-back-bending"};
+  CHECK(choose(c, 100)->method == 0);
+  c.methods[0].held_back = {1, 0, 0, "compare.held-back-stock"};
+  c.methods[1].held_back = {2, 0, 0, "compare.held-back-bar"};
+  CHECK(choose(c, 100)->method == 0);
+  c.methods[1].held_back = {1, 0, 0, "compare.held-back-stock"};
+  CHECK(choose(c, 100)->method == 1);
+}
+
+TEST_CASE("a tighter drawing is no cheaper where no lathe holds it", "[compare][choice]") {
+  const auto leader = [](const char* fit) {
+    const std::string text = std::string(
+                                 "part: {number: E-1}\nmaterial: C45\nstock: {round: 40}\n"
+                                 "quantities: [100]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\n"
+                                 "outside: [\"20 ") +
+                             fit + " x30, Ra 1.6\", 30 x40, 38 x20]\n";
+    return *price_part(*prepare(*read_part("e.yaml", text), shipped_shop()), shipped_shop(), {});
+  };
+  const PartQuote held = leader("h6"), finer = leader("h5");
+  CHECK(held.methods.quoted().held_back.empty());
+  CHECK(finer.methods.quoted().held_back.grades > 0);
+  CHECK(finer.quote.prices.front().each.hundredths() >=
+        held.quote.prices.front().each.hundredths());
+}
+
+TEST_CASE(
+    "a plan that bends or a lathe that is too coarse leads only where no other holds the drawing",
+    "[compare][choice]") {
   Comparison c = of({priced_at(100, 1), priced_at(10, 1), priced_at(5, 1)});
-  c.methods[1].held_back = {HeldBackBy::grade, "compare.held-back-grade"};
-  c.methods[2].held_back = {HeldBackBy::bending, "compare.held-back-bending"};
+  c.methods[1].held_back = {0, 0, 1, "compare.held-back-grade"};
+  c.methods[2].held_back = {0, 2, 0, "compare.held-back-bending"};
   CHECK(choose(c, 100)->method == 0);
   // Where all are held back, the one that is least.
-  c.methods[0].held_back = {HeldBackBy::practice, "compare.held-back-bar"};
+  c.methods[0].held_back = {1, 0, 0, "compare.held-back-bar"};
   c.base = 1;
   CHECK(choose(c, 100)->method == 1);
   CHECK_FALSE(choose(c, 100)->next);

@@ -2,6 +2,7 @@
 #pragma once
 // A method of making a part, planned: the record's changes go into part, shop and plan, and the
 // same flow does the rest.
+#include <compare>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,20 +22,19 @@ struct MethodInputs {
 Planned<MethodInputs> inputs_of(const Part& part, const Shop& shop,
                                 const std::vector<Method>& methods, const std::string& machine);
 
-/// What keeps a possible plan from leading unasked, the lighter first: a plan that is held back
-/// less leads.
-enum class HeldBackBy {
-  nothing,
-  grade,    // the lathe holds a coarser one than some surface asks for
-  bending,  // some surface bends by more than its share of the tolerance
-  practice  // stock, bar or edges as the shop would not run them unasked
-};
+/// What keeps a possible plan from leading unasked, the heaviest first: a plan that is held back
+/// less leads, so that what all plans have in common does not excuse the rest.
 struct HeldBack {
-  HeldBackBy by = HeldBackBy::nothing;
-  Message why;
+  int practice = 0;  // of stock, bar and edges, how many are as the shop would not run them
+  int bending = 0;   // so many times its share of the tolerance a surface bends by; 0: within it
+  int grades = 0;    // by so many some surface asks for a finer one than the lathe holds
+  Message why;       // the heaviest
 
-  bool empty() const { return by == HeldBackBy::nothing; }
+  bool empty() const { return why.empty(); }
+  bool is_of_drawing() const { return !empty() && practice == 0; }
 };
+bool operator==(const HeldBack& a, const HeldBack& b);
+std::strong_ordering operator<=>(const HeldBack& a, const HeldBack& b);
 
 struct MethodResult {
   std::string name;             // with the machine where several take part: no two alike

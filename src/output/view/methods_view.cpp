@@ -248,7 +248,7 @@ Message passed_over(const Comparison& c) {
   if (c.chosen.empty()) return {};
   for (const NotQuoted& other : others_of(c)) {
     const MethodResult& m = *other.method;
-    if (!m.practised || m.held_back.by <= c.quoted().held_back.by) continue;
+    if (!m.practised || m.held_back <= c.quoted().held_back) continue;
     if (other.each.hundredths() >= asked_by(c.quoted(), c.quantity).hundredths() && c.runner_up)
       return {};
     return {

@@ -182,8 +182,7 @@ Messages next_best_lines(const Comparison& c) {
   Messages lines;
   // Nobody's lathe holds the drawing: that is said beside the price, not below it.
   if (!c.chosen.empty())
-    if (const HeldBack& held = c.quoted().held_back;
-        held.by == HeldBackBy::bending || held.by == HeldBackBy::grade)
+    if (const HeldBack& held = c.quoted().held_back; held.is_of_drawing())
       lines.push_back({"text.none-holds", {{"why", held.why}}});
   if (c.runner_up || over.empty()) lines.push_back(next_best(c));
   if (!over.empty()) lines.push_back(over);
