@@ -20,6 +20,7 @@ void open_inside(const PlanContext& context, const View& v, OperationTask& task)
     task.hollow_target = v.local(own.turned);
   }
   if (!own.empty()) task.bore = &own;
+  task.far_edges = context.far_edges && !own.empty();
 }
 
 template <class T>

@@ -135,7 +135,8 @@ Outcome open_place(const OperationContext& op, Workpiece& work, const Interval& 
   const bool mouth = i.to.si > -same_point;
   const bool far_end = i.from.si < op.job.left().si + same_point;
   if (narrow && mouth) return break_edge(op, work, i, false);
-  if (far_end && !op.task.last) return {};  // the other operation opens it
+  const bool here = op.task.last || (op.task.far_edges && narrow);
+  if (far_end && !here) return {};  // the other operation opens it
   return narrow && far_end ? break_edge(op, work, i, true) : groove_inside(op, work, i);
 }
 
