@@ -93,3 +93,26 @@ TEST_CASE("a narrow rim is held by the step of soft jaws", "[route]") {
   }
   CHECK(narrow > 0);
 }
+
+TEST_CASE("a ring falls off at its bore, within the reach of the parting tool", "[route]") {
+  const Shop& shop = shipped_shop();
+  const Job ring = job_of(
+      "part: {number: H-4}\nmaterial: AlMgSi1\nstock: {round: 130}\nquantities: [10]\n"
+      "drawing: {general: ISO 2768-m, Ra: 3.2}\n"
+      "outside: [\"125 h7 x12, Ra 1.6, chamfer 0.5x45 both\"]\n"
+      "bore from right: [\"119 H7 through, Ra 1.6, chamfer 0.5x45 both\"]\n");
+  int parted = 0;
+  for (const Machine& machine : shop.machines) {
+    const auto route = plan_route(ring, shop, {machine.name});
+    if (!route) continue;
+    for (const Operation& o : route->operations)
+      for (const Step& s : o.steps) {
+        if (s.kind != StepKind::part_off) continue;
+        ++parted;
+        const Length from = s.segments.front().from.r, to = s.segments.back().to.r;
+        CHECK(from - to <= shop.tool(s.tool)->reach + Length(1e-9));
+        CHECK(to > 59 * unit::mm);  // 119 H7, worked by hand
+      }
+  }
+  CHECK(parted > 0);
+}
