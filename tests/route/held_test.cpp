@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What a turner would not hold so. The parts are invented, the rules common practice.
 #include <algorithm>
+#include <set>
 
 #include "../support.hpp"
 
@@ -115,4 +116,50 @@ TEST_CASE("a ring falls off at its bore, within the reach of the parting tool", 
       }
   }
   CHECK(parted > 0);
+}
+
+TEST_CASE("a piece for the jaws stands out until it is faced away", "[route]") {
+  const Job bush = job_of(
+      "part: {number: H-5}\nmaterial: CuSn8\nstock: {round: 45}\nquantities: [100]\n"
+      "drawing: {general: ISO 2768-m, Ra: 3.2}\n"
+      "outside: [\"40 r6 x50, Ra 1.6, chamfer 2x15 right, chamfer 0.5x45 left\"]\n"
+      "bore from right: [\"30 H7 through, Ra 0.8, chamfer 1x45 both\"]\n");
+  PlanRequest request{"CNC lathe, medium"};
+  request.two_at_least = true;
+  const auto route = plan_route(bush, shipped_shop(), request);
+  REQUIRE(route);
+  const Operation& last = route->operations.back();
+  const Step& face = last.steps.front();
+  REQUIRE(face.kind == StepKind::face);
+  CHECK(last.stick_out > face.to - face.from);
+  CHECK(face.to - face.from > 20 * unit::mm);
+}
+
+TEST_CASE("each size of a drill has a station, but in a tailstock", "[route][times]") {
+  const std::string stepped =
+      "part: {number: H-6}\nmaterial: 42CrMo4 +QT\nstock: {round: 85, condition: hot rolled}\n"
+      "quantities: [10]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [80 x50]\n"
+      "bore from right: [\"32 H8 x30, Ra 1.6\", \"25 H8 x20, Ra 1.6\"]\n";
+  const auto loads = [&](const char* machine) {
+    std::set<LoadedTool> drills;
+    for (const Operation& o : route_of(stepped, machine).operations)
+      for (const Step& s : o.steps)
+        if (s.kind == StepKind::drill) drills.insert(loaded_tool(s));
+    return drills;
+  };
+  CHECK(loads("CNC lathe, medium").size() == 2);
+  CHECK(loads("geared lathe, medium").size() == 1);
+  // And each is loaded: 6 min on a CNC lathe (rates/handling.yaml, "tool not mounted").
+  const Route route = route_of(stepped, "CNC lathe, medium");
+  std::set<LoadedTool> all;
+  for (const Operation& o : route.operations)
+    for (const Step& s : o.steps)
+      if (const auto& mounted = route.machine.mounted_tools;
+          std::find(mounted.begin(), mounted.end(), s.tool) == mounted.end())
+        all.insert(loaded_tool(s));
+  Time loading(0.0);
+  for (const OperationTime& o : make_quote(route, shipped_shop()).times.operations)
+    for (const ElementTime& e : o.setup_elements)
+      if (e.id == ElementId::setup_tools) loading += e.machine;
+  CHECK(loading.si == Approx(static_cast<double>(all.size()) * 360));
 }

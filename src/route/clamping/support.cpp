@@ -209,7 +209,8 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
                                  Messages& cautions) {
   Operation& operation = task.operation;
   const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
-  operation.stick_out = -task.jaw;
+  // A piece that was there for the jaws alone stands out, too, until it is faced away.
+  operation.stick_out = task.facing > -task.jaw ? task.facing - task.jaw : -task.jaw;
   operation.free_ratio = d.si > 0 ? (operation.stick_out / d).si : 0;
   CentreChoice choice = choose_centre(context, task);
   const bool possible = context.machine.tailstock && context.job.part.centres.keep != CentreUse::no;
