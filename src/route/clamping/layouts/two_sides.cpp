@@ -160,13 +160,19 @@ Planned<Layout> held_on(const PlanContext& context, const FirstEnd& end, bool le
   const auto grip = raw_grip(context, end);
   if (!grip) return grip.infeasible();
   const bool through = end.drawn && goes_through_spindle(context);
-  const Length jaw = through ? end.wide.to - jaw_clearance(context) : end.hold_from + *grip;
+  Length jaw = through ? end.wide.to - jaw_clearance(context) : end.hold_from + *grip;
   const Length free_from = jaw + jaw_clearance(context);
   if (!through && free_from > end.wide.to - Length(same_point))
     return Infeasible{"clamping.jaws-cover-cut",
                       {"plan.try-bar-fed", "plan.try-longer-blank", "plan.try-other-end"}};
   const Length cut_over = through ? end.wide.from : max(end.wide.from, free_from);
-  const Length held = through ? best_grip(context, end.grip_diameter, jaw - end.wide.from) : *grip;
+  Length held = through ? best_grip(context, end.grip_diameter, jaw - end.wide.from) : *grip;
+  // The rest of a raw blank goes into the spindle: no more stands out than is cut.
+  const Length zone = max(cut_over - context.shop.practice.overlap, -context.job.part.overall);
+  if (!end.drawn && goes_through_spindle(context) && zone - jaw_clearance(context) > jaw) {
+    jaw = zone - jaw_clearance(context);
+    held = best_grip(context, end.grip_diameter, jaw - end.hold_from);
+  }
   const bool ends_first = work_between(context.job) != nullptr || context.request.ends_first;
   Layout empty;
   empty.hollow = blank_hollow(context.job);
