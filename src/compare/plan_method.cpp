@@ -9,7 +9,9 @@
 namespace turnwright {
 namespace {
 
-auto by_weight(const HeldBack& held) { return std::tie(held.practice, held.bending, held.grades); }
+auto by_weight(const HeldBack& held) {
+  return std::tie(held.practice, held.bending, held.ties, held.grades);
+}
 
 constexpr int any_lot = 1000000;
 

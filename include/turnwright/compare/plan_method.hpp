@@ -27,6 +27,7 @@ Planned<MethodInputs> inputs_of(const Part& part, const Shop& shop,
 struct HeldBack {
   int practice = 0;  // of stock, bar and edges, how many are as the shop would not run them
   int bending = 0;   // so many times its share of the tolerance a surface bends by; 0: within it
+  int ties = 0;      // so many times the tolerance a tie between seats is off by; 0: within it
   int grades = 0;    // by so many some surface asks for a finer one than the lathe holds
   Message why;       // the heaviest
 
