@@ -175,12 +175,13 @@ std::span<const Entry> all() {
               PassiveForce, SpecificForce, CuttingPower, DrillLoad, UnitPower, SpindleTorque,
               Roughness, RoughnessSharp, ToolLife, ToolLifeExponent, ToolLifeRatio,
               LifeForLeastTime, LifeForLeastCost, SpeedForLeastTime, SpeedForLeastCost, PieceCost,
-              EdgeShare, ThreadDepth, ThreadLead, ThreadInfeed, ThreadGrooveVolume,
-              KnurlStartDiameter, TaperAngle, TailstockOffset, DeflectionChuck, DeflectionCentres,
-              DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade, LotTime, StandardTime,
-              TimeCost, BreakEvenQuantity, MakeQuantity, SureQuantity, OutsideCharge, LearningUnit,
-              LearningAverage, PriceFromMargin, PriceFromMarkup, StraightLineDepreciation,
-              CapitalRecovery, MachineHour, EconomicBatch, RatedCapacity>();
+              WearTime, WearTimeOneSpindleSpeed, WearTimeSlopedPath, EdgeShare, ThreadDepth,
+              ThreadLead, ThreadInfeed, ThreadGrooveVolume, KnurlStartDiameter, TaperAngle,
+              TailstockOffset, DeflectionChuck, DeflectionCentres, DeflectionChuckCentre, BarWeight,
+              PartsPerBar, ToleranceGrade, LotTime, StandardTime, TimeCost, BreakEvenQuantity,
+              MakeQuantity, SureQuantity, OutsideCharge, LearningUnit, LearningAverage,
+              PriceFromMargin, PriceFromMarkup, StraightLineDepreciation, CapitalRecovery,
+              MachineHour, EconomicBatch, RatedCapacity>();
   return table;
 }
 

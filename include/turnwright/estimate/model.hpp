@@ -38,10 +38,51 @@ TimeOf<N> pass_time(Motion motion, bool constant_speed, const PassCells<N>& pass
   return figure::TurningTime::work_out<N>({pass.path, feed, n, Pure<N>(N(1.0)), none, none}).time;
 }
 
+inline PassCells<double> cells_of(const CutSegment& s) {
+  return {s.large_diameter, s.small_diameter, s.path(), s.swept};
+}
 inline Time pass_time(const CutSegment& s) {
-  return pass_time<double>(s.motion, s.constant_speed,
-                           {s.large_diameter, s.small_diameter, s.path(), s.swept}, s.surface_speed,
-                           s.feed, s.constant_speed ? s.spindle : s.fastest);
+  return pass_time<double>(s.motion, s.constant_speed, cells_of(s), s.surface_speed, s.feed,
+                           s.constant_speed ? s.spindle : s.fastest);
+}
+
+/// The surface speed that a stretch along the axis is cut with; of an arc the mean, its surface
+/// over its length (Pappus).
+template <class N>
+SpeedOf<N> real_speed(Motion motion, bool constant_speed, const PassCells<N>& pass, SpeedOf<N> v,
+                      FrequencyOf<N> spindle) {
+  const SpeedOf<N> at_spindle =
+      motion == Motion::arc
+          ? pass.swept / pass.path * spindle
+          : figure::SurfaceSpeed::work_out<N>({pass.large_diameter, spindle}).surface_speed;
+  return constant_speed ? at_spindle : min(v, at_spindle);
+}
+inline Speed real_speed(const CutSegment& s) {
+  return real_speed<double>(s.motion, s.constant_speed, cells_of(s), s.surface_speed,
+                            s.constant_speed ? s.spindle : s.fastest);
+}
+
+/// The minutes at the wanted speed `v` that wear an edge as the stretch does at the speeds that its
+/// spindle gives: no lathe runs faster than it can, and a geared one has steps. Under a skin the
+/// wanted speed is the one that the edge lasts as long at.
+template <class N>
+TimeOf<N> wear_time(Motion motion, bool constant_speed, const PassCells<N>& pass, SpeedOf<N> v,
+                    LengthOf<N> feed, FrequencyOf<N> spindle, TimeOf<N> cutting, Pure<N> exponent) {
+  const auto& [D, d, path, swept] = pass;
+  const bool changes = value_of(D.si) - value_of(d.si) > same_point;
+  if (motion == Motion::across && changes) {
+    if (constant_speed)
+      return figure::WearTimeOneSpindleSpeed::work_out<N>({D, d, path, feed, spindle, v, exponent})
+          .time;
+    return figure::WearTimeSlopedPath::work_out<N>({D, d, path, feed, v, spindle, exponent}).time;
+  }
+  const SpeedOf<N> real = real_speed(motion, constant_speed, pass, v, spindle);
+  return figure::WearTime::work_out<N>({cutting, real, v, exponent}).time;
+}
+
+inline Time wear_time(const CutSegment& s, Time cutting, double exponent) {
+  return wear_time<double>(s.motion, s.constant_speed, cells_of(s), s.surface_speed, s.feed,
+                           s.constant_speed ? s.spindle : s.fastest, cutting, Number(exponent));
 }
 
 /// Machine and operator time of one operation from its parts. `run` is cutting and everything the

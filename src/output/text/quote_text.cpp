@@ -116,7 +116,7 @@ Cells step_cells(const Operation& operation, const Step& step, const StepTime& t
     return cells;
   }
   for (const std::string& cell :
-       {speed_number(step.used.surface_speed, words), feed_number(step.used.feed, words, 2),
+       {speed_text(speed_range(t.segments), words), feed_number(step.used.feed, words, 2),
         length_number(step.used.depth, words, 3),
         words.whole(static_cast<std::int64_t>(passes_of(step).size()))})
     cells.push_back(cell);

@@ -97,5 +97,13 @@ struct SpindleRange {
   Frequency slowest{}, fastest{};
 };
 SpindleRange spindle_range(std::span<const SegmentTime> times);
+/// The surface speeds that stretches are cut with, each at its largest diameter; 0 when there is
+/// none. A geared lathe has steps, and no spindle runs faster than it can.
+struct SpeedRange {
+  Speed slowest{}, fastest{};
+};
+SpeedRange speed_range(std::span<const SegmentTime> times);
+/// "91" or "84–91", in the reader's unit.
+std::string speed_text(const SpeedRange& range, const Words& words);
 
 }  // namespace turnwright
