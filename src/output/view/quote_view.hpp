@@ -42,6 +42,9 @@ Messages price_notes(const PriceView& view, int releases);
 /// "C45, round 50 mm, …: 3.2 kg in, 1.9 kg out".
 Message stock_line(const Quote& quote, const Words& words);
 
+/// What a kilogram of the material costs, how sure that is, and what its condition makes of it.
+Message price_of_material(const Quote& quote, const Words& words);
+
 /// Each operation with its clamping, cycle time and setup.
 Messages operation_lines(const Quote& quote, const Words& words);
 
