@@ -138,7 +138,7 @@ struct LotInputs {
   std::vector<OutsideStage<N>> outside;
   Pure<N> outside_overhead;
   TimeOf<N> other_time_each, other_time_lot;  // own time, at the hour's rates
-  // Own time on other machines, by their own hours.
+  // Own time on other machines, by their own hours, with all that is in them.
   AmountOf<N> other_cost_each = AmountOf<N>(N(0.0)), other_cost_lot = AmountOf<N>(N(0.0));
   AmountOf<N> one_off_each, one_off_lot;          // bought, by the piece and in this first order
   TimeOf<N> one_off_time_each, one_off_time_lot;  // the same of own time
@@ -253,11 +253,12 @@ AmountOf<N> insert_cost(const LotInputs<N>& in, Pure<N> pieces) {
   return of_all_releases(in, inserts);
 }
 
-/// Own work beside the turning, before overhead.
+/// Own work beside the turning; the overhead is that of the lathe's hour.
 template <class N>
 AmountOf<N> other_cost(const LotInputs<N>& in, const StagePieces<N>& stages) {
   const RateOf<N> hour = in.machine_rate + in.person_rate;
-  AmountOf<N> cost = time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour);
+  AmountOf<N> cost = time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour) *
+                     (1.0 + in.overhead);
   if (value_of(in.other_cost_each.si) > 0 || value_of(in.other_cost_lot.si) > 0)
     cost = cost + stages.finished * in.other_cost_each + in.other_cost_lot;
   return of_all_releases(in, cost);
@@ -304,7 +305,7 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.material = out.made * in.material_each;
   if (value_of(in.pieces_per_bar.si) > 0)
     out.material = out.material + whole_up(out.made / in.pieces_per_bar) * in.bar_each;
-  out.other = other_cost(in, stages) * charged;
+  out.other = other_cost(in, stages);
   out.outside = outside_cost(in, stages);
   out.one_offs = one_off_cost<N>(in, in.quantity * in.one_off_each + in.one_off_lot,
                                  in.quantity * in.one_off_time_each + in.one_off_time_lot);
