@@ -5,6 +5,9 @@
 #include <cmath>
 #include <functional>
 
+#include "practised.hpp"
+#include "turnwright/compare/compare.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -20,10 +23,13 @@ void of_all(Part& part, const std::function<void(Element&)>& change) {
 
 class QuestionFinder {
  public:
-  QuestionFinder(const MethodResult& method, const Shop& shop, int quantity)
+  QuestionFinder(const MethodResult& method, const Shop& shop, const FixedMethod& fixed,
+                 int quantity)
       : method_(method),
         quote_(*method.quote),
+        held_back_(held_back(quote_, shop)),
         shop_(shop),
+        fixed_(fixed),
         part_(quote_.route.job.part),
         quantity_(quantity),
         price_(price_at(quote_, shop, quantity_).each) {}
@@ -51,10 +57,19 @@ class QuestionFinder {
   void if_planned(Message ask, Message otherwise, const std::function<void(Part&)>& change) {
     Part part = part_;
     change(part);
-    const MethodResult planned =
-        plan_method(part, shop_, method_.records, quote_.route.machine.name);
-    if (planned.feasible())
-      add(std::move(ask), std::move(otherwise), price_at(*planned.quote, shop_, quantity_).each);
+    if (const auto each = each_of(part)) add(std::move(ask), std::move(otherwise), *each);
+  }
+  // By the quoted method; where that no longer does as well, as the shop would then quote it.
+  std::optional<Money> each_of(const Part& part) const {
+    const MethodResult same = plan_method(part, shop_, method_.records, quote_.route.machine.name);
+    if (same.feasible() && held_back(*same.quote, shop_) <= held_back_)
+      return price_at(*same.quote, shop_, quantity_).each;
+    const Checked<Job> job = prepare(part, shop_);
+    if (!job) return std::nullopt;
+    const auto methods = practised_methods(*job, shop_, fixed_, quantity_);
+    const MethodResult* best = cheapest_practised(methods, quantity_);
+    if (best == nullptr) return std::nullopt;
+    return price_at(*best->quote, shop_, quantity_).each;
   }
   void order() {
     if (!part_.repeat)
@@ -110,7 +125,9 @@ class QuestionFinder {
 
   const MethodResult& method_;
   const Quote& quote_;
+  HeldBack held_back_;
   const Shop& shop_;
+  const FixedMethod& fixed_;
   const Part& part_;
   int quantity_;
   Money price_;
@@ -119,8 +136,9 @@ class QuestionFinder {
 
 }  // namespace
 
-std::vector<Question> open_questions(const MethodResult& method, const Shop& shop, int quantity) {
-  return QuestionFinder(method, shop, quantity).all();
+std::vector<Question> open_questions(const MethodResult& method, const Shop& shop,
+                                     const FixedMethod& fixed, int quantity) {
+  return QuestionFinder(method, shop, fixed, quantity).all();
 }
 
 }  // namespace turnwright

@@ -26,12 +26,14 @@ class SetupElements {
   std::vector<ElementTime>& list_;
 };
 
-using Mounted = std::set<std::string>;
+using Mounted = std::set<LoadedTool>;
 
 int tools_to_load(const Operation& operation, Mounted& mounted) {
   int tools = 0;
   for (const Step& step : operation.steps)
-    if (!step.given && mounted.insert(step.tool).second) ++tools;
+    if (!step.given && mounted.count({step.tool, Length(0.0)}) == 0 &&
+        mounted.insert(loaded_tool(step)).second)
+      ++tools;
   return tools;
 }
 
@@ -127,7 +129,8 @@ void set_up(const TimeContext& c, const Operation& operation, Mounted& mounted, 
 }  // namespace
 
 void set_up(const TimeContext& c, std::vector<OperationTime>& times) {
-  Mounted mounted(c.machine().mounted_tools.begin(), c.machine().mounted_tools.end());
+  Mounted mounted;
+  for (const std::string& tool : c.machine().mounted_tools) mounted.insert({tool, Length(0.0)});
   for (std::size_t i = 0; i < times.size(); ++i)
     set_up(c, c.route.operations[i], mounted, times[i]);
 }

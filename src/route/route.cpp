@@ -2,6 +2,8 @@
 // How a route's parts are called and counted.
 #include "turnwright/route/route.hpp"
 
+#include <tuple>
+
 namespace turnwright {
 
 Route::Route() = default;
@@ -83,6 +85,19 @@ const char* name_of(MethodKind method) {
       break;
   }
   return "leave-and-grind";
+}
+
+bool LoadedTool::operator<(const LoadedTool& other) const {
+  return std::tie(tool, size.si) < std::tie(other.tool, other.size.si);
+}
+bool LoadedTool::operator==(const LoadedTool& other) const {
+  return tool == other.tool && size.si == other.size.si;
+}
+LoadedTool loaded_tool(const Step& step) {
+  const bool sized =
+      step.kind == StepKind::drill || step.kind == StepKind::ream || step.kind == StepKind::tap;
+  if (!sized || step.tailstock || step.segments.empty()) return {step.tool, Length(0.0)};
+  return {step.tool, step.segments.front().large_diameter};
 }
 
 std::vector<std::span<const CutSegment>> passes_of(const Step& step) {

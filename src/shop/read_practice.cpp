@@ -57,6 +57,8 @@ constexpr PracticeRow practice_rows[] = {
     {"rim grip", &Practice::rim_grip, 0.005, 1},
     {"length out", &Practice::length_out, 0.2, 10},
     {"least rim grip", &Practice::least_rim_grip, unit::mm, 0, 100},
+    {"lever grip", &Practice::lever_grip, 0, 2},
+    {"disc", &Practice::disc, 0, 10},
     {"short grip clearance", &Practice::short_grip_clearance, unit::mm, 0, 50},
     {"grip inside edge", &Practice::grip_inside_edge, unit::mm, 0, 50},
     {"chuck ratio", &Practice::chuck_ratio, 0.5, 20},

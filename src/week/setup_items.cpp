@@ -27,13 +27,19 @@ std::optional<MountedItem> mounted_by(const ElementTime& e, const Operation& ope
   }
 }
 
+// As a week file writes it.
+std::string name_of(const LoadedTool& loaded) {
+  if (loaded.size.si <= 0) return loaded.tool;
+  return loaded.tool + " " + readable(in(loaded.size, unit::mm), 5) + " mm";
+}
+
 // Tools of an operation that are not always in the turret.
 std::set<std::string> extra_tools(const Operation& operation, const Machine& machine) {
   std::set<std::string> tools;
   const auto& mounted = machine.mounted_tools;
   for (const Step& step : operation.steps)
     if (!step.given && std::find(mounted.begin(), mounted.end(), step.tool) == mounted.end())
-      tools.insert(step.tool);
+      tools.insert(name_of(loaded_tool(step)));
   return tools;
 }
 

@@ -2,6 +2,7 @@
 #include "turnwright/compare/questions.hpp"
 
 #include "../support.hpp"
+#include "turnwright/compare/compare.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -24,7 +25,7 @@ TEST_CASE("another answer costs what the part with that answer costs", "[compare
   Part part = *read_part("p.yaml", shaft());
   part.repeat = false;
   const Quote q = quoted(part);
-  const auto list = open_questions(planned(part), shipped_shop(), main_quantity(part));
+  const auto list = open_questions(planned(part), shipped_shop(), {}, main_quantity(part));
   REQUIRE(list.size() >= 3);
   for (std::size_t i = 1; i < list.size(); ++i)
     CHECK(std::abs(list[i - 1].change) >= std::abs(list[i].change));
@@ -56,7 +57,7 @@ TEST_CASE("what the drawing says is not asked", "[compare][questions]") {
   part.centres.keep = CentreUse::yes;
   part.drawing.ra = 3.2 * unit::um;
   part.drawing.general.iso_class = "m";
-  const auto list = open_questions(planned(part), shipped_shop(), 1);
+  const auto list = open_questions(planned(part), shipped_shop(), {}, 1);
   for (const char* what :
        {"question.made-before", "question.material-supplied", "question.one-lot",
         "question.centre-holes", "question.finish", "question.general-tolerance"})
@@ -67,9 +68,32 @@ TEST_CASE("how it is delivered is not asked where releases say it", "[compare][q
   Part part = *read_part("p.yaml", shaft());
   part.quantities = {40};
   const auto asks = [&] {
-    return asked(open_questions(planned(part), shipped_shop(), 40), "question.one-lot") != nullptr;
+    return asked(open_questions(planned(part), shipped_shop(), {}, 40), "question.one-lot") !=
+           nullptr;
   };
   CHECK(asks());
   part.releases = 4;
   CHECK_FALSE(asks());
+}
+
+TEST_CASE(
+    "an answer by which the method no longer holds the drawing is priced as it would be quoted",
+    "[compare][questions]") {
+  // A slender pin, invented: without the centre it bends too far from the bar.
+  const auto pin = [](const char* centres) {
+    return *read_part("p.yaml",
+                      std::string("part: {number: P-1}\nmaterial: C45\n"
+                                  "stock: {round: 20, condition: drawn}\nquantities: [100]\n"
+                                  "drawing: {general: ISO 2768-m, Ra: 3.2}\n") +
+                          centres + "outside: [\"16 h6 x60, Ra 0.8, chamfer 1.5x45 both\"]\n");
+  };
+  const Shop& shop = shipped_shop();
+  const auto quoted_as = [&](const Part& part) {
+    return *price_part(*prepare(part, shop), shop, {});
+  };
+  const PartQuote open = quoted_as(pin(""));
+  const auto list = open_questions(open.methods.quoted(), shop, {}, 100);
+  const Question* holes = asked(list, "question.centre-holes");
+  REQUIRE(holes != nullptr);
+  CHECK(holes->each == quoted_as(pin("centres: {keep: no}\n")).quote.prices.front().each);
 }

@@ -8,6 +8,8 @@
 
 namespace turnwright {
 
+struct FixedMethod;
+
 struct Question {
   Message ask;
   Message otherwise;  // the answer that was planned
@@ -18,6 +20,8 @@ struct Question {
 
 /// Of a feasible method, at a quantity, the widest change first; what changes the price by less
 /// than half a percent is left out.
-std::vector<Question> open_questions(const MethodResult& method, const Shop& shop, int quantity);
+/// Where the method no longer holds the drawing as well, by the method that the shop would quote.
+std::vector<Question> open_questions(const MethodResult& method, const Shop& shop,
+                                     const FixedMethod& fixed, int quantity);
 
 }  // namespace turnwright

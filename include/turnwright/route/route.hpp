@@ -101,6 +101,17 @@ struct Step {
   Outline work_after, hollow_after;  // the outside and the void as it leaves them
 };
 
+/// What takes a station of the turret: a tool, and each size of a drill, a reamer or a tap. In the
+/// tailstock of a manual lathe sizes change places.
+struct LoadedTool {
+  std::string tool;
+  Length size{};  // 0: it has one
+
+  bool operator<(const LoadedTool& other) const;
+  bool operator==(const LoadedTool& other) const;
+};
+LoadedTool loaded_tool(const Step& step);
+
 /// The passes of a step, each one path of the tool from engagement to retract.
 std::vector<std::span<const CutSegment>> passes_of(const Step& step);
 

@@ -47,6 +47,8 @@ struct Practice {
   Length least_short_grip{};
   double rim_grip = 0;  // of the diameter
   Length least_rim_grip{};
+  double lever_grip = 0;  // of the stick-out
+  double disc = 0;        // stick-out over the diameter held
   double length_out = 0;  // of the diameter
   Length short_grip_clearance{};
   Length grip_inside_edge{};

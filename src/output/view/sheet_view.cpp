@@ -99,17 +99,23 @@ std::vector<SheetSize> SheetMaker::sizes(const Step& step) const {
   return list;
 }
 
+std::string name_of(const LoadedTool& loaded, const Words& words) {
+  if (loaded.size.si <= 0) return loaded.tool;
+  return words(
+      {"sheet.sized-tool", {{"tool", loaded.tool}, {"size", measure(loaded.size, unit::mm)}}});
+}
+
 // In the order of their stations.
 std::vector<SheetTool> SheetMaker::tools(const Operation& operation) const {
-  std::vector<std::string> names = tools_of(operation);
-  std::sort(names.begin(), names.end(), [&](const std::string& a, const std::string& b) {
+  std::vector<LoadedTool> loaded = tools_of(operation);
+  std::sort(loaded.begin(), loaded.end(), [&](const LoadedTool& a, const LoadedTool& b) {
     return list_.place_of(a) < list_.place_of(b);
   });
   std::vector<SheetTool> tools;
-  for (const std::string& name : names) {
-    const Tool* tool = shop_.tool(name);
-    tools.push_back(
-        {list_.station(name), name, tool == nullptr ? "" : tool->insert, list_.is_mounted(name)});
+  for (const LoadedTool& of : loaded) {
+    const Tool* tool = shop_.tool(of.tool);
+    tools.push_back({list_.station(of), name_of(of, words_), tool == nullptr ? "" : tool->insert,
+                     list_.is_mounted(of)});
   }
   return tools;
 }
@@ -118,7 +124,7 @@ SheetStep SheetMaker::step(const Operation& operation, const Step& s, const Step
   SheetStep view;
   view.label = step_label(operation, s);
   view.work = words_(word_of(s.kind));
-  view.station = s.given ? "" : list_.station(s.tool);
+  view.station = s.given ? "" : list_.station(loaded_tool(s));
   view.minutes = minutes_text(time.machine, words_);
   if (has_a_word(s)) view.why = s.why;
   view.sizes = sizes(s);

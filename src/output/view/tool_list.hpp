@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // Where the tools of a route stand in the turret.
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -14,16 +15,16 @@ class ToolList {
  public:
   explicit ToolList(const Route& route);
   /// "T3"; the tool is one of the route.
-  std::string station(const std::string& tool) const;
-  bool is_mounted(const std::string& tool) const;
-  std::size_t place_of(const std::string& tool) const;
+  std::string station(const LoadedTool& tool) const;
+  bool is_mounted(const LoadedTool& tool) const;
+  std::size_t place_of(const LoadedTool& tool) const;
   std::size_t size() const { return tools_.size(); }
 
  private:
-  std::vector<std::string> tools_;
+  std::vector<LoadedTool> tools_;
   std::size_t mounted_ = 0;
 };
 /// Tools of an operation, each once, in the order of their use.
-std::vector<std::string> tools_of(const Operation& operation);
+std::vector<LoadedTool> tools_of(const Operation& operation);
 
 }  // namespace turnwright

@@ -39,6 +39,12 @@ Length grip_length(const PlanContext& context, Length diameter) {
   return context.short_grip ? shortest_grip(context, diameter) : full_grip(context, diameter);
 }
 
+Length lever_grip(const PlanContext& context, Length diameter, Length stick_out) {
+  const Practice& practice = context.shop.practice;
+  if (stick_out <= practice.disc * diameter) return Length(0.0);
+  return min(practice.lever_grip * stick_out, fair_grip(context, diameter));
+}
+
 Length jaw_clearance(const PlanContext& context) {
   const Length usual = context.machine.chuck.jaw_clearance;
   return context.short_grip ? min(context.shop.practice.short_grip_clearance, usual) : usual;

@@ -15,6 +15,9 @@ Length facing_out(const PlanContext& context, const Operation& operation);
 Length best_grip(const PlanContext& context, Length diameter, Length there);
 Length fair_grip(const PlanContext& context, Length diameter);
 Length shortest_grip(const PlanContext& context, Length diameter);
+/// What the chuck alone has to hold at least of work that stands out so far: a fair grip does; 0 of
+/// a disc, that leans on its face.
+Length lever_grip(const PlanContext& context, Length diameter, Length stick_out);
 /// What is held as a rule; less where the context says so.
 Length grip_length(const PlanContext& context, Length diameter);
 Length jaw_clearance(const PlanContext& context);

@@ -13,6 +13,7 @@ struct PlanContext {
   const PlanRequest& request;
   bool short_grip = false;  // held on less than usual: discs and flanged shafts
   bool on_rim = false;      // turned round on less still: the face on the step of soft jaws
+  bool far_edges = false;   // broken from the first end: a mandrel fills the bore afterwards
   Length chucking{};        // of the blank's left end that is there for the jaws alone; 0: none
 
   View view(bool from_left) const { return {job.left(), from_left}; }

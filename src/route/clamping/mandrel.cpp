@@ -65,6 +65,8 @@ void clamp_on_mandrel(const PlanContext& context, const Surface& hole, Operation
 
 bool wants_mandrel(const PlanContext& context, const Turned& turned, bool nothing_held) {
   const auto bore = through_bore(context);
+  // It runs between centres.
+  if (!context.machine.tailstock) return false;
   if (!bore || (context.job.surfaces[*bore].region == Region::bore_left) == turned.from_left)
     return false;
   return nothing_held || tied_to_bore(context, turned, *bore);

@@ -1,11 +1,20 @@
 // SPDX-License-Identifier: MIT
 // One operation more in a layout.
 #include "clamping/grip.hpp"
+#include "geometry/profile.hpp"
 #include "reasons.hpp"
 #include "steps/plan_operation.hpp"
 
 namespace turnwright {
 namespace {
+
+// A bore right through goes on as far as the parting tool is wide: the piece falls off at its wall.
+Outline through_kerf(const OperationTask& task, const Practice& practice, const Outline& hollow) {
+  if (hollow.empty() || task.work.left() >= hollow.left()) return hollow;
+  const Length behind_edge = hollow.left() + practice.widest_edge;
+  const Length r = min(hollow.right_of(hollow.left()), hollow.left_of(behind_edge));
+  return joined(hollow, Outline::cylinder(task.work.left(), hollow.left(), r));
+}
 
 // What this operation opens inside: its own bore, in the last one whatever is left.
 void open_inside(const PlanContext& context, const View& v, OperationTask& task) {
@@ -20,6 +29,12 @@ void open_inside(const PlanContext& context, const View& v, OperationTask& task)
     task.hollow_target = v.local(own.turned);
   }
   if (!own.empty()) task.bore = &own;
+  // Drill and reamer go through by themselves.
+  if (task.part_off && own.through && !own.to_size && !own.reamed) {
+    task.hollow_final = through_kerf(task, context.shop.practice, task.hollow_final);
+    task.hollow_target = through_kerf(task, context.shop.practice, task.hollow_target);
+  }
+  task.far_edges = context.far_edges && !own.empty();
 }
 
 template <class T>

@@ -127,6 +127,17 @@ Infeasible without_centre(const PlanContext& context, double ratio) {
           {context.job.stock.from_bar ? "plan.try-guide-bush" : "plan.try-tailstock"}};
 }
 
+// Little is held of much that stands out: it is pulled out of the jaws.
+std::optional<Infeasible> held_too_short(const PlanContext& context, const Operation& o) {
+  if (o.support != Support::chuck || o.from_bar) return std::nullopt;
+  const Length held = o.grip_to - o.grip_from;
+  const Length least = lever_grip(context, o.grip_diameter, o.stick_out);
+  if (held.si > least.si - same_point) return std::nullopt;
+  return Infeasible{
+      {"clamping.held-too-short", {{"grip", held}, {"out", o.stick_out}, {"least", least}}},
+      {"plan.try-longer-blank", "plan.try-bar-fed"}};
+}
+
 // A rest for what is slender beside its centre.
 std::optional<Infeasible> decide_rest(const PlanContext& context, OperationTask& task,
                                       Messages& cautions) {
@@ -198,7 +209,8 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
                                  Messages& cautions) {
   Operation& operation = task.operation;
   const Length d = effective_diameter(task.target, task.jaw, Length(0.0));
-  operation.stick_out = -task.jaw;
+  // A piece that was there for the jaws alone stands out, too, until it is faced away.
+  operation.stick_out = task.facing > -task.jaw ? task.facing - task.jaw : -task.jaw;
   operation.free_ratio = d.si > 0 ? (operation.stick_out / d).si : 0;
   CentreChoice choice = choose_centre(context, task);
   const bool possible = context.machine.tailstock && context.job.part.centres.keep != CentreUse::no;
@@ -208,6 +220,7 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
   operation.support = choice.centre && possible ? Support::chuck_and_centre : Support::chuck;
   operation.holder = Holder::chuck;
   if (context.request.support == Support::between_centres) hold_between_centres(operation);
+  if (auto fails = held_too_short(context, operation)) return std::move(*fails);
   decide_centre_hole(context, task, cautions);
   if (auto fails = decide_rest(context, task, cautions)) return std::move(*fails);
   operation.why = both(std::move(operation.why), std::move(choice.why));

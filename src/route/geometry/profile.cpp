@@ -60,8 +60,12 @@ Outline bore_allowance(const Job& job, const Practice& practice, const Outline& 
     any = any || finish;
     all.push_back(finish ? raised(s, practice.bore_finish, inversion_radius) : s);
   }
+  if (!any) return Outline(all);
   // What is not finished apart comes to size at once, its bottom too.
-  return thickened(Outline(all), any ? practice.axial_allowance : Length(0.0));
+  Outline thick = thickened(Outline(all), practice.axial_allowance);
+  for (const Segment& s : over.pieces())
+    if (!finished_apart(job, practice, s, true)) thick = lowered(thick, over, {s.from.z, s.to.z});
+  return thick;
 }
 
 Outline spanned(const Outline& hollow, const Outline& work) {

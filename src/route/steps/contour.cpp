@@ -62,7 +62,8 @@ class ContourPath {
   Length depth_over(const Segment& piece, Length l, Length r) const {
     constexpr int samples = 8;
     Length most = contour_.depth;
-    if (contour_.inside) return most;
+    // What is left on a shoulder's face is as thick as the stretch is wide, however high it stands.
+    if (contour_.inside || r - l <= max(most, op_.shop.practice.axial_allowance)) return most;
     for (int i = 1; i < samples; ++i) {
       const Length z = l + (r - l) * (static_cast<double>(i) / samples);
       most = max(most, work_.outside.left_of(z) - radius_at(piece, z));

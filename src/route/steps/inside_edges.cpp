@@ -66,11 +66,16 @@ const Tool* bar_for(const OperationContext& op, const Workpiece& work, Length ho
   return thickest_bar(op.shop, op.machine, hole, reach);
 }
 
+// Of the hole that is there within an edge.
+Length hole_in(const Workpiece& work, const Interval& z, bool far_end) {
+  if (work.hollow.empty()) return Length(0.0);
+  return far_end ? work.hollow.left_of(z.to) : work.hollow.right_of(z.from);
+}
+
 // A break of an edge: a countersink at the mouth of a plain hole, else the bar, its back at the far
 // end.
 Outcome break_edge(const OperationContext& op, Workpiece& work, const Interval& z, bool far_end) {
-  const Opening o{z, far_end, work.hollow_final.largest(z.from, z.to),
-                  work.hole_at(far_end ? z.to : z.from)};
+  const Opening o{z, far_end, work.hollow_final.largest(z.from, z.to), hole_in(work, z, far_end)};
   const Tool* sink = tool_of(op.shop, op.machine, ToolKind::countersink);
   const bool sunk = is_sunk(work, o, sink);
   const Tool* tool = sunk ? sink : bar_for(op, work, 2.0 * o.hole, far_end ? -z.from : z.width());
@@ -135,7 +140,8 @@ Outcome open_place(const OperationContext& op, Workpiece& work, const Interval& 
   const bool mouth = i.to.si > -same_point;
   const bool far_end = i.from.si < op.job.left().si + same_point;
   if (narrow && mouth) return break_edge(op, work, i, false);
-  if (far_end && !op.task.last) return {};  // the other operation opens it
+  const bool here = op.task.last || (op.task.far_edges && narrow);
+  if (far_end && !here) return {};  // the other operation opens it
   return narrow && far_end ? break_edge(op, work, i, true) : groove_inside(op, work, i);
 }
 

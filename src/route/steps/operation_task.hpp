@@ -19,6 +19,7 @@ struct OperationTask {
   Outline hollow_target, hollow_final;  // local: the void to make here, without and with grooves
   const Bore* bore = nullptr;           // opened from this end, null: none
   bool last = false;                    // no operation comes after this one
+  bool far_edges = false;               // it breaks those at the bore's far end all the same
   std::vector<std::size_t> made;        // surfaces whose knurl or thread is done already
   Length zone_left{};                   // local: nothing is cut left of it
   Length facing{};                      // at the free end

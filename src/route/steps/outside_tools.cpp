@@ -2,6 +2,7 @@
 #include "steps/outside_tools.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "steps/tools.hpp"
 #include "steps/walls.hpp"
@@ -10,13 +11,18 @@ namespace turnwright {
 namespace {
 
 // What a tool leaves on the contour behind shoulders, m3; too much of it where its nose is too
-// round for a corner.
+// round for a corner. The rear edge of a piece that is parted off is the parting tool's.
 double left_over(const OperationContext& op, const Tool& tool) {
   const Length zone_left = op.task.zone_left;
   const Outline zone = blocked_left(op.task.target, zone_left);
-  return (reachable(zone, tool.copying_angle).only(zone_left, Length(0.0)).volume() -
-          zone.only(zone_left, Length(0.0)).volume())
-      .si;
+  const Outline reached = reachable(zone, tool.copying_angle);
+  double left = 0;
+  for (const Interval& i :
+       where_above(reached.only(zone_left, Length(0.0)), zone.only(zone_left, Length(0.0)))) {
+    const bool rear = op.task.part_off && std::abs((i.from - op.task.part_off_at).si) < same_point;
+    if (!rear) left += (reached.only(i.from, i.to).volume() - zone.only(i.from, i.to).volume()).si;
+  }
+  return left;
 }
 
 }  // namespace

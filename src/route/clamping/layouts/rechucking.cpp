@@ -117,6 +117,9 @@ void hold_on(const PlanContext& context, const Rechucking& how, const Seat& seat
            seat.jaw);
   operation.grip_diameter = held.diameter();
   choose_jaws(context, held, how.turned, operation, layout);
+  // On a narrow rim it is the step of soft jaws that holds.
+  if (operation.grip_to - operation.grip_from < context.shop.practice.least_short_grip)
+    operation.jaws = Jaws::soft;
   spare_thin_wall(context, held, operation, layout);
   if (!how.finishes) {
     // Roughing asks for a firm grip, not for a true one.

@@ -39,7 +39,9 @@ Planned<Layout> with_chucking_piece(const PlanContext& context) {
   PlanContext longer{job, context.shop, context.machine, context.request};
   longer.on_rim = true;
   longer.short_grip = job.part.overall < stock.diameter;
-  longer.chucking = grip_length(longer, stock.diameter);
+  const Length out = job.part.overall + stock.facing_right + jaw_clearance(longer);
+  longer.chucking =
+      max(grip_length(longer, stock.diameter), lever_grip(longer, stock.diameter, out));
   const Length more = longer.chucking + jaw_clearance(longer);
   stock.facing_left = stock.facing_left + more;
   stock.length = stock.length + more;

@@ -178,9 +178,25 @@ Planned<Layout> held_on(const PlanContext& context, const FirstEnd& end, bool le
   return layout;
 }
 
+// Work inside a bore that a mandrel fills.
+bool opens_on_mandrel(const Layout& layout) {
+  const Operation& last = layout.operations.back();
+  return last.mandrel && std::any_of(last.steps.begin(), last.steps.end(), [](const Step& s) {
+           return s.kind == StepKind::chamfer || s.kind == StepKind::bore ||
+                  s.kind == StepKind::drill || s.kind == StepKind::ream || s.kind == StepKind::tap;
+         });
+}
+
 Planned<Layout> from_end(const PlanContext& context, bool left_first) {
   const FirstEnd end = first_end(context, left_first);
   auto layout = held_on(context, end, left_first);
+  if (layout && opens_on_mandrel(*layout)) {
+    if (context.far_edges)
+      return Infeasible{"clamping.nothing-to-hold", {"plan.try-bar-fed", "plan.try-longer-blank"}};
+    PlanContext before = context;
+    before.far_edges = true;
+    return from_end(before, left_first);
+  }
   if (layout || !context.cast()) return layout;
   const auto rim = behind_hub(end);
   if (!rim) return layout;

@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: MIT
+// What a turner would not hold so. The parts are invented, the rules common practice.
+#include <algorithm>
+#include <set>
+
+#include "../support.hpp"
+
+using namespace turnwright;
+using namespace turnwright::test;
+
+namespace {
+
+constexpr const char* flange =
+    "part: {number: H-1}\nmaterial: S355J2\nstock: {round: 165, condition: hot rolled}\n"
+    "quantities: [10]\ndrawing: {general: ISO 2768-m, Ra: 6.3}\n"
+    "outside: [\"100 f7 x6, Ra 1.6, seat A, chamfer 1x45 right\", \"160 x20, chamfer 1x45 both\"]\n"
+    "bore from right: [\"60 H7 through, Ra 1.6, runout 0.03 to A, chamfer 1x45 both\"]\n";
+// Larger across than long: less is held of it than usual.
+constexpr const char* hub =
+    "part: {number: H-2}\nmaterial: C45\nstock: {round: 90, condition: hot rolled}\n"
+    "quantities: [1]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\n"
+    "outside: [\"55 x35, chamfer 1x45 right\", \"85 h7 x20, Ra 1.6, chamfer 1x45 both\"]\n"
+    "bore from right: [\"35 H7 through, Ra 1.6, chamfer 1x45 both\"]\n";
+
+bool works_inside(const Step& s) {
+  return s.kind == StepKind::chamfer || s.kind == StepKind::bore || s.kind == StepKind::drill;
+}
+bool inside_is_worked(const Operation& o) {
+  return std::any_of(o.steps.begin(), o.steps.end(), works_inside);
+}
+
+}  // namespace
+
+TEST_CASE("nothing gets into a bore that a mandrel fills, and no face is cut into it", "[route]") {
+  const Route route = route_of(flange, "CNC lathe, medium");
+  const Operation& last = route.operations.back();
+  REQUIRE(last.mandrel);
+  CHECK_FALSE(inside_is_worked(last));
+  for (const Step& s : last.steps)
+    for (const CutSegment& cut : s.segments)
+      CHECK(min(cut.from.r, cut.to.r) > last.grip_diameter / 2.0 - Length(1e-9));
+  // The edge at the far end is broken before, from the first end.
+  const Operation& first = route.operations.front();
+  CHECK(std::any_of(first.steps.begin(), first.steps.end(),
+                    [](const Step& s) { return s.kind == StepKind::chamfer; }));
+  CHECK(route.audit.regions.empty());
+}
+
+TEST_CASE("a mandrel runs between centres: without a tailstock there is none", "[route]") {
+  Shop shop = shipped_shop();
+  for (Machine& machine : shop.machines) machine.tailstock = false;
+  const Job job = job_of(flange, shop);
+  for (const Machine& machine : shop.machines)
+    if (const auto route = plan_route(job, shop, {machine.name}))
+      for (const Operation& o : route->operations) CHECK_FALSE(o.mandrel);
+}
+
+TEST_CASE("what stands far out is not held on a rim", "[route]") {
+  const Shop& shop = shipped_shop();
+  int planned = 0;
+  for (const Machine& machine : shop.machines) {
+    const auto route = plan_route(job_of(hub), shop, {machine.name});
+    if (!route) continue;
+    ++planned;
+    for (const Operation& o : route->operations) {
+      if (o.support != Support::chuck || o.stick_out < 0.5 * o.grip_diameter) continue;
+      CAPTURE(machine.name, o.number);
+      // A quarter of what stands out, or the three tenths of the diameter that always do.
+      const Length held = o.grip_to - o.grip_from;
+      CHECK(held.si >= std::min(0.25 * o.stick_out.si, 0.3 * o.grip_diameter.si) - 1e-9);
+    }
+  }
+  CHECK(planned > 0);
+}
+
+TEST_CASE("a narrow rim is held by the step of soft jaws", "[route]") {
+  // A ring whose flange alone is there to hold it, on lathes worked by hand: 3 mm.
+  const Shop& shop = shipped_shop();
+  int narrow = 0;
+  for (const Machine& machine : shop.machines) {
+    const auto route = plan_route(
+        job_of("part: {number: H-3}\nmaterial: POM\nstock: {round: 60}\nquantities: [1]\n"
+               "drawing: {general: ISO 2768-m, Ra: 3.2}\n"
+               "outside: [\"52 -0.1 x10, chamfer 1x45 right\", 58 x4]\n"
+               "bore from right: [\"40 +0.1 through, chamfer 0.5x45 both\"]\n"),
+        shop, {machine.name, MethodKind::rough_then_finish});
+    if (!route) continue;
+    for (const Operation& o : route->operations)
+      if (o.support == Support::chuck && !o.from_bar &&
+          o.grip_to - o.grip_from < shop.practice.least_short_grip - Length(1e-9)) {
+        ++narrow;
+        CHECK(o.jaws == Jaws::soft);
+      }
+  }
+  CHECK(narrow > 0);
+}
+
+TEST_CASE("a ring falls off at its bore, within the reach of the parting tool", "[route]") {
+  const Shop& shop = shipped_shop();
+  const Job ring = job_of(
+      "part: {number: H-4}\nmaterial: AlMgSi1\nstock: {round: 130}\nquantities: [10]\n"
+      "drawing: {general: ISO 2768-m, Ra: 3.2}\n"
+      "outside: [\"125 h7 x12, Ra 1.6, chamfer 0.5x45 both\"]\n"
+      "bore from right: [\"119 H7 through, Ra 1.6, chamfer 0.5x45 both\"]\n");
+  int parted = 0;
+  for (const Machine& machine : shop.machines) {
+    const auto route = plan_route(ring, shop, {machine.name});
+    if (!route) continue;
+    for (const Operation& o : route->operations)
+      for (const Step& s : o.steps) {
+        if (s.kind != StepKind::part_off) continue;
+        ++parted;
+        const Length from = s.segments.front().from.r, to = s.segments.back().to.r;
+        CHECK(from - to <= shop.tool(s.tool)->reach + Length(1e-9));
+        CHECK(to > 59 * unit::mm);  // 119 H7, worked by hand
+      }
+  }
+  CHECK(parted > 0);
+}
+
+TEST_CASE("a piece for the jaws stands out until it is faced away", "[route]") {
+  const Job bush = job_of(
+      "part: {number: H-5}\nmaterial: CuSn8\nstock: {round: 45}\nquantities: [100]\n"
+      "drawing: {general: ISO 2768-m, Ra: 3.2}\n"
+      "outside: [\"40 r6 x50, Ra 1.6, chamfer 2x15 right, chamfer 0.5x45 left\"]\n"
+      "bore from right: [\"30 H7 through, Ra 0.8, chamfer 1x45 both\"]\n");
+  PlanRequest request{"CNC lathe, medium"};
+  request.two_at_least = true;
+  const auto route = plan_route(bush, shipped_shop(), request);
+  REQUIRE(route);
+  const Operation& last = route->operations.back();
+  const Step& face = last.steps.front();
+  REQUIRE(face.kind == StepKind::face);
+  CHECK(last.stick_out > face.to - face.from);
+  CHECK(face.to - face.from > 20 * unit::mm);
+}
+
+TEST_CASE("each size of a drill has a station, but in a tailstock", "[route][times]") {
+  const std::string stepped =
+      "part: {number: H-6}\nmaterial: 42CrMo4 +QT\nstock: {round: 85, condition: hot rolled}\n"
+      "quantities: [10]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [80 x50]\n"
+      "bore from right: [\"32 H8 x30, Ra 1.6\", \"25 H8 x20, Ra 1.6\"]\n";
+  const auto loads = [&](const char* machine) {
+    std::set<LoadedTool> drills;
+    for (const Operation& o : route_of(stepped, machine).operations)
+      for (const Step& s : o.steps)
+        if (s.kind == StepKind::drill) drills.insert(loaded_tool(s));
+    return drills;
+  };
+  CHECK(loads("CNC lathe, medium").size() == 2);
+  CHECK(loads("geared lathe, medium").size() == 1);
+  // And each is loaded: 6 min on a CNC lathe (rates/handling.yaml, "tool not mounted").
+  const Route route = route_of(stepped, "CNC lathe, medium");
+  std::set<LoadedTool> all;
+  for (const Operation& o : route.operations)
+    for (const Step& s : o.steps)
+      if (const auto& mounted = route.machine.mounted_tools;
+          std::find(mounted.begin(), mounted.end(), s.tool) == mounted.end())
+        all.insert(loaded_tool(s));
+  Time loading(0.0);
+  for (const OperationTime& o : make_quote(route, shipped_shop()).times.operations)
+    for (const ElementTime& e : o.setup_elements)
+      if (e.id == ElementId::setup_tools) loading += e.machine;
+  CHECK(loading.si == Approx(static_cast<double>(all.size()) * 360));
+}
