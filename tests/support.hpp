@@ -34,6 +34,12 @@ class Draws {
   std::uint64_t state_;
 };
 
+/// "120 m/min": a quantity where a formula shows its numbers.
+inline std::string metric_text(double si, const Unit& unit) {
+  const std::string number = readable(shown(si, unit), 5);
+  return unit.name.empty() ? number : number + " " + std::string(unit.name);
+}
+
 /// A message in English.
 inline std::string english(const Message& message) { return Words()(message); }
 

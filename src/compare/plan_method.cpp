@@ -9,7 +9,9 @@
 namespace turnwright {
 namespace {
 
-auto by_weight(const HeldBack& held) { return std::tie(held.practice, held.bending, held.grades); }
+auto by_weight(const HeldBack& held) {
+  return std::tie(held.practice, held.bending, held.ties, held.grades);
+}
 
 constexpr int any_lot = 1000000;
 
@@ -184,10 +186,11 @@ MethodResult begun(const std::vector<Method>& methods, const std::string& machin
   return result;
 }
 
-// A division of depth, and the rule under it.
+// A division of depth, and the rule under it; what an hour is counted at, 0: as the shop has it.
 struct Tuning {
   double depth = 1;
   ConditionsRule rule = ConditionsRule::least_cost;
+  Rate hour_worth = Rate(0.0);
 };
 
 // Where a lot pays whole edges, wear costs nothing at the margin: the least time may cost less.
@@ -205,6 +208,7 @@ Shop tuned_shop(Shop shop, const Tuning& tuning) {
     if (tool.kind == ToolKind::rough)
       tool.largest_depth = max(tool.least_depth, tuning.depth * tool.largest_depth);
   shop.conditions_rule = tuning.rule;
+  if (tuning.hour_worth.si > 0) shop.hour_worth = tuning.hour_worth;
   return shop;
 }
 
@@ -225,6 +229,7 @@ void take_tuning(MethodResult& result, const Applied& in, const Tuning& tuning, 
   result.quote = quote_by(prepare(in.part, shop), {in.base, in.part, shop, in.request}, one);
   result.roughing_depth = tuning.depth;
   result.conditions = tuning.rule;
+  result.hour_worth = shop.hour_worth;
 }
 
 // All divisions planned, and the best of them taken.
@@ -241,6 +246,7 @@ void take_best_tuning(MethodResult& result, const Applied& in, int quantity, boo
     least = score;
   }
   if (best.feasible()) result = std::move(best);
+  result.plans = static_cast<int>(tunings.size());
   result.divisions =
       static_cast<int>(std::count_if(tunings.begin(), tunings.end(), [](const Tuning& tuning) {
         return tuning.rule == ConditionsRule::least_time;
@@ -320,7 +326,8 @@ MethodResult MethodPlanner::plan_as(const std::vector<Method>& methods, const st
     result.quote = in.infeasible();
     return result;
   }
-  take_tuning(result, *in, {tuned->roughing_depth, tuned->conditions}, is_one_operation(methods));
+  take_tuning(result, *in, {tuned->roughing_depth, tuned->conditions, tuned->hour_worth},
+              is_one_operation(methods));
   if (result.feasible()) call(*result.quote, result.recipe);
   return result;
 }

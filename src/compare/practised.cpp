@@ -171,6 +171,21 @@ void hold_by_bending(HeldBack& held, const Route& route) {
   give_reason(held, {"compare.held-back-bending", {{"step", where}, {"times", Figure{worst, 3}}}});
 }
 
+// By the tie that is the furthest from being held.
+void hold_by_ties(HeldBack& held, const Route& route) {
+  constexpr double most = 1000;
+  double worst = 1;
+  for (const OpenTie& open : route.open_ties) {
+    if (open.times <= worst) continue;
+    worst = open.times;
+    held.ties = static_cast<int>(std::ceil(std::min(most, worst)));
+  }
+  if (!route.open_ties.empty())
+    give_reason(held, {"compare.held-back-tie",
+                       {{"tie", route.open_ties.front().tie},
+                        {"clamping", route.open_ties.front().clamping}}});
+}
+
 void hold_by_grade(HeldBack& held, const Route& route) {
   for (const Surface& surface : route.job.surfaces) {
     if (!surface.finer_than(route.machine)) continue;
@@ -210,6 +225,7 @@ HeldBack held_back(const Quote& quote, const Shop& shop) {
   HeldBack held;
   hold_by_practice(held, quote, shop);
   hold_by_bending(held, quote.route);
+  hold_by_ties(held, quote.route);
   hold_by_grade(held, quote.route);
   return held;
 }

@@ -38,17 +38,34 @@ MethodResult plan_by(const Tuning& t, const Shop& shop) {
 
 // What an hour is worth is what the work makes of it (W. Dinkelbach, Management Science 13, 1967);
 // a few rounds settle it.
-MethodResult plan_tuned(const Tuning& t, Rate worth) {
+MethodResult plan_by_contribution(const Tuning& t, Rate worth) {
   Shop shop = t.shop;
-  shop.hour_worth = Rate(0.0);
-  if (t.rule != TuneRule::contribution) return plan_by(t, shop);
   MethodResult found;
   shop.hour_worth = worth;
+  int plans = 0;
   for (int k = 0; k < rounds_of_worth; ++k) {
     found = plan_by(t, shop);
+    plans += found.plans;
     if (!found.feasible()) break;
     shop.hour_worth = max(t.contribution(found), Rate(1e-9));
   }
+  found.plans = plans;
+  return found;
+}
+
+Amount cost_of(const Tuning& t, const MethodResult& m) { return lot_cost(*m.quote, t.quantity); }
+
+// Of least cost for the lot is the cheapest of all that are worked out.
+MethodResult plan_tuned(const Tuning& t, Rate worth) {
+  if (t.rule == TuneRule::contribution) return plan_by_contribution(t, worth);
+  Shop shop = t.shop;
+  shop.hour_worth = Rate(0.0);
+  MethodResult found = plan_by(t, shop);
+  if (t.rule != TuneRule::cost || !found.feasible()) return found;
+  MethodResult other = plan_by_contribution(t, worth);
+  const int plans = found.plans + other.plans;
+  if (other.feasible() && cost_of(t, other) < cost_of(t, found)) found = std::move(other);
+  found.plans = plans;
   return found;
 }
 

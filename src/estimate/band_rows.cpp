@@ -114,8 +114,9 @@ class BandRows {
   void add_bought() {
     add(BandRowId::inserts, lines_.inserts, Basis::from_memory, SharedError::prices);
     const Source& price = quote_.route.job.material.source;
-    const Basis priced =
-        quote_.material.status == PriceStatus::confirmed ? Basis::found : Basis::typical;
+    const bool known = quote_.material.status == PriceStatus::confirmed &&
+                       !quote_.route.job.stock.price_is_guessed();
+    const Basis priced = known ? Basis::found : Basis::typical;
     add(BandRowId::material_price, lines_.material,
         price.band ? *price.band : band_of(policy_, priced), priced, SharedError::prices);
     add(BandRowId::outside_work, lines_.outside, Basis::given, SharedError::prices);

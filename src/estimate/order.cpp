@@ -46,11 +46,17 @@ Order order_of(const std::vector<const Quote*>& quotes, std::size_t column,
 Request with_customer_terms(Request request, const Shop& shop) {
   const CustomerTerms* agreed = shop.customer(request.customer);
   if (agreed == nullptr) return request;
-  if (!request.rebate) request.rebate = agreed->rebate;
+  const auto take = [&](std::optional<double>& share, const std::optional<double>& theirs,
+                        std::string& of) {
+    if (share || !theirs) return;
+    share = theirs;
+    of = agreed->name;
+  };
+  take(request.rebate, agreed->rebate, request.rebate_of);
   if (request.payment.empty()) request.payment = agreed->payment;
   for (RequestItem& item : request.parts) {
-    if (!item.selling.margin) item.selling.margin = agreed->margin;
-    if (!item.selling.discount) item.selling.discount = agreed->discount;
+    take(item.selling.margin, agreed->margin, item.selling.margin_of);
+    take(item.selling.discount, agreed->discount, item.selling.discount_of);
   }
   return request;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the steps take: cutting, moving, changing and setting of tools, wear.
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include "time_context.hpp"
@@ -22,11 +23,16 @@ Frequency spindle_at(const CutSegment& s, Length diameter) {
   return diameter.si <= 0 ? s.fastest : min(s.surface_speed / (pi * diameter), s.fastest);
 }
 
-SegmentTime segment_time(const TimeContext& c, const CutSegment& s, Time handling) {
+SegmentTime segment_time(const TimeContext& c, const Step& step, const CutSegment& s,
+                         Time handling) {
   SegmentTime t;
   t.cutting = model::pass_time(s);
+  const Length small = s.motion == Motion::along ? s.large_diameter : s.small_diameter;
   t.start = spindle_at(s, s.large_diameter);
-  t.end = spindle_at(s, s.motion == Motion::along ? s.large_diameter : s.small_diameter);
+  t.end = spindle_at(s, small);
+  t.at_large = pi * s.large_diameter * t.start;
+  t.at_small = pi * small * t.end;
+  t.wear = model::wear_time(s, t.cutting, step.taylor_exponent);
   if (s.starts_pass) t.moving = handling;
   if (s.pecks > 0) t.moving += static_cast<double>(s.pecks) * c.element(HandlingId::peck);
   if (!c.manual() && s.travel.si > 0)
@@ -59,10 +65,13 @@ Time trial_cuts(const TimeContext& c, const Step& step) {
 void wear(const TimeContext& c, const Step& step, StepTime& t) {
   const Tool* tool = c.shop.tool(step.tool);
   if (tool == nullptr || t.cutting.si <= 0 || step.taylor_constant.si <= 0) return;
-  t.life = figure::ToolLife::work_out<>(
-               {step.used.surface_speed, step.taylor_exponent, step.taylor_constant})
-               .life;
-  t.edge_share = figure::EdgeShare::work_out<>({t.cutting, t.life}).share.si;
+  const Time wear = t.wear();
+  const Speed wanted = step.used.surface_speed;
+  const Time life =
+      figure::ToolLife::work_out<>({wanted, step.taylor_exponent, step.taylor_constant}).life;
+  t.edge_share = figure::EdgeShare::work_out<>({wear, life}).share.si;
+  t.life = t.cutting / t.edge_share;
+  t.steady_speed = wanted * std::pow((wear / t.cutting).si, step.taylor_exponent);
   t.edge_price = tool->price / static_cast<double>(std::max(tool->edges, 1));
   const bool fine = std::any_of(step.gauged.begin(), step.gauged.end(),
                                 [&](std::size_t n) { return c.surface(n).grade <= 8; });
@@ -75,7 +84,7 @@ StepTime step_time(const TimeContext& c, const Step& step,
   StepTime t;
   const Time handling = pass_handling(c, step);
   for (const CutSegment& segment : step.segments) {
-    t.segments.push_back(segment_time(c, segment, handling));
+    t.segments.push_back(segment_time(c, step, segment, handling));
     t.cutting += t.segments.back().cutting;
     t.moving += t.segments.back().moving;
   }

@@ -105,7 +105,7 @@ std::vector<Numbers> worked_out(std::span<const Numbers> given) {
 }
 
 template <class F>
-std::vector<Explanation> explained(std::span<const Numbers> given) {
+std::vector<Explanation> explained(std::span<const Numbers> given, const QuantityText& written) {
   ExpressionGraph record;
   std::vector<Expression> leaves(F::identity.inputs.size());
   const auto inputs = loaded<F, Expression>(given, [&](double si, const Field& field) {
@@ -124,7 +124,7 @@ std::vector<Explanation> explained(std::span<const Numbers> given) {
       const Field& field = F::identity.results[i];
       const std::string left = std::string(field.symbol) + " = ";
       e.symbols = left + in_symbols(record, member.si);
-      e.numbers = left + with_numbers(record, member.si);
+      e.numbers = left + with_numbers(record, member.si, written);
       for (const Expression& leaf : leaves)
         e.slopes.push_back(leaf.record == nullptr || member.si.value == 0
                                ? std::nan("")
@@ -175,12 +175,13 @@ std::span<const Entry> all() {
               PassiveForce, SpecificForce, CuttingPower, DrillLoad, UnitPower, SpindleTorque,
               Roughness, RoughnessSharp, ToolLife, ToolLifeExponent, ToolLifeRatio,
               LifeForLeastTime, LifeForLeastCost, SpeedForLeastTime, SpeedForLeastCost, PieceCost,
-              EdgeShare, ThreadDepth, ThreadLead, ThreadInfeed, ThreadGrooveVolume,
-              KnurlStartDiameter, TaperAngle, TailstockOffset, DeflectionChuck, DeflectionCentres,
-              DeflectionChuckCentre, BarWeight, PartsPerBar, ToleranceGrade, LotTime, StandardTime,
-              TimeCost, BreakEvenQuantity, MakeQuantity, SureQuantity, OutsideCharge, LearningUnit,
-              LearningAverage, PriceFromMargin, PriceFromMarkup, StraightLineDepreciation,
-              CapitalRecovery, MachineHour, EconomicBatch, RatedCapacity>();
+              WearTime, WearTimeOneSpindleSpeed, WearTimeSlopedPath, EdgeShare, ThreadDepth,
+              ThreadLead, ThreadInfeed, ThreadGrooveVolume, KnurlStartDiameter, TaperAngle,
+              TailstockOffset, DeflectionChuck, DeflectionCentres, DeflectionChuckCentre, BarWeight,
+              PartsPerBar, ToleranceGrade, LotTime, StandardTime, TimeCost, BreakEvenQuantity,
+              MakeQuantity, SureQuantity, OutsideCharge, LearningUnit, LearningAverage,
+              PriceFromMargin, PriceFromMarkup, StraightLineDepreciation, CapitalRecovery,
+              MachineHour, EconomicBatch, RatedCapacity>();
   return table;
 }
 

@@ -68,8 +68,8 @@ Ratio common_units(const Printed& a, const Printed& b) {
 
 class Printer {
  public:
-  Printer(const ExpressionGraph& record, Style style, int sheet)
-      : record_(record), style_(style), sheet_(sheet) {}
+  Printer(const ExpressionGraph& record, Style style, int sheet, const QuantityText& written = {})
+      : record_(record), style_(style), sheet_(sheet), written_(written) {}
 
   Printed print(int index) const;
   /// The product as one text, in units of `unit`.
@@ -95,6 +95,7 @@ class Printer {
   const ExpressionGraph& record_;
   Style style_;
   int sheet_;
+  QuantityText written_;  // where numbers are shown
 };
 
 void Printer::multiply(Ratio& into, Ratio by, Printed& p) const {
@@ -145,7 +146,7 @@ Printed Printer::leaf(const Term& term) const {
     const bool bare = term.unit.name.empty();
     Unit unit = term.unit;
     unit.name = term.unit_name;
-    p.above.push_back({with_unit(term.value, unit), bare ? Level::atom : Level::power});
+    p.above.push_back({written_(term.value, unit), bare ? Level::atom : Level::power});
     return p;
   }
   if (style_ == Style::symbols) {
@@ -384,9 +385,10 @@ std::string in_symbols(const ExpressionGraph& record, const Expression& number) 
   return printer.joined(printer.print(number.term), Ratio{}).text;
 }
 
-std::string with_numbers(const ExpressionGraph& record, const Expression& number) {
+std::string with_numbers(const ExpressionGraph& record, const Expression& number,
+                         const QuantityText& written) {
   if (number.record == nullptr) return shortest(number.value);
-  const Printer printer(record, Style::numbers, -1);
+  const Printer printer(record, Style::numbers, -1, written);
   return printer.joined(printer.print(number.term), Ratio{}).text;
 }
 

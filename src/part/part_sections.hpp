@@ -34,6 +34,8 @@ Learning read_learning(const SectionReading& in, const Node& node);
 /// Adds an element to those read before it, its chamfers below steps as cones beside it.
 void append_with_edges(std::vector<Element>& list, ReadElement read, Region region,
                        ProblemList& problems);
+/// A tolerance of position to a seat that the part does not have is a problem.
+void check_seats(const Part& part, ProblemList& problems);
 /// An edge at the end of a bore right through, where the wider one from the other face begins,
 /// becomes the last element of the wide one.
 void place_edges_between_bores(Part& part, ProblemList& problems);

@@ -50,6 +50,18 @@ void read_roughness(const ElementReading& in) {
     in.problems.add(in.map.node().at, 1, "part.roughness-zero", "part.wants-ra");
 }
 
+// "A", or of a common axis each seat of "A-B".
+void add_ties(const ElementReading& in, Tie tie, const Node& datum) {
+  for (std::size_t from = 0; from <= datum.text.size();) {
+    const std::size_t to = std::min(datum.text.find('-', from), datum.text.size());
+    const Node letter = piece_node(datum, {datum.text.substr(from, to - from), from});
+    tie.datum = letter.text;
+    tie.at = letter.at;
+    in.element.ties.push_back(tie);
+    from = to + 1;
+  }
+}
+
 // "0.02 to A"; without a datum "square" is a shape.
 void read_tie(const ElementReading& in, TieKind kind, const Node& node) {
   const std::size_t to = node.text.find(" to ");
@@ -62,7 +74,8 @@ void read_tie(const ElementReading& in, TieKind kind, const Node& node) {
   const auto value = read_length(text, in.bare, in.problems);
   if (!value) return;
   if (value->si <= 0) in.problems.add(node, "part.tie-zero", such_as("0.02 to A"));
-  in.element.ties.push_back({kind, *value, node.text.substr(to + 4), node.at});
+  const std::size_t datum = to + 4;
+  add_ties(in, {kind, *value, {}, {}}, piece_node(node, {node.text.substr(datum), datum}));
 }
 
 void read_ties(const ElementReading& in) {

@@ -38,6 +38,7 @@ class PartReader {
       part_.bore_right = elements(*node, Region::bore_right);
     if (const Node* node = map_.find("bore from left"))
       part_.bore_left = elements(*node, Region::bore_left);
+    if (problems_.clean()) check_seats(part_, problems_);
     if (problems_.clean()) place_edges_between_bores(part_, problems_);
     if (const Node* node = map_.find("overall")) overall(*node);
     if (const Node* node = map_.find("centres")) part_.centres = read_centres(in_, *node);

@@ -217,7 +217,9 @@ Checked<Part> ordered(Part part, const RequestItem& item, const Request& request
   part.releases = item.releases;
   part.price_unit = item.price_unit;
   part.selling = item.selling;
+  part.selling.request = request.file;
   part.selling.rebate = request.rebate;
+  part.selling.rebate_of = request.rebate_of;
   part.selling.whole_order = request.parts.size() <= 1;
   if (!item.condition.empty()) part.stock.condition = item.condition;
   if (item.customers_material) part.stock.customers = true;

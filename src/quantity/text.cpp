@@ -183,12 +183,6 @@ std::string readable(double value, int digits) {
   return text;
 }
 
-std::string with_unit(double si, const Unit& unit, int digits) {
-  std::string text = readable(shown(si, unit), digits);
-  if (!unit.name.empty()) text += " " + std::string(unit.name);
-  return text;
-}
-
 namespace {
 
 // Optimal string alignment: insert, delete, replace, or swap two neighbours.

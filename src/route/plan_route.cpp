@@ -5,6 +5,7 @@
 #include "audit.hpp"
 #include "clamping/blank.hpp"
 #include "clamping/machine.hpp"
+#include "clamping/ties.hpp"
 #include "prepare/grind.hpp"
 #include "reasons.hpp"
 
@@ -83,6 +84,16 @@ void adopt(const PlanContext& context, Layout layout, Route& route) {
   number_steps(route);
 }
 
+// A tie that is finer than the clampings hold is priced as if they did: that must be known.
+void note_open_ties(Route& route, const Shop& shop) {
+  route.open_ties = open_ties(route, shop);
+  for (const OpenTie& open : route.open_ties)
+    add_once(route.cautions, {"clamping.tie-not-held",
+                              {{"tie", open.tie},
+                               {"clamping", open.clamping},
+                               {"leave", shop.practice.left_for_grinding}}});
+}
+
 Route begun(const Job& job, const PlanRequest& request, const Machine& machine) {
   Route route;
   route.method = request.method;
@@ -109,6 +120,7 @@ Planned<Route> planned_on(const Job& job, const Shop& shop, const PlanRequest& r
   if (layout) layout = as_asked(context, std::move(*layout));
   if (!layout) return layout.infeasible();
   adopt(context, std::move(*layout), route);
+  note_open_ties(route, shop);
   return audited(std::move(route), job, shop.practice);
 }
 

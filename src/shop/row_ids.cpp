@@ -64,7 +64,8 @@ constexpr std::array<Names, step_factor_rows> step_factors{
     "drill",  "countersink",    "ream",   "bore",   "inside groove", "face groove",
     "thread", "thread by hand", "tap",    "die",    "knurl"};
 constexpr std::array<Names, accuracy_rows> accuracies{
-    "hard jaws", "soft jaws", "collet", "four-jaw chuck", "mandrel", "between centres"};
+    "hard jaws", "soft jaws",       "collet",      "four-jaw chuck",
+    "mandrel",   "between centres", "one clamping"};
 constexpr std::array<Names, factor_rows> factors{"coolant flood",          "coolant dry",
                                                  "machine condition good", "machine condition worn",
                                                  "interrupted corners",    "floor least product"};

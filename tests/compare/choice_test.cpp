@@ -190,13 +190,13 @@ TEST_CASE("the first quantity's method is kept where another saves no more than 
 TEST_CASE("what the shop does not practise, and what is held back, never leads unasked",
           "[compare][choice]") {
   Comparison c = of({priced_at(100, 1), priced_at(10, 1), priced_at(5, 1)});
-  c.methods[1].held_back = {1, 0, 0, "compare.held-back-stock"};
+  c.methods[1].held_back = {1, 0, 0, 0, "compare.held-back-stock"};
   c.methods[2].practised = false;
   CHECK(choose(c, 100)->method == 0);
   CHECK_FALSE(choose(c, 100)->next);
   CHECK(cheapest_practised(c.methods, 100) == &c.methods[0]);
   // Where all that is practised is held back, it is quoted all the same.
-  c.methods[0].held_back = {1, 0, 0, "compare.held-back-stock"};
+  c.methods[0].held_back = {1, 0, 0, 0, "compare.held-back-stock"};
   c.base = 1;
   CHECK(choose(c, 100)->method == 1);
 }
@@ -205,17 +205,42 @@ TEST_CASE("what all plans have in common excuses nothing else", "[compare][choic
   // Invented: no lathe holds the drawing, one comes near; no stock cleans up, one lathe has no
   // feeder for bars on top of it.
   Comparison c = of({priced_at(100, 1), priced_at(10, 1)});
-  c.methods[0].held_back = {0, 0, 1, "compare.held-back-grade"};
-  c.methods[1].held_back = {0, 0, 2, "compare.held-back-grade"};
+  c.methods[0].held_back = {0, 0, 0, 1, "compare.held-back-grade"};
+  c.methods[1].held_back = {0, 0, 0, 2, "compare.held-back-grade"};
   CHECK(choose(c, 100)->method == 0);
-  c.methods[0].held_back = {0, 2, 0, "compare.held-back-bending"};
-  c.methods[1].held_back = {0, 3, 0, "compare.held-back-bending"};
+  c.methods[0].held_back = {0, 2, 0, 0, "compare.held-back-bending"};
+  c.methods[1].held_back = {0, 3, 0, 0, "compare.held-back-bending"};
   CHECK(choose(c, 100)->method == 0);
-  c.methods[0].held_back = {1, 0, 0, "compare.held-back-stock"};
-  c.methods[1].held_back = {2, 0, 0, "compare.held-back-bar"};
+  c.methods[0].held_back = {1, 0, 0, 0, "compare.held-back-stock"};
+  c.methods[1].held_back = {2, 0, 0, 0, "compare.held-back-bar"};
   CHECK(choose(c, 100)->method == 0);
-  c.methods[1].held_back = {1, 0, 0, "compare.held-back-stock"};
+  c.methods[1].held_back = {1, 0, 0, 0, "compare.held-back-stock"};
   CHECK(choose(c, 100)->method == 1);
+}
+
+TEST_CASE("a run-out that no clamping holds keeps a method from leading", "[compare][choice]") {
+  // Centres hold 0.007: the price of 0.001 is that of 0.005, which must be said.
+  const auto leader = [](const char* runout) {
+    const std::string text = std::string("part: {number: R-1}\nmaterial: C45\nquantities: [50]\n") +
+                             "stock: {round: 40, condition: hot rolled}\n"
+                             "drawing: {general: ISO 2768-m, Ra: 3.2}\noutside:\n"
+                             "  - 25 h7 x40, seat A\n  - 35 x60\n  - 25 h7 x40, runout " +
+                             runout + " to A\ncentres: {both ends: B, keep: yes}\n";
+    return *price_part(*prepare(*read_part("r.yaml", text), shipped_shop()), shipped_shop(), {});
+  };
+  const PartQuote held = leader("0.007"), finer = leader("0.001");
+  CHECK(held.methods.quoted().held_back.empty());
+  CHECK(held.quote.route.open_ties.empty());
+  const HeldBack& back = finer.methods.quoted().held_back;
+  CHECK(back.ties == 7);
+  CHECK(back.is_of_drawing());
+  CHECK_THAT(english(back.why), Catch::Contains("run-out 0.001 mm"));
+  CHECK_THAT(english(back.why), Catch::Contains("between centres, true to about 0.007 mm"));
+  REQUIRE(finer.quote.route.open_ties.size() == 1);
+  bool said = false;
+  for (const Message& caution : finer.quote.cautions)
+    said = said || caution.id == "clamping.tie-not-held";
+  CHECK(said);
 }
 
 TEST_CASE("a tighter drawing is no cheaper where no lathe holds it", "[compare][choice]") {
@@ -238,11 +263,11 @@ TEST_CASE(
     "a plan that bends or a lathe that is too coarse leads only where no other holds the drawing",
     "[compare][choice]") {
   Comparison c = of({priced_at(100, 1), priced_at(10, 1), priced_at(5, 1)});
-  c.methods[1].held_back = {0, 0, 1, "compare.held-back-grade"};
-  c.methods[2].held_back = {0, 2, 0, "compare.held-back-bending"};
+  c.methods[1].held_back = {0, 0, 0, 1, "compare.held-back-grade"};
+  c.methods[2].held_back = {0, 2, 0, 0, "compare.held-back-bending"};
   CHECK(choose(c, 100)->method == 0);
   // Where all are held back, the one that is least.
-  c.methods[0].held_back = {1, 0, 0, "compare.held-back-bar"};
+  c.methods[0].held_back = {1, 0, 0, 0, "compare.held-back-bar"};
   c.base = 1;
   CHECK(choose(c, 100)->method == 1);
   CHECK_FALSE(choose(c, 100)->next);

@@ -218,6 +218,22 @@ TEST_CASE("each rule is best at what it is for", "[compare][tune]") {
   CHECK(took(time) <= took(cost) * (1 + 1e-4));
   CHECK(hour.hour.si >= cost.hour.si * (1 - 1e-3));
   CHECK(hour.hour.si >= hour.hour_before.si);
+  // A lot that pays whole edges: no rule finds one that costs less.
+  CHECK(lot(cost) <= lot(hour) * (1 + 1e-9));
+  CHECK(lot(cost) <= lot(time) * (1 + 1e-9));
+  CHECK(cost.best.plans > hour.best.plans);
+}
+
+TEST_CASE("tuned conditions are found again with the worth of an hour that they were taken by",
+          "[compare][tune]") {
+  const Tuned hour =
+      tune_on(job_of(drift).part, shipped_shop(), "CNC lathe, medium", TuneRule::contribution);
+  REQUIRE(hour.feasible());
+  CHECK(hour.best.hour_worth.si > 0);
+  const MethodResult again =
+      MethodPlanner(job_of(drift).part, shipped_shop(), hour.quantity).plan_again(hour.best);
+  REQUIRE(again.feasible());
+  CHECK(again.quote->times.machine_each == hour.best.quote->times.machine_each);
 }
 
 TEST_CASE("the map's fields are the cheapest methods there", "[compare]") {

@@ -168,6 +168,66 @@ TEST_CASE("a rate holds the people that its machines need", "[estimate]") {
   CHECK_FALSE(needed_rate(books, "B"));
 }
 
+TEST_CASE("an edge is worn by the speed that is cut with, not by the one that was wanted",
+          "[estimate][times]") {
+  // With n = 1/4 wear rises by the fourth power. By hand: half the speed wears a sixteenth as much;
+  // a face to the axis at one spindle speed a fifth, the mean of x^4; to half of its diameter
+  // (1 - 1/32) / (5 x 1/2).
+  const Speed wanted = 120.0 * unit::m_per_min;
+  const Length d = 100.0 * unit::mm;
+  const Frequency exact = wanted / (pi * d);
+  const auto worn = [&](Motion motion, bool one_speed, Length small, Frequency spindle) {
+    const model::PassCells<double> pass{d, small, 50.0 * unit::mm, Area(0.0)};
+    const Time t =
+        model::pass_time<double>(motion, one_speed, pass, wanted, 0.2 * unit::mm, spindle);
+    return (model::wear_time<double>(motion, one_speed, pass, wanted, 0.2 * unit::mm, spindle, t,
+                                     Number(0.25)) /
+            t)
+        .si;
+  };
+  CHECK(worn(Motion::along, true, d, exact / 2.0) == Approx(1.0 / 16));
+  CHECK(worn(Motion::along, true, d, 2.0 * exact) == Approx(16.0));  // a step above
+  CHECK(worn(Motion::along, false, d, exact / 2.0) == Approx(1.0 / 16));
+  CHECK(worn(Motion::along, false, d, 2.0 * exact) == Approx(1.0));
+  CHECK(worn(Motion::across, true, Length(0.0), exact) == Approx(0.2));
+  CHECK(worn(Motion::across, true, d / 2.0, exact) == Approx((1 - 1.0 / 32) / 2.5));
+  // At constant surface speed nothing changes down to the clamp, here never and at half of the
+  // diameter: t there is 3/4 of the area's minutes and 1/2 of the clamped, worn 3/4 and 1/10.
+  CHECK(worn(Motion::across, false, d / 2.0, 2.0 * exact) == Approx(1.0));
+  CHECK(worn(Motion::across, false, Length(0.0), 2.0 * exact) == Approx((0.75 + 0.1) / 1.25));
+}
+
+TEST_CASE("a geared lathe's edges last by its steps", "[estimate][times]") {
+  const auto route = plan_route(job_of(shaft()), shipped_shop(), {"geared lathe, medium"});
+  REQUIRE(route);
+  const RouteTimes times = times_of(*route, shipped_shop());
+  int steps = 0;
+  for (std::size_t i = 0; i < times.operations.size(); ++i)
+    for (std::size_t k = 0; k < times.operations[i].steps.size(); ++k) {
+      const Step& step = route->operations[i].steps[k];
+      const StepTime& time = times.operations[i].steps[k];
+      if (time.edge_share <= 0) continue;
+      // Minutes by life at each stretch's speed: those at one spindle speed along the axis.
+      double share = 0;
+      bool plain = true;
+      for (std::size_t s = 0; s < step.segments.size(); ++s) {
+        const CutSegment& cut = step.segments[s];
+        plain = plain && cut.motion == Motion::along && cut.constant_speed;
+        const double skin = (cut.surface_speed / step.used.surface_speed).si;
+        const Speed v = pi * cut.large_diameter * cut.spindle / skin;
+        share +=
+            (time.segments[s].cutting /
+             figure::ToolLife::work_out<>({v, step.taylor_exponent, step.taylor_constant}).life)
+                .si;
+      }
+      if (!plain) continue;
+      ++steps;
+      CHECK(time.edge_share == Approx(share).epsilon(1e-9));
+      CHECK((time.cutting / time.life).si == Approx(share).epsilon(1e-9));
+    }
+  CHECK(steps > 1);
+}
+
 TEST_CASE("a tool of no known grade has no life, and no wear is charged", "[estimate][times]") {
   Shop shop = shipped_shop();
   shop.grades.clear();

@@ -599,6 +599,22 @@ TEST_CASE("own work on a mill costs the mill's hours", "[estimate]") {
   CHECK(lot_lines(milled, 50).machine.si == Approx(lot_lines(plain, 50).machine.si));
 }
 
+TEST_CASE("the hour of another machine is paid as it stands, whatever the lathe's overhead",
+          "[estimate]") {
+  // By hand: 2 releases of 10, 30 + 10 x 6 min each at 60.00; a quarter of overhead only on the
+  // lathe's own 4 min at 12.00 + 30.00.
+  model::LotInputs<double> in;
+  in.quantity = 20.0;
+  in.releases = 2.0;
+  in.machine_rate = 12.0 * unit::money_per_h;
+  in.person_rate = 30.0 * unit::money_per_h;
+  in.overhead = 0.25;
+  in.other_time_lot = 4.0 * unit::min;
+  in.other_cost_lot = Amount(30.0);
+  in.other_cost_each = Amount(6.0);
+  CHECK(model::lot_lines(in).other.si == Approx(2 * (90 + 4.0 / 60 * 42 * 1.25)).epsilon(1e-12));
+}
+
 TEST_CASE("machine, person and overhead apart give lines of their own", "[estimate]") {
   Shop shop = shipped_shop();
   for (Machine& m : shop.machines)

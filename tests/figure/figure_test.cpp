@@ -169,7 +169,7 @@ TEST_CASE("slopes are those of small differences, by every figure that has numbe
       std::vector<figure::Explanation> lines;
       std::vector<figure::Numbers> now;
       try {
-        lines = entry.explain(given);
+        lines = entry.explain(given, metric_text);
         now = entry.work_out(given);
       } catch (const std::exception&) {
         continue;

@@ -23,7 +23,7 @@ struct Sheet {
     return a1(graph, e, in, 0);
   }
   std::string symbols(const Expression& e) const { return in_symbols(graph, e); }
-  std::string numbers(const Expression& e) const { return with_numbers(graph, e); }
+  std::string numbers(const Expression& e) const { return with_numbers(graph, e, metric_text); }
   double by_a(const Expression& e) const { return slope(graph, e, a); }
 };
 

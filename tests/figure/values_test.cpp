@@ -84,18 +84,19 @@ TEST_CASE("a ladder without a step low enough gives its slowest", "[figure]") {
 }
 
 TEST_CASE("an unlimited input is no leaf of a formula", "[figure][recorded]") {
-  const auto lines = entry("economic-batch").explain(numbers({12000, 100, 6, unlimited}));
+  const auto lines =
+      entry("economic-batch").explain(numbers({12000, 100, 6, unlimited}), metric_text);
   CHECK(lines[0].symbols == "Q = √(2 · D · S / H)");
   CHECK(std::isnan(lines[0].slopes[3]));
   CHECK(lines[0].slopes[0] == Approx(0.5));
-  const auto zero =
-      entry("facing-time-constant-surface-speed").explain(numbers({0.1, 0, 2e-4, 2, 50}));
+  const auto zero = entry("facing-time-constant-surface-speed")
+                        .explain(numbers({0.1, 0, 2e-4, 2, 50}), metric_text);
   CHECK_THAT(zero[0].symbols, Catch::StartsWith("Dc = least of (Do, "));
   // A result of 0 has no share to change by.
-  const auto nothing = entry("lot-time").explain(numbers({0, 0, 10}));
+  const auto nothing = entry("lot-time").explain(numbers({0, 0, 10}), metric_text);
   for (const double s : nothing[0].slopes) CHECK(std::isnan(s));
   // Lists have no formula, the results beside them do.
-  const auto ladder = entry("speed-ladder").explain(numbers({1, 16, 5}));
+  const auto ladder = entry("speed-ladder").explain(numbers({1, 16, 5}), metric_text);
   CHECK(ladder[0].symbols.starts_with("phi = "));
   CHECK(ladder[1].symbols.empty());
 }

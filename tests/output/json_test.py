@@ -30,11 +30,48 @@ def css_time(c):
     return total
 
 
+def slices(c):
+    """Time and surface speed of a straight stretch, slice by slice: the diameters at its ends from its speeds there."""
+    def diameter(speed, turns):
+        return speed / (math.pi * turns) if turns else 0
+    large, small = diameter(c["cut_at_start_m_per_s"], c["start_per_s"]), diameter(c["cut_at_end_m_per_s"], c["end_per_s"])
+    path = c["approach_m"] + c["cut_m"] + c["overrun_m"]
+    n = 4000 if large != small else 1
+    for i in range(n):
+        d = small + (large - small) * (i + 0.5) / n
+        turns = c["start_per_s"]
+        if c["spindle"] == "constant-surface-speed":
+            turns = min(c["surface_speed_m_per_s"] / (math.pi * d), c["fastest_per_s"])
+        yield path / n / (c["feed_m"] * turns), math.pi * d * turns
+
+
 class Identities(unittest.TestCase):
     def test_all(self):
         for name, machine in CASES:
             with self.subTest(f"{name} on {machine}"):
                 self.check(run_json("quote", sample(name), "--shop", SHOP, "--machine", machine))
+
+    def wear(self, step):
+        """An edge is worn by the speeds that are cut with, dt / T(v) added up, not by the one that was wanted."""
+        edge, rise = step["edge"], 1 / step["edge"]["taylor_exponent"]
+        stretches = [c for p in step["passes"] for c in p["segments"]]
+        if not edge["share"]:
+            return
+        for c in stretches:
+            parts = list(slices(c))
+            if abs(sum(t for t, _ in parts) / c["cutting_s"] - 1) > 1e-4:
+                continue  # an arc: its diameters do not rise evenly
+            worn = sum(t * (v / c["surface_speed_m_per_s"]) ** rise for t, v in parts)
+            self.assertAlmostEqual(c["wear_s"] / worn, 1, delta=2e-5)
+        life = 60 * (edge["taylor_constant_m_per_s"] / step["used"]["surface_speed_m_per_s"]) ** rise
+        share = sum(c["wear_s"] for c in stretches) / life
+        self.assertAlmostEqual(edge["share"] / share, 1, delta=1e-9)
+        cutting = step["times"]["cutting_s"]
+        self.assertAlmostEqual(edge["life_s"] / (cutting / share), 1, delta=1e-9)
+        steady = edge["taylor_constant_m_per_s"] / (edge["life_s"] / 60) ** edge["taylor_exponent"]
+        self.assertAlmostEqual(edge["steady_m_per_s"] / steady, 1, delta=1e-9)
+        cut = [c["cut_at_start_m_per_s"] for c in stretches]
+        self.assertEqual([step["cut_with"][k] for k in ("slowest_m_per_s", "fastest_m_per_s")], [min(cut), max(cut)])
 
     def check(self, q):
         audit = q["audit"]
@@ -52,6 +89,7 @@ class Identities(unittest.TestCase):
                 for p in step["passes"]:
                     self.assertAlmostEqual(sum(c["cutting_s"] for c in p["segments"]), p["cutting_s"], delta=1e-9)
                     self.assertAlmostEqual(sum(c["other_s"] for c in p["segments"]), p["other_s"], delta=1e-9)
+                self.wear(step)
                 for c in (c for p in step["passes"] for c in p["segments"]):
                     path = c["approach_m"] + c["cut_m"] + c["overrun_m"]
                     across = c["from"][1] != c["to"][1]

@@ -123,14 +123,15 @@ class Lot:
         lot, both = self.lot, self.rate + self.person
         setup = hours(self.setup(lot["setup_machine_s"])) * self.rate + hours(self.setup(lot["setup_operator_s"])) * self.person
         at_others = self.finished * float(lot["other_cost_each"]) + float(lot["other_cost_lot"])
-        other = self.releases * (hours(self.finished * lot["other_time_each_s"] + lot["other_time_lot_s"]) * both + at_others)
+        own_time = hours(self.finished * lot["other_time_each_s"] + lot["other_time_lot_s"])
+        other = self.releases * (own_time * both * self.charged + at_others)
         bought = self.quantity * float(lot["one_off_each"]) + float(lot["one_off_lot"])
         own = hours(self.quantity * lot["one_off_time_each_s"] + lot["one_off_time_lot_s"])
         machine = "machine" if self.person > 0 else "running"
         return {"setup": setup * self.charged,
                 machine: hours(self.running(self.cycle, lot["rough_cycle_s"])) * self.rate * self.charged,
                 "labour": hours(self.running(self.operator, lot["rough_operator_s"])) * self.person * self.charged,
-                "inserts": self.inserts(), "material": self.material(), "other-work": other * self.charged,
+                "inserts": self.inserts(), "material": self.material(), "other-work": other,
                 "outside-work": self.outside(),
                 "one-offs": bought * (1 + lot["outside_overhead_share"]) + own * both * self.charged}
 

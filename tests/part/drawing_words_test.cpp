@@ -15,8 +15,8 @@ const std::string head = "part: {number: X}\nmaterial: C45\n";
 // The element between two smaller ones.
 Element element(const std::string& text, const std::string& units = "metric",
                 const std::string& left = "20") {
-  return part_of(head + "units: " + units + "\noutside:\n  - 20 x10\n  - " + text + "\n  - " +
-                 left + " x10\n")
+  return part_of(head + "units: " + units + "\noutside:\n  - 20 x10, seat A\n  - " + text +
+                 "\n  - " + left + " x10, seat B\n")
       .outside[1];
 }
 double mm(Length l) { return in(l, unit::mm); }
@@ -91,17 +91,22 @@ TEST_CASE("shapes of the drawing are read with both of their ends", "[part]") {
 TEST_CASE("how an element is made, gauged and tied is read", "[part]") {
   const Element e = element(
       "30 x40, no spiral, ground, leave 0.3, allow 5, gauge 1/10, square 0.02 to A, "
-      "coaxial 0.03 to B, N6, seat C");
+      "coaxial 0.03 to B-C, N6, seat C");
   CHECK(e.no_spiral);
   CHECK(e.ground);
   CHECK(mm(e.leave) == Approx(0.3));
   CHECK(in(*e.allow, unit::min) == Approx(5));
   CHECK(*e.gauge_share == Approx(0.1));
   CHECK(*element("30 x40, gauge 25 %").gauge_share == Approx(0.25));
-  REQUIRE(e.ties.size() == 2);
+  // Of a common axis to each of its seats.
+  REQUIRE(e.ties.size() == 3);
   CHECK(e.ties[0].kind == TieKind::coaxial);
-  CHECK(e.ties[1].kind == TieKind::square);
-  CHECK(e.ties[1].datum == "A");
+  CHECK(e.ties[0].datum == "B");
+  CHECK(e.ties[1].kind == TieKind::coaxial);
+  CHECK(e.ties[1].datum == "C");
+  CHECK(mm(e.ties[1].value) == Approx(0.03));
+  CHECK(e.ties[2].kind == TieKind::square);
+  CHECK(e.ties[2].datum == "A");
   CHECK(in(*e.ra, unit::um) == Approx(0.8));  // N6, ISO 1302:1992
   CHECK(in(*element("30 x40, Rz 10").ra, unit::um) == Approx(2));
   CHECK(element("{diameter: 30, length: 40, knurl: {kind: RAA, pitch: 0.8}}").knurl->kind == "RAA");

@@ -61,7 +61,7 @@ Checked<Part> with(const std::string& element, const std::string& units = "metri
                    const std::string& key = "outside") {
   std::string text = "part: {number: X}\nunits: " + units + "\nmaterial: C45\n";
   if (key == "outside")
-    text += "outside:\n  - 60 x10\n  - " + element + "\n  - 70 x10\n";
+    text += "outside:\n  - 60 x10, seat A\n  - " + element + "\n  - 70 x10\n";
   else
     text += "outside:\n  - 90 x120\nbore from right:\n  - " + element + "\n";
   return read_part("x.yaml", text);

@@ -546,6 +546,26 @@ TEST_CASE("a bush true to its bore is turned on a mandrel", "[route][clamping]")
   CHECK(tied.audit.imbalance < 1e-9);
   const Route free = route_of(part(""), "CNC lathe, medium");
   CHECK_FALSE(free.operations[1].mandrel);
+  CHECK(tied.open_ties.empty());
+  const Route finer = route_of(part(", runout 0.005 to A"), "CNC lathe, medium");
+  REQUIRE(finer.open_ties.size() == 1);
+  CHECK_THAT(english(finer.open_ties[0].clamping), Catch::Contains("mandrel"));
+  CHECK(finer.open_ties[0].times == Approx(2));
+}
+
+TEST_CASE("what is turned in one clamping is as true as the spindle runs", "[route][clamping]") {
+  auto open = [](const char* more) {
+    const std::string text =
+        "part: {number: M}\nmaterial: C45\nquantities: [20]\nstock: {round: 40, condition: drawn, "
+        "fed from: bar}\ndrawing: {Ra: 3.2}\noutside: [\"20 h7 x20, seat A\", \"30 h7 x20, " +
+        std::string(more) + "\"]\n";
+    return route_of(text, "CNC lathe, medium").open_ties;
+  };
+  CHECK(open("runout 0.003 to A").empty());
+  REQUIRE(open("coaxial 0.002 to A").size() == 1);
+  CHECK_THAT(english(open("coaxial 0.002 to A")[0].clamping), Catch::Contains("one clamping"));
+  // What is left for the grinder is his.
+  CHECK(open("coaxial 0.002 to A, leave 0.3").empty());
 }
 
 TEST_CASE("what is larger than the chuck goes on the face plate or to another lathe",

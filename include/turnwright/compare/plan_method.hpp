@@ -27,6 +27,7 @@ Planned<MethodInputs> inputs_of(const Part& part, const Shop& shop,
 struct HeldBack {
   int practice = 0;  // of stock, bar and edges, how many are as the shop would not run them
   int bending = 0;   // so many times its share of the tolerance a surface bends by; 0: within it
+  int ties = 0;      // so many times the tolerance a tie between seats is off by; 0: within it
   int grades = 0;    // by so many some surface asks for a finer one than the lathe holds
   Message why;       // the heaviest
 
@@ -44,10 +45,11 @@ struct MethodResult {
   bool practised = false;       // the shop quotes by it unasked
   HeldBack held_back;           // why it does not lead unasked all the same
   // Where conditions are tuned, what was found to be best: the rule, the roughing tools' depth as a
-  // share of their largest, of so many divisions of depth that were planned.
+  // share of their largest, of so many divisions of depth and so many plans.
   ConditionsRule conditions = ConditionsRule::handbook;
   double roughing_depth = 1;
-  int divisions = 0;
+  Rate hour_worth = Rate(0.0);  // that an hour was counted at there; 0: at its rate
+  int divisions = 0, plans = 0;
   MethodKind method = MethodKind::rough_then_finish;
   Planned<Quote> quote = Infeasible{};
   bool feasible() const { return static_cast<bool>(quote); }

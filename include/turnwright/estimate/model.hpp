@@ -38,10 +38,51 @@ TimeOf<N> pass_time(Motion motion, bool constant_speed, const PassCells<N>& pass
   return figure::TurningTime::work_out<N>({pass.path, feed, n, Pure<N>(N(1.0)), none, none}).time;
 }
 
+inline PassCells<double> cells_of(const CutSegment& s) {
+  return {s.large_diameter, s.small_diameter, s.path(), s.swept};
+}
 inline Time pass_time(const CutSegment& s) {
-  return pass_time<double>(s.motion, s.constant_speed,
-                           {s.large_diameter, s.small_diameter, s.path(), s.swept}, s.surface_speed,
-                           s.feed, s.constant_speed ? s.spindle : s.fastest);
+  return pass_time<double>(s.motion, s.constant_speed, cells_of(s), s.surface_speed, s.feed,
+                           s.constant_speed ? s.spindle : s.fastest);
+}
+
+/// The surface speed that a stretch along the axis is cut with; of an arc the mean, its surface
+/// over its length (Pappus).
+template <class N>
+SpeedOf<N> real_speed(Motion motion, bool constant_speed, const PassCells<N>& pass, SpeedOf<N> v,
+                      FrequencyOf<N> spindle) {
+  const SpeedOf<N> at_spindle =
+      motion == Motion::arc
+          ? pass.swept / pass.path * spindle
+          : figure::SurfaceSpeed::work_out<N>({pass.large_diameter, spindle}).surface_speed;
+  return constant_speed ? at_spindle : min(v, at_spindle);
+}
+inline Speed real_speed(const CutSegment& s) {
+  return real_speed<double>(s.motion, s.constant_speed, cells_of(s), s.surface_speed,
+                            s.constant_speed ? s.spindle : s.fastest);
+}
+
+/// The minutes at the wanted speed `v` that wear an edge as the stretch does at the speeds that its
+/// spindle gives: no lathe runs faster than it can, and a geared one has steps. Under a skin the
+/// wanted speed is the one that the edge lasts as long at.
+template <class N>
+TimeOf<N> wear_time(Motion motion, bool constant_speed, const PassCells<N>& pass, SpeedOf<N> v,
+                    LengthOf<N> feed, FrequencyOf<N> spindle, TimeOf<N> cutting, Pure<N> exponent) {
+  const auto& [D, d, path, swept] = pass;
+  const bool changes = value_of(D.si) - value_of(d.si) > same_point;
+  if (motion == Motion::across && changes) {
+    if (constant_speed)
+      return figure::WearTimeOneSpindleSpeed::work_out<N>({D, d, path, feed, spindle, v, exponent})
+          .time;
+    return figure::WearTimeSlopedPath::work_out<N>({D, d, path, feed, v, spindle, exponent}).time;
+  }
+  const SpeedOf<N> real = real_speed(motion, constant_speed, pass, v, spindle);
+  return figure::WearTime::work_out<N>({cutting, real, v, exponent}).time;
+}
+
+inline Time wear_time(const CutSegment& s, Time cutting, double exponent) {
+  return wear_time<double>(s.motion, s.constant_speed, cells_of(s), s.surface_speed, s.feed,
+                           s.constant_speed ? s.spindle : s.fastest, cutting, Number(exponent));
 }
 
 /// Machine and operator time of one operation from its parts. `run` is cutting and everything the
@@ -97,7 +138,7 @@ struct LotInputs {
   std::vector<OutsideStage<N>> outside;
   Pure<N> outside_overhead;
   TimeOf<N> other_time_each, other_time_lot;  // own time, at the hour's rates
-  // Own time on other machines, by their own hours.
+  // Own time on other machines, by their own hours, with all that is in them.
   AmountOf<N> other_cost_each = AmountOf<N>(N(0.0)), other_cost_lot = AmountOf<N>(N(0.0));
   AmountOf<N> one_off_each, one_off_lot;          // bought, by the piece and in this first order
   TimeOf<N> one_off_time_each, one_off_time_lot;  // the same of own time
@@ -212,11 +253,12 @@ AmountOf<N> insert_cost(const LotInputs<N>& in, Pure<N> pieces) {
   return of_all_releases(in, inserts);
 }
 
-/// Own work beside the turning, before overhead.
+/// Own work beside the turning; the overhead is that of the lathe's hour.
 template <class N>
 AmountOf<N> other_cost(const LotInputs<N>& in, const StagePieces<N>& stages) {
   const RateOf<N> hour = in.machine_rate + in.person_rate;
-  AmountOf<N> cost = time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour);
+  AmountOf<N> cost = time_cost<N>(stages.finished * in.other_time_each + in.other_time_lot, hour) *
+                     (1.0 + in.overhead);
   if (value_of(in.other_cost_each.si) > 0 || value_of(in.other_cost_lot.si) > 0)
     cost = cost + stages.finished * in.other_cost_each + in.other_cost_lot;
   return of_all_releases(in, cost);
@@ -263,7 +305,7 @@ LotLines<N> lot_lines(const LotInputs<N>& in) {
   out.material = out.made * in.material_each;
   if (value_of(in.pieces_per_bar.si) > 0)
     out.material = out.material + whole_up(out.made / in.pieces_per_bar) * in.bar_each;
-  out.other = other_cost(in, stages) * charged;
+  out.other = other_cost(in, stages);
   out.outside = outside_cost(in, stages);
   out.one_offs = one_off_cost<N>(in, in.quantity * in.one_off_each + in.one_off_lot,
                                  in.quantity * in.one_off_time_each + in.one_off_time_lot);

@@ -78,17 +78,26 @@ struct ElementTime {
 struct SegmentTime {
   Time cutting{}, moving{};
   Frequency start{}, end{};
+  Speed at_large{}, at_small{};  // that is cut with, at its largest and smallest diameter
+  Time wear{};                   // at the wanted speed that wears the edge as much
 };
 
 struct StepTime {
   std::vector<SegmentTime> segments;  // in the order of the step's
   Time cutting{}, moving{}, tool_change{}, speed_change{}, trial_cuts{}, edge_change{}, given{};
-  Time machine{};  // the sum of the above
-  Time life{};
+  Time machine{};        // the sum of the above
+  Time life{};           // of an edge that does nothing else
+  Speed steady_speed{};  // at which it would last as long
   double edge_share = 0;
   Amount edge_price{};
   Time edge_change_whole{};  // of one edge, offset included
 
+  /// The time at the wanted speed that wears the edge as much as all stretches do.
+  Time wear() const {
+    Time sum(0.0);
+    for (const SegmentTime& s : segments) sum += s.wear;
+    return sum;
+  }
   /// What does not depend on speed and feed.
   Time fixed() const { return moving + tool_change + speed_change + trial_cuts + given; }
 };

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "turnwright/figure/identity.hpp"
+#include "turnwright/figure/recorded.hpp"
 #include "turnwright/quantity/message.hpp"
 
 namespace turnwright::figure {
@@ -28,8 +29,8 @@ struct Entry {
   std::span<const Field> inputs, results;
   /// Works the figure out; `given` holds every input in order.
   std::vector<Numbers> (*work_out)(std::span<const Numbers> given);
-  /// One explanation a result; empty for results that are lists.
-  std::vector<Explanation> (*explain)(std::span<const Numbers> given);
+  /// One explanation a result; empty for results that are lists. Its quantities as `written`.
+  std::vector<Explanation> (*explain)(std::span<const Numbers> given, const QuantityText& written);
 };
 
 /// All figures, in the order of the topics.

@@ -8,6 +8,7 @@
 //   Expression v = record.leaf("B2", 2.0, unit::m_per_min, 0), d = record.leaf("C2", 0.05,
 //   unit::mm, 0); auto n = SpindleSpeed::work_out<Expression>({v, d}).spindle_speed; a1(record,
 //   n.si, unit::rev_per_min, 0)    // "=1000*B2/(PI()*C2)"
+#include <functional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -129,8 +130,11 @@ inline double value_of(const Expression& a) { return a.value; }
 /// The cell's formula, "=" included, for a cell shown in `shown` on sheet `on_sheet`.
 std::string a1(const ExpressionGraph& record, const Expression& number, const Unit& shown,
                int on_sheet);
+/// How a quantity with its unit is written where a formula shows its numbers.
+using QuantityText = std::function<std::string(double si, const Unit& unit)>;
 /// "vc / (π · D)" and "120 m/min / (π · 60 mm)": for reading, not for calculating.
 std::string in_symbols(const ExpressionGraph& record, const Expression& number);
-std::string with_numbers(const ExpressionGraph& record, const Expression& number);
+std::string with_numbers(const ExpressionGraph& record, const Expression& number,
+                         const QuantityText& written);
 
 }  // namespace turnwright

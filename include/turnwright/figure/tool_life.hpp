@@ -239,6 +239,108 @@ struct PieceCost {
       "memory)"};
 };
 
+/// The minutes at a reference speed that wear an edge as a cut at another speed does: wear is the
+/// sum of dt / T(v).
+struct WearTime {
+  template <class N = double>
+  struct Inputs {
+    TimeOf<N> cutting_time;
+    SpeedOf<N> surface_speed, reference_speed;
+    Pure<N> exponent;
+  };
+  template <class N = double>
+  struct Results {
+    TimeOf<N> time;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    const auto& [tm, v, v0, n] = given;
+    return {tm * pow(v / v0, 1.0 / n)};
+  }
+  static constexpr Identity identity{
+      "wear-time",
+      std::array{needed("cutting-time", "tm", unit::min, 0, 100000),
+                 needed("surface-speed", "v", unit::m_per_min, 0, 10000),
+                 needed("reference-speed", "v0", unit::m_per_min, 0.01, 10000),
+                 needed("exponent", "n", unit::ratio, 0.01, 1)},
+      std::array{result("time", "tw", unit::min)}, "tw = tm (v/v0)^(1/n)",
+      "F. W. Taylor, On the art of cutting metals, 1907, v T^n = C; wear adds up as dt / T(v)"};
+};
+
+/// The same where the diameter changes along a straight path and the spindle keeps its speed.
+struct WearTimeOneSpindleSpeed {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> large_diameter, small_diameter, path_length, feed;
+    FrequencyOf<N> spindle_speed;
+    SpeedOf<N> reference_speed;
+    Pure<N> exponent;
+  };
+  template <class N = double>
+  struct Results {
+    TimeOf<N> time;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    const auto& [D, d, L, f, ns, v0, n] = given;
+    const Pure<N> rise = 1.0 / n;
+    const Pure<N> large = pow(pi * D * ns / v0, rise), small = pow(pi * d * ns / v0, rise);
+    return {L / (f * ns * (D - d)) * (D * large - d * small) / (rise + 1.0)};
+  }
+  static constexpr Identity identity{
+      "wear-time-one-spindle-speed",
+      std::array{needed("large-diameter", "D", unit::mm, 0.01, 20000),
+                 needed("small-diameter", "d", unit::mm, 0, 20000),
+                 needed("path-length", "L", unit::mm, 0.001, 100000),
+                 needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
+                 needed("spindle-speed", "ns", unit::rev_per_min, 0.01, 200000),
+                 needed("reference-speed", "v0", unit::m_per_min, 0.01, 10000),
+                 needed("exponent", "n", unit::ratio, 0.01, 1)},
+      std::array{result("time", "tw", unit::min)},
+      "tw = L/(f ns (D - d)) (D (pi D ns/v0)^(1/n) - d (pi d ns/v0)^(1/n)) / (1/n + 1)",
+      "integral of dt (v/v0)^(1/n) over the diameters; G. Boothroyd and W. A. Knight, Fundamentals "
+      "of Machining and Machine Tools, facing at one spindle speed (from memory)"};
+};
+
+/// The same at constant surface speed, up to the fastest that the spindle runs.
+struct WearTimeSlopedPath {
+  template <class N = double>
+  struct Inputs {
+    LengthOf<N> large_diameter, small_diameter, path_length, feed;
+    SpeedOf<N> surface_speed;
+    FrequencyOf<N> fastest_speed;
+    Pure<N> exponent;
+  };
+  template <class N = double>
+  struct Results {
+    LengthOf<N> clamp_diameter;
+    TimeOf<N> time;
+  };
+  template <class N = double>
+  static Results<N> work_out(const Inputs<N>& given) {
+    const auto& [D, d, L, f, vc, nmax, n] = given;
+    const LengthOf<N> Dc = min(D, max(d, vc / (pi * nmax)));
+    const Pure<N> rise = 1.0 / n;
+    const Pure<N> large = pow(pi * Dc * nmax / vc, rise), small = pow(pi * d * nmax / vc, rise);
+    return {Dc, L / (D - d) *
+                    (pi * (square(D) - square(Dc)) / (2.0 * vc * f) +
+                     (Dc * large - d * small) / ((rise + 1.0) * f * nmax))};
+  }
+  static constexpr Identity identity{
+      "wear-time-sloped-path",
+      std::array{needed("large-diameter", "D", unit::mm, 0.01, 20000),
+                 needed("small-diameter", "d", unit::mm, 0, 20000),
+                 needed("path-length", "L", unit::mm, 0.001, 100000),
+                 needed("feed", "f", unit::mm_per_rev, 0.0001, 100),
+                 needed("surface-speed", "vc", unit::m_per_min, 0.01, 10000),
+                 needed("fastest-speed", "nmax", unit::rev_per_min, 0.01, 200000),
+                 needed("exponent", "n", unit::ratio, 0.01, 1)},
+      std::array{result("clamp-diameter", "Dc", unit::mm), result("time", "tw", unit::min)},
+      "tw = L/(D - d) (pi (D^2 - Dc^2)/(2 vc f) + (Dc (pi Dc nmax/vc)^(1/n) - d (pi d "
+      "nmax/vc)^(1/n)) / ((1/n + 1) f nmax)), Dc = min(D, max(d, vc/(pi nmax)))",
+      "integral of dt (v/vc)^(1/n), v = vc down to the clamp, pi D nmax below it"};
+};
+
 /// The share of an edge that a cut uses up.
 struct EdgeShare {
   template <class N = double>

@@ -242,8 +242,11 @@ struct Selling {
   std::optional<double> discount;  // taken off the price that was worked out, a share of it
   std::map<int, Amount> prices;    // by quantity: fixed by hand, for a price unit of pieces
   std::optional<double> rebate;    // off the goods of the order, in place of the policy's
-  std::string option;              // offered beside the others, and not in the order's total
-  bool whole_order = true;         // no other line is ordered with it: the minimum order is its own
+  // The customers whose records these are of; empty: the request itself.
+  std::string margin_of, discount_of, rebate_of;
+  std::string request;      // the file that fixes them
+  std::string option;       // offered beside the others, and not in the order's total
+  bool whole_order = true;  // no other line is ordered with it: the minimum order is its own
 };
 
 struct Part {

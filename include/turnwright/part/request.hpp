@@ -73,6 +73,7 @@ struct Request {
   std::optional<Tolerance> tolerance;
   std::vector<Charge> charges;
   std::optional<double> rebate, tax;  // in place of the policy's
+  std::string rebate_of;              // the customer whose record that is of; empty: the request
   std::optional<Date> wanted;
   std::vector<RequestItem> parts;
   Showing show;

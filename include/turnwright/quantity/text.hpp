@@ -49,8 +49,6 @@ std::string shortest(double value);
 std::string fixed(double value, int places);
 /// A few significant digits, no trailing zeros: what a person wants to read.
 std::string readable(double value, int digits = 4);
-/// "120 m/min".
-std::string with_unit(double si, const Unit& unit, int digits = 5);
 
 /// Bytes of the character that the text begins with; 0 where it is not UTF-8, or NUL.
 std::size_t character_length(std::string_view text);

@@ -98,11 +98,16 @@ struct Stock {
   bool skin = false;
   bool from_bar = false;
   bool customers = false;
-  bool cleans_up = true;  // as its condition asks for
-  double price_factor = 1;
+  bool cleans_up = true;    // as its condition asks for
+  double price_factor = 1;  // of its condition, on the material's price
+  Basis price_factor_basis = Basis::typical;
   int pieces = 0;  // turned and parted one after the other from one sawn length; 0: it is not so
   Length sawn{};   // that length: the pieces, their kerfs and the end that stays in the jaws
 
+  /// The shop does not know from its own records what bar of this condition costs.
+  bool price_is_guessed() const {
+    return price_factor != 1 && price_factor_basis > Basis::own_records;
+  }
   /// A parting tool cuts the piece off.
   bool parted() const { return from_bar || pieces > 0; }
 };

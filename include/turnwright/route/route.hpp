@@ -183,6 +183,12 @@ const char* name_of(MethodKind method);
 /// As the files of the rates spell it: "two finish cuts".
 std::optional<MethodKind> method_kind_named(std::string_view word);
 
+/// A tolerance of position that the clampings do not hold.
+struct OpenTie {
+  Message tie, clamping;  // "35 h6 to 30 k6 (run-out 0.001 mm)"; what holds it, and how true
+  double times = 1;       // so many times the tolerance
+};
+
 struct Route {
   Route();  // written once, in route.cpp, not in every file that copies one
   Route(const Route&);
@@ -198,6 +204,7 @@ struct Route {
   std::vector<bool> two_cuts;  // by operation: the finishing tool takes both
   Messages two_cut_notes;
   Message tie_rests_on;  // how a tie between seats is held, and how true that is
+  std::vector<OpenTie> open_ties;
   Audit audit;
   Messages cautions;
 };

@@ -85,7 +85,15 @@ enum class StepFactorId {
   knurl
 };
 /// How true a clamping repeats (rates/clamping.yaml).
-enum class AccuracyId { hard_jaws, soft_jaws, collet, four_jaw_chuck, mandrel, between_centres };
+enum class AccuracyId {
+  hard_jaws,
+  soft_jaws,
+  collet,
+  four_jaw_chuck,
+  mandrel,
+  between_centres,
+  one_clamping
+};
 /// Corrections of the table's speed (rates/cutting.yaml).
 enum class FactorId {
   coolant_flood,
@@ -102,7 +110,7 @@ enum class OutsideWorkId { grinding_between_centres };
 inline constexpr int handling_rows = static_cast<int>(HandlingId::pack) + 1;
 inline constexpr int setup_rows = static_cast<int>(SetupId::drawing) + 1;
 inline constexpr int step_factor_rows = static_cast<int>(StepFactorId::knurl) + 1;
-inline constexpr int accuracy_rows = static_cast<int>(AccuracyId::between_centres) + 1;
+inline constexpr int accuracy_rows = static_cast<int>(AccuracyId::one_clamping) + 1;
 inline constexpr int factor_rows = static_cast<int>(FactorId::least_product) + 1;
 inline constexpr int chip_rows = static_cast<int>(ChipId::short_chips) + 1;
 

@@ -220,7 +220,8 @@ class FigureRun {
     const Words& words = session_.words;
     out << words("figure." + std::string(entry_.name)) << "\n  " << words.name(entry_.formula)
         << "\n";
-    const auto lines = entry_.explain(given_);
+    const auto written = [&](double si, const Unit& unit) { return words.measure({si, unit, 5}); };
+    const auto lines = entry_.explain(given_, written);
     for (const auto& line : lines)
       if (!line.symbols.empty())
         out << "  " << words.name(line.symbols) << "\n  " << words.name(line.numbers) << "\n";

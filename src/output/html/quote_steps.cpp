@@ -30,7 +30,8 @@ Message about(const Operation& operation, const Step& s, const StepTime& t, cons
                             {"removed", measure(s.removed, unit::cm3, 3)}};
   if (s.given) return {"page.step-as-given", std::move(places)};
   places.emplace_back("tool", s.tool);
-  places.emplace_back("speed", measure(s.used.surface_speed, unit::m_per_min, 3));
+  places.emplace_back(
+      "speed", speed_text(speed_range(t.segments), words) + " " + words.unit(unit::m_per_min));
   places.emplace_back("feed", measure(s.used.feed, unit::mm_per_rev, 3));
   places.emplace_back("depth", measure(s.used.depth, unit::mm, 3));
   places.emplace_back("passes", pass_count(passes_of(s).size()));

@@ -96,6 +96,7 @@ Json material_json(const Quote& quote, const Shop& shop) {
          {"finished_kg", json_number(m.finished)}};
   if (job.material.price) j["price_per_kg"] = exact(in(*job.material.price, unit::money_per_kg));
   j["price_factor"] = json_number(job.stock.price_factor);
+  j["price_factor_basis"] = name_of(job.stock.price_factor_basis);
   j["status"] = name_of(m.status);
   j["bar"] = exact(m.bar);
   j["cut"] = exact(bars.cut_charge);

@@ -5,27 +5,28 @@
 #include "turnwright/estimate/order.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "view/quote_view.hpp"
+#include "view/sources.hpp"
 
 namespace turnwright {
 namespace {
 
+Json hour_json(const char* id, const std::string& of, Rate rate, const Source& source) {
+  return {{"id", id},
+          {"of", of},
+          {"per_hour", fixed(in(rate, unit::money_per_h), 4)},
+          {"source", source.text},
+          {"basis", name_of(source.basis)}};
+}
+
 // The hour of a machine.
 void add_hours(Json& rates, const Machine& m) {
-  auto hour = [&](const char* id, Rate r) {
-    rates.push_back({{"id", id},
-                     {"of", m.name},
-                     {"per_hour", fixed(in(r, unit::money_per_h), 4)},
-                     {"source", m.source.text},
-                     {"basis", name_of(m.source.basis)}});
-  };
-  if (m.rate.all_in)
-    hour("all-in", *m.rate.all_in);
-  else
-    hour("machine", m.rate.machine), hour("person", m.rate.person);
+  if (m.rate.all_in) return rates.push_back(hour_json("all-in", m.name, *m.rate.all_in, m.source));
+  rates.push_back(hour_json("machine", m.name, m.rate.machine, m.source));
+  rates.push_back(hour_json("person", m.name, m.rate.person, m.source));
 }
 
 // What an hour of the machines and a kilogram of the material cost, and where that comes from.
-Json rates_of(const PartQuote& part) {
+Json rates_of(const PartQuote& part, const Shop& shop) {
   Json rates = Json::array();
   std::vector<std::string> known;
   for (const UsedMethod& used : used_in(part)) {
@@ -35,6 +36,8 @@ Json rates_of(const PartQuote& part) {
     add_hours(rates, machine);
   }
   const Quote& quote = part.quote;
+  for (const OtherMachine* m : other_machines_used(quote.route.job.part, shop))
+    rates.push_back(hour_json("other-machine", m->name, m->rate, m->source));
   const Material& material = quote.route.job.material;
   if (material.price)
     rates.push_back({{"id", "material"},
@@ -50,6 +53,7 @@ Json other_work_json(const Part& part) {
   Json list = Json::array();
   for (const OtherWork& w : part.other_work) {
     Json work{{"what", w.what}, {"after", name_of(w.after)}, {"per", name_of(w.per)}};
+    if (!w.machine.empty()) work["at"] = w.machine;
     if (w.time) work["operator_s"] = json_number(*w.time);
     if (w.price) work["price"] = rounded(*w.price).text();
     if (w.area) work["area_m2"] = json_number(*w.area);
@@ -171,7 +175,7 @@ std::string quote_json(const PartQuote& part, const Shop& shop,
   j["next_best"] = next_best_json(part.methods);
   j["currency"] = quote.currency;
   if (!quote.delivery.empty()) j["delivery"] = json_message(quote.delivery);
-  j["rates"] = rates_of(part);
+  j["rates"] = rates_of(part, shop);
   j["other_work"] = other_work_json(quote.route.job.part);
   add_lot(j, quote, shop);
   j["request"] = request_json(request);

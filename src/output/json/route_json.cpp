@@ -3,6 +3,7 @@
 
 #include "json/json.hpp"
 #include "turnwright/output/words.hpp"
+#include "view/quote_view.hpp"
 
 namespace turnwright {
 namespace {
@@ -100,6 +101,8 @@ Json segment_json(const CutSegment& cut, const SegmentTime& t) {
           {"surface_speed_m_per_s", json_number(cut.surface_speed)},
           {"start_per_s", json_number(t.start)},
           {"end_per_s", json_number(t.end)},
+          {"cut_at_start_m_per_s", json_number(t.at_large)},
+          {"cut_at_end_m_per_s", json_number(t.at_small)},
           {"fastest_per_s", json_number(cut.fastest)},
           {"feed_m", json_number(cut.feed)},
           {"depth_m", json_number(cut.depth)},
@@ -107,6 +110,7 @@ Json segment_json(const CutSegment& cut, const SegmentTime& t) {
           {"cut_m", json_number(cut.cut)},
           {"overrun_m", json_number(cut.overrun)},
           {"cutting_s", json_number(t.cutting)},
+          {"wear_s", json_number(t.wear)},
           {"other_s", json_number(t.moving)}};
 }
 
@@ -143,6 +147,9 @@ Json step_json(const Operation& operation, const Step& step, const StepTime& t,
   s["removed_m3"] = json_number(step.removed);
   s["wanted"] = conditions_json(step.wanted);
   s["used"] = conditions_json(step.used);
+  const SpeedRange speeds = speed_range(t.segments);
+  s["cut_with"] = {{"slowest_m_per_s", json_number(speeds.slowest)},
+                   {"fastest_m_per_s", json_number(speeds.fastest)}};
   s["limits"] = Json::array();
   for (const LimitCheck& l : step.limits)
     s["limits"].push_back({{"id", name_of(l.limit)},
@@ -163,7 +170,11 @@ Json step_json(const Operation& operation, const Step& step, const StepTime& t,
                 {"total_s", json_number(t.machine)}};
   s["operator"] = {{"attending_s", json_number(operator_share * t.machine)},
                    {"total_s", json_number(operator_share * t.machine)}};
-  s["edge"] = {{"life_s", json_number(t.life)}, {"share", json_number(t.edge_share)}};
+  s["edge"] = {{"life_s", json_number(t.life)},
+               {"share", json_number(t.edge_share)},
+               {"steady_m_per_s", json_number(t.steady_speed)},
+               {"taylor_exponent", json_number(step.taylor_exponent)},
+               {"taylor_constant_m_per_s", json_number(step.taylor_constant)}};
   return s;
 }
 

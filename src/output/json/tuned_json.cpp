@@ -66,6 +66,9 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
   j["handbook"]["contribution_per_h"] = in(t.hour_before, unit::money_per_h);
   j["best"]["contribution_per_h"] = in(t.hour, unit::money_per_h);
   j["roughing_depth_share"] = t.roughing_depth;
+  const Rate worth = t.best.hour_worth;
+  j["hour_worth_per_h"] = worth.si > 0 ? Json(in(worth, unit::money_per_h)) : Json(nullptr);
+  j["plans"] = t.best.plans;
   j["proved"] = t.proved_to <= 1e-6;
   j["larger_nose"] = t.nose ? nose_json(*t.nose) : Json(nullptr);
   j["cautions"] = json_messages(t.cautions);

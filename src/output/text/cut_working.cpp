@@ -159,9 +159,8 @@ void power(TextWriter& out, const BenchCut& cut, const BenchStepView& v) {
 void life(TextWriter& out, const BenchStepView& v) {
   if (v.time->life.si <= 0) return;
   out.section("working.life");
-  explain_figure(
-      out, "tool-life",
-      {v.step->used.surface_speed.si, v.step->taylor_exponent, v.step->taylor_constant.si});
+  explain_figure(out, "tool-life",
+                 {v.time->steady_speed.si, v.step->taylor_exponent, v.step->taylor_constant.si});
 }
 
 }  // namespace

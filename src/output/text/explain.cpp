@@ -96,7 +96,8 @@ void explain_figure(TextWriter& out, const char* name, std::initializer_list<dou
   std::vector<figure::Numbers> numbers;
   for (const double x : inputs) numbers.push_back({x});
   const auto results = entry->work_out(numbers);
-  const auto lines = entry->explain(numbers);
+  const auto written = [&](double si, const Unit& unit) { return words.measure({si, unit, 5}); };
+  const auto lines = entry->explain(numbers, written);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (lines[i].symbols.empty()) continue;
     out.written(words.name(lines[i].symbols), 2);

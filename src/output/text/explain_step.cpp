@@ -47,6 +47,8 @@ void minutes_table(TextWriter& out, std::optional<Time> first_pass, const StepTi
 
 namespace {
 
+constexpr double worth_saying = 1e-3;  // that wear is another than at the wanted speed
+
 bool is_on_the_axis(ToolKind kind) {
   return kind == ToolKind::drill || kind == ToolKind::ream || kind == ToolKind::tap ||
          kind == ToolKind::die || kind == ToolKind::countersink || kind == ToolKind::centre;
@@ -102,7 +104,22 @@ void corrections(TextWriter& out, const Explained& what, const Step& step) {
     out.line({"explain.skin", {{"factor", Figure{what.shop.skin_factor(stock.condition), 3}}}});
 }
 
-void start(TextWriter& out, const Explained& what, const Step& step, const Tool& tool) {
+// What the spindle makes of the wanted speed, where that is another one.
+void cut_with(TextWriter& out, const Step& step, const StepTime& time) {
+  const Words& words = out.words();
+  bool other = false;
+  for (std::size_t i = 0; i < step.segments.size(); ++i) {
+    const double share = (time.segments[i].at_large / step.segments[i].surface_speed).si;
+    other = other || std::abs(share - 1) > worth_saying;
+  }
+  if (!other) return;
+  out.line({"explain.cut-with",
+            {{"speed", speed_text(speed_range(time.segments), words)},
+             {"unit", words.unit(unit::m_per_min)}}});
+}
+
+void start(TextWriter& out, const Explained& what, const Step& step, const StepTime& time,
+           const Tool& tool) {
   out.section("explain.start");
   const Material& material = what.quote.route.job.material;
   const StepFactorId id = step_factor_of(step.kind, tool, what.quote.route.machine);
@@ -118,6 +135,7 @@ void start(TextWriter& out, const Explained& what, const Step& step, const Tool&
   corrections(out, what, step);
   conditions(out, "explain.wanted", step.wanted);
   conditions(out, "explain.used", step.used);
+  cut_with(out, step, time);
 }
 
 void limits(TextWriter& out, const Step& step) {
@@ -165,8 +183,10 @@ void edge(TextWriter& out, const Explained& what, const Step& s, const StepTime&
   if (t.edge_share <= 0) return;
   const Words& words = out.words();
   out.section("explain.its-edge");
-  explain_figure(out, "tool-life",
-                 {s.used.surface_speed.si, s.taylor_exponent, s.taylor_constant.si});
+  if (std::abs((t.wear() / t.cutting).si - 1) > worth_saying)
+    out.line({"explain.steady-speed",
+              {{"minutes", minutes_text(t.cutting, words)}, {"speed", t.steady_speed}}});
+  explain_figure(out, "tool-life", {t.steady_speed.si, s.taylor_exponent, s.taylor_constant.si});
   if (const Grade* grade = what.shop.grade(tool.grade))
     out.line(source_label(what.shop, grade->source), 2);
   const int pieces = static_cast<int>(std::floor(1 / t.edge_share));
@@ -197,7 +217,7 @@ void explain_step(TextWriter& out, const Explained& what, std::size_t i, std::si
             {{"tool", tool->insert.empty() ? tool->name : tool->name + ", " + tool->insert},
              {"grade", tool->grade},
              {"source", source_label(what.shop, tool->source)}}});
-  start(out, what, step, *tool);
+  start(out, what, step, time, *tool);
   limits(out, step);
   if (what.nose && step.kind == StepKind::finish)
     if (const auto nose = what.nose(); nose && nose->tool == step.tool)

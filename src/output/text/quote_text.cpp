@@ -116,7 +116,7 @@ Cells step_cells(const Operation& operation, const Step& step, const StepTime& t
     return cells;
   }
   for (const std::string& cell :
-       {speed_number(step.used.surface_speed, words), feed_number(step.used.feed, words, 2),
+       {speed_text(speed_range(t.segments), words), feed_number(step.used.feed, words, 2),
         length_number(step.used.depth, words, 3),
         words.whole(static_cast<std::int64_t>(passes_of(step).size()))})
     cells.push_back(cell);
@@ -203,23 +203,14 @@ void clampings(TextWriter& out, const UsedMethod& used, bool alone, bool why) {
   }
 }
 
-Message price_of_material(const Quote& q, const Words& words) {
-  const Material& material = q.route.job.material;
-  std::vector<Place> places{
-      {"price", fixed_measure(material.price->si, unit::money_per_kg, 2, words)},
-      {"status", word_of(q.material.status)},
-      {"blank", words.money(q.material.each)}};
-  const auto day = read_date(material.price_date);
-  if (!day) return {"text.material-price", std::move(places)};
-  places.emplace_back("date", *day);
-  return {"text.material-price-of", std::move(places)};
-}
-
 void stock(TextWriter& out, const UsedMethod& used, bool alone) {
   const Quote& q = *used.quote;
   section_of(out, "text.stock", used, alone);
   out.line(stock_line(q, out.words()));
-  if (q.route.job.material.price) out.line(price_of_material(q, out.words()));
+  if (q.route.job.material.price)
+    out.line({"text.material-price",
+              {{"price", price_of_material(q, out.words())},
+               {"blank", out.words().money(q.material.each)}}});
 }
 
 // Times, clampings and stock of each method that quantities are quoted by.

@@ -104,15 +104,40 @@ Message roughing_of(const TuneView& view, const Words& words) {
           {divisions, {"share", percent_text(view.tuned->roughing_depth, words)}}};
 }
 
+// By which rule the conditions were taken, where it is not the one that was asked for.
+void other_rule(TextWriter& out, const TuneView& view, const std::vector<Place>& worth) {
+  const MethodResult& best = view.tuned->best;
+  if (best.conditions == ConditionsRule::least_time && view.tuned->rule != TuneRule::time)
+    out.line("tuned.by-time");
+  else if (best.hour_worth.si > 0 && view.tuned->rule == TuneRule::cost)
+    out.line({"tuned.by-worth", worth});
+}
+
+// The proof is of each cut by the minute; a lot with its whole edges is the best of many plans, and
+// a geared lathe has steps.
+void proof(TextWriter& out, const TuneView& view) {
+  const MethodResult& best = view.tuned->best;
+  const Words& words = out.words();
+  std::vector<Place> worth{{"worth", per_hour(best.hour_worth, words)},
+                           {"currency", view.best->currency}};
+  other_rule(out, view, worth);
+  if (!view.proved)
+    out.line({"tuned.proved-to", {{"share", percent_text(view.proved_to, words, 2)}}});
+  else if (best.conditions == ConditionsRule::least_time)
+    out.line("tuned.proved-time");
+  else if (best.hour_worth.si > 0)
+    out.line({"tuned.proved-worth", std::move(worth)});
+  else
+    out.line("tuned.proved");
+  out.line({"tuned.best-of", {{"n", best.plans}}});
+  const Machine& machine = best.route().machine;
+  if (!machine.ladder.empty() || !machine.feeds.empty())
+    out.line({"tuned.before-steps", {{"machine", machine.name}}});
+}
+
 void notes(TextWriter& out, const TuneView& view) {
   out.line(roughing_of(view, out.words()));
-  // Which rule the conditions were taken by, and are proved for.
-  const bool by_time = view.tuned->best.conditions == ConditionsRule::least_time;
-  if (by_time && view.tuned->rule != TuneRule::time) out.line("tuned.by-time");
-  if (view.proved)
-    out.line(by_time ? "tuned.proved-time" : "tuned.proved");
-  else
-    out.line({"tuned.proved-to", {{"share", percent_text(view.proved_to, out.words(), 2)}}});
+  proof(out, view);
   if (view.tuned->nose) out.line(said(*view.tuned->nose, view.best->currency));
   out.line("tuned.limits-mean");
   for (const Message& caution : view.tuned->cautions)

@@ -253,6 +253,40 @@ std::vector<PassView> pass_views(const Step& step, const StepTime& time) {
   return views;
 }
 
+Message price_of_material(const Quote& quote, const Words& words) {
+  const Material& material = quote.route.job.material;
+  const Stock& stock = quote.route.job.stock;
+  const Message status = word_of(quote.material.status);
+  if (!material.price || stock.customers) return status;
+  std::vector<Place> places{
+      {"price", fixed_measure(material.price->si, unit::money_per_kg, 2, words)},
+      {"status", status}};
+  const auto day = read_date(material.price_date);
+  if (day) places.emplace_back("date", *day);
+  Message price{day ? "text.price-of-kg-of" : "text.price-of-kg", std::move(places)};
+  if (stock.price_factor == 1) return price;
+  return {"text.price-of-condition",
+          {{"price", std::move(price)},
+           {"factor", Figure{stock.price_factor}},
+           {"condition", stock.condition},
+           {"basis", word_of(stock.price_factor_basis)}}};
+}
+
+SpeedRange speed_range(std::span<const SegmentTime> times) {
+  SpeedRange range;
+  for (const SegmentTime& t : times) {
+    range.slowest = range.slowest.si > 0 ? min(range.slowest, t.at_large) : t.at_large;
+    range.fastest = max(range.fastest, t.at_large);
+  }
+  return range;
+}
+
+std::string speed_text(const SpeedRange& range, const Words& words) {
+  const std::string slow = speed_number(range.slowest, words);
+  const std::string fast = speed_number(range.fastest, words);
+  return slow == fast ? slow : slow + "–" + fast;
+}
+
 SpindleRange spindle_range(std::span<const SegmentTime> times) {
   SpindleRange range;
   for (const SegmentTime& t : times) {

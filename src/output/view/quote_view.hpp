@@ -42,6 +42,9 @@ Messages price_notes(const PriceView& view, int releases);
 /// "C45, round 50 mm, …: 3.2 kg in, 1.9 kg out".
 Message stock_line(const Quote& quote, const Words& words);
 
+/// What a kilogram of the material costs, how sure that is, and what its condition makes of it.
+Message price_of_material(const Quote& quote, const Words& words);
+
 /// Each operation with its clamping, cycle time and setup.
 Messages operation_lines(const Quote& quote, const Words& words);
 
@@ -97,5 +100,13 @@ struct SpindleRange {
   Frequency slowest{}, fastest{};
 };
 SpindleRange spindle_range(std::span<const SegmentTime> times);
+/// The surface speeds that stretches are cut with, each at its largest diameter; 0 when there is
+/// none. A geared lathe has steps, and no spindle runs faster than it can.
+struct SpeedRange {
+  Speed slowest{}, fastest{};
+};
+SpeedRange speed_range(std::span<const SegmentTime> times);
+/// "91" or "84–91", in the reader's unit.
+std::string speed_text(const SpeedRange& range, const Words& words);
 
 }  // namespace turnwright

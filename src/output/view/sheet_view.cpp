@@ -129,7 +129,7 @@ SheetStep SheetMaker::step(const Operation& operation, const Step& s, const Step
   if (has_a_word(s)) view.why = s.why;
   view.sizes = sizes(s);
   if (s.segments.empty()) return view;
-  view.surface_speed = speed_number(s.used.surface_speed, words_);
+  view.surface_speed = speed_text(speed_range(time.segments), words_);
   view.spindle = spindle_text(spindle_range(time.segments), words_);
   view.feed = feed_number(s.used.feed, words_);
   view.depth = length_number(s.used.depth, words_, 3);

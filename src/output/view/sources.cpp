@@ -12,11 +12,12 @@
 namespace turnwright {
 namespace {
 
-std::string material_price(const Quote& q, const Words& words) {
-  const Material& material = q.route.job.material;
-  const std::string status = words(word_of(q.material.status));
-  if (!material.price) return status;
-  return fixed_measure(material.price->si, unit::money_per_kg, 2, words) + ", " + status;
+// Of margin, discount or rebate, where one of them is not the policy's.
+NamedSource agreed_source(const char* of_customer, const char* of_request, const std::string& who,
+                          const Selling& selling, const Shop& shop) {
+  const CustomerTerms* customer = shop.customer(who);
+  if (customer == nullptr) return {of_request, {selling.request, Basis::given, {}}};
+  return {{of_customer, {{"customer", customer->name}}}, customer->source};
 }
 
 }  // namespace
@@ -64,16 +65,49 @@ std::vector<RateUse> rates_used(const PartQuote& part, const Shop& shop, const W
   const Material& material = q.route.job.material;
   std::vector<RateUse> list = hours_used(part, words);
   list.push_back({words({"page.rate-material", {{"material", material.name}}}),
-                  material_price(q, words), material.source});
+                  words(price_of_material(q, words)), material.source});
   if (const CuttingGroup* g = shop.cutting_group(material.group))
     list.push_back({words({"page.rate-speeds", {{"group", g->name}}}), words("page.cutting-table"),
                     g->source});
   for (const Grade& g : shop.grades)
     list.push_back({words({"page.rate-life", {{"grade", g.name}}}),
                     "n = " + words.readable(g.exponent), g.source});
-  const bool markup = pricing_of(q.route.job.part, shop.policy).markup;
-  for (const auto& [name, source] : shop.policy.sources)
-    if (name != (markup ? "margin" : "markup")) list.push_back({words.name(name), "", source});
+  for (const OtherMachine* machine : other_machines_used(q.route.job.part, shop))
+    list.push_back({words({"page.rate-hour", {{"machine", machine->name}}}),
+                    fixed_measure(machine->rate.si, unit::money_per_h, 2, words), machine->source});
+  for (const NamedSource& row : policy_sources(q.route.job.part, shop))
+    list.push_back({words(row.name), "", row.source});
+  return list;
+}
+
+std::vector<NamedSource> policy_sources(const Part& part, const Shop& shop) {
+  const Selling& selling = part.selling;
+  const bool markup = pricing_of(part, shop.policy).markup;
+  std::vector<NamedSource> list;
+  for (const auto& [name, source] : shop.policy.sources) {
+    if (name == (markup ? "margin" : "markup")) continue;
+    if (name == "margin" && selling.margin)
+      list.push_back(
+          agreed_source("source.margin-of", "source.margin", selling.margin_of, selling, shop));
+    else if (name == "rebate" && selling.rebate)
+      list.push_back(
+          agreed_source("source.rebate-of", "source.rebate", selling.rebate_of, selling, shop));
+    else
+      list.push_back({verbatim(name), source});
+  }
+  if (selling.discount.value_or(0) > 0)
+    list.push_back(
+        agreed_source("source.discount-of", "source.discount", selling.discount_of, selling, shop));
+  return list;
+}
+
+std::vector<const OtherMachine*> other_machines_used(const Part& part, const Shop& shop) {
+  std::vector<const OtherMachine*> list;
+  for (const OtherWork& work : part.other_work) {
+    const OtherMachine* machine = shop.other_machine(work.machine);
+    if (machine != nullptr && std::find(list.begin(), list.end(), machine) == list.end())
+      list.push_back(machine);
+  }
   return list;
 }
 

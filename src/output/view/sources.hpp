@@ -17,6 +17,17 @@ struct FigureUse {
 /// What a price of the part is worked out with.
 std::vector<FigureUse> figures_used(const Part& part, const Policy& policy);
 
+/// A row that a price rests on, where it comes from.
+struct NamedSource {
+  Message name;
+  Source source;
+};
+/// The policy's rows, with margin, discount and rebate as the customer's record or the request has
+/// them.
+std::vector<NamedSource> policy_sources(const Part& part, const Shop& shop);
+/// Machines beside the lathes that do some of the part's other work.
+std::vector<const OtherMachine*> other_machines_used(const Part& part, const Shop& shop);
+
 /// In the reader's words.
 struct RateUse {
   std::string name, value;

@@ -21,12 +21,13 @@ enum Column {
   speed,
   feed,
   spindle,
-  cutting
+  cutting,
+  wear
 };
 }  // namespace at
 
 const std::vector<double>& widths() {
-  static const std::vector<double> all{9, 7, 7, 15, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10};
+  static const std::vector<double> all{9, 7, 7, 15, 10, 10, 11, 11, 8, 8, 10, 9, 11, 10, 13};
   return all;
 }
 
@@ -44,7 +45,8 @@ Messages headings(const QuoteBook& of) {
           of.with_unit("text.speed", unit::m_per_min),
           of.with_unit("text.feed", unit::mm_per_rev),
           of.with_unit("xlsx.spindle", unit::rev_per_min),
-          "xlsx.cutting-min"};
+          "xlsx.cutting-min",
+          "xlsx.wear-min"};
 }
 
 const char* word_of(Motion motion) {
@@ -75,9 +77,10 @@ model::PassCells<Expression> write_geometry(const QuoteBook& of, const CutSegmen
 }
 
 // Speed and feed are those of the step, each by its factor.
-void write_segment(const QuoteBook& of, const Step& step, const CutSegment& s,
+void write_segment(const QuoteBook& of, const StepPlace& place, const CutSegment& s,
                    const StepCells& cells, int row) {
   Spreadsheet& book = of.book;
+  const Step& step = *place.step;
   book.text(passes_sheet, row, at::motion, of.words(word_of(s.motion)));
   const model::PassCells<Expression> geometry = write_geometry(of, s, row);
   const auto speed_factor =
@@ -92,9 +95,15 @@ void write_segment(const QuoteBook& of, const Step& step, const CutSegment& s,
   const auto n =
       book.input(passes_sheet, row, at::spindle, s.constant_speed ? s.spindle : s.fastest,
                  unit::rev_per_min, s.constant_speed ? Look::input : Look::whole);
-  book.formula(passes_sheet, row, at::cutting,
-               model::pass_time<Expression>(s.motion, s.constant_speed, geometry, v, f, n),
-               unit::min, Look::number3);
+  const auto cutting =
+      book.formula(passes_sheet, row, at::cutting,
+                   model::pass_time<Expression>(s.motion, s.constant_speed, geometry, v, f, n),
+                   unit::min, Look::number3);
+  if (place.time->edge_share > 0)
+    book.formula(passes_sheet, row, at::wear,
+                 model::wear_time<Expression>(s.motion, s.constant_speed, geometry, v, f, n,
+                                              cutting, cells.taylor_n),
+                 unit::min, Look::number3);
 }
 
 // The first free row after the passes of a step.
@@ -106,7 +115,7 @@ int write_step(const QuoteBook& of, const StepPlace& place, const StepCells& cel
       of.book.value(passes_sheet, row, at::operation, place.operation->number, Look::whole);
       of.book.text(passes_sheet, row, at::step, step_label(*place.operation, *place.step));
       of.book.value(passes_sheet, row, at::pass, number, Look::whole);
-      write_segment(of, *place.step, segment, cells, row++);
+      write_segment(of, place, segment, cells, row++);
     }
   }
   return row;
@@ -128,9 +137,13 @@ int write_passes(const QuoteBook& of, LiveCells& live, int row) {
   for (std::size_t i = 0; i < places.size(); ++i) {
     const int first = row;
     row = write_step(of, places[i], live.steps[i], row);
-    if (row > first)
-      live.steps[i].cutting = of.book.sum(passes_sheet, at::cutting, first, row - 1,
-                                          places[i].time->cutting, unit::min, steps_sheet);
+    if (row == first) continue;
+    const StepTime& time = *places[i].time;
+    auto sum = [&](int column, Time value) {
+      return of.book.sum(passes_sheet, column, first, row - 1, value, unit::min, steps_sheet);
+    };
+    live.steps[i].cutting = sum(at::cutting, time.cutting);
+    if (time.edge_share > 0) live.steps[i].wear = sum(at::wear, time.wear());
   }
   return row;
 }

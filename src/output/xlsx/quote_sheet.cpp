@@ -212,7 +212,7 @@ void write_material(Rows& rows, const LiveCells& live) {
   const QuoteBook& of = rows.of;
   const Quote& q = *of.methods.methods[live.index].quote;
   rows.line(stock_line(q, of.words));
-  rows.line({"xlsx.material-price", {{"status", word_of(q.material.status)}}});
+  rows.line({"xlsx.material-price", {{"price", price_of_material(q, of.words)}}});
 }
 
 void write_other_work(Rows& rows) {

@@ -49,6 +49,8 @@ struct StepCells {
   SpeedOf<Expression> speed;
   LengthOf<Expression> feed;
   TimeOf<Expression> cutting, machine;
+  Pure<Expression> taylor_n;        // where it wears an edge, and the next two
+  TimeOf<Expression> wear;          // minutes at `speed` that wear as much
   Pure<Expression> share;           // of an edge
   AmountOf<Expression> edge_price;  // where it has one
 };

@@ -29,6 +29,7 @@ enum Column {
   taylor_c,
   taylor_n,
   life,
+  wear,
   edge_share,
   edge_change,
   change_share,
@@ -42,7 +43,7 @@ enum Column {
 
 const std::vector<double>& widths() {
   static const std::vector<double> all{9,  18, 24, 11, 11, 10, 9,  12, 12, 18, 13,
-                                       11, 13, 13, 13, 13, 13, 13, 13, 13, 13};
+                                       11, 13, 13, 13, 13, 13, 13, 13, 13, 13, 13};
   return all;
 }
 
@@ -60,6 +61,7 @@ Messages step_headings(const QuoteBook& of) {
           of.with_unit("xlsx.taylor-c", unit::m_per_min),
           "xlsx.taylor-n",
           "xlsx.edge-life-min",
+          "xlsx.wear-min",
           "xlsx.edge-share",
           "xlsx.edge-change-min",
           "xlsx.its-share-min",
@@ -94,6 +96,9 @@ StepCells write_step(const QuoteBook& of, const StepPlace& place, int row) {
                            of.unit(unit::m_per_min), Look::input);
   cells.feed = book.input(steps_sheet, row, at::feed, step.used.feed, of.unit(unit::mm_per_rev),
                           Look::input);
+  if (place.time->edge_share > 0)
+    cells.taylor_n = book.input(steps_sheet, row, at::taylor_n, Number(step.taylor_exponent),
+                                unit::ratio, Look::number3);
   book.value(steps_sheet, row, at::depth, shown(step.used.depth.si, of.unit(unit::mm)),
              Look::number3);
   book.value(steps_sheet, row, at::passes, static_cast<double>(passes_of(step).size()),
@@ -109,13 +114,13 @@ TimeOf<Expression> write_edge(const QuoteBook& of, const StepPlace& place, StepC
   Spreadsheet& book = of.book;
   const auto c = book.input(steps_sheet, row, at::taylor_c, step.taylor_constant,
                             of.unit(unit::m_per_min), Look::number);
-  const auto n = book.input(steps_sheet, row, at::taylor_n, Number(step.taylor_exponent),
-                            unit::ratio, Look::number3);
-  const auto life = book.formula(steps_sheet, row, at::life,
-                                 figure::ToolLife::work_out<Expression>({cells.speed, n, c}).life,
-                                 unit::min, Look::number);
+  const auto life =
+      book.formula(steps_sheet, row, at::life,
+                   figure::ToolLife::work_out<Expression>({cells.speed, cells.taylor_n, c}).life,
+                   unit::min, Look::number);
+  const auto wear = book.formula(steps_sheet, row, at::wear, cells.wear, unit::min, Look::number3);
   cells.share = book.formula(steps_sheet, row, at::edge_share,
-                             figure::EdgeShare::work_out<Expression>({cells.cutting, life}).share,
+                             figure::EdgeShare::work_out<Expression>({wear, life}).share,
                              unit::ratio, Look::number3);
   const auto change = book.input(steps_sheet, row, at::edge_change, time.edge_change_whole,
                                  unit::min, Look::number);

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "clamping/jaws.hpp"
 
-#include <algorithm>
-
 #include "reasons.hpp"
 
 namespace turnwright {
@@ -10,44 +8,14 @@ namespace {
 
 constexpr Length clocked_to(0.02e-3);
 
-// A tie between two surfaces.
-struct TiedPair {
-  const Tie& tie;
-  const Surface &surface, &datum;
-};
-
-// All ties of a job, with every surface that has the seat of their datum.
-std::vector<TiedPair> tied_pairs(const Job& job) {
-  std::vector<TiedPair> pairs;
-  for (const Surface& s : job.surfaces)
-    for (const Tie& tie : job.element_of(s).ties)
-      for (std::size_t n = 0; n < job.surfaces.size(); ++n)
-        if (is_seat(job, n, tie.datum)) pairs.push_back({tie, s, job.surfaces[n]});
-  return pairs;
-}
-
 bool turned_here(const Surface& s, const Turned& turned) {
   if (s.inside()) return (s.region == Region::bore_left) == turned.from_left;
   const Length middle = (s.left + s.right) / 2.0;
   return turned.from_left ? middle < turned.cut_over : middle > turned.cut_over;
 }
 
-// "35 h6 to 30 k6 (run-out 0.02 mm)".
-Message named(const TiedPair& pair) {
-  const std::vector<Place> places{
-      {"surface", pair.surface.name}, {"datum", pair.datum.name}, {"value", pair.tie.value}};
-  switch (pair.tie.kind) {
-    case TieKind::runout:
-      return {"clamping.tie-runout", places};
-    case TieKind::coaxial:
-      return {"clamping.tie-coaxial", places};
-    case TieKind::square:
-      break;
-  }
-  return {"clamping.tie-square", places};
-}
-
-// A tie that soft jaws hardly hold: every piece is checked.
+// A tie that soft jaws hardly hold: every piece is checked. What they do not hold at all is said
+// when the whole route is known.
 void check_all(const PlanContext& context, const TiedPair& pair, Operation& operation,
                Layout& layout) {
   const Message tie = named(pair);
@@ -56,27 +24,14 @@ void check_all(const PlanContext& context, const TiedPair& pair, Operation& oper
       "clamping.every-piece-checked",
       {{"clamping", accuracy_of(context.shop, AccuracyId::soft_jaws, "clamping.soft-jaws")}}};
   operation.why = {"clamping.tie-in-two-operations", {{"tie", tie}}};
-  layout.cautions.push_back({"clamping.tie-checked",
-                             {{"tie", tie},
-                              {"accuracy", context.shop.accuracy(AccuracyId::soft_jaws)},
-                              {"leave", context.shop.practice.left_for_grinding}}});
+  const Length accuracy = context.shop.accuracy(AccuracyId::soft_jaws);
+  if (pair.tie.value.si < accuracy.si - same_point) return;
+  layout.cautions.push_back(
+      {"clamping.tie-checked",
+       {{"tie", tie}, {"accuracy", accuracy}, {"leave", context.shop.practice.left_for_grinding}}});
 }
 
 }  // namespace
-
-bool is_seat(const Job& job, std::size_t surface, std::string_view datum) {
-  return job.element_of(job.surfaces[surface]).seat == datum;
-}
-
-Message accuracy_of(const Shop& shop, AccuracyId id, Message clamping) {
-  const auto row = std::find_if(shop.clampings.begin(), shop.clampings.end(),
-                                [&](const ClampingKind& k) { return k.name == name_of(id); });
-  if (row == shop.clampings.end()) return clamping;
-  return Message{"clamping.true-to",
-                 {{"clamping", std::move(clamping)},
-                  {"accuracy", row->accuracy},
-                  {"basis", Message(std::string("basis.") + name_of(row->source.basis))}}};
-}
 
 bool fine_seat(const PlanContext& context, const Surface& s) {
   return s.grade <= context.shop.practice.soft_jaws_grade && s.toleranced;

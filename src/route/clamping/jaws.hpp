@@ -2,6 +2,7 @@
 #pragma once
 // What holds a turned surface, and how true: jaws, four jaws, a mandrel.
 #include "clamping/layout.hpp"
+#include "clamping/ties.hpp"
 
 namespace turnwright {
 
@@ -10,10 +11,6 @@ struct Turned {
   bool from_left = false;
   Length cut_over{};
 };
-
-bool is_seat(const Job& job, std::size_t surface, std::string_view datum);
-/// "soft jaws, true to about 0.015 mm (from memory)".
-Message accuracy_of(const Shop& shop, AccuracyId id, Message clamping);
 
 /// A toleranced seat this fine is spared by hard jaws.
 bool fine_seat(const PlanContext& context, const Surface& surface);

@@ -116,6 +116,20 @@ void choose_lengths(const StockChoice& choice) {
   if (choice.asked.length) share_length(choice);
 }
 
+// A price that is confirmed is that of the material; what its condition adds may be a guess.
+void note_price(const StockChoice& choice) {
+  const Job& job = choice.job();
+  const Stock& s = choice.stock();
+  if (s.customers || !job.material.price || !job.material.price_confirmed) return;
+  if (!s.price_is_guessed()) return;
+  choice.preparation.job.unconfirmed.push_back(
+      {"prepare.price-factor",
+       {{"material", job.material.name},
+        {"condition", s.condition},
+        {"factor", Figure{s.price_factor}},
+        {"basis", Message(std::string("basis.") + name_of(s.price_factor_basis))}}});
+}
+
 void note_condition(const StockChoice& choice) {
   Stock& s = choice.stock();
   const PartStock& asked = choice.asked;
@@ -123,8 +137,10 @@ void note_condition(const StockChoice& choice) {
   s.condition = choice.condition.name;
   s.skin = choice.condition.skin;
   s.price_factor = choice.condition.price_factor;
+  s.price_factor_basis = choice.condition.source.basis;
   s.from_bar = asked.from_bar;
   s.customers = asked.customers;
+  note_price(choice);
 }
 
 void choose_bar(const StockChoice& choice) {
