@@ -267,6 +267,8 @@ constexpr PolicyRow policy_rows[] = {
     {"tax", [](MapReader& map, const Node&, Policy& p) { p.tax = share(map, 0.5); }},
     {"either within",
      [](MapReader& map, const Node&, Policy& p) { p.either_within = share(map, 0.5); }},
+    {"change of plan",
+     [](MapReader& map, const Node&, Policy& p) { p.change_of_plan = amount(map); }},
     {"day late", [](MapReader& map, const Node&, Policy& p) { p.day_late = amount(map); }},
     {"shortest edge life",
      [](MapReader& map, const Node&, Policy& p) { p.shortest_edge_life = minutes(map); }},

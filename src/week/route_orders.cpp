@@ -134,6 +134,7 @@ class OrderRouter {
     if (auto nowhere = nowhere_to_go(order, leader->route(), routes))
       return refused({std::move(*nowhere)});
     routes.day_late = shop_.policy.day_late;
+    routes.change_of_plan = shop_.policy.change_of_plan;
     routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
     routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
     return routes;

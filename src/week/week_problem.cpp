@@ -87,6 +87,8 @@ class ProblemMaker {
     out_.problem.now = week_.now;
     if (!routes_.empty()) {
       out_.day_late = routes_.front().day_late;
+      if (out_.day_late.si > 0)
+        out_.problem.change_cost = (routes_.front().change_of_plan / out_.day_late).si;
       out_.common = routes_.front().common;
     }
     for (const OrderRoutes* order : by_number()) add_order(*order);

@@ -52,6 +52,7 @@ struct Policy {
   int whole_edges_up_to = 0;
   int turn_round_up_to = 0;  // manual lathes
   double either_within = 0.02;
+  Amount change_of_plan{};    // of an operation of a posted plan, by a day or to another machine
   Amount day_late{};          // what an order of importance 1 loses by a day
   Time shortest_edge_life{};  // of a method that is quoted unasked
   double roughness_factor = 1;

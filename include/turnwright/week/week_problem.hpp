@@ -29,8 +29,9 @@ struct OrderRoutes {
   std::vector<std::shared_ptr<const Quote>> on;
   std::vector<int> machines;         // of the week
   std::vector<std::string> methods;  // of the quotes
-  double band = 0;    // its times may be off by this share, beside what all are off by
-  Amount day_late{};  // what a day late costs; 0: the plan looks at lateness alone
+  double band = 0;          // its times may be off by this share, beside what all are off by
+  Amount day_late{};        // what a day late costs; 0: the plan looks at lateness alone
+  Amount change_of_plan{};  // of an operation of a posted plan, by a day or to another machine
   TimeError common;
 };
 
