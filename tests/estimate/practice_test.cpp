@@ -85,7 +85,11 @@ TEST_CASE("practice 1: harder is never faster, in any step of the three parts", 
           INFO(machine << " step "
                        << step_label(a->route.operations[i], a->route.operations[i].steps[k]));
           CHECK(y[k].cutting.si >= x[k].cutting.si * (1 - 1e-9));
-          CHECK(y[k].edge_share >= x[k].edge_share * (1 - 1e-9));
+          // At one speed it wears more; a geared lathe may have to take a step that wears less.
+          CHECK(b->route.operations[i].steps[k].taylor_constant <=
+                a->route.operations[i].steps[k].taylor_constant * (1 + 1e-9));
+          if (machine == cnc || y[k].steady_speed >= x[k].steady_speed)
+            CHECK(y[k].edge_share >= x[k].edge_share * (1 - 1e-9));
         }
       }
   }

@@ -381,7 +381,11 @@ TEST_CASE("harder is never faster: cutting and edge share of every step", "[esti
           INFO(machine << " operation " << i << " step " << k);
           const StepTime &x = a->times.operations[i].steps[k], &y = b->times.operations[i].steps[k];
           CHECK(x.cutting.si <= y.cutting.si * (1 + 1e-12));
-          CHECK(x.edge_share <= y.edge_share * (1 + 1e-12));
+          // At one speed it wears more; a geared lathe may have to take a step that wears less.
+          CHECK(b->route.operations[i].steps[k].taylor_constant <=
+                a->route.operations[i].steps[k].taylor_constant * (1 + 1e-12));
+          if (a->route.machine.ladder.empty() || y.steady_speed >= x.steady_speed)
+            CHECK(x.edge_share <= y.edge_share * (1 + 1e-12));
         }
   }
 }

@@ -58,9 +58,10 @@ class Identities(unittest.TestCase):
         if not edge["share"]:
             return
         for c in stretches:
+            if c["motion"] == "arc":
+                continue  # its diameters do not rise evenly
             parts = list(slices(c))
-            if abs(sum(t for t, _ in parts) / c["cutting_s"] - 1) > 1e-4:
-                continue  # an arc: its diameters do not rise evenly
+            self.assertAlmostEqual(sum(t for t, _ in parts) / c["cutting_s"], 1, delta=1e-4)
             worn = sum(t * (v / c["surface_speed_m_per_s"]) ** rise for t, v in parts)
             self.assertAlmostEqual(c["wear_s"] / worn, 1, delta=2e-5)
         life = 60 * (edge["taylor_constant_m_per_s"] / step["used"]["surface_speed_m_per_s"]) ** rise

@@ -7,6 +7,7 @@
 
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/compare/larger_nose.hpp"
+#include "turnwright/figure/recorded.hpp"
 #include "turnwright/output/words.hpp"
 
 namespace turnwright {
@@ -20,6 +21,10 @@ struct ExplainRequest {
   int pass = 0;                 // of the step, from 1
   int quantity = 0;
 };
+
+/// How a formula shows its quantities: in the reader's units and the shop's currency, with all the
+/// digits that its result rests on.
+QuantityText quantity_text(const Words& words);
 
 /// Finds what a larger nose would bring, which plans the part once more.
 using NoseFinder = std::function<std::optional<LargerNose>()>;

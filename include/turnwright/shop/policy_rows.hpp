@@ -5,5 +5,8 @@
 namespace turnwright {
 
 inline constexpr const char* scrap_share_row = "scrap share";
+inline constexpr const char* margin_row = "margin";
+inline constexpr const char* markup_row = "markup";
+inline constexpr const char* rebate_row = "rebate";
 
 }  // namespace turnwright

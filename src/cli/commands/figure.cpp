@@ -6,6 +6,7 @@
 #include "command.hpp"
 #include "read_figure_value.hpp"
 #include "turnwright/figure/catalogue.hpp"
+#include "turnwright/output/explain.hpp"
 #include "turnwright/output/json.hpp"
 #include "turnwright/quantity/text.hpp"
 
@@ -220,8 +221,7 @@ class FigureRun {
     const Words& words = session_.words;
     out << words("figure." + std::string(entry_.name)) << "\n  " << words.name(entry_.formula)
         << "\n";
-    const auto written = [&](double si, const Unit& unit) { return words.measure({si, unit, 5}); };
-    const auto lines = entry_.explain(given_, written);
+    const auto lines = entry_.explain(given_, turnwright::quantity_text(words));
     for (const auto& line : lines)
       if (!line.symbols.empty())
         out << "  " << words.name(line.symbols) << "\n  " << words.name(line.numbers) << "\n";

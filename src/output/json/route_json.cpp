@@ -94,8 +94,14 @@ Json conditions_json(const Conditions& c) {
           {"depth_m", json_number(c.depth)}};
 }
 
+const char* name_of(Motion motion) {
+  if (motion == Motion::along) return "along";
+  return motion == Motion::across ? "across" : "arc";
+}
+
 Json segment_json(const CutSegment& cut, const SegmentTime& t) {
-  return {{"from", {json_number(cut.from.z), json_number(cut.from.r)}},
+  return {{"motion", name_of(cut.motion)},
+          {"from", {json_number(cut.from.z), json_number(cut.from.r)}},
           {"to", {json_number(cut.to.z), json_number(cut.to.r)}},
           {"spindle", cut.constant_speed ? "constant-speed" : "constant-surface-speed"},
           {"surface_speed_m_per_s", json_number(cut.surface_speed)},

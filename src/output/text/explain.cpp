@@ -96,8 +96,7 @@ void explain_figure(TextWriter& out, const char* name, std::initializer_list<dou
   std::vector<figure::Numbers> numbers;
   for (const double x : inputs) numbers.push_back({x});
   const auto results = entry->work_out(numbers);
-  const auto written = [&](double si, const Unit& unit) { return words.measure({si, unit, 5}); };
-  const auto lines = entry->explain(numbers, written);
+  const auto lines = entry->explain(numbers, quantity_text(words));
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (lines[i].symbols.empty()) continue;
     out.written(words.name(lines[i].symbols), 2);
@@ -105,6 +104,15 @@ void explain_figure(TextWriter& out, const char* name, std::initializer_list<dou
     out.written("= " + words.measure({results[i].front(), entry->results[i].unit, 5}), 2);
   }
   out.line({"explain.figure", {{"figure", name}, {"source", entry->source}}}, 2);
+}
+
+QuantityText quantity_text(const Words& words) {
+  return [&words](double si, const Unit& metric) {
+    constexpr int digits = 5;
+    const Unit unit = words.inch() ? counterpart(metric) : metric;
+    const std::string number = words.readable(shown(si, unit), digits), name = words.unit(metric);
+    return name.empty() ? number : number + " " + name;
+  };
 }
 
 Planned<std::string> explain_text(const Quote& quote, const Shop& shop,

@@ -67,11 +67,20 @@ void pieces_by_shares(TextWriter& out, const ExplainedLot& lot) {
   if (lot.releases() > 1)
     out.line(
         {"explain.good-of-releases",
-         {{"qty", lot.quantity}, {"releases", lot.releases()}, {"good", Figure{lot.good().si, 4}}}},
+         {{"qty", lot.quantity}, {"releases", lot.releases()}, {"each", Figure{lot.good().si, 4}}}},
         said ? 1 : 2);
   for (const Stage& stage : stages) out.line(line_of(lot, stage, said), said ? 1 : 2);
   if (!turning_plans_scrap(lot) && lot.in.scrap_share.si > 0)
     out.line({"explain.scrap-from", {{"from", pieces_of(lot.in.scrap_from)}}}, 2);
+}
+
+Message pieces_for_service(const ExplainedLot& lot) {
+  std::vector<Place> places{{"qty", Figure{lot.good().si, 4}},
+                            {"pieces", pieces_of(lot.lines.pieces)},
+                            {"share", percent_text(lot.what.quote.service_level, lot.words)}};
+  if (lot.releases() == 1) return {"explain.pieces-for-service", std::move(places)};
+  places.emplace_back("releases", lot.releases());
+  return {"explain.pieces-for-service-of-releases", std::move(places)};
 }
 
 void blanks(TextWriter& out, const ExplainedLot& lot) {
@@ -117,12 +126,7 @@ bool takes_own_time(const OtherWork& work) { return !work.price || work.setup.si
 
 void explain_pieces(TextWriter& out, const ExplainedLot& lot) {
   if (lot.in.service_pieces.si > 0)
-    out.line({lot.releases() > 1 ? "explain.pieces-for-service-of-releases"
-                                 : "explain.pieces-for-service",
-              {{"qty", Figure{lot.good().si, 4}},
-               {"releases", lot.releases()},
-               {"pieces", pieces_of(lot.lines.pieces)},
-               {"share", percent_text(lot.what.quote.service_level, lot.words)}}});
+    out.line(pieces_for_service(lot));
   else
     pieces_by_shares(out, lot);
   blanks(out, lot);

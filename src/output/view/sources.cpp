@@ -6,6 +6,7 @@
 #include "formatting.hpp"
 #include "turnwright/estimate/pricing.hpp"
 #include "turnwright/figure/catalogue.hpp"
+#include "turnwright/shop/policy_rows.hpp"
 #include "view/labels.hpp"
 #include "view/quote_view.hpp"
 
@@ -82,22 +83,23 @@ std::vector<RateUse> rates_used(const PartQuote& part, const Shop& shop, const W
 
 std::vector<NamedSource> policy_sources(const Part& part, const Shop& shop) {
   const Selling& selling = part.selling;
-  const bool markup = pricing_of(part, shop.policy).markup;
+  auto rows = shop.policy.sources;
   std::vector<NamedSource> list;
-  for (const auto& [name, source] : shop.policy.sources) {
-    if (name == (markup ? "margin" : "markup")) continue;
-    if (name == "margin" && selling.margin)
-      list.push_back(
-          agreed_source("source.margin-of", "source.margin", selling.margin_of, selling, shop));
-    else if (name == "rebate" && selling.rebate)
-      list.push_back(
-          agreed_source("source.rebate-of", "source.rebate", selling.rebate_of, selling, shop));
-    else
-      list.push_back({verbatim(name), source});
+  const auto agreed = [&](const char* of_customer, const char* of_request, const std::string& who) {
+    list.push_back(agreed_source(of_customer, of_request, who, selling, shop));
+  };
+  rows.erase(pricing_of(part, shop.policy).markup ? margin_row : markup_row);
+  if (selling.margin) {
+    rows.erase(margin_row);
+    agreed("source.margin-of", "source.margin", selling.margin_of);
   }
   if (selling.discount.value_or(0) > 0)
-    list.push_back(
-        agreed_source("source.discount-of", "source.discount", selling.discount_of, selling, shop));
+    agreed("source.discount-of", "source.discount", selling.discount_of);
+  if (selling.rebate) {
+    rows.erase(rebate_row);
+    agreed("source.rebate-of", "source.rebate", selling.rebate_of);
+  }
+  for (const auto& [name, source] : rows) list.push_back({verbatim(name), source});
   return list;
 }
 

@@ -22,7 +22,7 @@ struct Held {
   const char* how;
 };
 
-Held held_by(const Operation& o) {
+Held row_of(const Operation& o) {
   if (o.mandrel) return {AccuracyId::mandrel, "clamping.mandrel"};
   if (o.support == Support::between_centres)
     return {AccuracyId::between_centres, "clamping.between-centres"};
@@ -39,7 +39,7 @@ std::optional<Held> held_between(const Route& route, const TiedPair& pair) {
   const auto datum = finished_in(route, pair.datum_index);
   if (!surface) return std::nullopt;
   if (surface == datum) return Held{AccuracyId::one_clamping, "clamping.one-clamping"};
-  return held_by(route.operations[std::max(*surface, datum.value_or(0))]);
+  return row_of(route.operations[std::max(*surface, datum.value_or(0))]);
 }
 
 // The drawing's tolerance is the grinder's.
