@@ -403,6 +403,28 @@ class SmallWeeks(unittest.TestCase):
             self.assertIn("Proposed, not in the plan", out)
             self.assertIn("subcontracted: 7", out)
 
+    def test_nobody_is_listed_in_two_places_at_once(self):
+        # Ines attends a lathe, leaves it to set up the other, and comes back.
+        week = SMALL.replace("machines: [", "machines: [{machine: Tarn CNC 1, called: B, shifts: [early]}, ").replace(
+            "orders: [", "orders: [{order: 8, part: p.yaml, quantity: 30, due: 2026-12-07, importance: 9, pin: {operation: 10, machine: B, from: \"2026-12-07 07:30\"}}, ").replace(
+            "quantity: 20,", "quantity: 300, machine: Tarn CNC 1,").replace(
+            "sets: yes}]", "machines: all, sets: yes}, {name: Lise, shifts: [noon], machines: all, sets: no}]").replace(
+            "shifts: [{name", "shifts: [{name: noon, from: \"08:10\", to: \"14:00\"}, {name")
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            out = run("load", self.put(work, "w.yaml", week), "--shop", SHOP)[1]
+            lists = out[out.index("What each person does"):]
+            self.assertIn("sets up", lists)
+            last = {}
+            for person in re.split(r"(?m)^  (?=\w+$)", lists)[1:]:
+                until = None
+                for a, b, does in re.findall(r"\w{3} +(\d+ Dec \d\d:\d\d) +\w{3} +(\d+ Dec \d\d:\d\d) .* (sets up|attends, 100 %)", person):
+                    if until:
+                        self.assertGreaterEqual(a.rjust(12), until, person)
+                    until = b.rjust(12)
+                    last[does] = b
+            self.assertEqual(set(last), {"sets up", "attends, 100 %"})
+
     def test_planned_again_after_a_breakdown(self):
         with folder() as work:
             with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:
