@@ -32,7 +32,13 @@ class Reasons {
   Free free_for(const PlannedRun& run) const;
   const PlannedRun* add_people(const PlannedRun& run, const Free& free, Messages& links) const;
   void add_idle_time(const PlannedRun& run, Messages& links) const;
-  const Stint* keeps_busy(int hand, const PlannedRun& run, Minute from) const;
+  // Other work of somebody, and until when he is at it.
+  struct Busy {
+    const PlannedRun* with = nullptr;
+    Minute last = 0, until = 0;  // last: in one go, without a pause
+  };
+  Busy keeps_busy(int hand, const PlannedRun& run, Minute from) const;
+  int who_begins(const PlannedRun& run) const;
   std::vector<int> able(const PlannedRun& run, bool sets) const;
   bool waits_for_its_pin(const PlannedRun& run, Minute free) const;
   const PlannedRun* run_before(const PlannedRun& run) const;
@@ -52,6 +58,7 @@ class Reasons {
   const Plan& plan_;
   std::map<int, std::vector<const PlannedRun*>> on_;  // by machine, in order
   std::map<int, const PlannedRun*> by_operation_;
+  std::map<int, std::vector<const Stint*>> stints_of_;  // by hand, in order
 };
 
 }  // namespace turnwright

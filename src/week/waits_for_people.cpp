@@ -38,37 +38,61 @@ std::vector<int> Reasons::able(const PlannedRun& run, bool sets) const {
   return hands;
 }
 
-// What somebody did last of other work while this waited; null: nothing.
-const Stint* Reasons::keeps_busy(int hand, const PlannedRun& run, Minute from) const {
-  const Stint* last = nullptr;
-  for (const Stint& stint : plan_.stints)
-    if (stint.hand == hand && stint.operation != run.operation && stint.from < run.setup_from &&
-        stint.to > from && (last == nullptr || stint.to > last->to))
-      last = &stint;
-  return last;
+// What somebody did last of other work while this waited, and until when he is at it, whatever the
+// pauses; with none: nothing.
+Reasons::Busy Reasons::keeps_busy(int hand, const PlannedRun& run, Minute from) const {
+  Busy busy;
+  const auto found = stints_of_.find(hand);
+  if (found == stints_of_.end()) return busy;
+  for (const Stint* stint : found->second) {
+    const bool goes_on = busy.with != nullptr && stint->operation == busy.with->operation;
+    if (stint->from >= run.setup_from) {
+      if (!goes_on) break;
+      busy.until = std::max(busy.until, stint->to);
+    } else if (stint->operation != run.operation && stint->to > from &&
+               (busy.with == nullptr || stint->to > busy.last)) {
+      busy = {by_operation_.at(stint->operation), stint->to, stint->to};
+    }
+  }
+  return busy;
 }
 
-// The link, and the work of those who were busy for longest: what the chain goes on with.
+// Who takes it in hand first; below 0: nobody is told apart, or it needs nobody.
+int Reasons::who_begins(const PlannedRun& run) const {
+  int who = -1;
+  Minute first = never;
+  for (const auto& [hand, stints] : stints_of_)
+    for (const Stint* stint : stints)
+      if (stint->operation == run.operation && stint->from < first) {
+        first = stint->from;
+        who = hand;
+      }
+  return who;
+}
+
+// The link, and what the chain goes on with: the work of whoever begins this then, or where that
+// was none, of those who were busy for longest.
 const PlannedRun* Reasons::add_people(const PlannedRun& run, const Free& free,
                                       Messages& links) const {
   const bool sets = run.setup > 0;
   const PlannedRun* after = free.after;
   Messages people;
-  Minute busy = 0;
+  Minute longest = 0;
+  const int begins = who_begins(run);
   for (const int hand : able(run, sets)) {
     const std::string& name = week_.people[static_cast<std::size_t>(hand)].name;
-    const Stint* stint = keeps_busy(hand, run, free.from);
-    if (stint == nullptr) {
+    const Busy busy = keeps_busy(hand, run, free.from);
+    if (busy.with == nullptr) {
       people.push_back({"week.not-there", {{"person", name}}});
       continue;
     }
-    const PlannedRun* other = by_operation_.at(stint->operation);
     people.push_back(
         {"week.busy-with",
-         {{"person", name}, {"work", work(*other)}, {"until", moment_of(week_, stint->to)}}});
-    if (stint->to <= busy) continue;
-    busy = stint->to;
-    after = other;
+         {{"person", name}, {"work", work(*busy.with)}, {"until", moment_of(week_, busy.until)}}});
+    const Minute last = hand == begins ? never : busy.last;
+    if (last <= longest) continue;
+    longest = last;
+    after = busy.with;
   }
   const Minute open = wp_.problem.calendar_of(run.machine).between(free.from, run.setup_from);
   const bool by_name = !people.empty();
