@@ -403,6 +403,37 @@ class SmallWeeks(unittest.TestCase):
             self.assertIn("Proposed, not in the plan", out)
             self.assertIn("subcontracted: 7", out)
 
+    def test_a_proposal_saves_somebody_and_says_who_is_done_when(self):
+        orders = """orders:
+  - {order: 7, part: p.yaml, quantity: 600, due: 2026-12-08}
+  - {order: 8, part: p.yaml, quantity: 500, due: 2026-12-10}
+  - {order: 9, part: p.yaml, quantity: 300, due: 2026-12-14}
+"""
+        overtime = SMALL[:SMALL.index("orders:")] + "overtime: {most: 2 h, price: 46 EUR/h}\n" + orders
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            path = self.put(work, "w.yaml", overtime)
+            plan = json.loads(run("load", path, "--shop", SHOP, "--json")[1])
+            late = {o["number"] for o in plan["orders"] if o["late_days"]}
+            self.assertEqual(late, {"7", "8"})
+            then = {o["number"]: o for o in plan["proposed"]["orders"]}
+            self.assertLessEqual(late, set(then))
+            self.assertEqual(plan["proposed"]["late_orders"], sum(o["late_days"] > 0 for o in then.values()))
+            self.assertLess(plan["proposed"]["late_orders"], len(late))
+            page = os.path.join(work, "w.html")
+            out = run("load", path, "--shop", SHOP)[1]
+            run("load", path, "--shop", SHOP, "--output", page)
+            for number, order in then.items():
+                done = datetime.datetime.fromisoformat(order["finish"])
+                line = rf"{number}: (on time|late by [\d.]+ (hours?|days?)), done \w+ {done.day} Dec {done:%H:%M}"
+                self.assertRegex(out, line)
+                self.assertRegex(text_of(page), line)
+            # Another firm that takes a week saves nobody.
+            path = self.put(work, "w.yaml", overtime.replace("overtime: {most: 2 h, price: 46 EUR/h}", "subcontracted: {days: 6, price: 98 EUR/h}")
+                            .replace("quantity: 300, due: 2026-12-14", "quantity: 300, due: 2026-12-11"))
+            plan = json.loads(run("load", path, "--shop", SHOP, "--json")[1])
+            self.assertIsNone(plan["proposed"])
+
     def test_nobody_is_listed_in_two_places_at_once(self):
         # Ines attends a lathe, leaves it to set up the other, and comes back.
         week = SMALL.replace("machines: [", "machines: [{machine: Tarn CNC 1, called: B, shifts: [early]}, ").replace(

@@ -17,12 +17,20 @@ struct LateReason {
   Messages trials;  // of what would save it, each tried through the decoder
 };
 
-/// Overtime and work at another firm that linear programs propose, tried through the decoder. Never
-/// adopted by itself.
+/// A lot that is late without a relief, or with it.
+struct LotRelieved {
+  std::size_t lot = 0;
+  Minute done = never;                  // with it
+  bool was_late = false, late = false;  // without it, and with it
+};
+/// Overtime and work at another firm that linear programs propose, tried through the decoder: with
+/// it fewer lots are late. Never adopted by itself.
 struct ReliefTried {
   Relief relief;
-  double lateness = 0;       // with it, of the plan that then was found
-  int late = 0, before = 0;  // lots late with it, and without
+  double lateness = 0;  // with it, of the plan that then was found
+  std::vector<LotRelieved> lots;
+  int late() const;    // so many with it
+  int before() const;  // and without
 };
 
 /// Lots between their first setup and their end: how many at once on average, and how many days
