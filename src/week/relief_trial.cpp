@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <utility>
 
 #include "rescue.hpp"
 #include "turnwright/week/decoder.hpp"
@@ -44,6 +45,16 @@ PlanProblem relieved(const PlanProblem& problem, const Relief& relief, int days)
 
 }  // namespace
 
+void hold_frozen(PlanProblem& problem, DispatchOrder& list) {
+  std::vector<std::size_t> next(problem.lots.size(), 0);
+  for (int i = 0; i < list.frozen; ++i) {
+    const auto lot = static_cast<std::size_t>(list.lots[static_cast<std::size_t>(i)]);
+    const auto o = static_cast<std::size_t>(problem.lots[lot].operations[next[lot]++]);
+    std::vector<Choice>& choices = problem.operations[o].choices;
+    choices = {choices[static_cast<std::size_t>(std::exchange(list.choices[o], 0))]};
+  }
+}
+
 int ReliefTried::late() const {
   return static_cast<int>(
       std::count_if(lots.begin(), lots.end(), [](const LotRelieved& l) { return l.late; }));
@@ -61,9 +72,11 @@ std::optional<ReliefTried> try_relief(const Week& week, const PlanProblem& p, co
     const auto relief = cheapest_relief(p, week.relief, share);
     if (!relief) return std::nullopt;
     if (relief->overtime.empty() && relief->subcontracted.empty()) continue;
-    const PlanProblem with = relieved(p, *relief, week.relief.days);
+    PlanProblem with = relieved(p, *relief, week.relief.days);
+    DispatchOrder list = now.list;
+    hold_frozen(with, list);
     const DispatchOrder order = search(
-        with, now.list, {.moves = std::max(100, moves / 4), .heat = mild_heat, .threads = threads});
+        with, list, {.moves = std::max(100, moves / 4), .heat = mild_heat, .threads = threads});
     const Plan plan = Decoder(with).plan(order);
     if (plan.lateness >= now.plan.lateness - 1e-6) continue;
     ReliefTried tried{*relief, plan.lateness, late_in_either(with, now, plan)};

@@ -434,6 +434,30 @@ class SmallWeeks(unittest.TestCase):
             plan = json.loads(run("load", path, "--shop", SHOP, "--json")[1])
             self.assertIsNone(plan["proposed"])
 
+    def test_a_promise_is_a_place_in_the_posted_plan(self):
+        # What is posted on the only machine for today stays there; the part fits before it.
+        week = SMALL.replace("quantity: 20, due: 2026-12-10", "quantity: 600, due: 2026-12-17")
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            q = self.put(work, "q.yaml", PART.replace("P-1", "Q-1").replace("[30 x40, 40 x20]", "[20 x30]"))
+            path, plan = self.put(work, "w.yaml", week), os.path.join(work, "plan.csv")
+            self.assertEqual(run("load", path, "--shop", SHOP, "--output", plan)[0], 0)
+            finish = run_json("load", path, "--shop", SHOP)["orders"][0]["finish"]
+            first = run_json("load", path, "--shop", SHOP)["operations"][0]["end"]
+            promised = run_json("promise", path, q, "5", "--shop", SHOP, "--posted", plan)
+            self.assertGreater(promised["planned"], first)
+            day = promised["date"][:10]
+            entered = self.put(work, "w.yaml", week.replace("orders: [", f"orders: [{{order: 9, part: q.yaml, quantity: 5, due: {day}}}, "))
+            with_it = json.loads(run("load", entered, "--shop", SHOP, "--posted", plan, "--json")[1])
+            self.assertEqual([o["late_days"] for o in with_it["orders"]], [0, 0])
+            # What is booked is done: the promise counts it no more.
+            path = self.put(work, "w.yaml", week)
+            booked = self.put(work, "b.csv", "order,operation,machine,person,kind,start,end,good,scrap,note\n" + "".join(
+                f"7,{n},Tarn CNC 1,Ines,run,2026-12-07 06:0{n // 10},2026-12-07 07:00,600,0,\n" for n in (10, 20)))
+            sooner = run_json("promise", path, q, "5", "--shop", SHOP, "--booked", booked)
+            self.assertLess(sooner["planned"], promised["planned"])
+            self.assertLess(sooner["planned"], finish)
+
     def test_nobody_is_listed_in_two_places_at_once(self):
         # Ines attends a lathe, leaves it to set up the other, and comes back.
         week = SMALL.replace("machines: [", "machines: [{machine: Tarn CNC 1, called: B, shifts: [early]}, ").replace(

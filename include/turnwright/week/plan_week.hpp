@@ -91,6 +91,9 @@ WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int 
 /// Plans again, keeping what begins before `frozen` as it is posted; every change costs.
 WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads);
+/// The list of it, from the posted one; what stays is frozen at its front.
+DispatchOrder list_again(const Week& week, const PlanProblem& problem, const DispatchOrder& posted,
+                         Minute frozen, int moves, int threads);
 /// What is other than in the posted plan, order by order.
 Messages differences(const Week& week, const WeekProblem& problem, const WeekPlan& plan,
                      const std::vector<PostedRun>& posted);
