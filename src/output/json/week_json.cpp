@@ -84,7 +84,7 @@ std::map<int, Json> people_json(const Week& week, const Plan& plan) {
 }
 
 // What whoever sets it up needs.
-void put_work(const WeekProblem& wp, const PlannedRun& run, const PlannedRun* before, Json& told) {
+void put_work(const WeekProblem& wp, const PlannedRun& run, const RunBefore& before, Json& told) {
   const OperationWork& work = operation_work(wp, run);
   const auto message = [](const Message& m) { return json_messages({m}).front(); };
   told["part"] = wp.parts.at(wp.names[static_cast<std::size_t>(run.operation)].order).number;
