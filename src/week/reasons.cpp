@@ -12,14 +12,10 @@ constexpr std::size_t told_at_first = 8;  // links of a chain, before its first 
 }  // namespace
 
 Reasons::Reasons(const Week& week, const WeekProblem& problem, const Plan& plan)
-    : week_(week), wp_(problem), plan_(plan) {
+    : week_(week), wp_(problem), people_(plan) {
   for (int m = 0; m < static_cast<int>(problem.problem.machines.size()); ++m)
     on_[m] = runs_on(plan, m);
   for (const PlannedRun& run : plan.runs) by_operation_[run.operation] = &run;
-  for (const Stint& stint : plan.stints) stints_of_[stint.hand].push_back(&stint);
-  for (auto& [hand, stints] : stints_of_)
-    std::stable_sort(stints.begin(), stints.end(),
-                     [](const Stint* a, const Stint* b) { return a->from < b->from; });
 }
 
 Messages Reasons::chain(std::size_t lot) const {

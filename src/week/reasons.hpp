@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "busy_people.hpp"
 #include "turnwright/quantity/unit.hpp"
 #include "turnwright/week/plan_week.hpp"
 
@@ -32,13 +33,6 @@ class Reasons {
   Free free_for(const PlannedRun& run) const;
   const PlannedRun* add_people(const PlannedRun& run, const Free& free, Messages& links) const;
   void add_idle_time(const PlannedRun& run, Messages& links) const;
-  // Other work of somebody, and until when he is at it.
-  struct Busy {
-    const PlannedRun* with = nullptr;
-    Minute last = 0, until = 0;  // last: in one go, without a pause
-  };
-  Busy keeps_busy(int hand, const PlannedRun& run, Minute from) const;
-  int who_begins(const PlannedRun& run) const;
   std::vector<int> able(const PlannedRun& run, bool sets) const;
   bool waits_for_its_pin(const PlannedRun& run, Minute free) const;
   const PlannedRun* run_before(const PlannedRun& run) const;
@@ -55,10 +49,9 @@ class Reasons {
 
   const Week& week_;
   const WeekProblem& wp_;
-  const Plan& plan_;
   std::map<int, std::vector<const PlannedRun*>> on_;  // by machine, in order
   std::map<int, const PlannedRun*> by_operation_;
-  std::map<int, std::vector<const Stint*>> stints_of_;  // by hand, in order
+  BusyPeople people_;
 };
 
 }  // namespace turnwright

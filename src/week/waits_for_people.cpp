@@ -38,38 +38,6 @@ std::vector<int> Reasons::able(const PlannedRun& run, bool sets) const {
   return hands;
 }
 
-// What somebody did last of other work while this waited, and until when he is at it, whatever the
-// pauses; with none: nothing.
-Reasons::Busy Reasons::keeps_busy(int hand, const PlannedRun& run, Minute from) const {
-  Busy busy;
-  const auto found = stints_of_.find(hand);
-  if (found == stints_of_.end()) return busy;
-  for (const Stint* stint : found->second) {
-    const bool goes_on = busy.with != nullptr && stint->operation == busy.with->operation;
-    if (stint->from >= run.setup_from) {
-      if (!goes_on) break;
-      busy.until = std::max(busy.until, stint->to);
-    } else if (stint->operation != run.operation && stint->to > from &&
-               (busy.with == nullptr || stint->to > busy.last)) {
-      busy = {by_operation_.at(stint->operation), stint->to, stint->to};
-    }
-  }
-  return busy;
-}
-
-// Who takes it in hand first; below 0: nobody is told apart, or it needs nobody.
-int Reasons::who_begins(const PlannedRun& run) const {
-  int who = -1;
-  Minute first = never;
-  for (const auto& [hand, stints] : stints_of_)
-    for (const Stint* stint : stints)
-      if (stint->operation == run.operation && stint->from < first) {
-        first = stint->from;
-        who = hand;
-      }
-  return who;
-}
-
 // The link, and what the chain goes on with: the work of whoever begins this then, or where that
 // was none, of those who were busy for longest.
 const PlannedRun* Reasons::add_people(const PlannedRun& run, const Free& free,
@@ -78,21 +46,22 @@ const PlannedRun* Reasons::add_people(const PlannedRun& run, const Free& free,
   const PlannedRun* after = free.after;
   Messages people;
   Minute longest = 0;
-  const int begins = who_begins(run);
+  const int begins = people_.who_begins(run);
   for (const int hand : able(run, sets)) {
     const std::string& name = week_.people[static_cast<std::size_t>(hand)].name;
-    const Busy busy = keeps_busy(hand, run, free.from);
-    if (busy.with == nullptr) {
+    const Busy busy = people_.keeps_busy(hand, run, free.from);
+    if (busy.operation < 0) {
       people.push_back({"week.not-there", {{"person", name}}});
       continue;
     }
-    people.push_back(
-        {"week.busy-with",
-         {{"person", name}, {"work", work(*busy.with)}, {"until", moment_of(week_, busy.until)}}});
+    people.push_back({"week.busy-with",
+                      {{"person", name},
+                       {"work", work_name(week_, wp_, busy.operation)},
+                       {"until", moment_of(week_, busy.until)}}});
     const Minute last = hand == begins ? never : busy.last;
     if (last <= longest) continue;
     longest = last;
-    after = busy.with;
+    after = by_operation_.at(busy.operation);
   }
   const Minute open = wp_.problem.calendar_of(run.machine).between(free.from, run.setup_from);
   const bool by_name = !people.empty();
