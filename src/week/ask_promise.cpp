@@ -14,7 +14,7 @@ int largest_of(const std::vector<int>& quantities) {
   return quantities.empty() ? 1 : quantities.back();
 }
 
-// All lots but the last, planned anew or as they are posted.
+// All lots but the last, planned anew or as they are posted, as `load` plans them.
 DispatchOrder list_of_others(const Week& week, WeekProblem& problem, const Planning& planning) {
   const PlanProblem others = without_last(problem.problem);
   if (planning.posted == nullptr)
@@ -23,7 +23,9 @@ DispatchOrder list_of_others(const Week& week, WeekProblem& problem, const Plann
   DispatchOrder list = posted_list(week, problem, *planning.posted);
   list.choices.resize(others.operations.size());
   std::erase(list.lots, static_cast<int>(others.lots.size()));
-  return list;
+  // With what runs where it is, as `posted_list` has taught the problem.
+  return list_again(week, without_last(problem.problem), list, week.now + week.frozen,
+                    moves_again(others, planning.effort), planning.threads);
 }
 
 bool is_option(const RequestItem& item) { return !item.selling.option.empty(); }

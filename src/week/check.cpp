@@ -98,9 +98,10 @@ class Checking {
   // On each machine one thing at a time, in open time, with the setup that what was mounted leaves.
   void machines() {
     for (std::size_t m = 0; m < problem_.machines.size(); ++m) {
-      std::set<int> on(problem_.machines[m].mounted.begin(), problem_.machines[m].mounted.end());
+      Left left, left_by_won;
+      left.on.insert(problem_.machines[m].mounted.begin(), problem_.machines[m].mounted.end());
+      left_by_won = left;
       Minute free = 0;
-      std::size_t row = 0;  // of the changeover table
       bool begun = false;
       for (const PlannedRun* run : by_time(m)) {
         const bool runs = problem_.operation(run->operation).runs;
@@ -109,13 +110,22 @@ class Checking {
         if (run->setup_from < free) fault(run->operation, "week.fault-machine-taken");
         free = std::max(free, run->to);
         const Choice& choice = choice_of(*run);
-        setup(m, *run, setup_required(choice, on, row) + proving(*run));
-        row = choice.family < 0 ? 0 : static_cast<std::size_t>(choice.family) + 1;
-        on.clear();
-        for (const SetupItem& item : choice.items) on.insert(item.key);
+        // Whether the quotes before it come or not.
+        const bool quoted = problem_.lot_with(run->operation).quoted;
+        Minute required = setup_required(choice, left);
+        if (!quoted) required = std::max(required, setup_required(choice, left_by_won));
+        setup(m, *run, required + proving(*run));
+        left = {{}, choice.family < 0 ? 0 : static_cast<std::size_t>(choice.family) + 1};
+        for (const SetupItem& item : choice.items) left.on.insert(item.key);
+        if (!quoted) left_by_won = left;
       }
     }
   }
+  // On a machine: keys, and the row of the changeover table.
+  struct Left {
+    std::set<int> on;
+    std::size_t row = 0;
+  };
   std::vector<const PlannedRun*> by_time(std::size_t m) const {
     std::vector<const PlannedRun*> runs;
     for (const PlannedRun& run : plan_.runs)
@@ -125,20 +135,24 @@ class Checking {
     });
     return runs;
   }
-  Minute setup_required(const Choice& choice, const std::set<int>& on, std::size_t row) const {
+  Minute setup_required(const Choice& choice, const Left& left) const {
     Minute required = choice.setup;
-    for (const SetupItem& item : choice.items) required += on.contains(item.key) ? 0 : item.minutes;
+    for (const SetupItem& item : choice.items)
+      required += left.on.contains(item.key) ? 0 : item.minutes;
     if (choice.family >= 0)
-      required += problem_.changeover.at(row).at(static_cast<std::size_t>(choice.family));
+      required += problem_.changeover.at(left.row).at(static_cast<std::size_t>(choice.family));
     return required;
   }
-  // Who begins before another, that was given out before it, has set the job up.
+  // Who begins before another, that was given out before it, has set the job up; a quote proves
+  // nothing for what is won.
   Minute proving(const PlannedRun& run) const {
     const int job = problem_.operation(run.operation).job;
     if (job < 0) return 0;
+    const bool quoted = problem_.lot_with(run.operation).quoted;
     for (const PlannedRun& other : plan_.runs) {
       if (other.operation == run.operation) break;
-      if (problem_.operation(other.operation).job == job && other.to != never &&
+      const bool counts = quoted || !problem_.lot_with(other.operation).quoted;
+      if (counts && problem_.operation(other.operation).job == job && other.to != never &&
           other.run_from <= run.setup_from)
         return 0;
     }

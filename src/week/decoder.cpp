@@ -50,7 +50,7 @@ Decoder::Decoder(const PlanProblem& problem)
       apart_(std::max(least_stride, problem.operations.size() / most_marks + 1)),
       at_first_(problem.machines.size()) {
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
-    for (const int key : problem.machines[m].mounted) at_first_[m].push_back({key, 0});
+    for (const int key : problem.machines[m].mounted) at_first_[m].items.push_back({key, 0});
   for (const PlannedMachine& machine : problem.machines)
     always_.push_back(machine.calendar.open().size() == 1 && machine.calendar.open()[0].from <= 0 &&
                       machine.calendar.open()[0].to == never);
@@ -61,19 +61,37 @@ Decoder::Decoder(const PlanProblem& problem)
   }
   first_.machines.resize(problem.machines.size());
   for (std::size_t m = 0; m < problem.machines.size(); ++m)
-    first_.machines[m].mounted = &at_first_[m];
-  first_.proved_at.assign(static_cast<std::size_t>(problem.jobs), never);
+    first_.machines[m].last = first_.machines[m].last_won = &at_first_[m];
+  first_.proved.at.assign(static_cast<std::size_t>(problem.jobs), never);
+  if (std::any_of(problem.lots.begin(), problem.lots.end(),
+                  [](const PlannedLot& lot) { return lot.quoted; }))
+    first_.proved.by_won = first_.proved.at;
   first_.sums.late = least_.late_sum;
   first_.sums.work = least_.work_sum;
 }
 
-bool Decoder::is_proved(const PlannedOperation& operation, Minute by) const {
-  return operation.job < 0 || now_.proved_at[static_cast<std::size_t>(operation.job)] <= by;
+void ProvedJobs::prove(int job, bool quoted, Minute t) {
+  if (job < 0) return;
+  const auto j = static_cast<std::size_t>(job);
+  at[j] = std::min(at[j], t);
+  if (!quoted && !by_won.empty()) by_won[j] = std::min(by_won[j], t);
+}
+bool ProvedJobs::are(int job, bool quoted, Minute by) const {
+  return job < 0 || (quoted || by_won.empty() ? at : by_won)[static_cast<std::size_t>(job)] <= by;
 }
 
-Minute Decoder::setup_minutes(const Choice& choice) const {
-  const MachineState& machine = now_.machines[static_cast<std::size_t>(choice.machine)];
-  return setup_after(problem_, choice, machine.family, *machine.mounted);
+void MachineState::leave(const Choice& choice, bool quoted, Minute to) {
+  free_at = to;
+  last = &choice;
+  if (!quoted) last_won = &choice;
+}
+
+Minute Decoder::setup_minutes(const Choice& choice, bool quoted) const {
+  const MachineState& on = now_.machines[static_cast<std::size_t>(choice.machine)];
+  const Minute setup = setup_after(problem_, choice, on.last->family, on.last->items);
+  if (quoted || on.last == on.last_won) return setup;
+  // A quote came between: it is there or it is not.
+  return std::max(setup, setup_after(problem_, choice, on.last_won->family, on.last_won->items));
 }
 
 // When the lot's next work begins at the earliest: by its first pieces where operations overlap,
@@ -135,18 +153,16 @@ PlannedRun Decoder::dispatch(std::size_t lot, int c) {
     state.left += choice.setup + choice.run;
     return run;
   }
-  run.setup = setup_minutes(choice);
+  const bool quoted = problem_.lots[lot].quoted;
+  run.setup = setup_minutes(choice, quoted);
   RunTimes t = times_of(lot, operation, choice, run.setup);
   // It begins before another has proved the job.
-  if (choice.proving > 0 && !is_proved(operation, t.setup_from)) {
+  if (choice.proving > 0 && !now_.proved.are(operation.job, quoted, t.setup_from)) {
     run.setup += choice.proving;
     t = times_of(lot, operation, choice, run.setup);
   }
   if (hands_.count() && t.to != never) hands_.occupy(choice.attended);
-  if (operation.job >= 0) {
-    Minute& proved_at = now_.proved_at[static_cast<std::size_t>(operation.job)];
-    proved_at = std::min(proved_at, t.run_from);
-  }
+  now_.proved.prove(operation.job, quoted, t.run_from);
   if (state.before_transfer < 1 && t.to != never)
     t.to = std::max(t.to,
                     problem_.calendar_of(choice.machine)
@@ -157,7 +173,7 @@ PlannedRun Decoder::dispatch(std::size_t lot, int c) {
   if (t.to == never)
     state.left = t.first_share;
   else
-    now_.machines[static_cast<std::size_t>(choice.machine)] = {t.to, choice.family, &choice.items};
+    now_.machines[static_cast<std::size_t>(choice.machine)].leave(choice, quoted, t.to);
   pass_on(lot, operation, t);
   return run;
 }
@@ -175,8 +191,9 @@ Minute Decoder::could_begin(std::size_t lot, const Choice& choice, Minute latest
   const PlannedOperation& operation = problem_.operation(next_operation(lot));
   const Minute free = std::max({now_.machines[m].free_at, operation.pinned, operation.ready});
   if (free > latest) return free;
-  const Minute setup =
-      setup_minutes(choice) + (is_proved(operation, never - 1) ? 0 : choice.proving);
+  const bool quoted = problem_.lots[lot].quoted;
+  const Minute setup = setup_minutes(choice, quoted) +
+                       (now_.proved.are(operation.job, quoted, never - 1) ? 0 : choice.proving);
   const Minute from =
       problem_.machines[m].calendar.next(std::max(arrival(lot, choice, setup), free));
   return !hands_.count() || from == never || from > latest

@@ -118,10 +118,11 @@ std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine) {
 RunsBefore runs_before(const PlanProblem& problem, const Plan& plan) {
   RunsBefore before;
   for (int m = 0; m < static_cast<int>(problem.machines.size()); ++m) {
-    const PlannedRun* last = nullptr;
+    RunBefore last;
     for (const PlannedRun* run : runs_on(plan, m)) {
       before[run->operation] = last;
-      last = run;
+      last.any = run;
+      if (!problem.lot_with(run->operation).quoted) last.won = run;
     }
   }
   return before;

@@ -162,6 +162,16 @@ bool is_as_posted(const PlanProblem& p, const DispatchOrder& list) {
   });
 }
 
+bool is_same_plan(const PlanProblem& p, const DispatchOrder& one, const DispatchOrder& other) {
+  std::vector<std::pair<int, Minute>> at(p.operations.size());
+  for (const PlannedRun& run : Decoder(p).plan(one).runs)
+    at[static_cast<std::size_t>(run.operation)] = {run.machine, run.setup_from};
+  const Plan plan = Decoder(p).plan(other);
+  return std::all_of(plan.runs.begin(), plan.runs.end(), [&](const PlannedRun& run) {
+    return at[static_cast<std::size_t>(run.operation)] == std::pair(run.machine, run.setup_from);
+  });
+}
+
 }  // namespace
 
 DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted) {
@@ -199,17 +209,27 @@ DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<P
   return list;
 }
 
+DispatchOrder list_again(const Week& week, const PlanProblem& problem, const DispatchOrder& posted,
+                         Minute frozen, int moves, int threads) {
+  const Frozen held = frozen_before(week, problem, posted, frozen);
+  const auto with_choices = [&](DispatchOrder list) {
+    for (const std::size_t o : held.operations) list.choices[o] = posted.choices[o];
+    return list;
+  };
+  // People work to what is posted: nothing that is better by a little takes its place.
+  if (is_as_posted(problem, posted)) {
+    DispatchOrder front = with_choices(held.order);
+    return is_same_plan(problem, front, posted) ? front : posted;
+  }
+  return with_choices(search(held.problem, lists_near(held),
+                             {.moves = moves, .heat = mild_heat, .threads = threads}));
+}
+
 WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads) {
-  DispatchOrder list = posted_list(week, wp, posted);
-  // People work to what is posted: nothing that is better by a little takes its place.
-  if (is_as_posted(wp.problem, list))
-    return with_reasons(week, wp, std::move(list), moves, threads);
-  const Frozen held = frozen_before(week, wp.problem, list, frozen);
-  DispatchOrder found = search(held.problem, lists_near(held),
-                               {.moves = moves, .heat = mild_heat, .threads = threads});
-  for (const std::size_t o : held.operations) found.choices[o] = list.choices[o];
-  return with_reasons(week, wp, std::move(found), moves, threads);
+  const DispatchOrder list = posted_list(week, wp, posted);
+  return with_reasons(week, wp, list_again(week, wp.problem, list, frozen, moves, threads), moves,
+                      threads);
 }
 
 Messages differences(const Week& week, const WeekProblem& wp, const WeekPlan& plan,

@@ -39,13 +39,13 @@ bool keeps_dates(const PlanProblem& p, const Plan& plan, const Plan& before) {
 }
 
 // Where the last lot's work goes into the list: the place that is done first and makes no other lot
-// late, or later than it is.
+// late, or later than it is; behind what is frozen.
 DispatchOrder with_quote(const PlanProblem& p, const DispatchOrder& list, const Plan& before) {
   Decoder decoder(p);
   DispatchOrder best;
   Minute best_done = never;
   for (std::size_t machine = 0; machine < p.machines.size(); ++machine)
-    for (std::size_t at = 0; at <= list.lots.size(); ++at) {
+    for (auto at = static_cast<std::size_t>(list.frozen); at <= list.lots.size(); ++at) {
       DispatchOrder tried = with_asked_at(p, list, machine, at);
       const Plan plan = decoder.plan(tried);
       const bool keeps = keeps_dates(p, plan, before);

@@ -6,13 +6,13 @@
 namespace turnwright {
 namespace {
 
-constexpr Minute long_gap = 8 * 60;  // of open time, worth a word
-constexpr int longest_chain = 8;
+constexpr Minute long_gap = 8 * 60;       // of open time, worth a word
+constexpr std::size_t told_at_first = 8;  // links of a chain, before its first cause
 
 }  // namespace
 
 Reasons::Reasons(const Week& week, const WeekProblem& problem, const Plan& plan)
-    : week_(week), wp_(problem), plan_(plan) {
+    : week_(week), wp_(problem), people_(plan) {
   for (int m = 0; m < static_cast<int>(problem.problem.machines.size()); ++m)
     on_[m] = runs_on(plan, m);
   for (const PlannedRun& run : plan.runs) by_operation_[run.operation] = &run;
@@ -24,7 +24,17 @@ Messages Reasons::chain(std::size_t lot) const {
   Messages links;
   if (const int days = days_after(*run); days > 0)
     links.push_back(Message{"week.goes-out", {{"n", days}, {"from", moment_of(week_, run->to)}}});
-  for (int depth = 0; depth < longest_chain && run != nullptr; ++depth) run = add_link(*run, links);
+  std::vector<Messages> steps;
+  while (run != nullptr) run = add_link(*run, steps.emplace_back());
+  // A long chain by its beginning and its first cause.
+  const bool is_long = steps.size() > told_at_first + 2;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (is_long && i == told_at_first) {
+      i = steps.size() - 1;
+      links.push_back(Message{"week.and-so-on", {{"n", static_cast<int>(i - told_at_first)}}});
+    }
+    links.insert(links.end(), steps[i].begin(), steps[i].end());
+  }
   return links;
 }
 
@@ -36,11 +46,11 @@ const PlannedRun* Reasons::run_before(const PlannedRun& run) const {
 }
 
 const PlannedRun* Reasons::ran_before_on_machine(const PlannedRun& run) const {
-  const PlannedRun* last = nullptr;
-  for (const PlannedRun* other : on_.at(run.machine))
-    if (other->to <= run.setup_from && other != &run && (last == nullptr || other->to > last->to))
-      last = other;
-  return last;
+  const std::vector<const PlannedRun*>& runs = on_.at(run.machine);
+  const auto at = std::lower_bound(
+      runs.begin(), runs.end(), run.setup_from,
+      [](const PlannedRun* other, Minute from) { return other->setup_from < from; });
+  return at == runs.begin() ? nullptr : *std::prev(at);
 }
 
 // It could begin before the moment that it is pinned to, which is after `free`.
@@ -70,17 +80,17 @@ const PlannedRun* Reasons::add_cause(const PlannedRun& run, Messages& links) con
     add("week.begins-pinned", {});
     return nullptr;
   }
+  // It began with the first pieces of what then still ran.
+  const bool overlaps = before != nullptr && before->to > run.setup_from;
+  const Minute there = before == nullptr ? release
+                       : overlaps        ? before->run_from
+                                         : back_after(wp_.problem, before->to, days_after(*before));
   const Minute ready = wp_.problem.operation(run.operation).ready;
-  if (ready >
-      std::max(held == nullptr ? week_.now : held->to, before == nullptr ? release : before->to)) {
+  if (ready > std::max(held == nullptr ? week_.now : held->to, there)) {
     add("week.begins-when-there", {{"material", beginning_of(week_, ready)}});
     return nullptr;
   }
-  // It began with the first pieces of what then still ran.
-  const bool overlaps = before != nullptr && before->to > run.setup_from;
-  if (held != nullptr && held->to > (before == nullptr ? release
-                                     : overlaps        ? before->run_from
-                                                       : before->to)) {
+  if (held != nullptr && held->to > there) {
     add("week.begins-after-machine", {{"before", work(*held)}});
     return held;
   }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "busy_people.hpp"
 #include "turnwright/quantity/unit.hpp"
 #include "turnwright/week/plan_week.hpp"
 
@@ -32,7 +33,6 @@ class Reasons {
   Free free_for(const PlannedRun& run) const;
   const PlannedRun* add_people(const PlannedRun& run, const Free& free, Messages& links) const;
   void add_idle_time(const PlannedRun& run, Messages& links) const;
-  const Stint* keeps_busy(int hand, const PlannedRun& run, Minute from) const;
   std::vector<int> able(const PlannedRun& run, bool sets) const;
   bool waits_for_its_pin(const PlannedRun& run, Minute free) const;
   const PlannedRun* run_before(const PlannedRun& run) const;
@@ -49,9 +49,9 @@ class Reasons {
 
   const Week& week_;
   const WeekProblem& wp_;
-  const Plan& plan_;
   std::map<int, std::vector<const PlannedRun*>> on_;  // by machine, in order
   std::map<int, const PlannedRun*> by_operation_;
+  BusyPeople people_;
 };
 
 }  // namespace turnwright

@@ -9,6 +9,9 @@ namespace turnwright {
 
 constexpr double mild_heat = 0.02;  // of planning again: near to what is planned already
 
+/// What is frozen at the front of a list has no machine but its own, there.
+void hold_frozen(PlanProblem& problem, DispatchOrder& list);
+
 /// What came of each trial for a late lot.
 Messages rescue_trials(const Week& week, const WeekProblem& problem, const WeekPlan& now,
                        std::size_t lot);

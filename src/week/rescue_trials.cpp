@@ -46,7 +46,7 @@ class RescueTrials {
 
   Messages trials() {
     alone();
-    report_trial("week.try-first", p_, rearranged(to_the_front(p_, now_, lot_)));
+    put_first();
     in_two();
     overtime();
     subcontracted();
@@ -64,12 +64,18 @@ class RescueTrials {
     else if (done > lot().due)
       trials_.push_back(Message{"week.late-alone", {{"done", moment_of(week_, done)}}});
   }
+  void put_first() {
+    PlanProblem held = p_;
+    DispatchOrder first = to_the_front(p_, now_, lot_);
+    hold_frozen(held, first);
+    report_trial("week.try-first", held, rearranged(held, first));
+  }
   // The others find their places anew around it, and it its machine, in a short search in which it
   // weighs much more.
-  DispatchOrder rearranged(const DispatchOrder& first) const {
+  DispatchOrder rearranged(const PlanProblem& held, const DispatchOrder& first) const {
     constexpr double much_more = 20;
     constexpr double work = 2e5;  // moves times pieces of work: a tenth of a second
-    PlanProblem weighted = p_;
+    PlanProblem weighted = held;
     weighted.lots[lot_].weight *= much_more;
     SearchEffort effort;
     effort.chains = 1;
@@ -86,9 +92,13 @@ class RescueTrials {
     const std::size_t second = split.lots.size() - 1;
     DispatchOrder order = now_.list;
     order.lots.clear();
-    for (const int j : now_.list.lots) {
-      order.lots.push_back(j);
-      if (j == static_cast<int>(lot_)) order.lots.push_back(static_cast<int>(second));
+    std::vector<int> waiting;  // behind what is frozen
+    for (std::size_t i = 0; i < now_.list.lots.size(); ++i) {
+      order.lots.push_back(now_.list.lots[i]);
+      if (now_.list.lots[i] == static_cast<int>(lot_)) waiting.push_back(static_cast<int>(second));
+      if (i + 1 < static_cast<std::size_t>(now_.list.frozen)) continue;
+      order.lots.insert(order.lots.end(), waiting.begin(), waiting.end());
+      waiting.clear();
     }
     Plan beside = Decoder(split).plan(with_choices(order, 1));
     Plan after = Decoder(split).plan(with_choices(order, 0));

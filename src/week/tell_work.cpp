@@ -51,20 +51,23 @@ const OperationWork& operation_work(const WeekProblem& problem, const PlannedRun
   return *problem.works.at({name.order, run.machine, name.operation});
 }
 
-// What is set up already has all of its tools.
+// What is set up already has all of its tools; what is won counts on none that a quote leaves.
 std::vector<std::string> tools_to_load(const WeekProblem& problem, const PlannedRun& run,
-                                       const PlannedRun* before) {
+                                       const RunBefore& before) {
   const Choice& choice = choice_of(problem.problem, run);
   std::vector<std::string> tools;
   if (whole_setup(choice) == 0) return tools;
   const std::vector<int>& at_first =
       problem.problem.machines[static_cast<std::size_t>(run.machine)].mounted;
+  const bool quoted = problem.problem.lot_with(run.operation).quoted;
+  const auto left_by = [&](const PlannedRun* last, int key) {
+    return last == nullptr ? std::binary_search(at_first.begin(), at_first.end(), key)
+                           : has(choice_of(problem.problem, *last).items, key);
+  };
   for (const SetupItem& item : choice.items) {
     const auto known = problem.items.find(item.key);
     if (known == problem.items.end() || known->second.kind != MountedKind::tool) continue;
-    const bool mounted = before == nullptr
-                             ? std::binary_search(at_first.begin(), at_first.end(), item.key)
-                             : has(choice_of(problem.problem, *before).items, item.key);
+    const bool mounted = left_by(before.any, item.key) && (quoted || left_by(before.won, item.key));
     if (!mounted) tools.push_back(known->second.name);
   }
   return tools;

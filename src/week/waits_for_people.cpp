@@ -38,37 +38,30 @@ std::vector<int> Reasons::able(const PlannedRun& run, bool sets) const {
   return hands;
 }
 
-// What somebody did last of other work while this waited; null: nothing.
-const Stint* Reasons::keeps_busy(int hand, const PlannedRun& run, Minute from) const {
-  const Stint* last = nullptr;
-  for (const Stint& stint : plan_.stints)
-    if (stint.hand == hand && stint.operation != run.operation && stint.from < run.setup_from &&
-        stint.to > from && (last == nullptr || stint.to > last->to))
-      last = &stint;
-  return last;
-}
-
-// The link, and the work of those who were busy for longest: what the chain goes on with.
+// The link, and what the chain goes on with: the work of whoever begins this then, or where that
+// was none, of those who were busy for longest.
 const PlannedRun* Reasons::add_people(const PlannedRun& run, const Free& free,
                                       Messages& links) const {
   const bool sets = run.setup > 0;
   const PlannedRun* after = free.after;
   Messages people;
-  Minute busy = 0;
+  Minute longest = 0;
+  const int begins = people_.who_begins(run);
   for (const int hand : able(run, sets)) {
     const std::string& name = week_.people[static_cast<std::size_t>(hand)].name;
-    const Stint* stint = keeps_busy(hand, run, free.from);
-    if (stint == nullptr) {
+    const Busy busy = people_.keeps_busy(hand, run, free.from);
+    if (busy.operation < 0) {
       people.push_back({"week.not-there", {{"person", name}}});
       continue;
     }
-    const PlannedRun* other = by_operation_.at(stint->operation);
-    people.push_back(
-        {"week.busy-with",
-         {{"person", name}, {"work", work(*other)}, {"until", moment_of(week_, stint->to)}}});
-    if (stint->to <= busy) continue;
-    busy = stint->to;
-    after = other;
+    people.push_back({"week.busy-with",
+                      {{"person", name},
+                       {"work", work_name(week_, wp_, busy.operation)},
+                       {"until", moment_of(week_, busy.until)}}});
+    const Minute last = hand == begins ? never : busy.last;
+    if (last <= longest) continue;
+    longest = last;
+    after = by_operation_.at(busy.operation);
   }
   const Minute open = wp_.problem.calendar_of(run.machine).between(free.from, run.setup_from);
   const bool by_name = !people.empty();

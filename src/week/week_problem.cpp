@@ -139,6 +139,7 @@ class ProblemMaker {
     PlannedLot lot;
     lot.release = o.release;
     lot.due = week_.end_of(o.due);
+    lot.quoted = o.state == OrderState::quoted || o.state == OrderState::asked;
     lot.weight = o.importance * (o.state == OrderState::quoted ? std::max(o.probability, 0.01) : 1);
     if (o.day_late && order.day_late.si > 0) lot.weight *= o.day_late->si / order.day_late.si;
     lot.operations = add_operations(order, o);

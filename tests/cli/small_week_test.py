@@ -403,6 +403,83 @@ class SmallWeeks(unittest.TestCase):
             self.assertIn("Proposed, not in the plan", out)
             self.assertIn("subcontracted: 7", out)
 
+    def test_a_proposal_saves_somebody_and_says_who_is_done_when(self):
+        orders = """orders:
+  - {order: 7, part: p.yaml, quantity: 600, due: 2026-12-08}
+  - {order: 8, part: p.yaml, quantity: 500, due: 2026-12-10}
+  - {order: 9, part: p.yaml, quantity: 300, due: 2026-12-14}
+"""
+        overtime = SMALL[:SMALL.index("orders:")] + "overtime: {most: 2 h, price: 46 EUR/h}\n" + orders
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            path = self.put(work, "w.yaml", overtime)
+            plan = json.loads(run("load", path, "--shop", SHOP, "--json")[1])
+            late = {o["number"] for o in plan["orders"] if o["late_days"]}
+            self.assertEqual(late, {"7", "8"})
+            then = {o["number"]: o for o in plan["proposed"]["orders"]}
+            self.assertLessEqual(late, set(then))
+            self.assertEqual(plan["proposed"]["late_orders"], sum(o["late_days"] > 0 for o in then.values()))
+            self.assertLess(plan["proposed"]["late_orders"], len(late))
+            page = os.path.join(work, "w.html")
+            out = run("load", path, "--shop", SHOP)[1]
+            run("load", path, "--shop", SHOP, "--output", page)
+            for number, order in then.items():
+                done = datetime.datetime.fromisoformat(order["finish"])
+                line = rf"{number}: (on time|late by [\d.]+ (hours?|days?)), done \w+ {done.day} Dec {done:%H:%M}"
+                self.assertRegex(out, line)
+                self.assertRegex(text_of(page), line)
+            # Another firm that takes a week saves nobody.
+            path = self.put(work, "w.yaml", overtime.replace("overtime: {most: 2 h, price: 46 EUR/h}", "subcontracted: {days: 6, price: 98 EUR/h}")
+                            .replace("quantity: 300, due: 2026-12-14", "quantity: 300, due: 2026-12-11"))
+            plan = json.loads(run("load", path, "--shop", SHOP, "--json")[1])
+            self.assertIsNone(plan["proposed"])
+
+    def test_a_promise_is_a_place_in_the_posted_plan(self):
+        # What is posted on the only machine for today stays there; the part fits before it.
+        week = SMALL.replace("quantity: 20, due: 2026-12-10", "quantity: 600, due: 2026-12-17")
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            q = self.put(work, "q.yaml", PART.replace("P-1", "Q-1").replace("[30 x40, 40 x20]", "[20 x30]"))
+            path, plan = self.put(work, "w.yaml", week), os.path.join(work, "plan.csv")
+            self.assertEqual(run("load", path, "--shop", SHOP, "--output", plan)[0], 0)
+            finish = run_json("load", path, "--shop", SHOP)["orders"][0]["finish"]
+            first = run_json("load", path, "--shop", SHOP)["operations"][0]["end"]
+            promised = run_json("promise", path, q, "5", "--shop", SHOP, "--posted", plan)
+            self.assertGreater(promised["planned"], first)
+            day = promised["date"][:10]
+            entered = self.put(work, "w.yaml", week.replace("orders: [", f"orders: [{{order: 9, part: q.yaml, quantity: 5, due: {day}}}, "))
+            with_it = json.loads(run("load", entered, "--shop", SHOP, "--posted", plan, "--json")[1])
+            self.assertEqual([o["late_days"] for o in with_it["orders"]], [0, 0])
+            # What is booked is done: the promise counts it no more.
+            path = self.put(work, "w.yaml", week)
+            booked = self.put(work, "b.csv", "order,operation,machine,person,kind,start,end,good,scrap,note\n" + "".join(
+                f"7,{n},Tarn CNC 1,Ines,run,2026-12-07 06:0{n // 10},2026-12-07 07:00,600,0,\n" for n in (10, 20)))
+            sooner = run_json("promise", path, q, "5", "--shop", SHOP, "--booked", booked)
+            self.assertLess(sooner["planned"], promised["planned"])
+            self.assertLess(sooner["planned"], finish)
+
+    def test_nobody_is_listed_in_two_places_at_once(self):
+        # Ines attends a lathe, leaves it to set up the other, and comes back.
+        week = SMALL.replace("machines: [", "machines: [{machine: Tarn CNC 1, called: B, shifts: [early]}, ").replace(
+            "orders: [", "orders: [{order: 8, part: p.yaml, quantity: 30, due: 2026-12-07, importance: 9, pin: {operation: 10, machine: B, from: \"2026-12-07 07:30\"}}, ").replace(
+            "quantity: 20,", "quantity: 300, machine: Tarn CNC 1,").replace(
+            "sets: yes}]", "machines: all, sets: yes}, {name: Lise, shifts: [noon], machines: all, sets: no}]").replace(
+            "shifts: [{name", "shifts: [{name: noon, from: \"08:10\", to: \"14:00\"}, {name")
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            out = run("load", self.put(work, "w.yaml", week), "--shop", SHOP)[1]
+            lists = out[out.index("What each person does"):]
+            self.assertIn("sets up", lists)
+            last = {}
+            for person in re.split(r"(?m)^  (?=\w+$)", lists)[1:]:
+                until = None
+                for a, b, does in re.findall(r"\w{3} +(\d+ Dec \d\d:\d\d) +\w{3} +(\d+ Dec \d\d:\d\d) .* (sets up|attends, 100 %)", person):
+                    if until:
+                        self.assertGreaterEqual(a.rjust(12), until, person)
+                    until = b.rjust(12)
+                    last[does] = b
+            self.assertEqual(set(last), {"sets up", "attends, 100 %"})
+
     def test_planned_again_after_a_breakdown(self):
         with folder() as work:
             with open(os.path.join(work, "p.yaml"), "w", encoding="utf-8") as file:

@@ -211,11 +211,15 @@ TEST_CASE("tools to load are those that are neither mounted nor left by the work
   const PlannedRun run{0, 0, 0, 0, 0, h, 0}, after{1, 0, 0, 0, 0, h, 0}, last{2, 0, 0, 0, 0, h, 0},
       slight{3, 0, 0, 0, 0, h, 0};
   using Names = std::vector<std::string>;
-  CHECK(tools_to_load(wp, run, nullptr) == Names{"tap"});
-  CHECK(tools_to_load(wp, run, &after) == Names{"drill"});
-  CHECK(tools_to_load(wp, run, &last) == Names{"drill"});
-  CHECK(tools_to_load(wp, last, nullptr).empty());
-  CHECK(tools_to_load(wp, slight, nullptr) == Names{"tap"});
+  CHECK(tools_to_load(wp, run, {}) == Names{"tap"});
+  CHECK(tools_to_load(wp, run, {&after, &after}) == Names{"drill"});
+  CHECK(tools_to_load(wp, run, {&last, &last}) == Names{"drill"});
+  // A quote that may not come leaves none.
+  CHECK(tools_to_load(wp, run, {&after, nullptr}) == Names{"drill", "tap"});
+  wp.problem.lots[0].quoted = true;
+  CHECK(tools_to_load(wp, run, {&after, nullptr}) == Names{"drill"});
+  CHECK(tools_to_load(wp, last, {}).empty());
+  CHECK(tools_to_load(wp, slight, {}) == Names{"tap"});
 }
 
 TEST_CASE("a setup is split into what stays mounted, what is new and the rest", "[week]") {

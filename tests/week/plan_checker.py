@@ -486,24 +486,30 @@ class Checker:
             self.fault("lateness", f"{name} is late by {max(0, ready - due) / 1440}, not {told['late_days']}")
 
     def set_up(self):
+        # What is won counts on nothing that a quote sets up or proves.
         listed, proved = self.listed(), {}
         for op in listed:
-            job = (self.orders[op["order"]][0]["part"], op["number"])
-            op["needs proving"] = not any(at <= op["a"] for at in proved.get(job, []))
-            proved.setdefault(job, []).append(op["b"])
+            job, quoted = (self.orders[op["order"]][0]["part"], op["number"]), self.is_quoted(op)
+            op["needs proving"] = not any(at <= op["a"] and (quoted or not by_quote) for at, by_quote in proved.get(job, []))
+            proved.setdefault(job, []).append((op["b"], quoted))
         for name, machine in self.machines.items():
             on = {str(m) for m in as_list(machine.get("mounted"))}
+            on_if_won = on  # with the quotes lost
             for op in self.on_machine(name):
                 job, order = op["job"], self.orders[op["order"]][0]
                 same = f"job {order['part']} {op['number']} {op['method']}"
                 free = op["now"] and order.get("machine", name) == name
-                required = 0 if free else sum(t for item, t in job.items.items() if item not in on)
-                required += 0 if free or same in on else job.rest
-                required += 0 if free or not op["needs proving"] else job.first
+                required = max(sum(t for item, t in job.items.items() if item not in left) + (0 if same in left else job.rest)
+                               for left in ((on,) if self.is_quoted(op) else (on, on_if_won)))
+                required = 0 if free else required + (job.first if op["needs proving"] else 0)
                 if abs(op["setup_s"] / 60 - required) > 1e-6:
                     self.fault("setup", f"{op['order']} Op {op['number']} on {name}: {op['setup_s'] / 60} min, "
                                         f"what is mounted leaves {required}")
                 on = set(job.items) | {same}
+                on_if_won = on_if_won if self.is_quoted(op) else on
+
+    def is_quoted(self, op):
+        return self.orders[op["order"]][0].get("state") == "quoted"
 
     def money(self):
         seconds = cost = 0

@@ -452,6 +452,23 @@ def set_up_again(week, plan):
     return False
 
 
+def rests_on_a_quote(week, plan):
+    """What saved its setup is not won after all."""
+    orders, last = {str(o["order"]): o for o in week["orders"]}, {}
+    for op in sorted(plan["operations"], key=lambda o: (o["resource"], o["setup_start"], o["end"])):
+        there = last.setdefault(op["resource"], [])
+        # One of a batch has no order of its own name; what runs has its own setup anyway.
+        one, other, first = [orders.get(o["order"]) for o in [op] + there[-1:-3:-1]] + [None] * (2 - len(there[-2:]))
+        there.append(op)
+        if not one or not other or one is other or one.get("state") or other.get("state") or op["setup_s"] > 0:
+            continue
+        if len(there) > 2 and (not first or first["part"] == one["part"]):
+            continue
+        other.update({"state": "quoted", "probability": 1})
+        return True
+    return False
+
+
 def on_time_after_all(week, plan):
     for order in plan["orders"]:
         if order["late_days"]:
@@ -508,7 +525,7 @@ DAMAGES = [("held", held_after_all), ("forbidden", forbidden_there), ("pinned", 
            ("forbidden", operation_forbidden), ("closed", saturday_after_all),  ("there", is_away), ("assigned", nobody_said), ("two things", all_by_one), ("attended", half_attended), ("running", running_on_another), ("running", before_what_runs),
            ("bound", not_where_bound), ("order of operations", second_before_first), ("release", too_early_for_material),
            ("outside", outside_forgotten), ("finish", finished_sooner), ("duration", shorter), ("shift", ends_early),
-           ("closed", ends_while_closed), ("setup", setup_forgotten), ("setup", set_up_again), ("lateness", on_time_after_all),
+           ("closed", ends_while_closed), ("setup", setup_forgotten), ("setup", set_up_again), ("setup", rests_on_a_quote), ("lateness", on_time_after_all),
            ("cost", cheaper), ("hours", fewer_hours), ("score", better_score), ("bound", bound_too_high),
            ("every operation", left_out), ("once", planned_twice), ("known", on_no_machine)]
 

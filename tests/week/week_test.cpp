@@ -63,6 +63,7 @@ PlanProblem random_problem(Draws& draws, int jobs, bool people) {
     lot.release = draws.whole(0, 2) * minutes_a_day;
     lot.due = lot.release + draws.whole(1, 5) * minutes_a_day;
     lot.weight = draws.whole(1, 3);
+    lot.quoted = j % 4 == 3;
     for (int k = draws.whole(1, 3); k > 0; --k) {
       std::vector<Choice> choices;
       for (int m = 0; m < machines; ++m) {
@@ -223,6 +224,44 @@ TEST_CASE("no plan is below the bound, and more capacity never raises it", "[wee
     CHECK(least_lateness(problem) <= bound + 1e-9);
   }
   CHECK(tight > 0);
+}
+
+TEST_CASE("what is won rests on nothing that a quote sets up or proves", "[week]") {
+  PlanProblem p;
+  p.jobs = 1;
+  p.machines.resize(1);
+  p.lots.resize(4);
+  for (int j = 0; j < 4; ++j) {
+    Choice c = plain(0, 60);
+    // All but the first are the same job.
+    c.items = {{j == 0 ? 1 : 2, 30}};
+    c.proving = j == 0 ? 0 : 20;
+    add_operation(p, j, {c});
+    p.operations.back().job = j == 0 ? -1 : 0;
+  }
+  const DispatchOrder list{{0, 1, 2, 3}, {0, 0, 0, 0}};
+  const auto minutes_set_up = [&] {
+    const Plan plan = Decoder(p).plan(list);
+    CHECK(faults_of(p, plan).empty());
+    std::vector<Minute> minutes;
+    for (const PlannedRun& run : plan.runs) minutes.push_back(run.setup);
+    return minutes;
+  };
+  const Plan all_won = Decoder(p).plan(list);
+  CHECK(minutes_set_up() == std::vector<Minute>{30, 50, 0, 0});
+  // With the second lost the third sets up and proves; a quote may rest on another.
+  p.lots[1].quoted = true;
+  CHECK(minutes_set_up() == std::vector<Minute>{30, 50, 50, 0});
+  const Messages faults = faults_of(p, all_won);
+  REQUIRE_FALSE(faults.empty());
+  CHECK(faults.front().id == "week.fault-setup");
+  p.lots[2].quoted = true;
+  CHECK(minutes_set_up() == std::vector<Minute>{30, 50, 0, 50});
+  // What a quote takes off is set up again.
+  p.lots[3].quoted = p.lots[2].quoted = false;
+  p.operations[0].choices[0].items[0].key = p.operations[3].choices[0].items[0].key = 2;
+  p.operations[1].choices[0].items[0].key = 1;
+  CHECK(minutes_set_up()[2] == 50);
 }
 
 TEST_CASE("relief is the cheapest that the hours need, and nothing where there is room", "[week]") {

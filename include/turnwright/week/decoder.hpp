@@ -33,8 +33,17 @@ struct LotState {
 };
 struct MachineState {
   Minute free_at = 0;
-  int family = -1;  // that ran last
-  const std::vector<SetupItem>* mounted = nullptr;
+  // The last work, which has left its setup, and the last that is won.
+  const Choice *last = nullptr, *last_won = nullptr;
+
+  void leave(const Choice& choice, bool quoted, Minute to);
+};
+/// When jobs are proved, by number; never: not yet. What is won counts on no quote's proving.
+struct ProvedJobs {
+  std::vector<Minute> at, by_won;  // by_won: where there are quotes
+
+  void prove(int job, bool quoted, Minute t);
+  bool are(int job, bool quoted, Minute by) const;
 };
 struct SumsSoFar {
   double late = 0, changes = 0, work = 0;
@@ -44,7 +53,7 @@ struct SumsSoFar {
 struct WorkedSoFar {
   std::vector<LotState> lots;
   std::vector<MachineState> machines;
-  std::vector<Minute> proved_at;  // by job; never: not yet
+  ProvedJobs proved;
   SumsSoFar sums;
 };
 
@@ -82,8 +91,8 @@ class Decoder {
   std::size_t begin_at(std::size_t changed);
   void mark_place();
   double late_by_now(std::size_t lot, int operation, const PlannedRun& run) const;
-  Minute setup_minutes(const Choice& choice) const;  // of what is proved
-  bool is_proved(const PlannedOperation& operation, Minute by) const;
+  // Of what is proved. What is won counts on nothing that a quote sets up.
+  Minute setup_minutes(const Choice& choice, bool quoted) const;
   RunTimes times_of(std::size_t lot, const PlannedOperation& operation, const Choice& choice,
                     Minute setup);
   RunTimes times_alone(const Choice& choice, Minute from, Minute setup, Minute share) const;
@@ -95,8 +104,8 @@ class Decoder {
   std::vector<char> always_;  // by machine: open at every moment
   Hands hands_;
   LeastScore least_;
-  std::size_t apart_;  // places between marks
-  std::vector<std::vector<SetupItem>> at_first_;
+  std::size_t apart_;             // places between marks
+  std::vector<Choice> at_first_;  // by machine: what has left what is mounted
   WorkedSoFar first_, now_;
   struct Mark {
     WorkedSoFar worked;

@@ -60,6 +60,7 @@ struct PlannedLot {
   Minute release = 0, due = never;
   double weight = 1;
   std::vector<int> operations;  // in their order
+  bool quoted = false;          // it may not come: no setup of one that is won rests on it
 };
 
 struct PlannedMachine {
@@ -146,8 +147,13 @@ inline const Choice& choice_of(const PlanProblem& problem, const PlannedRun& run
 /// The runs of a machine in the order of their time; what does not fit into the calendar is not
 /// one.
 std::vector<const PlannedRun*> runs_on(const Plan& plan, int machine);
-/// By operation: the run before on its machine, null for the first; not of what does not fit.
-using RunsBefore = std::map<int, const PlannedRun*>;
+/// The run before on a machine, and the last before of what is won; null: none.
+struct RunBefore {
+  const PlannedRun* any = nullptr;
+  const PlannedRun* won = nullptr;
+};
+/// By operation; not of what does not fit.
+using RunsBefore = std::map<int, RunBefore>;
 RunsBefore runs_before(const PlanProblem& problem, const Plan& plan);
 /// Days after its due date; 999 when it does not fit into the calendar.
 double days_late(const PlannedLot& lot, Minute done);

@@ -17,12 +17,20 @@ struct LateReason {
   Messages trials;  // of what would save it, each tried through the decoder
 };
 
-/// Overtime and work at another firm that linear programs propose, tried through the decoder. Never
-/// adopted by itself.
+/// A lot that is late without a relief, or with it.
+struct LotRelieved {
+  std::size_t lot = 0;
+  Minute done = never;                  // with it
+  bool was_late = false, late = false;  // without it, and with it
+};
+/// Overtime and work at another firm that linear programs propose, tried through the decoder: with
+/// it fewer lots are late. Never adopted by itself.
 struct ReliefTried {
   Relief relief;
-  double lateness = 0;       // with it, of the plan that then was found
-  int late = 0, before = 0;  // lots late with it, and without
+  double lateness = 0;  // with it, of the plan that then was found
+  std::vector<LotRelieved> lots;
+  int late() const;    // so many with it
+  int before() const;  // and without
 };
 
 /// Lots between their first setup and their end: how many at once on average, and how many days
@@ -83,6 +91,9 @@ WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int 
 /// Plans again, keeping what begins before `frozen` as it is posted; every change costs.
 WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<PostedRun>& posted,
                     Minute frozen, int moves, int threads);
+/// The list of it, from the posted one; what stays is frozen at its front.
+DispatchOrder list_again(const Week& week, const PlanProblem& problem, const DispatchOrder& posted,
+                         Minute frozen, int moves, int threads);
 /// What is other than in the posted plan, order by order.
 Messages differences(const Week& week, const WeekProblem& problem, const WeekPlan& plan,
                      const std::vector<PostedRun>& posted);

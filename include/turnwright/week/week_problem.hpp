@@ -84,10 +84,9 @@ Message work_name(const Week& week, const WeekProblem& problem, int operation);
 
 /// How the operation of a run is done.
 const OperationWork& operation_work(const WeekProblem& problem, const PlannedRun& run);
-/// The tools that are to be loaded for a run that follows `before` on its machine (null: what is
-/// mounted at first).
+/// The tools that are to be loaded for a run by what is before it on its machine.
 std::vector<std::string> tools_to_load(const WeekProblem& problem, const PlannedRun& run,
-                                       const PlannedRun* before);
+                                       const RunBefore& before);
 /// A time in steps of the plan, up: a machine that is done a minute early waits for the step.
 Minute steps_up(double minutes);
 

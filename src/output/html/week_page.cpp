@@ -59,6 +59,7 @@ void proposed(PageWriter& page, const Week& week, const WeekProblem& problem,
   if (!plan.relief) return;
   page.heading(2, "weekpage.proposed");
   page.paragraph(relief_summary(*plan.relief));
+  page.list(relieved_orders(week, problem, *plan.relief));
   page.list(proposed_changes(week, problem, plan.relief->relief));
 }
 

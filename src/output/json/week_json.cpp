@@ -84,7 +84,7 @@ std::map<int, Json> people_json(const Week& week, const Plan& plan) {
 }
 
 // What whoever sets it up needs.
-void put_work(const WeekProblem& wp, const PlannedRun& run, const PlannedRun* before, Json& told) {
+void put_work(const WeekProblem& wp, const PlannedRun& run, const RunBefore& before, Json& told) {
   const OperationWork& work = operation_work(wp, run);
   const auto message = [](const Message& m) { return json_messages({m}).front(); };
   told["part"] = wp.parts.at(wp.names[static_cast<std::size_t>(run.operation)].order).number;
@@ -144,10 +144,19 @@ Json money_json(const WeekProblem& wp, const Plan& plan) {
 Json proposed_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   if (!plan.relief) return nullptr;
   Json proposed{{"cost", rounded(plan.relief->relief.cost).text()},
-                {"late_orders", plan.relief->late},
+                {"late_orders", plan.relief->late()},
                 {"lateness", plan.relief->lateness},
+                {"orders", Json::array()},
                 {"overtime", Json::array()},
                 {"subcontracted", Json::array()}};
+  for (const LotRelieved& lot : plan.relief->lots) {
+    const bool fits = lot.done != never;
+    const PlannedLot& planned = wp.problem.lots[lot.lot];
+    proposed["orders"].push_back(
+        {{"number", lot_name(week, wp, lot.lot)},
+         {"finish", fits ? Json(iso_text(week, lot.done)) : Json(nullptr)},
+         {"late_days", fits ? Json(days_late(planned, lot.done)) : Json(nullptr)}});
+  }
   for (const Overtime& o : plan.relief->relief.overtime)
     proposed["overtime"].push_back(
         {{"resource", week.machines[static_cast<std::size_t>(o.machine)].name},

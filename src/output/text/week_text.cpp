@@ -127,6 +127,7 @@ void relief(TextWriter& out, const Written& w) {
   if (!w.plan.relief) return;
   out.section("weekpage.proposed");
   out.line(relief_summary(*w.plan.relief));
+  out.lines(relieved_orders(w.week, w.problem, *w.plan.relief), 2);
   out.lines(proposed_changes(w.week, w.problem, w.plan.relief->relief), 2);
 }
 

@@ -32,7 +32,7 @@ class SheetWriter {
               const Words& words)
       : week_(week), problem_(problem), view_(view), words_(words) {}
 
-  SheetRow of_run(const RunView& v, const PlannedRun* before) const {
+  SheetRow of_run(const RunView& v, const RunBefore& before) const {
     SheetRow row;
     row.run = &v;
     row.span = {v.run->setup_from, v.run->to};

@@ -44,15 +44,19 @@ void half_set(const Week& week, const RunView& run, const Stints& stints, Messag
   }
 }
 
-bool goes_on(const StintView& last, const Stint& stint, const PlannedRun& run) {
-  return last.run == &run && last.sets == stint.sets && stint.from - last.to <= longest_pause;
+// After a pause, in which he does nothing else. `all`: what he does.
+bool goes_on(const StintView& last, const Stint& stint, const PlannedRun& run, const Stints& all) {
+  return last.run == &run && last.sets == stint.sets && stint.from - last.to <= longest_pause &&
+         std::none_of(all.begin(), all.end(), [&](const Stint* other) {
+           return other->from < stint.from && other->to > last.to;
+         });
 }
 
 void add_stint(const WeekProblem& problem, const Stint& stint, const RunView& run,
-               PersonView& person) {
+               const Stints& all, PersonView& person) {
   const auto same =
       std::find_if(person.stints.rbegin(), person.stints.rend(),
-                   [&](const StintView& last) { return goes_on(last, stint, *run.run); });
+                   [&](const StintView& last) { return goes_on(last, stint, *run.run, all); });
   if (same != person.stints.rend()) {
     same->to = stint.to;
     return;
@@ -74,15 +78,19 @@ std::map<int, WorkPeople> people_by_operation(const Week& week, const Plan& plan
 }
 
 void put_people(const Week& week, const WeekProblem& problem, const Plan& plan, WeekView& view) {
-  std::map<int, Stints> by_operation;
-  for (const Stint& stint : plan.stints) by_operation[stint.operation].push_back(&stint);
+  std::map<int, Stints> by_operation, by_hand;
+  for (const Stint& stint : plan.stints) {
+    by_operation[stint.operation].push_back(&stint);
+    by_hand[stint.hand].push_back(&stint);
+  }
   std::map<int, WorkPeople> people = people_by_operation(week, plan);
   for (const Person& person : week.people) view.people.push_back({person.name, {}});
   for (std::vector<RunView>& runs : view.runs)
     for (RunView& run : runs) {
       const Stints& stints = by_operation[run.run->operation];
       for (const Stint* stint : stints)
-        add_stint(problem, *stint, run, view.people[static_cast<std::size_t>(stint->hand)]);
+        add_stint(problem, *stint, run, by_hand[stint->hand],
+                  view.people[static_cast<std::size_t>(stint->hand)]);
       run.people = std::move(people[run.run->operation]);
       half_set(week, run, stints, view.half_set);
     }

@@ -259,10 +259,31 @@ Messages held_orders(const Week& week) {
 }
 
 Message relief_summary(const ReliefTried& tried) {
-  if (tried.late == 0)
-    return {"weekpage.relief-all", {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}}};
-  return {"weekpage.relief",
-          {{"cost", rounded(tried.relief.cost)}, {"n", tried.before}, {"late", tried.late}}};
+  const int before = tried.before();
+  if (tried.late() == 0)
+    return {"weekpage.relief-all", {{"cost", rounded(tried.relief.cost)}, {"n", before}}};
+  const auto saved =
+      std::count_if(tried.lots.begin(), tried.lots.end(),
+                    [](const LotRelieved& lot) { return lot.was_late && !lot.late; });
+  return {
+      "weekpage.relief",
+      {{"cost", rounded(tried.relief.cost)}, {"n", before}, {"saved", static_cast<int>(saved)}}};
+}
+
+Messages relieved_orders(const Week& week, const WeekProblem& problem, const ReliefTried& tried) {
+  Messages lines;
+  for (const LotRelieved& lot : tried.lots) {
+    std::vector<Place> places{{"order", lot_title(week, problem, lot.lot)},
+                              {"late", late_by(problem.problem.lots[lot.lot], lot.done)}};
+    if (lot.done == never) {
+      lines.push_back({"weekpage.relieved-beyond", std::move(places)});
+      continue;
+    }
+    places.push_back({"done", moment_of(week, lot.done)});
+    lines.push_back(
+        {lot.was_late ? "weekpage.relieved" : "weekpage.relieved-later", std::move(places)});
+  }
+  return lines;
 }
 
 Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief) {

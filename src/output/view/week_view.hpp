@@ -118,10 +118,12 @@ Messages outside_lines(const Week& week, const WeekView& view);
 Message late_not_tried(const WeekPlan& plan);
 /// What is not planned, with the reason, a line each.
 Messages held_orders(const Week& week);
-/// What a proposal costs and saves; what it changes, a line each.
 /// "486 h for 32,100; each order by itself where it costs least: …"
 Message work_summary(const PlannedWork& work, const Words& words);
+/// What a proposal costs and saves; when each order that is late without it or with it is done
+/// then, a line each; what it changes, a line each.
 Message relief_summary(const ReliefTried& tried);
+Messages relieved_orders(const Week& week, const WeekProblem& problem, const ReliefTried& tried);
 Messages proposed_changes(const Week& week, const WeekProblem& problem, const Relief& relief);
 
 /// Orders of booked times that are used in a factor, and those left out of it.
