@@ -105,6 +105,14 @@ class Lists(unittest.TestCase):
             self.quote(again.replace("C54", "C45"), work, "again.csv")
             self.assertIn(",'@x\n", text_of(out))
 
+    def test_what_the_drawing_was_read_as_stands_beside_the_price(self):
+        with folder() as work:
+            status, err, out = self.quote('number,material,quantities,outside [inch],Ra\nA,C45,50,1 x2.5,3.2\nB,C45,50,1 x2.5,125\n', work)
+            self.assertEqual(status, 0, err)
+            said = {r["number"]: r["not confirmed"] for r in table(text_of(out))}
+            self.assertIn("Ra 3.2 is read in µin", said["A"])
+            self.assertEqual(said["B"], "")
+
     def test_wrong_lists(self):
         head = "number,material,outside\n"
         for text, words in (("", "no rows"), ("number,materiel,outside\nA,C45,30 x20\n", "did you mean 'material'"),
