@@ -26,7 +26,7 @@ class QuestionFinder {
         shop_(shop),
         part_(quote_.route.job.part),
         quantity_(quantity),
-        price_(price_at(quote_, shop, quantity_).each) {}
+        price_(price_at(quote_, shop, quantity_).worked_out) {}
 
   std::vector<Question> all() {
     order();
@@ -54,7 +54,8 @@ class QuestionFinder {
     const MethodResult planned =
         plan_method(part, shop_, method_.records, quote_.route.machine.name);
     if (planned.feasible())
-      add(std::move(ask), std::move(otherwise), price_at(*planned.quote, shop_, quantity_).each);
+      add(std::move(ask), std::move(otherwise),
+          price_at(*planned.quote, shop_, quantity_).worked_out);
   }
   void order() {
     if (!part_.repeat)
