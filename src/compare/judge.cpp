@@ -234,7 +234,9 @@ void judge_choice(Comparison& c, const Part& part, const Shop& shop, int quantit
   c.base = *base;
   for (const int q : part.quantities) c.chosen.push_back(*choose(c, q));
   c.main = choose(c, c.quantity)->method;
-  c.each = price_at(*c.quoted().quote, shop, c.quantity).each;
+  const Price price = price_at(*c.quoted().quote, shop, c.quantity);
+  c.each = price.each;
+  c.calculated = price.worked_out;
 }
 
 void judge(Comparison& c, const Part& part, const Shop& shop) {

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "method_words.hpp"
+#include "turnwright/shop/condition_word.hpp"
 
 namespace turnwright {
 namespace {
@@ -122,7 +123,7 @@ Refusal set_stock(const Method& method, Applied& in) {
     return refused({"compare.no-condition", {{"condition", method.condition}}},
                    {"compare.add-condition"});
   if (condition->skin && stays_as_drawn(in.part))
-    return refused({"compare.skin-stays", {{"condition", method.condition}}},
+    return refused({"compare.skin-stays", {{"condition", condition_word(method.condition)}}},
                    {"plan.try-bright-bar"});
   stock.condition = method.condition;
   return std::nullopt;

@@ -32,7 +32,7 @@ class QuestionFinder {
         fixed_(fixed),
         part_(quote_.route.job.part),
         quantity_(quantity),
-        price_(price_at(quote_, shop, quantity_).each) {}
+        price_(price_at(quote_, shop, quantity_).worked_out) {}
 
   std::vector<Question> all() {
     order();
@@ -63,13 +63,13 @@ class QuestionFinder {
   std::optional<Money> each_of(const Part& part) const {
     const MethodResult same = plan_method(part, shop_, method_.records, quote_.route.machine.name);
     if (same.feasible() && held_back(*same.quote, shop_) <= held_back_)
-      return price_at(*same.quote, shop_, quantity_).each;
+      return price_at(*same.quote, shop_, quantity_).worked_out;
     const Checked<Job> job = prepare(part, shop_);
     if (!job) return std::nullopt;
     const auto methods = practised_methods(*job, shop_, fixed_, quantity_);
     const MethodResult* best = cheapest_practised(methods, quantity_);
     if (best == nullptr) return std::nullopt;
-    return price_at(*best->quote, shop_, quantity_).each;
+    return price_at(*best->quote, shop_, quantity_).worked_out;
   }
   void order() {
     if (!part_.repeat)

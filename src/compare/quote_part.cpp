@@ -35,7 +35,7 @@ Quote in_one_list(const Comparison& c, const Shop& shop) {
     quote.prices.push_back(price_at(by, shop, chosen.quantity));
     quote.prices.back().method_index = chosen.method;
     // What is charged once stands in the list as the main method has it.
-    quote.prices.back().least = c.quoted().quote->prices.front().least;
+    quote.prices.back().once = c.quoted().quote->prices.front().once;
   }
   never_rising(quote.prices, quote.route.job.part);
   add_notes(quote, c);

@@ -18,7 +18,7 @@ struct Pricing {
     if (!result.feasible()) return std::nullopt;
     Shop fine = shop;
     fine.policy.price_steps = {{}};
-    return price_at(*result.quote, fine, quantity).each.amount().si;
+    return price_at(*result.quote, fine, quantity).worked_out.amount().si;
   }
 };
 

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "turnwright/quantity/thousands.hpp"
+
 namespace turnwright {
 
 void ProblemList::add(Position at, int width, Message what, Message expected,
@@ -109,6 +111,14 @@ std::optional<bool> read_yes_no(const Node& node, ProblemList& notes) {
 std::optional<int> read_whole(const Node& node, ProblemList& notes, int low, int high) {
   if (node.kind == Node::Kind::text)
     if (const auto value = read_whole(node.text, low, high)) return value;
+  for (const char mark : {'.', ','})
+    if (node.kind == Node::Kind::text && parts_thousands(node.text, mark)) {
+      std::string digits = node.text;
+      std::erase(digits, mark);
+      notes.add(node, Message{"number.thousands-or-decimals", {{"text", node.text}}},
+                Message{"expected.without-marks", {{"digits", digits}}});
+      return std::nullopt;
+    }
   notes.add(node, found(node), {"expected.whole-number", {{"low", low}, {"high", high}}});
   return std::nullopt;
 }

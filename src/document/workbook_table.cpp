@@ -6,9 +6,11 @@
 
 #include <algorithm>
 #include <cstring>
+#include <map>
 #include <pugixml.hpp>
 #include <vector>
 
+#include "turnwright/document/sheet_day.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
@@ -59,6 +61,20 @@ std::string string_of(const pugi::xml_node& item) {
   return text;
 }
 
+// Of each style of cells, whether its number format shows days.
+std::vector<bool> styles_of_days(const pugi::xml_node& root) {
+  std::map<int, std::string> codes;
+  for (const pugi::xml_node& format : child(root, "numFmts").children())
+    codes[format.attribute("numFmtId").as_int()] = format.attribute("formatCode").value();
+  std::vector<bool> days;
+  for (const pugi::xml_node& style : child(root, "cellXfs").children())
+    if (is(style, "xf")) {
+      const int id = style.attribute("numFmtId").as_int();
+      days.push_back(shows_day(id, codes.contains(id) ? codes[id] : ""));
+    }
+  return days;
+}
+
 }  // namespace
 
 class WorkbookReader::Sheet {
@@ -80,12 +96,14 @@ class WorkbookReader::Sheet {
       return fault("table.no-workbook", "expected.xlsx-or-csv");
     const pugi::xml_node sheet = chosen(child(book.xml.document_element(), "sheets"));
     if (!faults_.empty()) return;
-    std::string sheet_path, strings_path;
+    from_1904_ = child(book.xml.document_element(), "workbookPr").attribute("date1904").as_bool();
+    std::string sheet_path, strings_path, styles_path;
     for (const pugi::xml_node& link : links.xml.document_element().children()) {
       const std::string type = link.attribute("Type").value();
       const std::string given = link.attribute("Target").value();
       const std::string target = given.starts_with("/") ? given.substr(1) : "xl/" + given;
       if (type.ends_with("/sharedStrings")) strings_path = target;
+      if (type.ends_with("/styles")) styles_path = target;
       for (const pugi::xml_attribute& a : sheet.attributes())
         if (std::string_view(a.name()).ends_with(":id") &&
             std::strcmp(a.value(), link.attribute("Id").value()) == 0)
@@ -96,6 +114,11 @@ class WorkbookReader::Sheet {
       if (!load(zip.get(), strings_path, strings)) return fault_if_none();
       for (const pugi::xml_node& item : strings.xml.document_element().children())
         if (is(item, "si")) strings_.push_back(string_of(item));
+    }
+    if (!styles_path.empty()) {
+      Part styles;
+      if (!load(zip.get(), styles_path, styles)) return fault_if_none();
+      day_styles_ = styles_of_days(styles.xml.document_element());
     }
     if (!load(zip.get(), sheet_path, document_)) return fault_if_none();
     const pugi::xml_node root = document_.xml.document_element();
@@ -192,10 +215,10 @@ class WorkbookReader::Sheet {
       }
       while (static_cast<int>(row.cells.size()) < column)
         row.cells.push_back({"", false, {static_cast<int>(row.cells.size()) + 1, 1}});
-      std::string text = value(c, row, column);
+      take(c, row, column);
+      const std::string& text = row.cells.back().text;
       if (showable(text, true) != text)
         wrong(row, column, "document.control-character", "expected.plain-text");
-      row.cells.back().text = std::move(text);
     }
     return row;
   }
@@ -206,28 +229,45 @@ class WorkbookReader::Sheet {
     p.expected = std::move(expected);
     row.problems.push_back(std::move(p));
   }
-  std::string value(const pugi::xml_node& c, TableRow& row, int column) {
+  // The last cell of the row, by its kind.
+  void take(const pugi::xml_node& c, TableRow& row, int column) {
+    Cell& cell = row.cells.back();
     const std::string type = c.attribute("t").value();
+    const std::string saved = saved_value(c, row, column);
+    if (type == "e") wrong(row, column, {"table.error-value", {{"text", saved}}}, "expected.value");
+    if (type == "inlineStr")
+      cell.text = string_of(child(c, "is"));
+    else if (type == "b")
+      cell.text = saved == "1" ? "yes" : "no";
+    else if (type == "s")
+      cell.text = shared_text(saved, row, column);
+    else if (type == "d")
+      cell.text = saved.substr(0, saved.find("T00:00")), cell.holds = CellHolds::day;
+    else if (type == "str" || type == "e" || !read_number(saved))
+      cell.text = saved;
+    else
+      take_number(*read_number(saved), style_of(c), cell);
+  }
+  std::string saved_value(const pugi::xml_node& c, TableRow& row, int column) {
     std::string text = child(c, "v").text().get();
-    if (child(c, "f")) {
-      if (text.empty())
-        wrong(row, column, "table.formula-without-value", "expected.value");
-      else
-        ++formulas_;
-    }
-    if (type == "inlineStr") return string_of(child(c, "is"));
-    if (type == "e") wrong(row, column, {"table.error-value", {{"text", text}}}, "expected.value");
-    if (type == "b") return text == "1" ? "yes" : "no";
-    if (type == "str" || type == "e") return text;
-    const bool numeric = read_number(text).has_value();
-    const double number = read_number(text).value_or(-1);
-    if (type == "s") {
-      const bool there = number >= 0 && number < static_cast<double>(strings_.size());
-      if (!there) wrong(row, column, "table.missing-text", "expected.value");
-      return there ? strings_[static_cast<std::size_t>(number)] : "";
-    }
-    // A number as a person would type it: 0.1, not 0.10000000000000001.
-    return numeric ? readable(number, 15) : text;
+    if (child(c, "f") && text.empty())
+      wrong(row, column, "table.formula-without-value", "expected.value");
+    else if (child(c, "f"))
+      ++formulas_;
+    return text;
+  }
+  std::string shared_text(const std::string& index, TableRow& row, int column) {
+    const double number = read_number(index).value_or(-1);
+    const bool there = number >= 0 && number < static_cast<double>(strings_.size());
+    if (!there) wrong(row, column, "table.missing-text", "expected.value");
+    return there ? strings_[static_cast<std::size_t>(number)] : "";
+  }
+  static std::size_t style_of(const pugi::xml_node& c) { return c.attribute("s").as_uint(); }
+  // A number as a person would type it: 0.1, not 0.10000000000000001.
+  void take_number(double number, std::size_t style, Cell& cell) const {
+    const bool day = style < day_styles_.size() && day_styles_[style];
+    cell.holds = day ? CellHolds::day : CellHolds::number;
+    cell.text = day ? day_of_sheet(number, from_1904_) : readable(number, 15);
   }
   void merged_head(TableRow& row) {
     for (const std::string& ref : merged_)
@@ -239,11 +279,12 @@ class WorkbookReader::Sheet {
   std::string file_, name_;
   Problems faults_;
   std::vector<std::string> strings_, merged_, others_;
+  std::vector<bool> day_styles_;  // by index: numbers are shown as days
   Part document_;
   pugi::xml_node row_;
   std::size_t unpacked_ = 0, marks_ = 0;
   int last_ = 0, formulas_ = 0;
-  bool first_ = true;
+  bool first_ = true, from_1904_ = false;
 };
 
 WorkbookReader::WorkbookReader(const std::string& path, std::string sheet)

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "quote_parts.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -31,11 +33,10 @@ Order order_of(const std::vector<const Quote*>& quotes, std::size_t column,
     for (const OneOffLine& once : quote->one_offs) order.one_offs = order.one_offs + once.price;
   }
   const Money sum = order.parts + order.one_offs;
-  order.surcharge = std::max(terms.minimum - sum, Money());
-  const Money goods = sum + order.surcharge;
-  order.rebate = rounded(goods.amount() * terms.rebate);
+  order.rebate = rounded(sum.amount() * terms.rebate);
+  order.surcharge = missing_to(terms.minimum, sum, terms.rebate);
   order.charges = terms.charges;
-  order.net = goods - order.rebate + order.charges;
+  order.net = sum - order.rebate + order.surcharge + order.charges;
   order.tax = rounded(order.net.amount() * terms.tax);
   order.total = order.net + order.tax;
   return order;

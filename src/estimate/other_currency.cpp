@@ -46,9 +46,8 @@ Quote in_currency(Quote quote, const ExchangeRate& rate, const Policy& policy) {
   }
   for (Price& price : quote.prices) {
     price.each = each_in(price, quote, rate, policy);
-    // The minimum order is one sum in the customer's currency, whatever it is made of.
-    if (price.least.hundredths() > 0)
-      price.least = std::max(exchanged(policy.minimum_order.amount(), rate) - once, Money());
+    price.once = once;
+    price.minimum_order = exchanged(price.minimum_order.amount(), rate);
     price.cost = exchanged(price.cost.amount(), rate);
     total_up(price);
   }

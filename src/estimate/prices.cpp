@@ -82,14 +82,6 @@ int price_unit_of(const Part& part, const Policy& policy) {
   return part.price_unit > 0 ? part.price_unit : policy.price_unit;
 }
 
-// The minimum holds for the order: what is charged once counts, and so do the other lines.
-Money least_income(const Quote& quote, const Policy& policy) {
-  if (!quote.route.job.part.selling.whole_order) return {};
-  Money beside;
-  for (const OneOffLine& o : quote.one_offs) beside = beside + o.price;
-  return std::max(policy.minimum_order - beside, Money());
-}
-
 // All rows low, all high.
 void width(Price& p, const std::vector<BandRow>& rows, const Part& part, const Policy& policy) {
   Amount below(0.0), above(0.0);
@@ -107,12 +99,16 @@ void fix_by_hand(Price& p, const Part& part) {
 
 }  // namespace
 
+Money missing_to(Money minimum, Money goods, double rebate_share) {
+  return std::max(minimum - (goods - rounded(goods.amount() * rebate_share)), Money());
+}
+
 void total_up(Price& p) {
   // ROUND(each x quantity / unit, 2): the customer's arithmetic.
   p.total = rounded(p.each.amount() * static_cast<double>(p.quantity) /
                     static_cast<double>(p.price_unit));
-  p.minimum_surcharge = p.total < p.least ? p.least - p.total : Money();
-  p.rebate = rounded((p.total + p.minimum_surcharge).amount() * p.rebate_share);
+  p.rebate = rounded(p.total.amount() * p.rebate_share);
+  p.minimum_surcharge = missing_to(p.minimum_order, p.total + p.once, p.rebate_share);
   p.margin = p.income() - p.cost;
   const double sales = p.income().amount().si;
   p.margin_share = sales > 0 ? p.margin.amount().si / sales : 0;
@@ -178,7 +174,9 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   p.lines = cost_lines(quote, lines);
   p.cost = sum_of(p.lines);
   p.each = p.likely_each = price_of(p.cost.amount(), p, part, policy);
-  p.least = least_income(quote, policy);
+  // The minimum holds for the order: what is charged once counts, and so do the other lines.
+  if (part.selling.whole_order) p.minimum_order = policy.minimum_order;
+  for (const OneOffLine& o : quote.one_offs) p.once = p.once + o.price;
   p.rebate_share = part.selling.rebate.value_or(policy.rebate);
   if (part.releases > 1) p.at_once_each = each_in_lots(quote, shop, quantity, 1);
   const Amount each = p.each.amount() / static_cast<double>(p.price_unit);
@@ -201,15 +199,30 @@ void never_rising(std::vector<Price>& prices, const Part& part) {
   for (Price& price : prices) total_up(price), fix_by_hand(price, part);
 }
 
+namespace {
+
+// The first quantity at a price that pays more than another does, below an end; that end: none.
+int first_that_pays_more(Price at, Money than, int end) {
+  int from = at.quantity, to = end;
+  while (from < to) {
+    at.quantity = from + (to - from) / 2;
+    total_up(at);
+    if (at.income() > than)
+      to = at.quantity;
+    else
+      from = at.quantity + 1;
+  }
+  return from;
+}
+
+}  // namespace
+
 std::vector<LargerForLess> larger_for_less(const std::vector<Price>& prices) {
   std::vector<LargerForLess> found;
   for (std::size_t i = 0; i + 1 < prices.size(); ++i) {
-    const Price &now = prices[i], &next = prices[i + 1];
-    if (now.each.hundredths() <= 0) continue;
-    // The first whole number of pieces that costs more than the next quantity does.
-    const auto from = next.income().hundredths() * now.price_unit / now.each.hundredths() + 1;
-    if (from < next.quantity)
-      found.push_back({std::max(static_cast<int>(from), now.quantity), next.quantity});
+    const Price& next = prices[i + 1];
+    const int from = first_that_pays_more(prices[i], next.income(), next.quantity);
+    if (from < next.quantity) found.push_back({from, next.quantity});
   }
   return found;
 }

@@ -55,6 +55,13 @@ void mark_old_price(Quote& quote, Date on, const Policy& policy) {
         {"estimate.old-price", {{"material", material.name}, {"date", *date}, {"n", age}}});
 }
 
+Messages to_confirm(const Quote& quote) {
+  Messages list = quote.unconfirmed;
+  const Messages& reading = quote.route.job.cautions;
+  list.insert(list.end(), reading.begin(), reading.end());
+  return list;
+}
+
 Quote make_quote(const Route& route, const Shop& shop) {
   Quote quote;
   quote.route = route;

@@ -10,6 +10,9 @@ MaterialCost material_cost(const Route& route, const Shop& shop);
 /// What a lot costs by, from route, times and material of the quote; the quantity is set per price.
 model::LotInputs<double> lot_inputs(const Quote& quote, const Shop& shop);
 
+/// What a minimum lacks after the rebate is taken off goods.
+Money missing_to(Money minimum, Money goods, double rebate_share);
+
 /// Total, surcharge, rebate and margin of a price from what it asks for each piece.
 void total_up(Price& price);
 

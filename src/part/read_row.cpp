@@ -8,60 +8,11 @@
 #include "family.hpp"
 #include "pieces.hpp"
 #include "row_cells.hpp"
+#include "row_columns.hpp"
 #include "turnwright/part/part_table.hpp"
 
 namespace turnwright {
 namespace {
-
-enum class Holds { text, list, numbers, stock, remark, family };
-
-struct Column {
-  const char* name;
-  const char* words;  // of the catalogue: what headings call it
-  const char* map;    // of the part file, "" for its top
-  const char* key;
-  Holds holds;
-};
-constexpr std::array columns_known{
-    Column{"number", "column.number", "part", "number", Holds::text},
-    Column{"name", "column.name", "part", "name", Holds::text},
-    Column{"revision", "column.revision", "part", "revision", Holds::text},
-    Column{"order", "column.order", "part", "order", Holds::text},
-    Column{"units", "column.units", "", "units", Holds::text},
-    Column{"material", "column.material", "", "material", Holds::text},
-    Column{"stock", "column.stock", "", "stock", Holds::stock},
-    Column{"quantities", "column.quantities", "", "quantities", Holds::numbers},
-    Column{"general", "column.general", "drawing", "general", Holds::text},
-    Column{"Ra", "column.Ra", "drawing", "Ra", Holds::text},
-    Column{"edges", "column.edges", "drawing", "edges", Holds::text},
-    Column{"overall", "column.overall", "", "overall", Holds::text},
-    Column{"outside", "column.outside", "", "outside", Holds::text},
-    Column{"bore", "column.bore", "", "bore from right", Holds::text},
-    Column{"bore from right", "column.bore-from-right", "", "bore from right", Holds::text},
-    Column{"bore from left", "column.bore-from-left", "", "bore from left", Holds::text},
-    Column{"right face", "column.right-face", "faces", "right", Holds::text},
-    Column{"left face", "column.left-face", "faces", "left", Holds::text},
-    Column{"centres", "column.centres", "centres", "both ends", Holds::text},
-    Column{"other work", "column.other-work", "", "other work", Holds::list},
-    Column{"one-offs", "column.one-offs", "", "one-offs", Holds::list},
-    Column{"family", "column.family", "", "", Holds::family},
-    Column{"notes", "column.notes", "", "", Holds::remark},
-    Column{"position", "column.position", "", "", Holds::remark},
-    Column{PartTable::problem_column, "column.problem", "", "", Holds::remark},
-};
-
-const Column* column(std::string_view name) {
-  for (const Column& c : columns_known)
-    if (name == c.name) return &c;
-  return nullptr;
-}
-
-std::vector<std::string> names_of_columns() {
-  std::vector<std::string> names;
-  names.reserve(columns_known.size());
-  for (const Column& c : columns_known) names.emplace_back(c.name);
-  return names;
-}
 
 // "bore" and "bore from right" are one.
 bool is_same_column(const std::string& a, const std::string& b) {
@@ -71,19 +22,11 @@ bool is_same_column(const std::string& a, const std::string& b) {
          std::string_view(x->key) == y->key;
 }
 
-// Sizes, and words with sizes in them; numbers and names of parts and materials are not.
-bool holds_sizes(const std::string& name) {
-  const Column* c = column(name);
-  if (c == nullptr) return true;  // a size of a family
-  return c->holds <= Holds::list && std::string_view(c->map) != "part" &&
-         std::string_view(c->key) != "material" && std::string_view(c->key) != "units";
-}
-
-Node node_of(const Cell& cell, Holds holds) {
+Node node_of(const Cell& cell, Holds holds, bool thousand_points) {
   Node node = cell_node(cell);
   switch (holds) {
     case Holds::numbers:
-      return quantities_node(node);
+      return quantities_node(node, thousand_points && cell.holds == CellHolds::text);
     case Holds::list:
       return list_node(node, "|");
     case Holds::stock:
@@ -178,16 +121,6 @@ std::vector<std::string> needed_columns(bool families) {
   return {"number", "material", "outside"};
 }
 
-// The cells of a row that have a column and hold something, each with the name of its column.
-std::vector<std::pair<std::string, const Cell*>> filled_cells(
-    const std::vector<std::string>& columns, const TableRow& row) {
-  std::vector<std::pair<std::string, const Cell*>> cells;
-  for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i)
-    if (!columns[i].empty() && !row.cells[i].text.empty())
-      cells.emplace_back(columns[i], &row.cells[i]);
-  return cells;
-}
-
 void check_no_sizes(const RowSizes& sizes, ProblemList& problems) {
   for (const auto& [name, cell] : sizes)
     problems.add(cell_node(*cell), Message{"part.size-without-family", {{"size", name}}},
@@ -219,13 +152,6 @@ void PartTable::add_family(const std::string& name, Checked<Document> family) {
   families_.insert_or_assign(name, std::move(family));
 }
 
-std::vector<ListColumn> list_columns() {
-  std::vector<ListColumn> list;
-  list.reserve(columns_known.size());
-  for (const Column& c : columns_known) list.push_back({c.name, c.words});
-  return list;
-}
-
 bool PartTable::is_head(const TableRow& row, const HeadingWords& words) {
   const std::set<std::string> found = columns_named(row, list_columns(), words);
   return found.size() > 1 && (found.contains("number") || found.contains("family"));
@@ -252,24 +178,12 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
   table.inch_ = in_inches(head, table.columns_, problems);
   if (table.inch_) table.notes_.emplace_back("part.inches-by-heading");
   if (!problems.clean()) return in_file(problems.problems(), head);
+  if (!families && std::find(table.columns_.begin(), table.columns_.end(), "quantities") ==
+                       table.columns_.end())
+    table.notes_.emplace_back("part.no-quantity-column");
   if (!unread.empty())
     table.notes_.push_back({"part.columns-not-read", {{"columns", std::move(unread)}}});
   return table;
-}
-
-void PartTable::find_convention(const std::vector<TableRow>& rows) {
-  std::size_t commas = 0, points = 0;
-  for (const TableRow& row : rows)
-    for (const auto& [name, cell] : filled_cells(columns_, row))
-      if (holds_sizes(name)) {
-        commas += decimals(cell->text, ',');
-        points += decimals(cell->text, '.');
-      }
-  decimal_comma_ = commas > 0 && points == 0;
-  if (decimal_comma_)
-    notes_.emplace_back("part.decimal-commas");
-  else if (commas > 0)
-    notes_.push_back({"part.commas-and-points", {{"commas", commas}, {"points", points}}});
 }
 
 std::string PartTable::identity(const TableRow& row) const {
@@ -299,19 +213,19 @@ std::vector<std::string> PartTable::texts(const TableRow& row) const {
   std::vector<std::string> texts;
   for (std::size_t i = 0; i < columns_.size(); ++i)
     if (!columns_[i].empty() && columns_[i] != problem_column)
-      texts.push_back(i < row.cells.size() ? row.cells[i].text : "");
+      texts.push_back(i < row.cells.size() ? as_written(columns_[i], row.cells[i]) : "");
   return texts;
 }
 
 // The family that the row names, with its sizes, as the map to start from. Problems of the family's
 // file itself are returned, those of the row added.
-Problems PartTable::start_from_family(const TableRow& row, Node& root,
+Problems PartTable::start_from_family(const NamedCells& cells, Node& root,
                                       ProblemList& problems) const {
   RowSizes sizes;
   const Cell* named = nullptr;
-  for (const auto& [name, cell] : filled_cells(columns_, row)) {
-    if (name == "family") named = cell;
-    if (column(name) == nullptr) sizes[name] = cell;
+  for (const auto& [name, cell] : cells) {
+    if (name == "family") named = &cell;
+    if (column(name) == nullptr) sizes[name] = &cell;
   }
   if (named == nullptr) {
     check_no_sizes(sizes, problems);
@@ -332,22 +246,36 @@ Problems PartTable::start_from_family(const TableRow& row, Node& root,
   return {};
 }
 
+// A blank cell is a merged or a forgotten one as likely as one piece.
+void PartTable::check_quantity(const TableRow& row, const Node& root, ProblemList& problems) const {
+  const auto at = std::find(columns_.begin(), columns_.end(), "quantities");
+  const bool said = std::any_of(root.members.begin(), root.members.end(),
+                                [](const Member& m) { return m.key == "quantities"; });
+  if (at == columns_.end() || said) return;
+  const auto i = static_cast<std::size_t>(at - columns_.begin());
+  const Position sheet{static_cast<int>(i) + 1, 1};
+  const Position blank = row.in_sheet ? sheet : Position{1, 1};
+  problems.add(i < row.cells.size() ? row.cells[i].at : blank, 1, "part.no-quantity-in-row",
+               "part.wants-quantity-in-row");
+}
+
 Checked<Part> PartTable::read(const TableRow& row) const {
   if (!row.problems.empty()) return row.problems;
   Document document{file_, row.text, map_node({1, 1})};
   ProblemList problems(document);
-  if (Problems wrong = start_from_family(row, document.root, problems); !wrong.empty())
+  const NamedCells cells = read_cells(row, problems);
+  if (Problems wrong = start_from_family(cells, document.root, problems); !wrong.empty())
     return wrong;
   if (inch_) overlay(document.root, "units", {1, 1}, inch_node());
   Position family_at{1, 1};
-  for (const auto& [name, cell] : filled_cells(columns_, row)) {
+  for (const auto& [name, cell] : cells) {
     const Column* c = column(name);
-    if (name == "family") family_at = cell->at;
-    if (c == nullptr || c->holds >= Holds::remark) continue;
-    Cell plain = *cell;
-    if (decimal_comma_ && holds_sizes(name)) plain.text = with_points(plain.text);
-    overlay(map_for(document.root, c->map, cell->at), c->key, cell->at, node_of(plain, c->holds));
+    if (name == "family") family_at = cell.at;
+    if (c == nullptr || c->holds == Holds::family) continue;
+    overlay(map_for(document.root, c->map, cell.at), c->key, cell.at,
+            node_of(cell, c->holds, decimal_comma_));
   }
+  check_quantity(row, document.root, problems);
   check_no_more_cells(row, columns_.size(), problems);
   auto part =
       problems.clean() ? read_part(document, currencies_) : Checked<Part>(problems.problems());

@@ -6,6 +6,7 @@
 
 #include "pieces.hpp"
 #include "turnwright/document/table.hpp"
+#include "turnwright/quantity/thousands.hpp"
 
 namespace turnwright {
 namespace {
@@ -56,6 +57,18 @@ std::size_t decimals(std::string_view text, char mark) {
   return n;
 }
 
+std::size_t thousands(std::string_view text, char mark) {
+  const std::string run_of = std::string("0123456789") + mark;
+  std::size_t n = 0;
+  for (std::size_t at = text.find_first_of(run_of); at != text.npos;) {
+    const std::size_t end = std::min(text.find_first_not_of(run_of, at), text.size());
+    const std::string_view run = text.substr(at, end - at);
+    if (parts_thousands(run, mark)) n += decimals(run, mark);
+    at = text.find_first_of(run_of, end);
+  }
+  return n;
+}
+
 std::string with_points(std::string text) {
   for (std::size_t i = 1; i + 1 < text.size(); ++i)
     if (text[i] == ',' && is_digit(text[i - 1]) && is_digit(text[i + 1])) text[i] = '.';
@@ -68,8 +81,12 @@ std::string column_letters(std::size_t index) {
   return cell;
 }
 
-Node quantities_node(const Node& cell) {
-  return without_piece_words(list_node(cell, commas_separate(cell.text) ? " ;|/," : " ;|/"));
+Node quantities_node(const Node& cell, bool thousand_points) {
+  Node list = without_piece_words(list_node(cell, commas_separate(cell.text) ? " ;|/," : " ;|/"));
+  if (!thousand_points) return list;
+  for (Node& item : list.items)
+    if (parts_thousands(item.text, '.')) std::erase(item.text, '.');
+  return list;
 }
 
 }  // namespace turnwright

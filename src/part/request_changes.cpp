@@ -48,6 +48,23 @@ bool same_delivery(const Request& a, const Request& b) {
          x.overrun_invoiced == y.overrun_invoiced;
 }
 
+// What a price rests on beside the part itself: by hand, or the terms that it is worked out by.
+bool same_prices(const Selling& a, const Selling& b) {
+  for (const auto& [quantity, price] : a.prices)
+    if (const auto other = b.prices.find(quantity);
+        other != b.prices.end() && other->second.si != price.si)
+      return false;
+  if (a.prices.empty() != b.prices.empty()) return false;
+  return !a.prices.empty() ||
+         (a.margin == b.margin && a.discount.value_or(0) == b.discount.value_or(0));
+}
+
+// Made of the same, so that both can be made or neither.
+bool same_work(const RequestItem& a, const RequestItem& b) {
+  return a.customers_material == b.customers_material && a.condition == b.condition &&
+         a.quantities == b.quantities && a.releases == b.releases && a.repeat == b.repeat;
+}
+
 std::string listed(const std::vector<int>& quantities) {
   std::string text;
   for (const int n : quantities) text += (text.empty() ? "" : ", ") + std::to_string(n);
@@ -56,8 +73,9 @@ std::string listed(const std::vector<int>& quantities) {
 
 class Changes {
  public:
-  Changes(const Request& now, const Request& before, const PartNamer& name)
-      : now_(now), before_(before), name_(name) {}
+  Changes(const Request& now, const Request& before, const PartNamer& name,
+          const IsOffered& is_offered)
+      : now_(now), before_(before), name_(name), is_offered_(is_offered) {}
 
   Messages all() && {
     const std::vector<const RequestItem*> old = partners(now_, before_);
@@ -84,7 +102,16 @@ class Changes {
   void add(const char* id, const Request& of, const RequestItem& item) {
     changes_.push_back({id, {{"part", name_of(of, item)}}});
   }
+  // Of a line that is not offered nothing more is said.
+  bool compare_offered(const RequestItem& item, const RequestItem& old) {
+    const bool is = is_offered_(now_, item);
+    const bool was =
+        old.not_offered.empty() && (is && same_work(item, old) ? is : is_offered_(before_, old));
+    if (is != was) add(is ? "request.change-offered" : "request.change-not-offered", now_, item);
+    return is && was;
+  }
   void compare(const RequestItem& item, const RequestItem& old) {
+    if (!compare_offered(item, old)) return;
     if (item.quantities.empty() != old.quantities.empty())
       add("request.change-other-quantities", now_, item);
     else if (item.quantities != old.quantities)
@@ -101,20 +128,21 @@ class Changes {
       add("request.change-week", now_, item);
     if (item.customers_material != old.customers_material || item.condition != old.condition)
       add("request.change-material", now_, item);
-    if (item.not_offered.empty() != old.not_offered.empty())
-      add(item.not_offered.empty() ? "request.change-offered" : "request.change-not-offered", now_,
-          item);
+    if (!same_prices(item.selling, old.selling) || item.repeat != old.repeat)
+      add("request.change-prices", now_, item);
   }
 
   const Request &now_, &before_;
   const PartNamer& name_;
+  const IsOffered& is_offered_;
   Messages changes_;
 };
 
 }  // namespace
 
-Messages changes_since(const Request& now, const Request& before, const PartNamer& name) {
-  return Changes(now, before, name).all();
+Messages changes_since(const Request& now, const Request& before, const PartNamer& name,
+                       const IsOffered& is_offered) {
+  return Changes(now, before, name, is_offered).all();
 }
 
 }  // namespace turnwright

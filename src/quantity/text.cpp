@@ -7,6 +7,8 @@
 #include <cmath>
 #include <system_error>
 
+#include "turnwright/quantity/thousands.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -93,6 +95,7 @@ std::optional<double> read_number(std::string_view text) {
 }
 
 std::optional<int> read_whole(std::string_view text, int low, int high) {
+  if (parts_thousands(text, '.')) return std::nullopt;  // a thousand to half of the world
   const auto n = read_number(text);
   if (!n || *n < low || *n > high || *n != std::floor(*n)) return std::nullopt;
   return static_cast<int>(*n);

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "read_order.hpp"
+#include "turnwright/document/sheet_day.hpp"
 #include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
@@ -69,9 +70,9 @@ Node list_of(const Cell& cell) {
   return list;
 }
 
-// A day as lists write it: 24.12.2026 as 2026-12-24, and of a sheet its number of the day (ISO/IEC
-// 29500-1, 18.17.4.1, the 1900 date system: 1 is 1900-01-01, and 60 a day that never was).
-std::string day_text(const Cell& cell, bool in_sheet) {
+// A day as lists write it: 24.12.2026 as 2026-12-24, and of a sheet a number that no format shows
+// as a day.
+std::string day_text(const Cell& cell) {
   const std::string& text = cell.text;
   const std::size_t dot = text.find('.'), second = dot == text.npos ? dot : text.find('.', dot + 1);
   if (second != text.npos && text.size() - second == 5) {
@@ -80,9 +81,9 @@ std::string day_text(const Cell& cell, bool in_sheet) {
            two(text.substr(0, dot));
   }
   constexpr int from_1958 = 21'186, to_2200 = 109'939;
-  const auto number = in_sheet ? read_whole(text, from_1958, to_2200) : std::nullopt;
-  const Date base{std::chrono::year(1899), std::chrono::December, std::chrono::day(30)};
-  return number ? text_of(days_after(base, *number)) : text;
+  const auto number =
+      cell.holds == CellHolds::number ? read_whole(text, from_1958, to_2200) : std::nullopt;
+  return number ? day_of_sheet(*number) : text;
 }
 
 std::string state_text(const std::string& text, const HeadingWords& words) {
@@ -138,6 +139,8 @@ Checked<OrderTable> OrderTable::read_head(const std::string& file, const TableRo
 
 Problems OrderTable::add(const TableRow& row, Week& week, OrderNumbers& taken) const {
   if (!row.problems.empty()) return row.problems;
+  const Document document{file_, row.text, {}};
+  ProblemList problems(document);
   Node map;
   map.kind = Node::Kind::map;
   map.at = {1, 1};
@@ -147,15 +150,17 @@ Problems OrderTable::add(const TableRow& row, Week& week, OrderNumbers& taken) c
     const Cell& cell = row.cells[i];
     if (c == nullptr || c->holds == Holds::remark || cell.text.empty()) continue;
     std::string text = cell.text;
-    if (c->holds == Holds::day) text = day_text(cell, row.in_sheet);
+    if (c->holds == Holds::day) text = day_text(cell);
     if (c->holds == Holds::state) text = state_text(text, words_.states);
     if (c->holds == Holds::state && text == all_done) return {};
+    if (cell.holds == CellHolds::day && c->holds != Holds::day)
+      problems.add(text_node(text, cell.at), Message{"table.day", {{"text", text}}},
+                   "expected.no-day");
     if (columns_[i] == "part") at = cell.at;
     map.members.push_back(
         {columns_[i], cell.at, c->holds == Holds::list ? list_of(cell) : text_node(text, cell.at)});
   }
-  const Document document{file_, row.text, {}};
-  ProblemList problems(document);
+  if (!problems.clean()) return in_file(problems.problems(), row);
   WeekOrder order = OrderReader(week, taken, problems).order(map);
   if (!problems.clean()) return in_file(problems.problems(), row);
   Problem place;

@@ -1,5 +1,6 @@
 """A list of parts: all that can be priced is, the rest comes back to be corrected."""
 import csv
+import datetime
 import io
 import os
 import re
@@ -104,6 +105,14 @@ class Lists(unittest.TestCase):
             self.quote(again.replace("C54", "C45"), work, "again.csv")
             self.assertIn(",'@x\n", text_of(out))
 
+    def test_what_the_drawing_was_read_as_stands_beside_the_price(self):
+        with folder() as work:
+            status, err, out = self.quote('number,material,quantities,outside [inch],Ra\nA,C45,50,1 x2.5,3.2\nB,C45,50,1 x2.5,125\n', work)
+            self.assertEqual(status, 0, err)
+            said = {r["number"]: r["not confirmed"] for r in table(text_of(out))}
+            self.assertIn("Ra 3.2 is read in µin", said["A"])
+            self.assertEqual(said["B"], "")
+
     def test_wrong_lists(self):
         head = "number,material,outside\n"
         for text, words in (("", "no rows"), ("number,materiel,outside\nA,C45,30 x20\n", "did you mean 'material'"),
@@ -195,6 +204,31 @@ class Workbooks(unittest.TestCase):
             self.assertIn(",40,", out)
             self.assertIn("1 cell holds a formula; it is not worked out", err)
             self.assertIn("cell D3: a formula without a saved value", err)
+
+    def test_number_cells_have_no_decimal_mark_and_days_are_refused(self):
+        def change(sheet):
+            for cell in ("C4", "E5"):
+                sheet[cell] = datetime.date(2026, 10, 5)  # what a spreadsheet makes of "5/10"
+        rows = [["number", "material", "quantities", "outside", "Ra"], ["A", "C45", 50, "16 h9 x30,5", 3.2], ["B", "C45", "1.000", "16 h9 x30", 1.6],
+                ["C", "C45", None, "16 h9 x30", 1.6], ["D", "C45", 50, "16 h9 x30", None], ["E", "C45", None, "16 h9 x30,5", 0.8], ["F", "C45", 50, "16 h9 x1.000", 1.6]]
+        with folder() as work:
+            path, out = self.book(work, rows, change=change), os.path.join(work, "out.csv")
+            status, _, err = run("quote", path, "--shop", SHOP, "--output", out)
+            self.assertEqual(status, 1, err)
+            self.assertIn("3,2 is read as 3.2, and 1.000 pieces as 1000", err)
+            self.assertEqual([(r["number"], r["qty"]) for r in table(text_of(out))], [("A", "50"), ("B", "1000")])
+            for said in ("cell C4: a date: 2026-10-05", "cell E5: a date: 2026-10-05", "cell C6: no quantity in this row", "cell D7: '16 h9 x1.000' may be thousands"):
+                self.assertIn(said, err)
+            # What comes back is text throughout, in the list's own marks: corrected, it is read again.
+            again = text_of(os.path.join(work, "out.again.csv"))
+            self.assertIn('E,C45,,"16 h9 x30,5","0,8",', again)
+            again = again.replace("E,C45,,", "E,C45,1.000,").replace("C,C45,2026-10-05,", "C,C45,5 / 10,").replace('2026-10-05,"a', '"3,2","a').replace("x1.000", "x10")
+            path = os.path.join(work, "again.csv")
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(again)
+            status, out, err = run("quote", path, "--shop", SHOP)
+            self.assertEqual(status, 0, err)
+            self.assertEqual([(r["number"], r["qty"]) for r in table(out)], [("C", "5"), ("C", "10"), ("D", "50"), ("E", "1000"), ("F", "50")])
 
     def test_wrong_workbooks(self):
         head, row = ["number", "material", "outside", "notes"], ["A", "C45", "30 x20", ""]

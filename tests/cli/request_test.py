@@ -300,7 +300,31 @@ class WholeOrders(unittest.TestCase):
                     for amount in ("-60.00", "85.00", "42.50", "2,067.50", "392.83", "2,460.33"):
                         self.assertIn(f">{amount}<", text)
             status, _, err, out = self.offer(work, TERMS, "--language", "de")
-            self.assertIn("Beizustellen", everything_in(out))
+            german = everything_in(out)
+            for words in ("Beizustellen", "rund 35 mm, gezogen", "bar steel mit 1,85 EUR/kg"):
+                self.assertIn(words, german)
+
+    def test_a_surcharge_brings_what_a_rebate_leaves_to_the_minimum(self):
+        """Worked by hand, minimum 90.00: 1 at 20.00 less 3 % is 19.40, 70.60 are missing; 19 % of 90.00 is 17.10."""
+        head = "request: {customer: A, our number: N, date: 2026-12-01}\norder: {rebate: 3 %, tax: 19 %}\nparts:\n  - {part: good.yaml, "
+        with folder() as work:
+            for kind in ("html", "xlsx"):
+                status, _, err, out = self.offer(work, head + "quantities: [1], price: 20.00}\n", kind=kind)
+                self.assertEqual(status, 0, err)
+                wanted = ["-0.60", "70.60", "90.00", "17.10", "107.10"]
+                if kind == "html":
+                    found = re.findall(r">(-?[0-9.]+)<", text_of(out))
+                else:
+                    found = [f"{row[4].value:.2f}" for row in openpyxl.load_workbook(out).active.iter_rows() if isinstance(row[4].value, (int, float))]
+                self.assertEqual(found[-5:], wanted, kind)
+            quote = self.quotes(work, "request.yaml")[0]
+            self.assertEqual([quote["order"][k] for k in ("rebate", "surcharge", "net", "tax", "total")], ["0.60", "70.60", "90.00", "17.10", "107.10"])
+            self.assertEqual([quote["prices"][0][k] for k in ("rebate", "minimum_surcharge")], ["0.60", "70.60"])
+            # Several quantities: beside its price, and the totals are those of one.
+            status, _, err, out = self.offer(work, head + "quantities: [1, 50], price: [20.00, 20.00]}\n")
+            self.assertEqual(status, 0, err)
+            for words in (">70.60<", ">107.10<", ">1,154.30<"):
+                self.assertIn(words, everything_in(out))
 
     def test_an_option_stands_beside_the_order_and_changes_are_told(self):
         with folder() as work:
@@ -333,6 +357,18 @@ class WholeOrders(unittest.TestCase):
                 status, _, err = run("offer", path, "--shop", shop, "--since", before, "--output", out)
                 self.assertIn(status, (2, 3))
                 self.assertIn(what, err)
+
+    def test_what_is_said_to_have_changed_has(self):
+        head = "request: {customer: A, our number: N, revision: %d, date: 2026-12-01}\nparts:\n  - {part: good.yaml, quantities: [20], price: [%s]}\n"
+        # P-3 cannot be made: what is not offered because the request says so is not offered without that either.
+        for before, now, said in (("30.00", "33.00", ["P-1: other unit prices"]), ("30.00", "30.00", [])):
+            with folder() as work:
+                with open(os.path.join(work, "before.yaml"), "w", encoding="utf-8") as file:
+                    file.write(head % (1, before) + "  - {part: bad.yaml, not offered: longer than our lathes}\n")
+                status, _, err, out = self.offer(work, head % (2, now) + "  - {part: bad.yaml, quantities: [5]}\n",
+                                                 "--since", os.path.join(work, "before.yaml"))
+                self.assertEqual(status, 1, err)
+                self.assertEqual(re.findall(r"[Ss]ince revision 1: ([^<]*?)\.?<", text_of(out)), said)
 
     def test_a_customer_pays_in_his_own_currency(self):
         with folder() as work:
@@ -418,7 +454,20 @@ class WholeOrders(unittest.TestCase):
                 file.write("request: {customer: Bo, our number: Q, date: 2026-12-01}\nparts: [{part: %s, quantities: [50], price: [90.00]}]\n" % sample("01-winch-spindle.yaml"))
             status, out, err = run("quote", path, "--shop", SHOP)
             self.assertEqual(status, 0, err)
-            self.assertRegex(out, r"parted from the bar .* would cost 4\d\.\d\d")
+            self.assertRegex(out, r"parted from the bar .* would cost 4\d\.\d\d by calculation")
+            # What was worked out is named as such, and questions are held against it.
+            quote = self.quotes_of(path, SHOP)[0]
+            calculated = quote["prices"][0]["calculated_each"]
+            self.assertIn(f"set by hand: 90.00 at 50 (by calculation {calculated})", out)
+            self.assertRegex(out, r"Ask first: .* price \d+\.\d\d by calculation at 50")
+            self.assertGreater(len(quote["questions"]), 3)
+            for question in quote["questions"]:
+                self.assertAlmostEqual(float(question["each"]) / float(calculated) - 1, question["change_share"], places=9)
+            full = run("quote", path, "--shop", SHOP, "--full")[1]
+            with open(path, "w", encoding="utf-8") as file:
+                file.write("request: {customer: Bo, our number: Q, date: 2026-12-01}\nparts: [{part: %s, quantities: [50], price: [90.00]}]\n" % sample("09-clevis-pin.yaml"))
+            self.assertRegex(run("quote", path, "--shop", SHOP)[1], r"next best is .*: \d+\.\d\d by calculation, the lot costs")
+            self.assertRegex(full, r"[Pp]rice each at 50 by calculation")
 
     def test_blanks_to_supply_are_those_that_are_made(self):
         with folder() as work:

@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "../support.hpp"
+#include "turnwright/document/sheet_day.hpp"
 #include "turnwright/document/workbook_table.hpp"
 
 using namespace turnwright;
@@ -113,6 +114,66 @@ TEST_CASE("cells of a sheet are the texts that a person would type", "[document]
   CHECK(cells(rows[1]) == Texts{"0.1", "yes", "no", "here", "7 x", "as it is"});
   CHECK(rows[2].line == 5);
   CHECK(cells(rows[2]) == Texts{"", "9"});
+}
+
+TEST_CASE("a number that its style shows as a day is one", "[document][table]") {
+  const auto first_row = [](const std::string& cells, const std::string& properties = "") {
+    Parts parts = parts_with(sheet("<row>" + cells + "</row>"));
+    parts[0].second.insert(parts[0].second.find("<sheets>"), properties);
+    parts[1].second.insert(parts[1].second.rfind('<'),
+                           "<Relationship Id=\"r4\" Type=\"x/styles\" Target=\"styles.xml\"/>");
+    parts.emplace_back("xl/styles.xml",
+                       "<styleSheet><numFmts><numFmt numFmtId=\"164\" formatCode=\"dd/mm\"/>"
+                       "</numFmts><cellXfs><xf numFmtId=\"0\"/><xf numFmtId=\"14\"/><other/><xf "
+                       "numFmtId=\"164\"/><xf/></cellXfs></styleSheet>");
+    return rows_of(parts)[0].cells;
+  };
+  const std::string number = "<v>46300</v></c>";
+  const auto cells =
+      first_row("<c s=\"0\">" + number + "<c s=\"1\">" + number + "<c s=\"2\">" + number +
+                "<c s=\"3\">" + number + "<c s=\"9\">" + number + "<c>" + number +
+                "<c s=\"1\" t=\"str\">" + number + "<c t=\"d\"><v>2026-10-05T00:00:00</v></c>");
+  Texts shown;
+  for (const Cell& cell : cells)
+    shown.push_back(cell.text + (cell.holds == CellHolds::day      ? " day"
+                                 : cell.holds == CellHolds::number ? " number"
+                                                                   : ""));
+  CHECK(shown == Texts{"46300 number", "2026-10-05 day", "2026-10-05 day", "46300 number",
+                       "46300 number", "46300 number", "46300", "2026-10-05 day"});
+  CHECK(first_row("<c s=\"1\"><v>46300</v></c>", "<workbookPr date1904=\"1\"/>")[0].text ==
+        "2030-10-06");
+}
+
+TEST_CASE("formats that show days, and the days that numbers are", "[document][table]") {
+  for (const int id : {14, 17, 22, 27, 36, 45, 47, 50, 58}) {
+    INFO(id);
+    CHECK(shows_day(id, ""));
+  }
+  for (const int id : {0, 1, 13, 23, 26, 37, 44, 48, 49, 59, 164}) {
+    INFO(id);
+    CHECK_FALSE(shows_day(id, ""));
+  }
+  for (const char* code :
+       {"dd/mm/yyyy", "D.M.YY", "[$-407]d. mmm;@", "[hh]:mm", "[s]", "h AM/PM"}) {
+    INFO(code);
+    CHECK(shows_day(164, code));
+  }
+  for (const char* code : {"General", "#,##0", "0.00E+00", "0\" days\"", "0\\d", "_d0", "*m0",
+                           "[Red]0", "[$-407]0", "[<5]0", "@", "\"open d", "[open d", "[]0"}) {
+    INFO(code);
+    CHECK_FALSE(shows_day(164, code));
+  }
+  CHECK(shows_day(14, "yyyy"));
+  CHECK_FALSE(shows_day(14, "0"));
+  // Of a spreadsheet program: 59 is 1900-02-28 and 61 the day after.
+  CHECK(day_of_sheet(1) == "1900-01-01");
+  CHECK(day_of_sheet(59) == "1900-02-28");
+  CHECK(day_of_sheet(61) == "1900-03-01");
+  CHECK(day_of_sheet(46300.604166667) == "2026-10-05 14:30");
+  CHECK(day_of_sheet(0.25) == "06:00");
+  CHECK(day_of_sheet(0, true) == "1904-01-01");
+  CHECK(day_of_sheet(-1) == "-1");
+  CHECK(day_of_sheet(1e9) == "1000000000");
 }
 
 TEST_CASE("elements of a workbook may carry a prefix", "[document][table]") {

@@ -235,24 +235,29 @@ TEST_CASE("a tool of no known grade has no life, and no wear is charged", "[esti
     for (const StepTime& step : o.steps) CHECK(step.edge_share == 0);
 }
 
-TEST_CASE("a rebate is off the total and what is missing to the minimum", "[estimate]") {
-  // 5 at 10.00, at least 80.00: 30.00 are missing, a tenth of 80.00 is let off.
+TEST_CASE("a rebate is off the total, and what is missing after it comes on top", "[estimate]") {
+  // 5 at 10.00, a tenth is let off: 45.00, to 80.00 are 35.00 missing.
   Price p;
   p.quantity = 5;
   p.each = Money::from_hundredths(1000);
-  p.least = Money::from_hundredths(8000);
+  p.minimum_order = Money::from_hundredths(8000);
   p.cost = Money::from_hundredths(3600);
   p.rebate_share = 0.1;
   total_up(p);
   CHECK(p.total == Money::from_hundredths(5000));
-  CHECK(p.minimum_surcharge == Money::from_hundredths(3000));
-  CHECK(p.rebate == Money::from_hundredths(800));
-  CHECK(p.margin == Money::from_hundredths(3600));
-  CHECK(p.margin_share == Approx(0.5));
+  CHECK(p.minimum_surcharge == Money::from_hundredths(3500));
+  CHECK(p.rebate == Money::from_hundredths(500));
+  CHECK(p.margin == Money::from_hundredths(4400));
+  CHECK(p.margin_share == Approx(0.55));
+  // 20.00 charged once, of which 2.00 are let off: 17.00 are missing.
+  p.once = Money::from_hundredths(2000);
+  total_up(p);
+  CHECK(p.minimum_surcharge == Money::from_hundredths(1700));
+  CHECK(p.rebate == Money::from_hundredths(500));
 }
 
 TEST_CASE("an order is its parts and what is charged once, to the minimum", "[estimate]") {
-  // 100 and 20 + 30 once: 50 to the minimum of 200; a tenth off, 7 for freight, a fifth of tax.
+  // 100 and 20 + 30 once, a tenth off: 65 to the minimum of 200; 7 for freight, a fifth of tax.
   Quote quote;
   quote.prices.resize(1);
   quote.prices[0].quantity = 3;
@@ -269,11 +274,11 @@ TEST_CASE("an order is its parts and what is charged once, to the minimum", "[es
   REQUIRE(orders.size() == 1);
   CHECK(orders[0].parts == Money::from_hundredths(10000));
   CHECK(orders[0].one_offs == Money::from_hundredths(5000));
-  CHECK(orders[0].surcharge == Money::from_hundredths(5000));
-  CHECK(orders[0].rebate == Money::from_hundredths(2000));
-  CHECK(orders[0].net == Money::from_hundredths(18700));
-  CHECK(orders[0].tax == Money::from_hundredths(3740));
-  CHECK(orders[0].total == Money::from_hundredths(22440));
+  CHECK(orders[0].rebate == Money::from_hundredths(1500));
+  CHECK(orders[0].surcharge == Money::from_hundredths(6500));
+  CHECK(orders[0].net == Money::from_hundredths(20700));
+  CHECK(orders[0].tax == Money::from_hundredths(4140));
+  CHECK(orders[0].total == Money::from_hundredths(24840));
 }
 
 TEST_CASE("what a customer has agreed holds where the request says nothing else", "[estimate]") {

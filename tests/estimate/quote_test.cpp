@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "../../src/estimate/quote_parts.hpp"
 #include "../support.hpp"
 #include "turnwright/figure/sure_quantity.hpp"
 
@@ -306,24 +307,27 @@ TEST_CASE("where the next quantity of a list costs less in total", "[estimate][p
   Draws draws(272);
   for (int i = 0; i < 300; ++i) {
     std::vector<Price> list;
+    const double rebate = i % 2 == 0 ? 0 : draws.whole(1, 20) / 100.0;
     int quantity = 0;
     auto each = draws.whole(2000, 9000);
     for (int k = 0; k < 4; ++k) {
       Price p;
       p.quantity = quantity += draws.whole(1, 60);
       p.each = Money::from_hundredths(each);
-      p.total = p.each * p.quantity;
-      const Money least = Money::from_hundredths(15000);
-      if (p.total < least) p.minimum_surcharge = least - p.total;
+      p.minimum_order = Money::from_hundredths(15000);
+      p.rebate_share = rebate;
+      total_up(p);
       list.push_back(p);
       each = each * draws.whole(50, 100) / 100;
     }
     std::vector<std::pair<int, int>> wanted, found;
     for (std::size_t k = 0; k + 1 < list.size(); ++k)
       for (int q = list[k].quantity; q < list[k + 1].quantity; ++q) {
-        const auto paid = std::max<std::int64_t>(list[k].each.hundredths() * q, 15000);
-        const auto next = list[k + 1].total + list[k + 1].minimum_surcharge;
-        if (paid <= next.hundredths()) continue;
+        // Of both what the customer pays: after the rebate.
+        const Money goods = list[k].each * q;
+        const Money paid =
+            std::max(goods - rounded(goods.amount() * rebate), Money::from_hundredths(15000));
+        if (paid <= list[k + 1].income()) continue;
         wanted.emplace_back(q, list[k + 1].quantity);
         break;
       }

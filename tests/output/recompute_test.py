@@ -297,12 +297,12 @@ class Recomputed(unittest.TestCase):
         if len(orders) == 1:
             once = sum(cents(o["price"]) for o in q["one_offs"])
             total = cents(orders[0]["total"]) + once
-            surcharge = max(0, cents(q["pricing"]["minimum_order"]) - total)
             order = q["order"]
+            rebate = money(Decimal(total) / 100 * Decimal(repr(order["rebate_share"])))
+            surcharge = max(0, cents(q["pricing"]["minimum_order"]) - (total - rebate))
             self.assertEqual([cents(order[k]) for k in ("surcharge", "one_offs")], [surcharge, once])
-            goods = total + surcharge
-            rebate = money(Decimal(goods) / 100 * Decimal(repr(order["rebate_share"])))
-            net = goods - rebate + cents(order["charges"])
+            self.assertEqual(cents(orders[0]["minimum_surcharge"]), surcharge)
+            net = total - rebate + surcharge + cents(order["charges"])
             tax = money(Decimal(net) / 100 * Decimal(repr(order["tax_share"])))
             self.assertEqual([cents(order[k]) for k in ("rebate", "net", "tax", "total")], [rebate, net, tax, net + tax])
         else:
@@ -376,12 +376,11 @@ class Recomputed(unittest.TestCase):
             self.assertEqual(each, cents(p["each"]))
             total = money(Decimal(each) / 100 * quantity / unit)
             self.assertEqual(total, cents(p["total"]))
-            least = max(0, cents(pricing["minimum_order"]) - once) if pricing["whole_order"] else 0
-            self.assertEqual(max(0, least - total), cents(p["minimum_surcharge"]))
-            goods = total + cents(p["minimum_surcharge"])
-            rebate = money(Decimal(goods) / 100 * Decimal(repr(pricing["rebate_share"])))
-            self.assertEqual(rebate, cents(p["rebate"]))
-            income = goods - rebate
+            off = lambda goods: money(Decimal(goods) / 100 * Decimal(repr(pricing["rebate_share"])))  # noqa: B023, E731
+            least = cents(pricing["minimum_order"]) if pricing["whole_order"] else 0
+            self.assertEqual(max(0, least - (total + once - off(total + once))), cents(p["minimum_surcharge"]))
+            self.assertEqual(off(total), cents(p["rebate"]))
+            income = total - off(total) + cents(p["minimum_surcharge"])
             self.assertEqual(income - mine.cost(), cents(p["margin"]))
             if lot["releases"] > 1 and p["service_pieces"] == 0 and p["learned_share"] == 1:
                 at_once = Lot(lot, quantity, 1, 0, 1)

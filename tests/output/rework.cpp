@@ -72,7 +72,7 @@ void work_again(PartQuote& part, const Shop& shop, const std::string& what) {
   for (const ChosenMethod& chosen : c.chosen) {
     part.quote.prices.push_back(price_at(*c.methods[chosen.method].quote, shop, chosen.quantity));
     part.quote.prices.back().method_index = chosen.method;
-    part.quote.prices.back().least = c.quoted().quote->prices.front().least;
+    part.quote.prices.back().once = c.quoted().quote->prices.front().once;
   }
   never_rising(part.quote.prices, part.quote.route.job.part);
 }

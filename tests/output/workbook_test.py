@@ -141,16 +141,25 @@ class Workbook(unittest.TestCase):
     def test_the_first_sheet_adds_up_where_an_order_is_below_the_minimum(self):
         part = ("part: {number: X, name: pin}\nmaterial: C45\nstock: {round: 30, condition: drawn}\n"
                 "quantities: [1, 400]\noutside: [20 x30, 25 x20]\n")
-        with folder() as work:
-            book = os.path.join(work, "x.xlsx")
-            self.assertEqual(run("quote", "-", "--shop", SHOP, "--output", book, stdin=part)[0], 0)
-            sheet = openpyxl.load_workbook(book, data_only=True).worksheets[0]
-            rows = {row[0].value: [cell.value for cell in row[1:3]] for row in sheet.iter_rows() if row[0].value}
-        self.assertGreater(rows["Minimum order surcharge"][0], 0)
-        self.assertEqual(rows["Minimum order surcharge"][1], 0)
-        for i in range(2):
-            self.assertAlmostEqual(rows["Cost"][i] + rows["Margin"][i],
-                                   rows["Total price"][i] + rows["Minimum order surcharge"][i], places=6)
+        for rebate in (0, 0.03):
+            with folder() as work:
+                shop, book = os.path.join(work, "shop"), os.path.join(work, "x.xlsx")
+                os.mkdir(shop)
+                with open(SHOP_FILE, encoding="utf-8") as old, open(os.path.join(shop, "shop.yaml"), "w", encoding="utf-8") as new:
+                    new.write(old.read().replace("policy:\n", f"policy:\n- {{name: rebate, value: {rebate}, source: invented, basis: typical}}\n"))
+                self.assertEqual(run("quote", "-", "--shop", shop, "--output", book, stdin=part)[0], 0)
+                again = os.path.join(work, "again")
+                with_libreoffice([book], again)
+                sheet = openpyxl.load_workbook(os.path.join(again, "x.xlsx"), data_only=True).worksheets[0]
+                rows = {row[0].value: [cell.value for cell in row[1:3]] for row in sheet.iter_rows() if row[0].value}
+            off = rows.get("Rebate", [0, 0])
+            surcharge = rows["Minimum order surcharge"]
+            self.assertEqual(surcharge[1], 0)
+            for i in range(2):
+                self.assertAlmostEqual(rows["Cost"][i] + rows["Margin"][i], rows["Total price"][i] + off[i] + surcharge[i], places=6)
+                self.assertAlmostEqual(off[i], -round(rows["Total price"][i] * rebate, 2), delta=0.0051)
+            # The minimum of the shop, 90.00, is what is left after the rebate.
+            self.assertAlmostEqual(rows["Total price"][0] + off[0] + surcharge[0], 90, places=6)
 
     def test_inch_and_metric_workbooks_price_the_same(self):
         with folder() as work:

@@ -137,8 +137,55 @@ TEST_CASE("a list's decimal commas are read where it has no points", "[part][lis
   const auto table = table_of(rows);
   REQUIRE(table);
   CHECK_FALSE(table->read(rows[1]));
-  REQUIRE(table->notes().size() == 1);
-  CHECK_THAT(english(table->notes()[0]), Catch::Contains("both 3,2 (1 times) and 3.2 (1 times)"));
+  REQUIRE(table->notes().size() == 2);
+  CHECK_THAT(english(table->notes()[1]), Catch::Contains("both 3,2 (1 times) and 3.2 (1 times)"));
+}
+
+TEST_CASE("a point before three digits parts thousands where a list writes decimal commas",
+          "[part][list]") {
+  const auto quantities = [](const std::string& cell) {
+    return part_in("number;material;outside;Ra;quantities", "A;C45;30 x40;3,2;" + cell).quantities;
+  };
+  CHECK(quantities("1.000") == std::vector<int>{1000});
+  CHECK(quantities("5.000 / 10.000") == std::vector<int>{5000, 10000});
+  CHECK(quantities("50 / 2.500 Stk") == std::vector<int>{50, 2500});
+  CHECK(quantities("1.000.000") == std::vector<int>{1'000'000});
+}
+
+TEST_CASE("numbers and days of a sheet are no texts with a mark", "[part][list]") {
+  auto rows = rows_of("number;material;outside;Ra;quantities;revision\nA;C45;30 x40,5;3.2;50;B\n");
+  rows[1].cells[3].holds = CellHolds::number;
+  const auto table = table_of(rows);
+  REQUIRE(table);
+  CHECK_THAT(english(table->notes()[0]), Catch::Contains("decimal commas"));
+  const auto part = table->read(rows[1]);
+  REQUIRE(part);
+  CHECK(mm(part->overall) == Approx(40.5));
+  REQUIRE(part->drawing.ra);
+  CHECK(in(*part->drawing.ra, unit::um) == Approx(3.2));
+  CHECK(table->texts(rows[1])[3] == "3,2");
+  rows[1].cells[5].holds = CellHolds::day;  // a revision may be one
+  CHECK(table->read(rows[1]));
+  for (const std::size_t i : {0, 1, 2, 3, 4}) {
+    TableRow row = rows[1];
+    row.cells[i].holds = CellHolds::day;
+    row.cells[i].text = "2026-10-05";
+    CHECK_THAT(problems_text(table->read(row).problems()), Catch::Contains("a date: 2026-10-05"));
+  }
+}
+
+TEST_CASE("a list says how many pieces each row is for", "[part][list]") {
+  const auto rows = rows_of("number;material;outside;quantities\nA;C45;30 x40\nB;C45;30 x40;\n");
+  const auto table = table_of(rows);
+  REQUIRE(table);
+  CHECK(table->notes().empty());
+  for (const std::size_t i : {1, 2})
+    CHECK_THAT(problems_text(table->read(rows[i]).problems()),
+               Catch::Contains("no quantity in this row"));
+  const auto without = table_of(rows_of("number;material;outside\nA;C45;30 x40\n"));
+  REQUIRE(without);
+  REQUIRE(without->notes().size() == 1);
+  CHECK_THAT(english(without->notes()[0]), Catch::Contains("priced for 1 piece"));
 }
 
 TEST_CASE("a row of a family gives its sizes, and may overlay the rest", "[part][list]") {
@@ -148,6 +195,8 @@ TEST_CASE("a row of a family gives its sizes, and may overlay the rest", "[part]
   CHECK(mm(p.outside[0].size.nominal) == Approx(50));
   CHECK(mm(p.overall) == Approx(22.5));
   CHECK(part_in("number;family;material;outside", "F-2;;C45;30 x40").number == "F-2");
+  CHECK(mm(part_in("number;family;d1;d2;l1;Ra", "F-1;flange.yaml;50;30;12,5;3,2").overall) ==
+        Approx(22.5));
 }
 
 TEST_CASE("a table gives its columns and cells back, without those that it does not read",
@@ -161,7 +210,7 @@ TEST_CASE("a table gives its columns and cells back, without those that it does 
   CHECK(table->cell(rows[1], "outside") == "30 x40");
   CHECK(table->cell(rows[1], "stock").empty());
   CHECK(table->identity(rows[1]) == "number\nA\nmaterial\nC45\noutside\n30 x40\n");
-  CHECK_THAT(english(table->notes()[0]), Catch::Contains("colour"));
+  CHECK_THAT(english(table->notes()[1]), Catch::Contains("colour"));
 }
 
 TEST_CASE("a head names a part or a family and one column more", "[part][list]") {

@@ -23,7 +23,10 @@ Request request_of(const std::string& item, const std::string& more = "",
 std::string changed(const Request& now, const Request& before) {
   std::string text;
   const PartNamer name = [](const Request&, const RequestItem& item) { return item.part; };
-  for (const Message& m : changes_since(now, before, name)) text += english(m) + "\n";
+  const IsOffered offered = [](const Request&, const RequestItem& item) {
+    return item.not_offered.empty() && item.condition != "impossible";
+  };
+  for (const Message& m : changes_since(now, before, name, offered)) text += english(m) + "\n";
   return text;
 }
 std::string changed_item(const std::string& now, const std::string& before) {
@@ -69,6 +72,23 @@ TEST_CASE("every change of a line is said, and nothing else", "[part][request]")
       {", not offered: too long", "", "p.yaml is not offered any more\n"},
       {"", ", not offered: too long", "p.yaml is offered now\n"},
       {", not offered: too long", ", not offered: too wide", ""},
+      {", condition: impossible", ", not offered: too long", ""},
+      {", not offered: too long", ", condition: impossible", ""},
+      {", quantities: [5]", ", not offered: too long", "p.yaml is offered now\n"},
+      {", condition: impossible", ", quantities: [5]", "p.yaml is not offered any more\n"},
+      {"", ", condition: impossible", "p.yaml is offered now\n"},
+      {", quantities: [5], condition: impossible", ", condition: impossible", ""},
+      {", quantities: [5], price: [4.50]", ", quantities: [5], price: [4.60]",
+       "p.yaml: other unit prices\n"},
+      {", quantities: [5], price: [4.50]", ", quantities: [5]", "p.yaml: other unit prices\n"},
+      {", quantities: [5, 10], price: [4.50, 4]", ", quantities: [5], price: [4.50]",
+       "p.yaml: quantities 5, 10, before 5\n"},
+      {", discount: 8 %", ", discount: 5 %", "p.yaml: other unit prices\n"},
+      {", discount: 0 %", "", ""},
+      {", margin: 8 %", ", margin: 5 %", "p.yaml: other unit prices\n"},
+      {", quantities: [5], price: [4.50], margin: 8 %",
+       ", quantities: [5], price: [4.50], margin: 5 %", ""},
+      {", order: repeat", ", order: new", "p.yaml: other unit prices\n"},
       {", option: drawn", "", "p.yaml (drawn) is new\np.yaml is left out\n"}};
   for (const Row& row : rows) {
     INFO(row.now << " | " << row.before);

@@ -4,6 +4,7 @@
 #include "turnwright/output/words.hpp"
 #include "turnwright/quantity/money.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/quantity/thousands.hpp"
 #include "turnwright/quantity/whole.hpp"
 
 using namespace turnwright;
@@ -79,6 +80,22 @@ TEST_CASE("an amount becomes money half away from zero, whatever noise it carrie
 TEST_CASE("near names are found, far ones are not", "[quantity]") {
   CHECK(nearest("diametre", {"diameter", "length"}) == "diameter");
   CHECK(nearest("xyz", {"diameter", "length"}).empty());
+}
+
+TEST_CASE("a mark before three digits may part thousands, and is no whole number", "[quantity]") {
+  for (const char* text : {"1.000", "12.500", "999.999.999"}) {
+    INFO(text);
+    CHECK(parts_thousands(text, '.'));
+    CHECK_FALSE(parts_thousands(text, ','));
+    CHECK_FALSE(read_whole(text, 1, 1'000'000'000));
+  }
+  for (const char* text : {"0.125", "1.0", "1.00", "1.0000", "1234.000", "1.000.00", "1.000x",
+                           "x1.000", ".000", "1000", "1.", "", "1,000"}) {
+    INFO(text);
+    CHECK_FALSE(parts_thousands(text, '.'));
+  }
+  CHECK(parts_thousands("1,000", ','));
+  CHECK(read_whole("50.0", 1, 100) == 50);
 }
 
 TEST_CASE("beyond whole numbers stands the largest, not an undefined one", "[quantity]") {

@@ -8,6 +8,7 @@
 #include "../support.hpp"
 #include "turnwright/document/packed.hpp"
 #include "turnwright/route/cutting_table.hpp"
+#include "turnwright/shop/condition_word.hpp"
 #include "turnwright/shop/shipped_trees.hpp"
 
 using namespace turnwright;
@@ -369,4 +370,16 @@ TEST_CASE("a shop file reports all of its problems with place and nearest name",
   CHECK_THAT(text, Catch::Contains("mine.yaml:3:19: found 'ruff'") &&
                        Catch::Contains("unknown grade 'carbide'") &&
                        Catch::Contains("found 'gues'"));
+}
+
+TEST_CASE("every stock condition that ships has a word in both languages, one of a shop its name",
+          "[shop]") {
+  const Shop shop = shipped_shop();
+  REQUIRE(shop.conditions.size() > 3);
+  for (const StockCondition& condition : shop.conditions) {
+    INFO(condition.name);
+    CHECK(condition_word(condition.name).id != verbatim_id);
+    CHECK(english(condition_word(condition.name)) == condition.name);
+  }
+  CHECK(english(condition_word("bright, of Orrin")) == "bright, of Orrin");
 }

@@ -26,7 +26,8 @@ struct Read {
   Messages notes;
   std::vector<std::string> texts;
 };
-Read read(const std::string& text, bool in_sheet = false) {
+// `holds`: of a sheet whose numbers, or days, are such.
+Read read(const std::string& text, CellHolds holds = CellHolds::text) {
   std::istringstream in(text);
   TableReader rows("orders.csv", in);
   const auto head = rows.next();
@@ -40,7 +41,11 @@ Read read(const std::string& text, bool in_sheet = false) {
   }
   out.notes = table->notes();
   while (auto row = rows.next()) {
-    row->in_sheet = in_sheet;
+    row->in_sheet = holds != CellHolds::text;
+    for (Cell& cell : row->cells)
+      if (holds == CellHolds::number ? read_number(cell.text).has_value()
+                                     : read_date(cell.text).has_value())
+        cell.holds = holds;
     const Problems found = table->add(*row, out.week, out.taken);
     out.problems.insert(out.problems.end(), found.begin(), found.end());
     out.texts = table->texts(*row);
@@ -74,9 +79,25 @@ TEST_CASE("a row is an order, in the words of the list", "[week]") {
 }
 
 TEST_CASE("a sheet's day is its number", "[week]") {
-  const Read list = read("order,part,quantity,due\n7,p30.yaml,20,46366\n", true);
+  const Read list = read("order,part,quantity,due\n7,p30.yaml,20,46366\n", CellHolds::number);
   REQUIRE(list.problems.empty());
   CHECK(text_of(list.week.orders.front().due) == "2026-12-10");
+}
+
+TEST_CASE("a day of a sheet is read where a day is expected, and nowhere else", "[week]") {
+  CHECK(
+      read("order,part,quantity,due\n7,p30.yaml,20,2026-12-10\n", CellHolds::day).problems.empty());
+  const Read list = read("order,part,quantity,due,machine\n7,p30.yaml,20,2026-12-10,2026-05-01\n",
+                         CellHolds::day);
+  REQUIRE(list.problems.size() == 1);
+  CHECK(list.problems[0].what.id == "table.day");
+  CHECK(list.week.orders.empty());
+}
+
+TEST_CASE("a quantity with a point before three digits is not one piece", "[week]") {
+  const Read list = read("order,part,quantity,due\n7,p30.yaml,1.000,2026-12-10\n");
+  REQUIRE(list.problems.size() == 1);
+  CHECK(list.problems[0].what.id == "number.thousands-or-decimals");
 }
 
 TEST_CASE("a row that is no order is refused at its place, and the others stay", "[week]") {

@@ -49,7 +49,7 @@ struct Comparison {
   std::vector<ChosenMethod> chosen;  // at each quantity of the part; empty: nothing is possible
   int quantity = 1;                  // the main one
   std::size_t main = 0;              // quoted at the main quantity
-  Money each;                        // its price there
+  Money each, calculated;            // its price there, and before it was fixed by hand
   std::optional<RunnerUp> runner_up;
   std::vector<Difference> differences;  // runner-up less quoted, at each quantity of the part
   std::vector<Difference> reasons;      // every other one less the quoted, at the main quantity

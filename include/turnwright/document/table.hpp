@@ -14,10 +14,14 @@
 
 namespace turnwright {
 
+/// What a sheet keeps in a cell; a file of text keeps texts.
+enum class CellHolds { text, number, day };
+
 struct Cell {
-  std::string text;
+  std::string text;  // of a number as typed: 0.1; of a day: 2026-12-24, and its time
   bool quoted = false;
   Position at;  // line within its row, from 1 (of a sheet: its column); column in characters
+  CellHolds holds = CellHolds::text;
 };
 
 struct TableRow {

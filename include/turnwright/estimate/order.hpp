@@ -29,8 +29,9 @@ OrderTerms order_terms(const Policy& policy, const Request* request = nullptr);
 /// One quantity of each part, what is charged once, and what is missing to the minimum order.
 struct Order {
   std::vector<int> quantities;  // in the order of the parts
-  Money parts, one_offs, surcharge;
-  Money rebate;  // off these
+  Money parts, one_offs;
+  Money rebate;     // off these
+  Money surcharge;  // what the minimum lacks after it
   Money charges;
   Money net, tax, total;  // net: all of the above; total: with the tax
 };

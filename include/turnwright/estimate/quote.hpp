@@ -64,9 +64,10 @@ struct Price {
   Money cost, each, total, minimum_surcharge, margin;
   Money worked_out;  // `each` before a price fixed by hand takes its place
   double rebate_share = 0;
-  Money rebate;        // off total and surcharge, as a line of the order
-  Money least;         // that total and surcharge come to: the minimum order, less one-offs
-  Money at_once_each;  // were it delivered in one lot
+  Money rebate;  // off total, as a line of the order; the surcharge is what is missing after it
+  Money once;    // charged once, beside total
+  Money minimum_order;  // what is ordered comes to; 0 where other lines are ordered with it
+  Money at_once_each;   // were it delivered in one lot
   double margin_share = 0;
   Money low_each, likely_each, high_each;  // all rows low, all likely, all high: no probability
   // Cost of a price unit that is not exceeded at 10, 50, 90 % confidence; the chance of not
@@ -135,6 +136,8 @@ struct Quote {
 
 /// Costs a feasible route at the part's quantities.
 Quote make_quote(const Route& route, const Shop& shop);
+/// What nobody has confirmed: prices, and how the drawing was read.
+Messages to_confirm(const Quote& quote);
 /// The price at one quantity, without the rule that a list never rises.
 Price price_at(const Quote& quote, const Shop& shop, int quantity);
 /// The steps that wear one tool's edge, of all operations in their order: its edges are charged

@@ -76,13 +76,19 @@ class PartTable {
   std::vector<std::string> texts(const TableRow& row) const;
 
  private:
-  Problems start_from_family(const TableRow& row, Node& root, class ProblemList& problems) const;
+  using NamedCells = std::vector<std::pair<std::string, Cell>>;  // by their columns
+  NamedCells read_cells(const TableRow& row, ProblemList& problems) const;
+  Problems start_from_family(const NamedCells& cells, Node& root, ProblemList& problems) const;
+  void check_quantity(const TableRow& row, const Node& root, ProblemList& problems) const;
+  std::string as_written(const std::string& column, const Cell& cell) const;
 
   std::string file_;
   Currencies currencies_;
   std::vector<std::string> columns_;  // "" for one that is not read
   Messages notes_;
-  bool decimal_comma_ = false, inch_ = false;
+  bool has_commas_ = false;     // somewhere for decimals: "1.000" may be a thousand
+  bool decimal_comma_ = false;  // and no point for decimals
+  bool inch_ = false;
   std::map<std::string, Checked<Document>> families_;
 };
 

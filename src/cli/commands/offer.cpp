@@ -140,7 +140,7 @@ Exit put_offer(const Session& session, const CustomerQuote& quote) {
 
 // What the estimator must know before it is sent stays here.
 void note_unconfirmed(const Session& session, const Quote& quote) {
-  for (const Message& unconfirmed : quote.unconfirmed)
+  for (const Message& unconfirmed : to_confirm(quote))
     session.note(
         {"cli.not-confirmed", {{"part", quote.route.job.part.number}, {"what", unconfirmed}}});
 }
@@ -164,10 +164,26 @@ std::string number_of(const Session& session, const Request& request, const Requ
   return part.part ? part.part->number : session.words("request.a-part");
 }
 
-Messages changes_of(const Session& session, const Request& now, const Request& before) {
-  const Messages changes =
-      changes_since(now, before, [&](const Request& request, const RequestItem& item) {
+// Whether the line can be made by the shop as it is now.
+bool can_be_made(const Session& session, const Request& request, const RequestItem& item) {
+  const PartInput input = part_beside(session, request.file, item.part, item.at);
+  if (!input.part) return false;
+  const auto part = ordered(*input.part, item, request);
+  if (!part) return false;
+  const auto job = prepare(*part, session.shop);
+  return job && price_part(*job, session.shop, session.fixed);
+}
+
+Messages changes_of(const Session& session, const Request& now, const Request& before,
+                    const std::vector<OfferedPart>& offered) {
+  const Messages changes = changes_since(
+      now, before,
+      [&](const Request& request, const RequestItem& item) {
         return number_of(session, request, item);
+      },
+      [&](const Request& request, const RequestItem& item) {
+        if (&request != &now) return can_be_made(session, request, item);
+        return offered[static_cast<std::size_t>(&item - now.parts.data())].quote != nullptr;
       });
   Messages lines;
   for (const Message& change : changes)
@@ -222,7 +238,7 @@ Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& re
   for (std::size_t i = 0; i < parts.size(); ++i)
     offered.push_back({&*parts[i].part, quotes[i] ? &*quotes[i] : nullptr});
   CustomerQuote quote = priced_for(session, *request, offered);
-  if (before) quote.changes = changes_of(session, *request, *before);
+  if (before) quote.changes = changes_of(session, *request, *before, offered);
   const Exit done = put_offer(session, quote);
   if (refused == 0 || done != Exit::done) return done;
   session.note({"cli.not-all-offered", {{"n", refused}, {"all", parts.size()}}});

@@ -54,7 +54,7 @@ PriceRow price_row(const Quote& q, const Price& p, const std::string& notes) {
           minutes_cell(p.attended, 3),
           minutes_cell(p.setup, 1),
           money_cell(sum_of(q.one_offs)),
-          messages_cell(q.unconfirmed),
+          messages_cell(to_confirm(q)),
           text_cell(notes)};
 }
 

@@ -39,9 +39,7 @@ void draw_questions(PageWriter& page, const QuotePage& of) {
   const Words& words = page.words();
   Table table;
   table.columns = {words_column("text.question"), words_column("text.otherwise"),
-                   number_column(price_heading_at(questions.front().quantity,
-                                                  of.quote.prices.front().price_unit)),
-                   number_column("text.change")};
+                   number_column(question_price_heading(of.part)), number_column("text.change")};
   for (const Question& q : questions)
     table.add({words(q.ask), words(q.otherwise), words.money(q.each),
                signed_percent(q.change, words, 0)});

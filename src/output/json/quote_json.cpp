@@ -140,6 +140,7 @@ Json price_json(const Price& p) {
     j["lines"].push_back({{"name", name_of(l.kind)}, {"amount", l.amount.text()}});
   j["cost"] = p.cost.text();
   j["each"] = p.each.text();
+  if (p.each != p.worked_out) j["calculated_each"] = p.worked_out.text();
   j["price_unit"] = p.price_unit;
   j["total"] = p.total.text();
   j["minimum_surcharge"] = p.minimum_surcharge.text();

@@ -141,7 +141,7 @@ paper::Paper offer_paper(const CustomerQuote& quote, const OfferTexts& texts, co
   delivery.before = 4;
   blocks.emplace_back(std::move(delivery));
   add_paragraphs(blocks, texts.terms, 2, words);
-  for (const Message& term : charge_terms(quote))
+  for (const Message& term : charge_terms(quote, words))
     blocks.emplace_back(paper::Text{words(term), paper::Role::text, {}, 1});
   add_paragraphs(blocks, texts.closing, 3, words);
   return paper;

@@ -20,14 +20,16 @@ void from_cost_to_price(TextWriter& out, const ExplainedLot& lot, const Price& p
   out.section({"explain.to-price",
                {{"cost", lot.words.fixed(each, 6)}, {"currency", lot.what.quote.currency}}});
   const Part& part = lot.what.quote.route.job.part;
-  if (price_by_hand(part, lot.quantity)) return out.line({"explain.by-hand", {{"price", p.each}}});
   const Pricing pricing = pricing_of(part, policy);
   explain_figure(out, pricing.markup ? "price-from-markup" : "price-from-margin",
                  {each, pricing.share});
   if (pricing.discount > 0) out.line({"explain.discount", {{"discount", Share{pricing.discount}}}});
   if (p.price_unit > 1) out.line({"explain.for-pieces", {{"pieces", p.price_unit}}});
-  out.line(
-      {"explain.step-of-price", {{"step", policy.step_of(p.each.amount())}, {"price", p.each}}});
+  out.line({"explain.step-of-price",
+            {{"step", policy.step_of(p.worked_out.amount())}, {"price", p.worked_out}}});
+  if (price_by_hand(part, lot.quantity)) out.line({"explain.by-hand", {{"price", p.each}}});
+  if (p.rebate.hundredths() > 0)
+    out.line({"explain.rebate", {{"share", Share{p.rebate_share}}, {"rebate", p.rebate}}});
   if (p.minimum_surcharge.hundredths() > 0)
     out.line({"explain.below-minimum",
               {{"minimum", policy.minimum_order}, {"surcharge", p.minimum_surcharge}}});

@@ -4,6 +4,7 @@
 #include "text/text_writer.hpp"
 #include "turnwright/output/text.hpp"
 #include "view/labels.hpp"
+#include "view/methods_view.hpp"
 #include "view/quote_view.hpp"
 
 namespace turnwright {
@@ -44,13 +45,14 @@ void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
   for (const OneOffLine& o : quote.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
   for (const PriceView& p : view.prices) out.lines(price_notes(p, quote.route.job.part.releases));
-  out.lines(next_best_lines(part.methods));
+  out.lines(next_best_lines(part));
   for (const LargerForLess& l : larger_for_less(quote.prices)) out.line(larger_for_less_label(l));
   if (!quote.delivery.empty()) out.line({"text.delivery", {{"delivery", quote.delivery}}});
 }
 
 // The rows that move the main price most, in money, and the question that does.
-void risks(TextWriter& out, const QuoteView& view, const std::vector<Question>& questions) {
+void risks(TextWriter& out, const QuoteView& view, const PartQuote& part) {
+  const std::vector<Question>& questions = part.methods.questions;
   const Price& main = *view.main_price().price;
   const Words& words = out.words();
   if (view.drawn && !main.causes.empty()) {
@@ -69,7 +71,7 @@ void risks(TextWriter& out, const QuoteView& view, const std::vector<Question>& 
               {{"question", first.ask},
                {"answer", first.otherwise},
                {"qty", first.quantity},
-               {"price", first.each},
+               by_calculation("price", first.each, part.methods),
                {"change", signed_percent(first.change, words, 0)}}});
 }
 
@@ -97,7 +99,7 @@ std::string quote_summary(const PartQuote& part, const Words& words) {
     out.section("text.not-confirmed");
     out.lines(quote.unconfirmed);
   }
-  risks(out, view, part.methods.questions);
+  risks(out, view, part);
   made(out, part);
   if (!quote.cautions.empty()) {
     out.section("text.cautions");

@@ -37,7 +37,7 @@ void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
   const Quote& q = *view.quote;
   out.section({"text.prices", {{"currency", q.currency}}});
   out.table(price_table(view, out.words()));
-  out.lines(next_best_lines(part.methods));
+  out.lines(next_best_lines(part));
   for (const PriceView& p : view.prices) out.lines(price_notes(p, q.route.job.part.releases));
   for (const OneOffLine& o : q.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
@@ -81,18 +81,17 @@ void band(TextWriter& out, const QuoteView& view) {
   out.table(cause_table(main, out.words()));
 }
 
-void questions(TextWriter& out, const std::vector<Question>& list, const Quote& quote) {
-  const std::size_t to_confirm = quote.route.job.part.to_confirm.size();
+void questions(TextWriter& out, const PartQuote& part) {
+  const std::vector<Question>& list = part.methods.questions;
+  const std::size_t to_confirm = part.quote.route.job.part.to_confirm.size();
   if (list.empty() && to_confirm == 0) return;
   const Words& words = out.words();
   out.section("text.questions");
   if (to_confirm > 0) out.line({"text.and-to-confirm", {{"n", to_confirm}}});
   if (list.empty()) return;
   Table table;
-  table.columns = {
-      words_column("text.question"), words_column("text.otherwise"),
-      number_column(price_heading_at(list.front().quantity, quote.prices.front().price_unit)),
-      number_column("text.change")};
+  table.columns = {words_column("text.question"), words_column("text.otherwise"),
+                   number_column(question_price_heading(part)), number_column("text.change")};
   for (const Question& q : list)
     table.add({words(q.ask), words(q.otherwise), words.money(q.each),
                signed_percent(q.change, words, 0)});
@@ -282,7 +281,7 @@ std::string quote_text(const PartQuote& part, const Words& words, const TextOpti
   }
   prices(out, view, part);
   band(out, view);
-  questions(out, part.methods.questions, quote);
+  questions(out, part);
   work(out, part, options.why);
   other_work(out, quote);
   cautions(out, quote);

@@ -163,9 +163,15 @@ std::string quoted_at(const MethodView& method, const Words& words) {
   return text;
 }
 
+Place by_calculation(std::string name, Money amount, const Comparison& c) {
+  if (c.each == c.calculated) return {std::move(name), amount};
+  return {std::move(name), Message{"text.by-calculation", {{"price", amount}}}};
+}
+
 Message verdict(const Comparison& c) {
   if (c.chosen.empty()) return "methods.verdict-none";
-  std::vector<Place> places{{"qty", c.quantity}, {"method", c.quoted().name}, {"each", c.each}};
+  std::vector<Place> places{
+      {"qty", c.quantity}, {"method", c.quoted().name}, by_calculation("each", c.calculated, c)};
   if (!c.runner_up || c.runner_up->more <= 0) return {"methods.verdict-alone", std::move(places)};
   places.emplace_back("share", Share{1 - 1 / (1 + c.runner_up->more)});
   places.emplace_back("next", c.methods[c.runner_up->method].name);
@@ -239,7 +245,7 @@ Messages not_quoted(const Comparison& c) {
     if (other.each.hundredths() < quoted.hundredths())
       lines.push_back({"methods.not-quoted",
                        {{"method", other.method->name},
-                        {"each", other.each},
+                        by_calculation("each", other.each, c),
                         {"why", why_not_quoted(*other.method)}}});
   return lines;
 }
@@ -251,9 +257,11 @@ Message passed_over(const Comparison& c) {
     if (!m.practised || m.held_back <= c.quoted().held_back) continue;
     if (other.each.hundredths() >= asked_by(c.quoted(), c.quantity).hundredths() && c.runner_up)
       return {};
-    return {
-        "text.passed-over",
-        {{"qty", c.quantity}, {"method", m.name}, {"each", other.each}, {"why", m.held_back.why}}};
+    return {"text.passed-over",
+            {{"qty", c.quantity},
+             {"method", m.name},
+             by_calculation("each", other.each, c),
+             {"why", m.held_back.why}}};
   }
   return {};
 }

@@ -43,6 +43,8 @@ std::string quoted_at(const MethodView& method, const Words& words);
 
 /// What is quoted at the main quantity, and what is saved by it.
 Message verdict(const Comparison& comparison);
+/// An amount that is worked out: said to be, where the main price is set by hand.
+Place by_calculation(std::string name, Money amount, const Comparison& comparison);
 /// At each quantity of the prices, the methods (of `feasible`) that cost least there.
 std::vector<std::vector<std::size_t>> cheapest_at(const MethodsView& view);
 /// "tuned for cost (Tarn CNC 1)": with its machine where the name has none.

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "turnwright/quantity/text.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -48,11 +50,9 @@ Message lead_label(int days) {
 // What is more than goods at their prices.
 bool has_more(const CustomerQuote& q) { return q.rebate > 0 || q.tax > 0 || !q.charges.empty(); }
 
-// Rebate, net and tax of the one order.
+// Charges, net and tax of the one order.
 void add_shares(std::vector<OrderRow>& rows, const CustomerQuote& q, const Words& words) {
   const CustomerOrder& order = q.orders.front();
-  if (q.rebate > 0)
-    rows.push_back({words({"offer.rebate", {{"share", Share{q.rebate}}}}), Money() - order.rebate});
   for (const CustomerCharge& charge : q.charges)
     rows.push_back({words.name(charge.what), charge.price});
   if (q.tax <= 0) return;
@@ -142,6 +142,9 @@ std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words)
   std::vector<OrderRow> rows;
   const bool one = quote.orders.size() == 1;
   const bool beside_prices = !one && quote.items.size() == 1;
+  if (one && quote.rebate > 0)
+    rows.push_back({words({"offer.rebate", {{"share", Share{quote.rebate}}}}),
+                    Money() - quote.orders.front().rebate});
   for (const CustomerOrder& order : quote.orders) {
     if (order.surcharge.hundredths() == 0 || beside_prices) continue;
     std::string label = words(surcharge_label(quote));
@@ -162,6 +165,16 @@ std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words)
 
 namespace {
 
+// "1.85 EUR/kg" with the reader's marks, to as many places.
+std::string amount_in_words(const std::string& text, const Words& words) {
+  const auto number = leading_number(text);
+  if (!number) return text;
+  const std::string digits = text.substr(0, number->used);
+  const std::size_t point = std::min(digits.find('.'), digits.size() - 1);
+  return words.fixed(number->value, static_cast<int>(digits.size() - 1 - point)) +
+         text.substr(number->used);
+}
+
 // More, fewer or both, and whether what is more is invoiced.
 Message tolerance_line(const Tolerance& t) {
   const std::vector<Place> places{{"over", Share{t.over}}, {"under", Share{t.under}}};
@@ -174,7 +187,7 @@ Message tolerance_line(const Tolerance& t) {
 
 }  // namespace
 
-Messages charge_terms(const CustomerQuote& quote) {
+Messages charge_terms(const CustomerQuote& quote, const Words& words) {
   Messages terms = quote.changes;
   if (!quote.exchange.empty()) terms.push_back(quote.exchange);
   if (quote.minimum_order.hundredths() > 0)
@@ -188,9 +201,10 @@ Messages charge_terms(const CustomerQuote& quote) {
   if (quote.orders.size() > 1 && quote.tax > 0)
     terms.push_back({"offer.tax-of-all", {{"share", Share{quote.tax}}}});
   if (quote.clause)
-    terms.push_back(
-        {"offer.price-clause",
-         {{"of", quote.clause->of}, {"base", quote.clause->base}, {"day", quote.clause->date}}});
+    terms.push_back({"offer.price-clause",
+                     {{"of", quote.clause->of},
+                      {"base", amount_in_words(quote.clause->base, words)},
+                      {"day", quote.clause->date}}});
   if (quote.tolerance) terms.push_back(tolerance_line(*quote.tolerance));
   return terms;
 }

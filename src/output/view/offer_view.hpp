@@ -26,7 +26,7 @@ std::string not_offered_text(const CustomerItem& item, const Words& words);
 /// What stands under a price that is not for one: "per 100".
 std::string price_note(const CustomerPrice& price, const Words& words);
 Message surcharge_label(const CustomerQuote& quote);
-/// Surcharge to the minimum order, rebate, charges, tax and total where there is one quantity of
+/// Rebate, surcharge to the minimum order, charges, tax and total where there is one quantity of
 /// each item; else the surcharge of each set of quantities that needs one, unless it stands with
 /// its price, and its total where that is more than its prices.
 struct OrderRow {
@@ -38,7 +38,7 @@ std::vector<OrderRow> order_rows(const CustomerQuote& quote, const Words& words)
 /// What changed since the revision before, the minimum order charge, that one-off charges apply
 /// once, shares of several totals, the price clause, and how many pieces more or fewer may come;
 /// what there is of them.
-Messages charge_terms(const CustomerQuote& quote);
+Messages charge_terms(const CustomerQuote& quote, const Words& words);
 /// Customer, contact, address.
 std::vector<std::string> address_lines(const CustomerQuote& quote, const Words& words);
 

@@ -162,12 +162,29 @@ Message difference_of(double more) {
 
 }  // namespace
 
+Message set_by_hand(const Quote& quote) {
+  Messages prices;
+  for (const Price& p : quote.prices)
+    if (p.each != p.worked_out)
+      prices.push_back({"text.price-by-hand",
+                        {{"qty", p.quantity}, {"price", p.each}, {"calculated", p.worked_out}}});
+  if (prices.empty()) return {};
+  return {"text.by-hand", {{"prices", std::move(prices)}}};
+}
+
+Message question_price_heading(const PartQuote& part) {
+  const Message heading =
+      price_heading_at(part.methods.quantity, part.quote.prices.front().price_unit);
+  if (part.methods.each == part.methods.calculated) return heading;
+  return {"text.by-calculation", {{"price", heading}}};
+}
+
 Message next_best(const Comparison& c) {
   if (!c.runner_up) return "text.no-next-best";
   const RunnerUp& next = *c.runner_up;
   std::vector<Place> places{{"qty", c.quantity},
                             {"method", c.methods[next.method].name},
-                            {"each", next.each},
+                            by_calculation("each", next.each, c),
                             {"more", difference_of(next.more)}};
   if (next.from > 0) {
     places.emplace_back("from", next.from);
@@ -177,9 +194,12 @@ Message next_best(const Comparison& c) {
   return {next.to > 0 ? "text.next-best-to" : "text.next-best-nowhere", std::move(places)};
 }
 
-Messages next_best_lines(const Comparison& c) {
+Messages next_best_lines(const PartQuote& part) {
+  const Comparison& c = part.methods;
   const Message over = passed_over(c);
   Messages lines;
+  if (Message by_hand = set_by_hand(part.quote); !by_hand.empty())
+    lines.push_back(std::move(by_hand));
   // Nobody's lathe holds the drawing: that is said beside the price, not below it.
   if (!c.chosen.empty())
     if (const HeldBack& held = c.quoted().held_back; held.is_of_drawing())

@@ -58,8 +58,11 @@ struct UsedMethod {
 std::vector<UsedMethod> used_in(const PartQuote& part);
 /// What the next best of the main quantity costs, and from where on it would lead.
 Message next_best(const Comparison& methods);
-/// The same, with what is passed over.
-Messages next_best_lines(const Comparison& methods);
+/// The same, with what is passed over, and before it what calculation gives where a price is set by
+/// hand.
+Messages next_best_lines(const PartQuote& part);
+/// "price each at 50", of the questions' other answers.
+Message question_price_heading(const PartQuote& part);
 /// An hour of each machine that the quantities are quoted on, with what it contains.
 Messages hours_of(const PartQuote& part);
 /// Kinds of cost line of any of the prices, in their order.

@@ -26,7 +26,7 @@ class OfferSheet {
     write_order();
     facts(delivery_facts(quote_, words_));
     block(texts.terms);
-    for (const Message& term : charge_terms(quote_)) line(words_(term));
+    for (const Message& term : charge_terms(quote_, words_)) line(words_(term));
     block(texts.closing);
     set_page(head);
     book_.close();

@@ -217,13 +217,20 @@ AmountOf<Expression> write_each(const PriceRowPlace& place, const ListCells& lis
 void write_totals(const PriceRowPlace& place, const ListCells& list, PriceCells& cells) {
   cells.total =
       place.money(at::total, cells.each * cells.quantity / list.price_unit, Look::bold_money);
-  AmountOf<Expression> missing = list.minimum_order - cells.total;
-  if (!place.of.quote.one_offs.empty()) missing = missing - list.one_off_prices;
+  AmountOf<Expression> income = cells.total * 1.0, goods = income;
+  if (!place.of.quote.one_offs.empty()) goods = cells.total + list.one_off_prices;
+  if (place.of.quote.prices[place.index].rebate_share > 0) {
+    const auto off = [&](const AmountOf<Expression>& sum) {
+      return AmountOf<Expression>(money_of((sum * list.rebate).si));
+    };
+    cells.rebate = off(cells.total);
+    income = income - cells.rebate;
+    goods = goods - off(goods);
+  }
+  const AmountOf<Expression> missing = list.minimum_order - goods;
   cells.surcharge =
       place.money(at::surcharge, max(AmountOf<Expression>(Expression(0.0)), missing), Look::money);
-  AmountOf<Expression> income = cells.total + cells.surcharge;
-  if (place.of.quote.prices[place.index].rebate_share > 0)
-    income = income - AmountOf<Expression>(money_of((income * list.rebate).si));
+  income = income + cells.surcharge;
   cells.gain = place.money(at::margin, income - cells.cost, Look::money);
   cells.margin = place.of.book.formula(prices_sheet, place.row, at::margin_share,
                                        cells.gain / income, unit::ratio, Look::percent);

@@ -80,7 +80,7 @@ void write_prices(Rows& rows, const ListCells& list) {
     if (!price.causes.empty())
       of.book.value(quote_sheet, rows.row, 7, price.loss_chance, Look::percent);
   }
-  for (const Message& line : next_best_lines(of.methods)) rows.paragraph(line);
+  for (const Message& line : next_best_lines(of.part)) rows.paragraph(line);
   if (!of.quote.delivery.empty()) rows.line({"text.delivery", {{"delivery", of.quote.delivery}}});
   rows.line("xlsx.quote-note", Look::note);
   rows.gap();
@@ -156,6 +156,11 @@ void write_costs(Rows& rows, const ListCells& list) {
       "text.margin", [](const PriceCells& p) { return p.gain; }, Look::money);
   write(
       "text.total-price", [](const PriceCells& p) { return p.total; }, Look::bold_money);
+  if (of.quote.prices.front().rebate_share > 0)
+    write(
+        "xlsx.rebate-off",
+        [](const PriceCells& p) { return AmountOf<Expression>(Expression(0.0)) - p.rebate; },
+        Look::money);
   if (value_of(list.minimum_order.si) > 0)  // a changed quantity may fall below it
     write(
         "xlsx.surcharge", [](const PriceCells& p) { return p.surcharge; }, Look::money);
@@ -242,12 +247,7 @@ void write_questions(Rows& rows) {
   constexpr int answer = 3, price = 5;
   rows.gap();
   rows.headings(
-      {"text.question",
-       {},
-       {},
-       "text.otherwise",
-       {},
-       of.money(price_heading_at(questions.front().quantity, of.quote.prices.front().price_unit))},
+      {"text.question", {}, {}, "text.otherwise", {}, of.money(question_price_heading(of.part))},
       price);
   for (const Question& question : questions) {
     of.book.text(quote_sheet, rows.row, 0, of.words(question.ask));

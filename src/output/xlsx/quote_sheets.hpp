@@ -61,7 +61,7 @@ struct PriceStepCells {
 
 struct PriceCells {
   Pure<Expression> quantity;
-  AmountOf<Expression> cost, each, total, surcharge, gain;
+  AmountOf<Expression> cost, each, total, rebate, surcharge, gain;
   Pure<Expression> margin;                  // share of what the lot brings
   std::vector<AmountOf<Expression>> lines;  // of the cost, in the order of the columns
 };

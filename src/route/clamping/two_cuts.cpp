@@ -3,6 +3,7 @@
 #include "clamping/layout.hpp"
 #include "reasons.hpp"
 #include "steps/tools.hpp"
+#include "turnwright/shop/condition_word.hpp"
 
 namespace turnwright {
 namespace {
@@ -42,8 +43,9 @@ Message kept_out(const PlanContext& context, const Tool* finisher) {
   if (finisher == nullptr) return "plan.no-finishing-tool";
   const Stock& stock = context.job.stock;
   if (!stock.skin) return {};
-  return context.cast() ? Message{"plan.skin-of-casting", {{"condition", stock.condition}}}
-                        : Message{"plan.skin-of-bar", {{"condition", stock.condition}}};
+  return context.cast()
+             ? Message{"plan.skin-of-casting", {{"condition", condition_word(stock.condition)}}}
+             : Message{"plan.skin-of-bar", {{"condition", condition_word(stock.condition)}}};
 }
 
 // To what a machinist reads.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Castings and forgings: the finished shape with stock on every side.
 #include "prepare/stock.hpp"
+#include "turnwright/shop/condition_word.hpp"
 
 namespace turnwright {
 namespace {
@@ -49,8 +50,8 @@ void shape_casting(const StockChoice& choice) {
   if (s.from_bar) choice.refuse("prepare.casting-from-bar", "prepare.expect-fed-from-blank");
   if (!job.part.right_face.machined || !job.part.left_face.machined)
     choice.preparation.caution("prepare.raw-face-of-casting");
-  choice.preparation.caution(
-      {"prepare.casting-allowance", {{"condition", s.condition}, {"allowance", on}}});
+  choice.preparation.caution({"prepare.casting-allowance",
+                              {{"condition", condition_word(s.condition)}, {"allowance", on}}});
 }
 
 }  // namespace turnwright

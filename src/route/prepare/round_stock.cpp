@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "prepare/stock.hpp"
+#include "turnwright/shop/condition_word.hpp"
 
 namespace turnwright {
 namespace {
@@ -45,9 +46,10 @@ Messages neighbours(const std::vector<Length>& sizes, Length d) {
 void name_neighbours(const StockChoice& choice, Length d) {
   const auto& sizes = sizes_sold(choice);
   if (const auto at = next_size(choice, d); at && std::abs(at->si - d.si) < same_point) return;
-  choice.preparation.caution(
-      {"prepare.size-not-listed",
-       {{"size", d}, {"condition", choice.condition.name}, {"near", neighbours(sizes, d)}}});
+  choice.preparation.caution({"prepare.size-not-listed",
+                              {{"size", d},
+                               {"condition", condition_word(choice.condition.name)},
+                               {"near", neighbours(sizes, d)}}});
 }
 
 // The size that the part file asks for; false: the part does not fit into it.
@@ -65,7 +67,7 @@ bool take_asked(const StockChoice& choice, const LargestDiameters& largest, Leng
   if (!choice.stock().cleans_up)
     choice.preparation.caution({"prepare.little-clean-up",
                                 {{"stock", d},
-                                 {"condition", choice.condition.name},
+                                 {"condition", condition_word(choice.condition.name)},
                                  {"clean_up", choice.condition.clean_up_at(largest.turned)},
                                  {"next", next}}});
   name_neighbours(choice, d);
@@ -75,9 +77,9 @@ bool take_asked(const StockChoice& choice, const LargestDiameters& largest, Leng
 bool take_next(const StockChoice& choice, Length needed) {
   const auto next = next_size(choice, needed);
   if (!next)
-    choice.refuse(
-        {"prepare.no-bar-so-large", {{"condition", choice.condition.name}, {"size", needed}}},
-        "prepare.expect-round-stock");
+    choice.refuse({"prepare.no-bar-so-large",
+                   {{"condition", condition_word(choice.condition.name)}, {"size", needed}}},
+                  "prepare.expect-round-stock");
   else
     choice.stock().diameter = *next;
   return next.has_value();
@@ -89,7 +91,8 @@ void check_as_drawn(const StockChoice& choice, Length drawn) {
     choice.refuse({"prepare.as-drawn-off-size", {{"size", drawn}, {"stock", s.diameter}}},
                   "prepare.expect-drawn-size");
   if (drawn.si > 0 && s.skin)
-    choice.preparation.caution({"prepare.as-drawn-with-skin", {{"condition", s.condition}}});
+    choice.preparation.caution(
+        {"prepare.as-drawn-with-skin", {{"condition", condition_word(s.condition)}}});
 }
 
 }  // namespace

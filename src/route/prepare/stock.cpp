@@ -7,6 +7,7 @@
 #include "prepare/corners.hpp"
 #include "prepare/part_words.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/shop/condition_word.hpp"
 
 namespace turnwright {
 namespace {
@@ -64,7 +65,7 @@ void choose_flats(const StockChoice& choice, const LargestDiameters& largest) {
   size_flats(choice);
   const Stock& s = choice.stock();
   const bool hexagon = s.form == StockForm::hexagon;
-  const Place condition("condition", choice.condition.name);
+  const Place condition("condition", condition_word(choice.condition.name));
   if (s.skin)
     choice.preparation.caution(hexagon ? Message("prepare.hexagon-with-skin", {condition})
                                        : Message("prepare.square-with-skin", {condition}));

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/route/job.hpp"
+#include "turnwright/shop/condition_word.hpp"
 
 namespace turnwright {
 
@@ -7,18 +8,20 @@ Message stock_label(const Job& job) {
   const Stock& s = job.stock;
   switch (s.form) {
     case StockForm::hexagon:
-      return {"text.stock-hexagon", {{"size", s.flats}, {"condition", s.condition}}};
+      return {"text.stock-hexagon",
+              {{"size", s.flats}, {"condition", condition_word(s.condition)}}};
     case StockForm::square:
-      return {"text.stock-square", {{"size", s.flats}, {"condition", s.condition}}};
+      return {"text.stock-square", {{"size", s.flats}, {"condition", condition_word(s.condition)}}};
     case StockForm::tube:
       return {"text.stock-tube",
-              {{"size", s.diameter}, {"bore", s.bore}, {"condition", s.condition}}};
+              {{"size", s.diameter}, {"bore", s.bore}, {"condition", condition_word(s.condition)}}};
     case StockForm::casting:
       return {"text.stock-casting", {{"size", job.part.stock.size}}};
     case StockForm::forging:
       return {"text.stock-forging", {{"size", job.part.stock.size}}};
     default:
-      return {"text.stock-round", {{"size", s.diameter}, {"condition", s.condition}}};
+      return {"text.stock-round",
+              {{"size", s.diameter}, {"condition", condition_word(s.condition)}}};
   }
 }
 

@@ -16,7 +16,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (!request) return 0;
   for (const RequestItem& item : request->parts)
     fuzz::speakable(ordered(pin, item, *request).problems());
-  fuzz::speakable(changes_since(*request, before,
-                                [](const Request&, const RequestItem& item) { return item.part; }));
+  fuzz::speakable(changes_since(
+      *request, before, [](const Request&, const RequestItem& item) { return item.part; },
+      [](const Request&, const RequestItem& item) { return item.not_offered.empty(); }));
   return 0;
 }
