@@ -284,7 +284,7 @@ double time_band(const std::vector<BandRow>& rows) {
 }
 
 bool PlannedWeek::holds() const {
-  return problems.empty() && plan.late.empty() &&
+  return problems.empty() && plan.late.empty() && problem.shorts.empty() &&
          std::none_of(loads.begin(), loads.end(),
                       [](const MachineLoad& load) { return load.overloaded(); });
 }

@@ -10,12 +10,6 @@
 namespace turnwright {
 namespace {
 
-struct Booked {
-  int good = 0, made = 0;
-  Minute last = 0;
-  std::string machine;  // of the last
-};
-
 // What a machine was booked for last, of the week or not: what came before is no longer set up.
 struct LastOn {
   std::string order;
@@ -23,9 +17,16 @@ struct LastOn {
   Minute to = 0;
 };
 
+// Bookings count from the first day that a booking may lie on.
+Minute minutes_before(const Week& week) {
+  const Date first{std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
+  return days_between(first, week.from) * minutes_a_day;
+}
+
 class StatusTaker {
  public:
-  StatusTaker(Week& week, const std::string& file) : week_(week), file_(file) {}
+  StatusTaker(Week& week, const std::string& file)
+      : week_(week), file_(file), before_week_(minutes_before(week)) {}
 
   Problems take(const Bookings& bookings) {
     for (const Booking& b : bookings.rows) add(b);
@@ -34,7 +35,7 @@ class StatusTaker {
   }
 
  private:
-  using ByOperation = std::map<int, Booked>;
+  using ByOperation = std::map<int, BookedWork>;
 
   WeekOrder* order_named(const std::string& number) {
     const auto found = std::find_if(week_.orders.begin(), week_.orders.end(),
@@ -67,10 +68,12 @@ class StatusTaker {
       return unknown(b, "week.booked-machine", "week.a-machine-of-it", b.machine, names);
     }
     if (!works) return;
-    Booked& here = booked_[b.order][b.operation];
-    if (b.kind == BookedKind::run) here.good += b.good, here.made += b.good + b.scrap;
-    if (b.to < here.last) return;
-    here.last = b.to;
+    const Minute to = b.to - before_week_;
+    const auto [at, first] = booked_[b.order].try_emplace(b.operation);
+    BookedWork& here = at->second;
+    if (b.kind == BookedKind::run) here.good += b.good, here.scrap += b.scrap;
+    if (!first && to < here.last) return;
+    here.last = to;
     here.machine = b.machine;
   }
   // It is on its machine and nothing else came after it there, nor has the planner bound it to
@@ -85,6 +88,7 @@ class StatusTaker {
     const bool ran = order.state == OrderState::running;
     if (ran) order.state = OrderState::won;
     order.done = 0;
+    order.booked = operations;
     for (auto at = operations.begin(); at != operations.end(); ++at) {
       const auto& [number, booked] = *at;
       const bool left_behind = std::next(at) != operations.end() && order.transfer >= 1;
@@ -93,7 +97,8 @@ class StatusTaker {
           order.finished.push_back(number);
         continue;
       }
-      order.done = std::min(booked.made, order.quantity);
+      order.done = std::min(booked.made(), order.quantity);
+      order.at_work = number;
       order.runs_on = booked.machine;
       if (is_there(order, number, booked.machine)) order.state = OrderState::running;
       return;
@@ -107,6 +112,7 @@ class StatusTaker {
   std::map<std::string, ByOperation> booked_;
   std::map<std::string, LastOn> last_on_;  // by machine
   std::set<std::string> said_;
+  Minute before_week_;  // from 1970, where bookings count from
   Problems problems_;
 };
 

@@ -6,6 +6,7 @@
 #include <map>
 #include <tuple>
 
+#include "lot_status.hpp"
 #include "on_machine.hpp"
 #include "setup_items.hpp"
 #include "tell_work.hpp"
@@ -156,6 +157,7 @@ class ProblemMaker {
       if (const auto outside = out_.outside.find(whole); outside != out_.outside.end())
         out_.outside[static_cast<int>(out_.names.size())] = outside->second;
       out_.names.push_back(out_.names[static_cast<std::size_t>(whole)]);
+      out_.pieces.push_back(out_.pieces[static_cast<std::size_t>(whole)]);
       out_.band.push_back(band);
     }
   }
@@ -164,16 +166,18 @@ class ProblemMaker {
     const OutsideDays outside = outside_days(route.job.part.other_work);
     const std::size_t n = route.operations.size();
     std::vector<int> added;
-    for (std::size_t k = 0; k < n; ++k) {
+    const LotStatus status =
+        lot_status(o, route, lot_lines(*order.on.front(), o.quantity).pieces.si);
+    if (status.good < o.quantity) out_.shorts.push_back({order.order, status.good});
+    for (const OperationLeft& left : status.left) {
+      const std::size_t k = left.place;
       const int number = route.operations[k].number;
-      if (std::find(o.finished.begin(), o.finished.end(), number) != o.finished.end()) continue;
       PlannedOperation operation;
       operation.lot = static_cast<int>(out_.problem.lots.size());
-      const bool now = added.empty() && o.state == OrderState::running;
-      const int done = added.empty() && o.batches == 1 ? o.done : 0;
+      const bool now = left.now && o.state == OrderState::running;
       for (std::size_t i = 0; i < order.on.size(); ++i)
         if (may_go_to(order, order.machines[i], now))
-          operation.choices.push_back(choice(order, i, k, now, done));
+          operation.choices.push_back(choice(order, i, left, now));
       operation.runs =
           now && operation.choices.size() == 1 && may_run_on(o, operation.choices.front().machine);
       place(o, number, operation);
@@ -186,6 +190,7 @@ class ProblemMaker {
         out_.outside[added.back()] = outside_names(route.job.part.other_work, k + 1 < n);
       out_.problem.operations.push_back(std::move(operation));
       out_.names.push_back({order.order, number});
+      out_.pieces.push_back(left.told);
       out_.band.push_back(order.band);
     }
     return added;
@@ -232,13 +237,15 @@ class ProblemMaker {
     const std::string& where = o.runs_on.empty() ? o.machine : o.runs_on;
     return where.empty() || week_.machine(machine).name == where;
   }
-  // `now`: it runs; `done`: pieces of it.
-  Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool now, int done) {
+  // `now`: it runs.
+  Choice choice(const OrderRoutes& order, std::size_t i, const OperationLeft& left, bool now) {
     const Quote& quote = *order.on[i];
+    const std::size_t k = left.place;
     const int machine = order.machines[i];
     const WeekOrder& o = week_.orders[order.order];
     const OperationTime& t = quote.times.operations[k];
-    const double pieces = std::max(0.0, lot_lines(quote, o.quantity).pieces.si - done);
+    const double pieces =
+        left.runs ? *left.runs : std::max(0.0, lot_lines(quote, o.quantity).pieces.si - left.done);
     const double rated = week_.machine(machine).rated();
     Choice c;
     c.machine = machine;
@@ -288,9 +295,22 @@ Message lot_title(const Week& week, const WeekProblem& problem, std::size_t lot)
 int lot_pieces(const Week& week, const WeekProblem& problem, std::size_t lot) {
   const WeekOrder& order = week.orders[problem.orders[lot]];
   const int n = order.batches;
+  if (n == 1) return order.quantity - short_by(week, problem, lot);
   // The first ones get what does not divide.
   return order.quantity / n +
          (problem.batches[lot] > 0 && problem.batches[lot] <= order.quantity % n);
+}
+
+int short_by(const Week& week, const WeekProblem& problem, std::size_t lot) {
+  for (const ShortOrder& s : problem.shorts)
+    if (s.order == problem.orders[lot]) return week.orders[s.order].quantity - s.good;
+  return 0;
+}
+PiecesLeft pieces_left(const Week& week, const WeekProblem& problem, int operation) {
+  const std::size_t lot = lot_of(problem, operation);
+  if (problem.batches[lot] == 0) return problem.pieces[static_cast<std::size_t>(operation)];
+  const int pieces = lot_pieces(week, problem, lot);
+  return {pieces, pieces};
 }
 
 Message work_name(const Week& week, const WeekProblem& problem, int operation) {

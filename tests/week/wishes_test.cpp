@@ -154,6 +154,47 @@ TEST_CASE("booked times say what is finished and what runs", "[week]") {
   CHECK(problems[1].what.id == "week.booked-machine");
 }
 
+// Where the orders stand by these rows, each "order,operation,good,scrap,hours of 5 Dec".
+void book(Week& week, const std::vector<std::string>& rows) {
+  std::string text = "order,operation,good,scrap,start,end,machine,person,kind,note\n";
+  for (const std::string& row : rows) text += row + ",A,I,run,\n";
+  std::istringstream in(text);
+  TableReader table("booked.csv", in);
+  const Bookings bookings = read_bookings(table);
+  REQUIRE(bookings.problems.empty());
+  CHECK(take_status(week, bookings, "booked.csv").empty());
+}
+
+TEST_CASE("scrap is no piece of a later operation, and an order that it makes short says so",
+          "[week]") {
+  struct Case {
+    std::vector<std::string> rows;
+    std::vector<int> left;  // of each operation that is left
+    int good;
+  };
+  const std::string early = ",2026-12-05T06:00,2026-12-05T08:00",
+                    late = ",2026-12-05T08:00,2026-12-05T12:00";
+  // Worked by hand: 40 pieces ordered, in two operations.
+  for (const Case& c : {Case{{"1,10,40,0" + early, "1,20,28,12" + late}, {}, 28},
+                        Case{{"1,10,30,10" + early}, {30}, 30},
+                        Case{{"1,10,40,0" + early, "1,20,20,2" + late}, {18}, 38},
+                        Case{{"1,10,18,2" + early}, {20, 38}, 38},
+                        Case{{"1,10,38,0" + early, "1,20,10,0" + late}, {30}, 40},
+                        Case{{"1,10,40,1" + early}, {40}, 40}}) {
+    Week week = week_of(two);
+    book(week, c.rows);
+    const PlannedWeek plan = planned_week(week, {shipped_shop(), part_by_name, nullptr, 2});
+    std::vector<int> left;
+    for (std::size_t o = 0; o < plan.problem.pieces.size(); ++o)
+      if (plan.problem.names[o].order == 0) left.push_back(plan.problem.pieces[o].left);
+    CHECK(left == c.left);
+    const bool is_short = c.good < 40;
+    REQUIRE(plan.problem.shorts.size() == (is_short ? 1 : 0));
+    if (is_short) CHECK(plan.problem.shorts.front().good == c.good);
+    if (is_short) CHECK_FALSE(plan.holds());
+  }
+}
+
 TEST_CASE("of what was posted to begin on a machine only the last is set up there", "[week]") {
   const std::string large =
       "- {order: 1, part: p30.yaml, quantity: 900, due: 2026-12-09}\n"

@@ -53,7 +53,7 @@ struct PlannedWeek {
   std::vector<std::size_t> refused;  // these, of the week
   int orders = 0;                    // that are in it; 0: there is nothing to plan, and no plan
 
-  /// Every order is in it and on time, and no machine overloaded.
+  /// Every order is in it, whole and on time, and no machine overloaded.
   bool holds() const;
 };
 PlannedWeek planned_week(const Week& week, const Planning& planning);

@@ -2,6 +2,7 @@
 #pragma once
 // What the planner knows of the week: when machines and people are there, and which orders wait.
 #include <compare>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -89,6 +90,14 @@ struct OrderList {
   Position at;
 };
 
+/// What is booked of an operation.
+struct BookedWork {
+  int good = 0, scrap = 0;
+  Minute last = 0;      // until then; below 0: before the first day of the week
+  std::string machine;  // of the last
+  int made() const { return good + scrap; }
+};
+
 struct WeekOrder {
   WeekOrder();  // written once, in week.cpp, not in every file that copies one
   WeekOrder(const WeekOrder&);
@@ -104,6 +113,8 @@ struct WeekOrder {
   Position at;
   int quantity = 1, done = 0;  // pieces of the operation that comes next or runs
   std::vector<int> finished;   // operations that are done
+  std::map<int, BookedWork> booked;  // by operation
+  int at_work = 0;             // the operation that `done` is of, by what is booked; 0: the first left
   Minute release = 0;
   Date due{};
   double importance = 1;

@@ -50,9 +50,21 @@ struct OrderedPart {
   std::string number, name, material;
 };
 
+/// Pieces of an operation that are still to be made, of all that it makes.
+struct PiecesLeft {
+  int left = 0, of = 0;
+};
+/// An order, or a batch of it, of which more was scrapped than it allows for.
+struct ShortOrder {
+  std::size_t order = 0;
+  int good = 0;  // at most
+};
+
 struct WeekProblem {
   PlanProblem problem;
   std::vector<OperationName> names;  // by operation
+  std::vector<PiecesLeft> pieces;    // by operation, of an order that is not in batches
+  std::vector<ShortOrder> shorts;    // also of what is finished
   std::vector<double> band;          // by operation: its time may be off by this share
   std::vector<std::size_t> orders;   // by lot
   std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
@@ -76,8 +88,12 @@ inline std::size_t lot_of(const WeekProblem& problem, int operation) {
 std::string lot_name(const Week& week, const WeekProblem& problem, std::size_t lot);
 /// The same for a sentence: the quote that is asked about has no number.
 Message lot_title(const Week& week, const WeekProblem& problem, std::size_t lot);
-/// Its pieces.
+/// Its pieces; of a short one those that there are.
 int lot_pieces(const Week& week, const WeekProblem& problem, std::size_t lot);
+/// Pieces that are short of its order; 0: none.
+int short_by(const Week& week, const WeekProblem& problem, std::size_t lot);
+/// Pieces of an operation.
+PiecesLeft pieces_left(const Week& week, const WeekProblem& problem, int operation);
 /// "118 Op 10": the order and the operation of an operation, for a sentence.
 Message work_name(const Week& week, const WeekProblem& problem, int operation);
 

@@ -181,6 +181,11 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   j["held"] = Json::array();
   for (const WeekOrder& o : week.orders)
     if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});
+  j["short"] = Json::array();
+  for (const ShortOrder& s : wp.shorts) {
+    const WeekOrder& o = week.orders[s.order];
+    j["short"].push_back({{"order", o.number}, {"pieces", s.good}, {"short", o.quantity - s.good}});
+  }
   const PlannedWork cost = planned_work(wp, plan.plan);
   const auto told = [](const WorkCost& c) {
     return Json{{"machine_s", c.machine.si}, {"cost", in(c.cost, unit::money)}};

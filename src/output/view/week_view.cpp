@@ -63,6 +63,7 @@ OrderView order_view(const Week& week, const WeekProblem& problem, const Plan& p
   view.order = &week.orders[problem.orders[lot]];
   view.name = lot_title(week, problem, lot);
   view.pieces = lot_pieces(week, problem, lot);
+  view.short_by = short_by(week, problem, lot);
   view.done = plan.done[lot];
   view.fits = view.done != never;
   const PlannedLot& planned = problem.problem.lots[lot];
@@ -248,6 +249,19 @@ Messages outside_lines(const Week& week, const WeekView& view) {
 Message late_not_tried(const WeekPlan& plan) {
   if (plan.tried == plan.late.size()) return {};
   return {"weekpage.not-tried", {{"tried", plan.tried}, {"n", plan.late.size() - plan.tried}}};
+}
+
+Messages short_orders(const Week& week, const WeekProblem& problem) {
+  Messages lines;
+  for (const ShortOrder& s : problem.shorts) {
+    const WeekOrder& o = week.orders[s.order];
+    lines.push_back({"weekpage.short-order",
+                     {{"order", o.number},
+                      {"good", s.good},
+                      {"quantity", o.quantity},
+                      {"n", o.quantity - s.good}}});
+  }
+  return lines;
 }
 
 Messages held_orders(const Week& week) {

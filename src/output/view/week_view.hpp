@@ -45,7 +45,7 @@ struct OrderView {
   std::size_t lot = 0;  // of the problem
   const WeekOrder* order = nullptr;
   Message name;  // "118", "118.2"
-  int pieces = 0;
+  int pieces = 0, short_by = 0;
   Minute begins = never, done = never;
   double days_in_work = 0;  // from the one to the other
   Waiting waiting;
@@ -116,6 +116,8 @@ std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan
 Messages outside_lines(const Week& week, const WeekView& view);
 /// Late orders for which nothing is tried, the less late; empty: each has its trials.
 Message late_not_tried(const WeekPlan& plan);
+/// Orders of which there will be too few pieces, a line each.
+Messages short_orders(const Week& week, const WeekProblem& problem);
 /// What is not planned, with the reason, a line each.
 Messages held_orders(const Week& week);
 /// What a proposal costs and saves; what it changes, a line each.
