@@ -28,14 +28,20 @@ class StatusReader {
     const auto found = order_.booked.find(number);
     const BookedWork booked = found == order_.booked.end() ? BookedWork() : found->second;
     there_ = std::max(there_, booked.made());
-    if (is_finished(number)) {
+    const bool finished = is_finished(number);
+    if (found != order_.booked.end() || finished) out_.ended.reset();
+    if (finished) {
+      if (found != order_.booked.end()) out_.ended = LastEnded{k, booked.last};
       // Where fewer are booked the others are not lost: nobody booked them.
       there_ = booked.good >= order_.quantity ? booked.good : there_ - booked.scrap;
       return;
     }
     const int runs = there_ - booked.made();
     there_ -= booked.scrap;
-    if (booked.made() > 0 && runs == 0) return;  // what is not scrap went on
+    if (booked.made() > 0 && runs == 0) {  // what is not scrap goes on
+      out_.ended = LastEnded{k, booked.last};
+      return;
+    }
     OperationLeft left{k, 0, std::nullopt, {}, out_.left.empty() && is_at_work(number)};
     if (is_booked_)
       left.runs = runs;

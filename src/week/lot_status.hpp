@@ -17,8 +17,14 @@ struct OperationLeft {
   PiecesLeft told;
   bool now = false;  // it is what runs, where the order does
 };
+/// The last operation that is over, by its place in the route, and when it ended.
+struct LastEnded {
+  std::size_t place = 0;
+  Minute at = 0;
+};
 struct LotStatus {
   std::vector<OperationLeft> left;  // in their order
+  std::optional<LastEnded> ended;   // where it is booked, and nothing after it
   int good = 0;                     // pieces that there are in the end
 };
 /// `planned`: pieces that the lot begins with, with what is allowed for scrap.

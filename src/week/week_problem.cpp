@@ -140,7 +140,11 @@ class ProblemMaker {
     lot.due = week_.end_of(o.due);
     lot.weight = o.importance * (o.state == OrderState::quoted ? std::max(o.probability, 0.01) : 1);
     if (o.day_late && order.day_late.si > 0) lot.weight *= o.day_late->si / order.day_late.si;
-    lot.operations = add_operations(order, o);
+    const LotStatus status =
+        lot_status(o, order.on.front()->route, lot_lines(*order.on.front(), o.quantity).pieces.si);
+    if (status.good < o.quantity) out_.shorts.push_back({order.order, status.good});
+    send_out(order, status, lot);
+    lot.operations = add_operations(order, o, status);
     if (lot.operations.empty()) return;  // all of it is done
     const std::size_t at = out_.problem.lots.size();
     out_.problem.lots.push_back(std::move(lot));
@@ -161,14 +165,48 @@ class ProblemMaker {
       out_.band.push_back(band);
     }
   }
-  std::vector<int> add_operations(const OrderRoutes& order, const WeekOrder& o) {
+  // What went to another firm before the plan is there again when that is done.
+  void send_out(const OrderRoutes& order, const LotStatus& status, PlannedLot& lot) {
+    if (!status.ended) return;
     const Route& route = order.on.front()->route;
+    const std::size_t n = route.operations.size(), k = status.ended->place;
+    const int days = days_out(route, k);
+    const Minute from = status.ended->at, back = back_at(from, days);
+    if (days == 0 || back <= week_.now) return;
+    out_.out.push_back({order.order, route.operations[k].number, status.good,
+                        outside_names(route.job.part.other_work, k + 1 < n), days, from, back});
+    // What is back after the calendar does not fit into it.
+    const Minute there = std::min(back, week_.end());
+    lot.is_out = there > lot.release;
+    lot.release = std::max(lot.release, there);
+  }
+  // Of work that may have gone before the first day: then, too, other firms work from Monday to
+  // Friday.
+  Minute back_at(Minute from, int days) const {
+    const auto weekend = [&](int day) {
+      const std::chrono::weekday name{std::chrono::sys_days(days_after(week_.from, day))};
+      return name == std::chrono::Saturday || name == std::chrono::Sunday;
+    };
+    for (; days > 0 && from < 0; --days) {
+      int day = -(-from / minutes_a_day);
+      while (day < 0 && weekend(day)) ++day;
+      if (day == 0) return back_after(out_.problem, 0, days);
+      from = (day + 1) * minutes_a_day;
+    }
+    return back_after(out_.problem, from, days);
+  }
+  // Working days of outside work after an operation.
+  static int days_out(const Route& route, std::size_t place) {
     const OutsideDays outside = outside_days(route.job.part.other_work);
     const std::size_t n = route.operations.size();
+    if (place + 1 == n) return outside.after;
+    return outside.between && place + 1 == n / 2 ? outside.between_cuts : 0;
+  }
+  std::vector<int> add_operations(const OrderRoutes& order, const WeekOrder& o,
+                                  const LotStatus& status) {
+    const Route& route = order.on.front()->route;
+    const std::size_t n = route.operations.size();
     std::vector<int> added;
-    const LotStatus status =
-        lot_status(o, route, lot_lines(*order.on.front(), o.quantity).pieces.si);
-    if (status.good < o.quantity) out_.shorts.push_back({order.order, status.good});
     for (const OperationLeft& left : status.left) {
       const std::size_t k = left.place;
       const int number = route.operations[k].number;
@@ -181,8 +219,7 @@ class ProblemMaker {
       operation.runs =
           now && operation.choices.size() == 1 && may_run_on(o, operation.choices.front().machine);
       place(o, number, operation);
-      if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
-      if (k + 1 == n) operation.days_after = outside.after;
+      operation.days_after = days_out(route, k);
       operation.transfer = o.transfer;
       operation.job = job_number(o, number);
       added.push_back(static_cast<int>(out_.problem.operations.size()));
@@ -317,6 +354,11 @@ Message work_name(const Week& week, const WeekProblem& problem, int operation) {
   return {"week.work",
           {{"order", lot_title(week, problem, lot_of(problem, operation))},
            {"operation", problem.names[static_cast<std::size_t>(operation)].operation}}};
+}
+
+Message work_name(const Week& week, const OperationName& name) {
+  return {"week.work",
+          {{"order", week.orders[name.order].number}, {"operation", name.operation}}};
 }
 
 Minute steps_up(double minutes) {

@@ -195,6 +195,32 @@ TEST_CASE("scrap is no piece of a later operation, and an order that it makes sh
   }
 }
 
+TEST_CASE("what is at another firm by what is booked is not worked before it is back",
+          "[week][worked by hand]") {
+  // Three working days after the last cut of Monday, Thursday at midnight; two before a weekend.
+  const PartReader annealed = [](const Week& week, const WeekOrder& order) {
+    Part part = *part_by_name(week, order);
+    part.other_work.push_back({.what = "stress relieved", .days = 3, .after = WorkAfter::roughing});
+    return Checked<Part>(part);
+  };
+  struct Case {
+    const char* hours;
+    Minute back;
+  };
+  for (const Case& c : {Case{",2026-12-07T06:00,2026-12-07T12:00", 4 * minutes_a_day},
+                        Case{",2026-12-04T06:00,2026-12-04T12:00", 3 * minutes_a_day},
+                        Case{",2026-12-03T06:00,2026-12-03T12:00", 2 * minutes_a_day},
+                        Case{",2026-12-05T06:00,2026-12-05T12:00", 3 * minutes_a_day}}) {
+    Week week = week_of(two, "12:30");
+    book(week, {std::string("1,10,40,0") + c.hours});
+    const PlannedWeek plan = planned_week(week, {shipped_shop(), annealed, nullptr, 2});
+    REQUIRE(plan.problem.out.size() == 1);
+    CHECK(plan.problem.out.front().back == c.back);
+    CHECK(runs_of(plan, week, "1").front().setup_from >= c.back);
+    CHECK(waiting_by_lot(plan.problem.problem, plan.plan.plan).front().outside > 0);
+  }
+}
+
 TEST_CASE("of what was posted to begin on a machine only the last is set up there", "[week]") {
   const std::string large =
       "- {order: 1, part: p30.yaml, quantity: 900, due: 2026-12-09}\n"

@@ -60,6 +60,7 @@ struct PlannedLot {
   Minute release = 0, due = never;
   double weight = 1;
   std::vector<int> operations;  // in their order
+  bool is_out = false;          // at another firm until its release
 };
 
 struct PlannedMachine {

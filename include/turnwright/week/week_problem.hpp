@@ -60,6 +60,15 @@ struct ShortOrder {
   int good = 0;  // at most
 };
 
+/// What is at another firm, sent there before the plan.
+struct SentOut {
+  std::size_t order = 0;
+  int operation = 0, pieces = 0;  // the operation after which it went
+  std::vector<std::string> what;
+  int days = 0;  // working days
+  Minute from = 0, back = 0;
+};
+
 struct WeekProblem {
   PlanProblem problem;
   std::vector<OperationName> names;  // by operation
@@ -70,6 +79,7 @@ struct WeekProblem {
   std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
   std::map<std::pair<std::size_t, int>, std::string> methods;  // by order and machine
   std::map<int, std::vector<std::string>> outside;  // by operation: what follows at other firms
+  std::vector<SentOut> out;
   std::map<std::size_t, OrderedPart> parts;         // by order
   // By order, machine, operation.
   std::map<std::tuple<std::size_t, int, int>, std::shared_ptr<const OperationWork>> works;
@@ -96,6 +106,8 @@ int short_by(const Week& week, const WeekProblem& problem, std::size_t lot);
 PiecesLeft pieces_left(const Week& week, const WeekProblem& problem, int operation);
 /// "118 Op 10": the order and the operation of an operation, for a sentence.
 Message work_name(const Week& week, const WeekProblem& problem, int operation);
+/// The same of one that is no longer in the plan.
+Message work_name(const Week& week, const OperationName& name);
 
 /// How the operation of a run is done.
 const OperationWork& operation_work(const WeekProblem& problem, const PlannedRun& run);

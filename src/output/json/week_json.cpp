@@ -122,8 +122,8 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
 
 Json outside_json(const Week& week, const WeekProblem& wp, const Plan& plan) {
   Json list = Json::array();
-  for (const OutsideView& v : outside_of(wp, plan))
-    list.push_back({{"order", lot_name(week, wp, v.lot)},
+  for (const OutsideView& v : outside_of(week, wp, plan))
+    list.push_back({{"order", v.order},
                     {"number", v.operation},
                     {"what", v.what},
                     {"out", iso_text(week, v.out)},

@@ -154,13 +154,21 @@ std::vector<DaysOfWeek> calendar_weeks(const Week& week, const DaysOfWeek& shown
   return weeks;
 }
 
-std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan) {
+std::vector<OutsideView> outside_of(const Week& week, const WeekProblem& problem,
+                                    const Plan& plan) {
   std::vector<OutsideView> found;
+  for (const SentOut& out : problem.out) {
+    const std::string& order = week.orders[out.order].number;
+    found.push_back(
+        {order, verbatim(order), 0, out.pieces, out.operation, out.what, out.from, out.back});
+  }
   for (const PlannedRun& run : plan.runs) {
     const auto outside = problem.outside.find(run.operation);
     if (run.to == never || outside == problem.outside.end()) continue;
     const int days = problem.problem.operation(run.operation).days_after;
-    found.push_back({lot_of(problem, run.operation),
+    const std::size_t lot = lot_of(problem, run.operation);
+    found.push_back({lot_name(week, problem, lot), lot_title(week, problem, lot), lot,
+                     lot_pieces(week, problem, lot),
                      problem.names[static_cast<std::size_t>(run.operation)].operation,
                      outside->second, run.to, back_after(problem.problem, run.to, days)});
   }
@@ -185,7 +193,7 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
   std::stable_sort(
       view.due_out.begin(), view.due_out.end(),
       [](const OrderView* a, const OrderView* b) { return a->order->due < b->order->due; });
-  view.outside = outside_of(problem, plan.plan);
+  view.outside = outside_of(week, problem, plan.plan);
   std::erase_if(view.outside, [&](const OutsideView& v) {
     return !view.shown.has({v.out, v.back});
   });
@@ -236,9 +244,9 @@ Messages outside_lines(const Week& week, const WeekView& view) {
   Messages lines;
   for (const OutsideView& v : view.outside) {
     std::vector<Place> places{{"out", moment_of(week, v.out)},
-                              {"order", view.orders[v.lot].name},
+                              {"order", v.name},
                               {"what", verbatims(v.what)},
-                              {"n", view.orders[v.lot].pieces}};
+                              {"n", v.pieces}};
     if (v.back != never) places.push_back({"back", day_of(week.ending_on(v.back))});
     lines.push_back(
         {v.back != never ? "weekpage.sent-out" : "weekpage.sent-out-beyond", std::move(places)});

@@ -84,7 +84,10 @@ struct PersonView {
 
 /// Work of other firms, as it goes out and is due back.
 struct OutsideView {
-  std::size_t lot = 0;
+  std::string order;  // for data
+  Message name;
+  std::size_t lot = 0;  // of what is planned
+  int pieces = 0;
   int operation = 0;              // after which it goes out
   std::vector<std::string> what;  // "zinc plated"
   Minute out = 0, back = 0;       // back: never when that is after the calendar
@@ -110,8 +113,8 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
 /// Of the days that are shown.
 Messages gap_lines(const WeekPlan& plan, const WeekView& view);
 
-/// In the order in which it goes out.
-std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan);
+/// In the order in which it goes out; what is out already first.
+std::vector<OutsideView> outside_of(const Week& week, const WeekProblem& problem, const Plan& plan);
 /// "Thu 10 Dec 14:30: 123 out for zinc plated, 90 pieces, due back Tue 15 Dec", a line each.
 Messages outside_lines(const Week& week, const WeekView& view);
 /// Late orders for which nothing is tried, the less late; empty: each has its trials.
