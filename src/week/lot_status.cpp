@@ -50,6 +50,7 @@ class StatusReader {
     const int done = is_booked_ ? booked.good : left.done;
     left.told.of = std::min(there_, order_.quantity);
     left.told.left = std::max(0, left.told.of - done);
+    left.told.begun = found != order_.booked.end() || left.done > 0;
     out_.left.push_back(left);
   }
   bool is_at_work(int number) const { return order_.at_work == 0 || order_.at_work == number; }

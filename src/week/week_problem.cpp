@@ -347,7 +347,7 @@ PiecesLeft pieces_left(const Week& week, const WeekProblem& problem, int operati
   const std::size_t lot = lot_of(problem, operation);
   if (problem.batches[lot] == 0) return problem.pieces[static_cast<std::size_t>(operation)];
   const int pieces = lot_pieces(week, problem, lot);
-  return {pieces, pieces};
+  return {pieces, pieces, false};
 }
 
 Message work_name(const Week& week, const WeekProblem& problem, int operation) {

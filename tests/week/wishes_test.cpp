@@ -221,6 +221,21 @@ TEST_CASE("what is at another firm by what is booked is not worked before it is 
   }
 }
 
+TEST_CASE("work that has begun as posted is no change, and its sheet says what is left", "[week]") {
+  Week week = week_of(two, "10:00");
+  book(week, {"1,10,25,0,2026-12-05T06:00,2026-12-05T08:00",
+              "2,10,10,0,2026-12-05T08:00,2026-12-05T12:00"});
+  // On Saturday, both on A, and 2 is on it.
+  const std::vector<PostedRun> posted{{"A", "1", 10, -2 * minutes_a_day + 6 * 60, 0},
+                                      {"A", "2", 10, -2 * minutes_a_day + 8 * 60, 1}};
+  const PlannedWeek again = planned(week, &posted);
+  for (const Message& change : again.changes) CHECK(change.id == "week.change-new");
+  const std::string text = week_text(week, again.problem, again.loads, again.plan, Words(),
+                                     {.why = false, .full = true});
+  CHECK(text.find("15 of 40 pieces of P30 left") != std::string::npos);
+  CHECK(text.find("40 pieces of P30\n") == std::string::npos);
+}
+
 TEST_CASE("of what was posted to begin on a machine only the last is set up there", "[week]") {
   const std::string large =
       "- {order: 1, part: p30.yaml, quantity: 900, due: 2026-12-09}\n"

@@ -53,6 +53,7 @@ struct OrderedPart {
 /// Pieces of an operation that are still to be made, of all that it makes.
 struct PiecesLeft {
   int left = 0, of = 0;
+  bool begun = false;
 };
 /// An order, or a batch of it, of which more was scrapped than it allows for.
 struct ShortOrder {

@@ -109,6 +109,7 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"end", iso_text(week, run.to)},
                     {"setup_s", 60 * run.setup},
                     {"run_s", 60 * choice_of(wp.problem, run).run},
+                    {"pieces", pieces_left(week, wp, run.operation).left},
                     {"attended_share", choice_of(wp.problem, run).attended / 1000.0},
                     {"method", wp.methods.at({n.order, run.machine})}});
     put_work(wp, run, before.at(run.operation), list.back());

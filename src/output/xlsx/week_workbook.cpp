@@ -196,7 +196,7 @@ void write_run(const WeekBook& of, const MachineSheet& sheet, const SheetRow& wo
     of.book.value(plan_sheet, row, column++, value, look);
   };
   number(of.problem.names[static_cast<std::size_t>(run.operation)].operation, Look::whole);
-  number(lot_pieces(of.week, of.problem, view.lot), Look::whole);
+  number(pieces_left(of.week, of.problem, run.operation).left, Look::whole);
   for (const Minute moment : {run.setup_from, run.run_from, run.to})
     number(of.moment(moment), Look::moment);
   number(static_cast<double>(run.setup), Look::whole);
