@@ -48,7 +48,7 @@ class OrderRouter {
       if (auto routes = routes_of(i))
         out_.routes.push_back(std::move(*routes));
       else
-        out_.refused.push_back(i);
+        leave_out(i);
     }
     return std::move(out_);
   }
@@ -58,10 +58,26 @@ class OrderRouter {
   using ByMachine = std::map<std::string, std::vector<MethodResult>>;
   using Names = std::vector<std::string>;
 
+  void leave_out(std::size_t i) {
+    const WeekOrder& order = week_.orders[i];
+    LeftOut left{order.number, order.due, {}};
+    for (const Problem& problem : why_) left.why.push_back(reason_in(order, problem));
+    out_.refused.push_back(i);
+    out_.left_out.push_back(std::move(left));
+  }
+  // With its place, where that is not the order's own.
+  Message reason_in(const WeekOrder& order, const Problem& problem) const {
+    const std::string& own = order.row ? order.row->file : week_.file;
+    if (problem.file == own) return problem.what;
+    return placed_reason(problem);
+  }
   std::optional<Job> job_of(const WeekOrder& order) {
     const Checked<Part> read = part_(week_, order);
     // Said once, however many orders there are of it.
-    if (!read) return refused(said_.insert(order.part).second ? read.problems() : Problems());
+    if (!read) {
+      why_ = read.problems();
+      return refused(said_.insert(order.part).second ? why_ : Problems());
+    }
     Part asked = *read;
     asked.quantities = {order.quantity};
     asked.repeat =
@@ -71,6 +87,7 @@ class OrderRouter {
     return std::move(*job);
   }
   std::nullopt_t refused(const Problems& problems) {
+    if (!problems.empty()) why_ = problems;
     out_.problems.insert(out_.problems.end(), problems.begin(), problems.end());
     return std::nullopt;
   }
@@ -162,22 +179,26 @@ class OrderRouter {
             {"week.operation-nowhere", {{"order", order.number}, {"operation", operation.number}}});
     return std::nullopt;
   }
-  // Operations that are finished, and that its plan does not have.
+  // Operations that are finished, or that the planner names, and that its plan does not have.
   std::optional<Problem> unknown_operation(const WeekOrder& order, const Route& route) const {
     std::vector<Message> known;
     for (const Operation& operation : route.operations)
       known.push_back(verbatim(std::to_string(operation.number)));
-    std::vector<int> named = order.finished;
+    std::vector<int> named;
     for (const Pin& pin : order.pins) named.push_back(pin.operation);
     for (const Forbidden& f : order.operations_not_on) named.push_back(f.operation);
     for (const Arrival& a : order.arrivals) named.push_back(a.operation);
-    for (const int finished : named)
-      if (std::none_of(route.operations.begin(), route.operations.end(),
-                       [&](const Operation& o) { return o.number == finished; }))
-        return problem_of(week_, order,
-                          {"week.finished-unknown", {{"order", order.number}, {"n", finished}}},
-                          {"week.operations-of-plan", {{"operations", known}}});
-    return std::nullopt;
+    const auto of_none = [&](const std::vector<int>& numbers, const char* id) {
+      std::optional<Problem> problem;
+      for (const int n : numbers)
+        if (!problem && std::none_of(route.operations.begin(), route.operations.end(),
+                                     [&](const Operation& o) { return o.number == n; }))
+          problem = problem_of(week_, order, {id, {{"order", order.number}, {"n", n}}},
+                               {"week.operations-of-plan", {{"operations", known}}});
+      return problem;
+    };
+    if (auto problem = of_none(order.finished, "week.finished-unknown")) return problem;
+    return of_none(named, "week.operation-unknown");
   }
   // A machine of the shop: what is bound to one of the week goes by its method, and what is
   // forbidden leads nothing.
@@ -250,6 +271,7 @@ class OrderRouter {
   Names unmanned_;  // machines of the week
   RoutedOrders out_;
   std::set<std::string> said_;  // parts whose files are refused
+  Problems why_;                // of the order that was refused last
 };
 
 }  // namespace
@@ -297,6 +319,7 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   out.orders = static_cast<int>(routed.routes.size());
   if (routed.routes.empty()) return out;
   out.problem = week_problem(week, routed.routes);
+  out.problem.left_out = std::move(routed.left_out);
   out.loads = infinite_load(week, out.problem);
   const PlanProblem& problem = out.problem.problem;
   if (planning.posted == nullptr) {

@@ -357,8 +357,12 @@ Message work_name(const Week& week, const WeekProblem& problem, int operation) {
 }
 
 Message work_name(const Week& week, const OperationName& name) {
-  return {"week.work",
-          {{"order", week.orders[name.order].number}, {"operation", name.operation}}};
+  return {"week.work", {{"order", week.orders[name.order].number}, {"operation", name.operation}}};
+}
+
+Message placed_reason(const Problem& problem) {
+  return {"week.reason-in",
+          {{"file", problem.file}, {"line", problem.at.line}, {"what", problem.what}}};
 }
 
 Minute steps_up(double minutes) {

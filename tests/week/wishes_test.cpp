@@ -174,11 +174,11 @@ TEST_CASE("scrap is no piece of a later operation, and an order that it makes sh
   };
   const std::string early = ",2026-12-05T06:00,2026-12-05T08:00",
                     late = ",2026-12-05T08:00,2026-12-05T12:00";
-  // Worked by hand: 40 pieces ordered, in two operations.
+  // Worked by hand: 40 pieces ordered, in two operations, one more begun for scrap.
   for (const Case& c : {Case{{"1,10,40,0" + early, "1,20,28,12" + late}, {}, 28},
-                        Case{{"1,10,30,10" + early}, {30}, 30},
+                        Case{{"1,10,30,10" + early}, {1, 31}, 31},
                         Case{{"1,10,40,0" + early, "1,20,20,2" + late}, {18}, 38},
-                        Case{{"1,10,18,2" + early}, {20, 38}, 38},
+                        Case{{"1,10,18,2" + early}, {21, 39}, 39},
                         Case{{"1,10,38,0" + early, "1,20,10,0" + late}, {30}, 40},
                         Case{{"1,10,40,1" + early}, {40}, 40}}) {
     Week week = week_of(two);
@@ -200,7 +200,12 @@ TEST_CASE("what is at another firm by what is booked is not worked before it is 
   // Three working days after the last cut of Monday, Thursday at midnight; two before a weekend.
   const PartReader annealed = [](const Week& week, const WeekOrder& order) {
     Part part = *part_by_name(week, order);
-    part.other_work.push_back({.what = "stress relieved", .days = 3, .after = WorkAfter::roughing});
+    OtherWork relieved;
+    relieved.what = "stress relieved";
+    relieved.price = 1.0 * unit::money;
+    relieved.after = WorkAfter::roughing;
+    relieved.days = 3;
+    part.other_work.push_back(relieved);
     return Checked<Part>(part);
   };
   struct Case {
@@ -212,7 +217,7 @@ TEST_CASE("what is at another firm by what is booked is not worked before it is 
                         Case{",2026-12-03T06:00,2026-12-03T12:00", 2 * minutes_a_day},
                         Case{",2026-12-05T06:00,2026-12-05T12:00", 3 * minutes_a_day}}) {
     Week week = week_of(two, "12:30");
-    book(week, {std::string("1,10,40,0") + c.hours});
+    book(week, {"1,10,40,0,2026-12-03T04:00,2026-12-03T06:00", std::string("1,20,40,0") + c.hours});
     const PlannedWeek plan = planned_week(week, {shipped_shop(), annealed, nullptr, 2});
     REQUIRE(plan.problem.out.size() == 1);
     CHECK(plan.problem.out.front().back == c.back);
@@ -233,7 +238,6 @@ TEST_CASE("work that has begun as posted is no change, and its sheet says what i
   const std::string text = week_text(week, again.problem, again.loads, again.plan, Words(),
                                      {.why = false, .full = true});
   CHECK(text.find("15 of 40 pieces of P30 left") != std::string::npos);
-  CHECK(text.find("40 pieces of P30\n") == std::string::npos);
 }
 
 TEST_CASE("of what was posted to begin on a machine only the last is set up there", "[week]") {

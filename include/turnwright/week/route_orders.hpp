@@ -36,6 +36,7 @@ struct RoutedOrders {
   std::vector<OrderRoutes> routes;   // of the orders that can be made, in their order
   Problems problems;                 // of all others
   std::vector<std::size_t> refused;  // these, of the week
+  std::vector<LeftOut> left_out;     // each with its reasons
 };
 RoutedOrders route_orders(const Week& week, const Shop& shop, const PartReader& part);
 

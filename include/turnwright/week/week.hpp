@@ -111,10 +111,10 @@ struct WeekOrder {
   std::optional<Problem> row;      // where it stands in a list of orders, nothing said yet
   std::optional<Amount> day_late;  // what a day late costs; else the shop's
   Position at;
-  int quantity = 1, done = 0;  // pieces of the operation that comes next or runs
-  std::vector<int> finished;   // operations that are done
+  int quantity = 1, done = 0;        // pieces of the operation that comes next or runs
+  std::vector<int> finished;         // operations that are done
   std::map<int, BookedWork> booked;  // by operation
-  int at_work = 0;             // the operation that `done` is of, by what is booked; 0: the first left
+  int at_work = 0;  // the operation that `done` is of, by what is booked; 0: the first left
   Minute release = 0;
   Date due{};
   double importance = 1;

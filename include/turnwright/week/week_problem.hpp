@@ -70,6 +70,13 @@ struct SentOut {
   Minute from = 0, back = 0;
 };
 
+/// An order, or a row of a list of orders, that is not in the plan though nobody holds it.
+struct LeftOut {
+  std::string order;  // "": the row names none that can be read
+  std::optional<Date> due;
+  Messages why;
+};
+
 struct WeekProblem {
   PlanProblem problem;
   std::vector<OperationName> names;  // by operation
@@ -81,7 +88,8 @@ struct WeekProblem {
   std::map<std::pair<std::size_t, int>, std::string> methods;  // by order and machine
   std::map<int, std::vector<std::string>> outside;  // by operation: what follows at other firms
   std::vector<SentOut> out;
-  std::map<std::size_t, OrderedPart> parts;         // by order
+  std::vector<LeftOut> left_out;
+  std::map<std::size_t, OrderedPart> parts;  // by order
   // By order, machine, operation.
   std::map<std::tuple<std::size_t, int, int>, std::shared_ptr<const OperationWork>> works;
   std::vector<std::vector<std::string>> turrets;  // by machine: tools that are always mounted
@@ -91,6 +99,8 @@ struct WeekProblem {
 };
 WeekProblem week_problem(const Week& week, const std::vector<OrderRoutes>& routes);
 
+/// A problem as the reason why something is not in the plan: with its file and line.
+Message placed_reason(const Problem& problem);
 /// The lot of an operation.
 inline std::size_t lot_of(const WeekProblem& problem, int operation) {
   return static_cast<std::size_t>(problem.problem.operation(operation).lot);

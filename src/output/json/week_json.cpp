@@ -182,6 +182,11 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   j["held"] = Json::array();
   for (const WeekOrder& o : week.orders)
     if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});
+  j["left_out"] = Json::array();
+  for (const LeftOut& left : wp.left_out)
+    j["left_out"].push_back({{"order", left.order.empty() ? Json(nullptr) : Json(left.order)},
+                             {"due", left.due ? Json(text_of(*left.due)) : Json(nullptr)},
+                             {"why", json_messages(left.why)}});
   j["short"] = Json::array();
   for (const ShortOrder& s : wp.shorts) {
     const WeekOrder& o = week.orders[s.order];

@@ -160,6 +160,8 @@ paper::Paper week_lists_paper(const Week& week, const WeekProblem& problem,
   add_sheet(paper, due_out, title, on_paper(due_out_table(week, view, words), due_out, 1, words),
             words);
   add_lines(paper, "weekpage.outside", outside_lines(week, view), words);
+  add_lines(paper, "weekpage.refused", not_planned(problem), words);
+  add_lines(paper, "weekpage.held", held_orders(week), words);
   add_lines(paper, "weekpage.short", short_orders(week, problem), words);
   return paper;
 }

@@ -272,6 +272,32 @@ Messages short_orders(const Week& week, const WeekProblem& problem) {
   return lines;
 }
 
+Messages reasons_of(const LeftOut& left) {
+  Messages lines;
+  for (const Message& why : left.why) {
+    const bool named =
+        left.order.empty() || std::any_of(why.places.begin(), why.places.end(),
+                                          [](const Place& p) { return p.name == "order"; });
+    lines.push_back(
+        named ? why : Message{"weekpage.refused-order", {{"order", left.order}, {"why", why}}});
+  }
+  return lines;
+}
+
+Messages not_planned(const WeekProblem& problem) {
+  Messages lines;
+  for (const LeftOut& left : problem.left_out)
+    for (Message& line : reasons_of(left)) lines.push_back(std::move(line));
+  return lines;
+}
+
+std::vector<LeftOut> all_left_out(const Week& week, const WeekProblem& problem) {
+  std::vector<LeftOut> all = problem.left_out;
+  for (const WeekOrder& o : week.orders)
+    if (!o.hold.empty()) all.push_back({o.number, o.due, {verbatim(o.hold)}});
+  return all;
+}
+
 Messages held_orders(const Week& week) {
   Messages lines;
   for (const WeekOrder& o : week.orders)

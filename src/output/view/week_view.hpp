@@ -121,7 +121,12 @@ Messages outside_lines(const Week& week, const WeekView& view);
 Message late_not_tried(const WeekPlan& plan);
 /// Orders of which there will be too few pieces, a line each.
 Messages short_orders(const Week& week, const WeekProblem& problem);
-/// What is not planned, with the reason, a line each.
+/// What cannot be planned, with the reasons, a line each.
+Messages not_planned(const WeekProblem& problem);
+/// The same of one, and of what is held.
+std::vector<LeftOut> all_left_out(const Week& week, const WeekProblem& problem);
+Messages reasons_of(const LeftOut& left);
+/// What the planner holds, with his reason, a line each.
 Messages held_orders(const Week& week);
 /// What a proposal costs and saves; what it changes, a line each.
 /// "486 h for 32,100; each order by itself where it costs least: …"

@@ -153,6 +153,7 @@ void write_orders(const WeekBook& of, const WeekPlan& plan) {
     write_flow(of, order, row);
     write_lateness(of, order, plan, row++);
   }
+  write_lines(of, "weekpage.refused", not_planned(of.problem), row);
   write_lines(of, "weekpage.short", short_orders(of.week, of.problem), row);
   write_lines(of, "weekpage.held", held_orders(of.week), row);
   write_lines(of, "weekpage.waiting", gap_lines(plan, of.view), row);
