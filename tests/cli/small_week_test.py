@@ -377,6 +377,25 @@ class SmallWeeks(unittest.TestCase):
             self.assertEqual([(o["order"], o["what"], o["back"]) for o in plan["outside"]], [("7", ["zinc plated"], plan["orders"][0]["finish"])])
             self.assertRegex(run("load", path, "--shop", SHOP)[1], r"\w+ \d+ Dec \d\d:\d\d: 7 to zinc plated, 20 pieces, due back \w+ \d+ Dec")
 
+    def test_what_is_done_at_midnight_is_done_on_that_day_in_every_form(self):
+        # Back from the plater's on Friday evening, the day on which it is due.
+        part = PART + "other work: [{what: zinc plated, price: 2 EUR, days: 3}]\n"
+        week = SMALL.replace("due: 2026-12-10", "due: 2026-12-11, material: 2026-12-08")
+        with folder() as work:
+            self.put(work, "p.yaml", part)
+            path, made = self.put(work, "w.yaml", week), {}
+            for kind in ("txt", "ics", "json", "xlsx"):
+                made[kind] = os.path.join(work, "plan." + kind)
+                status, _, err = run("load", path, *QUICK, "--output", made[kind])
+                self.assertEqual(status, 0, err)
+            self.assertIn("Fri 11 Dec 24:00", text_of(made["txt"]))
+            order = json.loads(text_of(made["json"]))["orders"][0]
+            self.assertEqual((order["finish"], order["finish_day"]), ("2026-12-12T00:00:00", "2026-12-11"))
+            done = [r[3].value for r in openpyxl.load_workbook(made["xlsx"])["Orders"].iter_rows() if str(r[0].value) == "7"]
+            self.assertEqual([d.date() for d in done], [datetime.date(2026, 12, 11)])
+            event = icalendar.Calendar.from_ical(text_of(made["ics"])).walk("VEVENT")[0]
+            self.assertEqual(event.decoded("dtstart").date(), datetime.date(2026, 12, 11))
+
     def test_a_week_from_the_pipe_beside_what_it_would_be(self):
         with folder() as work:
             part = os.path.join(work, "p.yaml")

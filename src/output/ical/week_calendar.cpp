@@ -84,7 +84,9 @@ void add_orders(std::string& out, const Week& week, const WeekProblem& wp, const
     const Minute done = plan.done[j];
     if (done == never) continue;
     const WeekOrder& o = week.orders[wp.orders[j]];
-    begin_event(out, week, "order-" + std::to_string(j), done);
+    // What is done at midnight is done on the day before.
+    const Minute on_its_day = done % minutes_a_day == 0 ? done - 1 : done;
+    begin_event(out, week, "order-" + std::to_string(j), on_its_day);
     add_line(out, "SUMMARY",
              words({"calendar.order-done", {{"order", lot_title(week, wp, j)}, {"due", o.due}}}));
     out += "END:VEVENT\r\n";

@@ -40,6 +40,11 @@ Json waiting_json(const Waiting& waiting) {
           {"outside", waiting.outside}};
 }
 
+// The day on which something ends: midnight is the end of a day.
+Json day_json(const Week& week, Minute t) {
+  return t == never ? Json(nullptr) : Json(text_of(week.ending_on(t)));
+}
+
 Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
   const std::vector<Minute> begins = beginnings(wp.problem, plan.plan);
@@ -51,6 +56,7 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
         {"number", lot_name(week, wp, k)},
         {"due", text_of(o.due)},
         {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
+        {"finish_day", day_json(week, done)},
         {"begin", begins[k] == never ? Json(nullptr) : Json(iso_text(week, begins[k]))},
         {"flow_days", done == never || begins[k] == never
                           ? Json(nullptr)
@@ -128,7 +134,8 @@ Json outside_json(const Week& week, const WeekProblem& wp, const Plan& plan) {
                     {"number", v.operation},
                     {"what", v.what},
                     {"out", iso_text(week, v.out)},
-                    {"back", v.back == never ? Json(nullptr) : Json(iso_text(week, v.back))}});
+                    {"back", v.back == never ? Json(nullptr) : Json(iso_text(week, v.back))},
+                    {"back_day", day_json(week, v.back)}});
   return list;
 }
 
@@ -226,6 +233,7 @@ std::string promise_json(const Week& week, const Promise& p) {
   Json j = json_head("promise");
   j["order"] = week.orders[p.order].number;
   j["date"] = day(p.p80);
+  j["day"] = day_json(week, p.p80);
   j["planned"] = day(p.planned);
   j["p50"] = day(p.p50);
   j["p80"] = day(p.p80);
