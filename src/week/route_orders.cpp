@@ -79,7 +79,7 @@ class OrderRouter {
       return refused(said_.insert(order.part).second ? why_ : Problems());
     }
     Part asked = *read;
-    asked.quantities = {order.quantity};
+    asked.quantities = {order.lot_quantity()};
     asked.repeat =
         asked.repeat || order.repeat || order.done > 0 || order.state == OrderState::running;
     auto job = prepare(asked, shop_);
@@ -103,7 +103,7 @@ class OrderRouter {
   const MethodResult* leader_of(const ByMachine& methods, const WeekOrder& order,
                                 const Names& bound) const {
     const MethodResult* leader = nullptr;
-    const int quantity = order.quantity;
+    const int quantity = order.lot_quantity();
     for (const auto& [machine, on] : methods) {
       if (!may_lead(order, machine, bound)) continue;
       const MethodResult* best = cheapest_practised(on, quantity);
@@ -139,8 +139,8 @@ class OrderRouter {
     std::map<std::string, std::shared_ptr<const Quote>> quotes;  // by machine of the shop
     for (std::size_t m = 0; m < week_.machines.size(); ++m) {
       // Other machines stand in by a method of as many operations.
-      const MethodResult* best =
-          cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
+      const MethodResult* best = cheapest_practised(methods.at(week_.machines[m].machine),
+                                                    order.lot_quantity(), operations);
       if (best == nullptr || !may_go_to(order, week_.machines[m])) continue;
       std::shared_ptr<const Quote>& quote = quotes[week_.machines[m].machine];
       if (!quote) quote = std::make_shared<const Quote>(*best->quote);
@@ -152,7 +152,7 @@ class OrderRouter {
       return refused({std::move(*nowhere)});
     routes.day_late = shop_.policy.day_late;
     routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
-    routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
+    routes.band = time_band(band_rows(*leader->quote, shop_, order.lot_quantity(), Amount(0.0)));
     return routes;
   }
   static bool is_finished(const WeekOrder& order, int operation) {

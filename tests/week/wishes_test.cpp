@@ -195,6 +195,40 @@ TEST_CASE("scrap is no piece of a later operation, and an order that it makes sh
   }
 }
 
+TEST_CASE(
+    "what is booked of an order in batches fills one after the other, or the one that it names",
+    "[week]") {
+  const std::string batches =
+      "- {order: 1, part: p30.yaml, quantity: 41, due: 2026-12-09, batches: 2, importance: 3}\n"
+      "- {order: 2, part: p40.yaml, quantity: 60, due: 2026-12-10}\n";
+  const auto number = [](const Week& week) {
+    std::vector<std::pair<std::string, int>> orders;
+    for (const WeekOrder& o : week.orders) orders.emplace_back(o.number, o.quantity);
+    return orders;
+  };
+  Week filled = week_of(batches);
+  book(filled, {"1,10,25,0,2026-12-05T06:00,2026-12-05T08:00",
+                "1,10,3,1,2026-12-05T08:00,2026-12-05T12:00"});
+  CHECK(number(filled) ==
+        std::vector<std::pair<std::string, int>>{{"1.1", 21}, {"1.2", 20}, {"2", 60}});
+  CHECK(filled.orders[0].finished == std::vector<int>{10});
+  CHECK(filled.orders[1].booked.at(10).good == 7);
+  CHECK(filled.orders[1].booked.at(10).scrap == 1);
+  CHECK(filled.orders[1].state == OrderState::running);
+  CHECK(filled.orders[1].importance == 1.5);
+  const PlannedWeek plan = planned(filled);
+  CHECK(runs_of(plan, filled, "1.1").size() == runs_of(plan, filled, "1.2").size() - 1);
+  CHECK(runs_of(plan, filled, "1.2").front().setup == 0);
+  Week named = week_of(batches);
+  book(named, {"1.2,10,20,0,2026-12-05T06:00,2026-12-05T08:00"});
+  CHECK(named.orders[0].finished.empty());
+  CHECK(named.orders[1].finished == std::vector<int>{10});
+  // What nobody booked stays in batches; a batch that there is not is said.
+  Week other = week_of(batches);
+  book(other, {"2,10,20,0,2026-12-05T06:00,2026-12-05T08:00"});
+  CHECK(other.orders[0].batches == 2);
+}
+
 TEST_CASE("what is at another firm by what is booked is not worked before it is back",
           "[week][worked by hand]") {
   // Three working days after the last cut of Monday, Thursday at midnight; two before a weekend.
