@@ -311,6 +311,27 @@ bool PlannedWeek::holds() const {
                       [](const MachineLoad& load) { return load.overloaded(); });
 }
 
+namespace {
+
+// Orders that run, and neither the week nor what is booked or posted says where.
+Problems running_nowhere(const Week& week, const WeekProblem& wp) {
+  Problems problems;
+  for (std::size_t j = 0; j < wp.orders.size(); ++j) {
+    const WeekOrder& o = week.orders[wp.orders[j]];
+    const PlannedOperation& first = wp.problem.operation(wp.problem.lots[j].operations.front());
+    if (o.state != OrderState::running || !o.machine.empty() || !o.runs_on.empty() || first.runs)
+      continue;
+    Messages machines;
+    for (const Choice& c : first.choices)
+      machines.push_back(verbatim(week.machine(c.machine).name));
+    problems.push_back(problem_of(week, o, {"week.running-nowhere", {{"order", o.number}}},
+                                  {"week.machine-it-runs-on", {{"machines", machines}}}));
+  }
+  return problems;
+}
+
+}  // namespace
+
 PlannedWeek planned_week(const Week& week, const Planning& planning) {
   RoutedOrders routed = route_orders(week, planning.shop, planning.part);
   PlannedWeek out;
@@ -324,11 +345,13 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   const PlanProblem& problem = out.problem.problem;
   if (planning.posted == nullptr) {
     out.plan = plan_week(week, out.problem, moves_for(problem, planning.effort), planning.threads);
-    return out;
+  } else {
+    out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen,
+                          moves_again(problem, planning.effort), planning.threads);
+    out.changes = differences(week, out.problem, out.plan, *planning.posted);
   }
-  out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen,
-                        moves_again(problem, planning.effort), planning.threads);
-  out.changes = differences(week, out.problem, out.plan, *planning.posted);
+  for (Problem& problem_found : running_nowhere(week, out.problem))
+    out.problems.push_back(std::move(problem_found));
   return out;
 }
 

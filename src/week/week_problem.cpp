@@ -217,7 +217,7 @@ class ProblemMaker {
         if (may_go_to(order, order.machines[i], now))
           operation.choices.push_back(choice(order, i, left, now));
       operation.runs =
-          now && operation.choices.size() == 1 && may_run_on(o, operation.choices.front().machine);
+          now && operation.choices.size() == 1 && runs_on(order, operation.choices.front().machine);
       place(o, number, operation);
       operation.days_after = days_out(route, k);
       operation.transfer = o.transfer;
@@ -269,10 +269,12 @@ class ProblemMaker {
       if (week_.machines[m].name == bound) return !is_open(static_cast<int>(m));
     return true;
   }
-  // What runs is there, or the week does not say where.
-  bool may_run_on(const WeekOrder& o, int machine) const {
+  // What runs is there; where nothing says so, it is on the only machine that makes it, or nobody
+  // knows where it is set up.
+  bool runs_on(const OrderRoutes& order, int machine) const {
+    const WeekOrder& o = week_.orders[order.order];
     const std::string& where = o.runs_on.empty() ? o.machine : o.runs_on;
-    return where.empty() || week_.machine(machine).name == where;
+    return where.empty() ? order.machines.size() == 1 : week_.machine(machine).name == where;
   }
   // `now`: it runs.
   Choice choice(const OrderRoutes& order, std::size_t i, const OperationLeft& left, bool now) {
@@ -302,7 +304,7 @@ class ProblemMaker {
     c.items.push_back({set_up_key(o, quote.route.operations[k].number, order.methods[i]), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
-    if (now && is_open(machine) && may_run_on(o, machine)) take_as_set_up(c);
+    if (now && is_open(machine) && runs_on(order, machine)) take_as_set_up(c);
     return c;
   }
   // Of the machine, with a share of a person.

@@ -229,6 +229,30 @@ TEST_CASE(
   CHECK(other.orders[0].batches == 2);
 }
 
+TEST_CASE("an order that runs nobody knows where is set up, and asked for its machine", "[week]") {
+  const std::string running =
+      "- {order: 3, part: p50.yaml, quantity: 10, done: 2, due: 2026-12-30, state: running";
+  const auto plan_of = [](const std::string& orders,
+                          const std::vector<PostedRun>* posted = nullptr) {
+    return planned_week(week_of(orders), {shipped_shop(), part_by_name, posted, 2});
+  };
+  const PlannedWeek asked = plan_of(two + running + "}\n");
+  REQUIRE(asked.problems.size() == 1);
+  CHECK(asked.problems.front().what.id == "week.running-nowhere");
+  CHECK(asked.orders == 3);
+  CHECK(runs_of(asked, week_of(two + running + "}\n"), "3").front().setup > 0);
+  // The week says it, no other machine makes it, or the posted plan has it there.
+  const std::vector<PostedRun> posted{{"B", "3", 10, -60, 0}};
+  for (const PlannedWeek& told :
+       {plan_of(two + running + ", machine: B}\n"), plan_of(two + running + ", not on: [A, G]}\n"),
+        plan_of(two + running + "}\n", &posted)}) {
+    CHECK(told.problems.empty());
+    const PlannedRun run = runs_of(told, week_of(two + running + "}\n"), "3").front();
+    CHECK(run.setup == 0);
+    CHECK(run.machine == 1);
+  }
+}
+
 TEST_CASE("what is at another firm by what is booked is not worked before it is back",
           "[week][worked by hand]") {
   // Three working days after the last cut of Monday, Thursday at midnight; two before a weekend.
