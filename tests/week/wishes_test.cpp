@@ -253,6 +253,55 @@ TEST_CASE("an order that runs nobody knows where is set up, and asked for its ma
   }
 }
 
+TEST_CASE("a plan that is met exactly asks for no correction", "[week]") {
+  // Three shafts of one part, and one of another, follow each other on one machine, through pauses.
+  std::string text = text_of_week(
+      "- {order: 1, part: p30.yaml, quantity: 40, due: 2026-12-09, machine: A}\n"
+      "- {order: 2, part: p30.yaml, quantity: 30, due: 2026-12-10, machine: A}\n"
+      "- {order: 3, part: p40.yaml, quantity: 50, due: 2026-12-11, machine: A}\n"
+      "- {order: 4, part: p30.yaml, quantity: 20, due: 2026-12-14, machine: A}\n");
+  const std::string end = "to: \"14:00\"";
+  text.insert(text.find(end) + end.size(), ", pauses: [09:00-09:15, 12:00-12:30]");
+  const Week week = week_in(text);
+  const PlannedWeek plan = planned(week);
+  std::string rows = "order,operation,machine,person,kind,start,end,good,scrap,note\n";
+  // A booking a day: a piece for each day but the last, which has all others.
+  const auto book_days = [&](const PlannedRun& run, const char* kind, Minute from, Minute to) {
+    const auto lot = lot_of(plan.problem, run.operation);
+    int pieces = kind == std::string("run") ? lot_pieces(week, plan.problem, lot) : 0;
+    for (Minute day = from / minutes_a_day * minutes_a_day; day < to; day += minutes_a_day) {
+      const Minute begins = std::max(from, day + 6 * 60), ends = std::min(to, day + 14 * 60);
+      if (ends <= begins) continue;
+      const int good = ends == to ? pieces : std::min(pieces, 1);
+      pieces -= good;
+      rows +=
+          lot_name(week, plan.problem, lot) + "," +
+          std::to_string(plan.problem.names[static_cast<std::size_t>(run.operation)].operation) +
+          ",A,I," + kind + "," + iso_text(week, begins).substr(0, 16) + "," +
+          iso_text(week, ends).substr(0, 16) + "," + std::to_string(good) + ",,\n";
+    }
+  };
+  for (const PlannedRun& run : plan.plan.plan.runs) {
+    book_days(run, "setup", run.setup_from, run.run_from);
+    book_days(run, "run", run.run_from, run.to);
+  }
+  std::istringstream in(rows);
+  TableReader table("booked.csv", in);
+  const Bookings bookings = read_bookings(table);
+  REQUIRE(bookings.problems.empty());
+  const Actuals actuals = actuals_of(week, bookings, shipped_shop(), part_by_name);
+  REQUIRE(actuals.factors.size() == 2);
+  CHECK(actuals.factors.front().orders.size() >= 6);
+  CHECK(actuals.factors.back().orders.size() >= 4);
+  for (const Factor& f : actuals.factors)
+    for (const BookedRatio& r : f.orders) {
+      INFO(r.order << " " << r.operation << (f.setup ? " setup " : " run ") << r.booked << " of "
+                   << r.estimated);
+      // To the steps of the plan.
+      CHECK(std::abs(r.booked - r.estimated) <= time_step + 0.03 * r.estimated);
+    }
+}
+
 TEST_CASE("what is at another firm by what is booked is not worked before it is back",
           "[week][worked by hand]") {
   // Three working days after the last cut of Monday, Thursday at midnight; two before a weekend.
