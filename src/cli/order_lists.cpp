@@ -103,7 +103,7 @@ std::string line_of_cells(std::vector<std::string> cells, const std::string& las
 Problems refusal_of(const std::string& number, const Week& week, const PlannedWeek& planned) {
   for (const std::size_t i : planned.refused) {
     const WeekOrder& order = week.orders[i];
-    if (order.number != number || !order.row) continue;
+    if ((order.number != number && order.batch_of != number) || !order.row) continue;
     for (const Problem& problem : planned.problems)
       if (problem.file == order.row->file && problem.at.line == order.row->at.line)
         return {problem};

@@ -6,6 +6,9 @@
 #include <map>
 #include <tuple>
 
+#include "batches.hpp"
+#include "setup_due.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -22,9 +25,9 @@ SumsByWork sums_of(const std::vector<Booking>& bookings) {
   SumsByWork booked;
   for (const Booking& b : bookings) {
     Sums& s = booked[{b.order, b.operation, b.machine}];
-    if (b.kind == BookedKind::setup) s.setup += b.to - b.from;
+    if (b.kind == BookedKind::setup) s.setup += b.to - b.from - b.paused;
     if (b.kind != BookedKind::run) continue;
-    s.run += b.to - b.from;
+    s.run += b.to - b.from - b.paused;
     s.pieces += b.good + b.scrap;
   }
   return booked;
@@ -78,6 +81,34 @@ double correlation(const Factor& setup, const Factor& running) {
 std::size_t counted(const Factor& f) {
   return static_cast<std::size_t>(std::count_if(f.orders.begin(), f.orders.end(),
                                                 [](const BookedRatio& c) { return !c.outlier; }));
+}
+
+// Minutes of a booking in which its machine's shifts pause.
+Minute paused(const Week& week, const WeekMachine& machine, const Booking& b) {
+  const Minute before = minutes_before(week);
+  Minute sum = 0;
+  // A pause after midnight belongs to the shift of the day before.
+  for (int day = (b.from - before) / minutes_a_day - 2; day * minutes_a_day < b.to - before;
+       ++day) {
+    const std::chrono::weekday name{std::chrono::sys_days(days_after(week.from, day))};
+    for (const Pause& pause : machine.pauses) {
+      if (!pause.days[name.iso_encoding() - 1] && !pause.dates.contains(day)) continue;
+      const Minute midnight = before + day * minutes_a_day;
+      sum += std::max(0, std::min(b.to, midnight + pause.span.to) -
+                             std::max(b.from, midnight + pause.span.from));
+    }
+  }
+  return sum;
+}
+
+// As the work was done: without pauses, and of a batch as of its order, which is what is estimated.
+Bookings as_worked(const Week& week, Bookings bookings) {
+  for (Booking& b : bookings.rows) {
+    if (const WeekOrder* order = order_of_batch(week, b.order)) b.order = order->number;
+    for (const WeekMachine& m : week.machines)
+      if (m.name == b.machine) b.paused = paused(week, m, b);
+  }
+  return bookings;
 }
 
 Shop with_factors(Shop shop, const std::vector<Factor>& factors) {
@@ -181,7 +212,8 @@ Actuals actuals_of(const Week& week, const Bookings& bookings, Shop shop, const 
   shop.corrections.clear();
   RoutedOrders routed = route_orders(week, shop, part);
   Actuals actuals;
-  actuals.factors = factors_of(bookings, estimates_of(week, routed.routes));
+  const Bookings worked = as_worked(week, bookings);
+  actuals.factors = factors_of(worked, estimates_due(week, routed.routes, worked.rows));
   if (!actuals.factors.empty())
     actuals.prices = repriced(week, shop, routed.routes, actuals.factors);
   actuals.problems = std::move(routed.problems);

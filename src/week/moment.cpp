@@ -60,6 +60,11 @@ bool in_range(Date day) {
   return year >= first_year && year <= last_year;
 }
 
+Minute minutes_before(const Week& week) {
+  const Date first{std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
+  return days_between(first, week.from) * minutes_a_day;
+}
+
 std::string iso_text(const Week& week, Minute t) {
   return text_of(date_of(week, t)) + "T" + clock_text(clock_of(t)) + ":00";
 }

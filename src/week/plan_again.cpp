@@ -88,6 +88,11 @@ std::vector<DispatchOrder> lists_near(const Frozen& held) {
   return lists;
 }
 
+// It runs, or some of it is made: it goes on, and begins no more.
+bool has_begun(const Week& week, const WeekProblem& wp, int operation) {
+  return wp.problem.operation(operation).runs || pieces_left(week, wp, operation).begun;
+}
+
 // What is other in a run, as one message; empty when it is on its machine at its time.
 Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& run,
                    const PostedRun* was) {
@@ -95,7 +100,7 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   const std::string& machine = week.machine(run.machine).name;
   if (was != nullptr && was->machine == machine && fits &&
       (std::abs(run.setup_from - was->from) <= same_time ||
-       (was->from < week.now && wp.problem.operation(run.operation).runs)))
+       (was->from < week.now && has_begun(week, wp, run.operation))))
     return {};
   Message change{was == nullptr            ? "week.change-new"
                  : was->machine != machine ? "week.change-machine"

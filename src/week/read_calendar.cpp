@@ -56,7 +56,8 @@ void CalendarReader::add_shift(const Node& node) {
   std::vector<Span> pauses;
   if (const Node* list = map.find("pauses"))
     for (const Node* item : as_list(*list)) pauses.push_back(pause(*item, span));
-  s.spans = without({span}, joined(pauses));
+  s.pauses = joined(std::move(pauses));
+  s.spans = without({span}, s.pauses);
   map.finish();
   if (shifts_.contains(name))
     problems_.add(node, {"week.shift-twice", {{"name", name}}}, "week.each-once");
@@ -124,6 +125,15 @@ std::vector<Span> CalendarReader::shifts_of(const Node& list) {
     spans.insert(spans.end(), each.back().begin(), each.back().end());
   }
   return spans;
+}
+
+std::vector<Pause> CalendarReader::pauses_of(const Node& shifts) const {
+  std::vector<Pause> pauses;
+  for (const Node* item : as_list(shifts))
+    if (const auto shift = shifts_.find(item->text); shift != shifts_.end())
+      for (const Span& span : shift->second.pauses)
+        pauses.push_back({shift->second.days, shift->second.dates, span});
+  return pauses;
 }
 
 void CalendarReader::unknown_shift(const Node& node) {

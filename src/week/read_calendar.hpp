@@ -25,11 +25,15 @@ class CalendarReader {
   /// `away_key`, which is told, and nothing before now.
   Calendar calendar(MapReader& map, const char* away_key, std::vector<Downtime>& away);
 
+  /// The pauses of these shifts.
+  std::vector<Pause> pauses_of(const Node& shifts) const;
+
  private:
   struct Shift {
     std::array<bool, 7> days{};
     std::set<int> dates;      // worked once, holidays too; days from the first
     std::vector<Span> spans;  // of a day; `to` may lie on the next one
+    std::vector<Span> pauses;
   };
   std::optional<Date> holiday_in(int year, const Node& node);
   Minute time_of(MapReader& map, std::string_view key);

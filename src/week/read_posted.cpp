@@ -20,6 +20,12 @@ std::optional<PostedRun> run_in(const Week& week, const TableRow& row) {
   return PostedRun{row.cells[0].text, row.cells[1].text, *operation, from, at.value_or(-1)};
 }
 
+// Of an order that is not in the plan: neither machine nor operation.
+bool is_not_planned(const TableRow& row) {
+  return row.problems.empty() && row.cells.size() >= 4 && row.cells[0].text.empty() &&
+         row.cells[2].text.empty() && row.cells[3].text.empty();
+}
+
 }  // namespace
 
 Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table) {
@@ -27,6 +33,7 @@ Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table) 
   Problems problems;
   table.next();  // headings
   while (const auto row = table.next()) {
+    if (is_not_planned(*row)) continue;
     if (auto run = run_in(week, *row))
       posted.push_back(std::move(*run));
     else

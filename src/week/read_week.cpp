@@ -139,6 +139,7 @@ class WeekReader {
     }
     m.name = map.text_or("called", m.machine);
     m.open = calendars_.calendar(map, "down", m.down);
+    if (const Node* shifts = map.find("shifts")) m.pauses = calendars_.pauses_of(*shifts);
     if (std::any_of(week_.machines.begin(), week_.machines.end(),
                     [&](const WeekMachine& other) { return other.name == m.name; }))
       problems_.add(node, {"week.machine-twice", {{"name", m.name}}}, "week.called-otherwise");

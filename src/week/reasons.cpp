@@ -45,6 +45,15 @@ const PlannedRun* Reasons::run_before(const PlannedRun& run) const {
   return at == operations.begin() ? nullptr : by_operation_.at(*std::prev(at));
 }
 
+// The first of a lot that comes from another firm; null: it does not.
+const SentOut* Reasons::sent_out(const PlannedRun& run) const {
+  if (run_before(run) != nullptr || !lot_with(run).is_out) return nullptr;
+  const std::size_t order = wp_.names[static_cast<std::size_t>(run.operation)].order;
+  const auto found = std::find_if(wp_.out.begin(), wp_.out.end(),
+                                  [&](const SentOut& out) { return out.order == order; });
+  return found == wp_.out.end() ? nullptr : &*found;
+}
+
 const PlannedRun* Reasons::ran_before_on_machine(const PlannedRun& run) const {
   const std::vector<const PlannedRun*>& runs = on_.at(run.machine);
   const auto at = std::lower_bound(
@@ -103,6 +112,10 @@ const PlannedRun* Reasons::add_cause(const PlannedRun& run, Messages& links) con
       add("week.begins-after", {{"before", work(*before)}});
     return before;
   }
+  if (const SentOut* out = sent_out(run)) {
+    add("week.begins-after-outside", {{"n", out->days}});
+    return nullptr;
+  }
   places.push_back({"hours", hours(run.to - run.setup_from)});
   places.push_back({"to", moment_of(week_, run.to)});
   if (release > week_.now)
@@ -139,6 +152,9 @@ Message Reasons::gap(const PlannedRun& run, Minute from, Minute idle) const {
   if (waits_for_its_pin(run, from)) {
     gap.id = "week.gap-pinned";
     gap.places.push_back({"pinned", moment_of(week_, operation.pinned)});
+  } else if (const SentOut* out = sent_out(run); out != nullptr && there > from) {
+    gap.id = "week.gap-outside";
+    gap.places.push_back({"before", work_name(week_, OperationName{out->order, out->operation})});
   } else if (material > from && (before == nullptr || material > before->to)) {
     gap.id = "week.gap-material";
     gap.places.push_back({"material", beginning_of(week_, material)});

@@ -36,6 +36,7 @@ class Reasons {
   std::vector<int> able(const PlannedRun& run, bool sets) const;
   bool waits_for_its_pin(const PlannedRun& run, Minute free) const;
   const PlannedRun* run_before(const PlannedRun& run) const;
+  const SentOut* sent_out(const PlannedRun& run) const;
   const PlannedRun* ran_before_on_machine(const PlannedRun& run) const;
   const PlannedLot& lot_with(const PlannedRun& run) const {
     return wp_.problem.lot_with(run.operation);

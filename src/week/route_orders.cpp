@@ -48,7 +48,7 @@ class OrderRouter {
       if (auto routes = routes_of(i))
         out_.routes.push_back(std::move(*routes));
       else
-        out_.refused.push_back(i);
+        leave_out(i);
     }
     return std::move(out_);
   }
@@ -58,12 +58,28 @@ class OrderRouter {
   using ByMachine = std::map<std::string, std::vector<MethodResult>>;
   using Names = std::vector<std::string>;
 
+  void leave_out(std::size_t i) {
+    const WeekOrder& order = week_.orders[i];
+    LeftOut left{order.number, order.due, {}};
+    for (const Problem& problem : why_) left.why.push_back(reason_in(order, problem));
+    out_.refused.push_back(i);
+    out_.left_out.push_back(std::move(left));
+  }
+  // With its place, where that is not the order's own.
+  Message reason_in(const WeekOrder& order, const Problem& problem) const {
+    const std::string& own = order.row ? order.row->file : week_.file;
+    if (problem.file == own) return problem.what;
+    return placed_reason(problem);
+  }
   std::optional<Job> job_of(const WeekOrder& order) {
     const Checked<Part> read = part_(week_, order);
     // Said once, however many orders there are of it.
-    if (!read) return refused(said_.insert(order.part).second ? read.problems() : Problems());
+    if (!read) {
+      why_ = read.problems();
+      return refused(said_.insert(order.part).second ? why_ : Problems());
+    }
     Part asked = *read;
-    asked.quantities = {order.quantity};
+    asked.quantities = {order.lot_quantity()};
     asked.repeat =
         asked.repeat || order.repeat || order.done > 0 || order.state == OrderState::running;
     auto job = prepare(asked, shop_);
@@ -71,6 +87,7 @@ class OrderRouter {
     return std::move(*job);
   }
   std::nullopt_t refused(const Problems& problems) {
+    if (!problems.empty()) why_ = problems;
     out_.problems.insert(out_.problems.end(), problems.begin(), problems.end());
     return std::nullopt;
   }
@@ -86,7 +103,7 @@ class OrderRouter {
   const MethodResult* leader_of(const ByMachine& methods, const WeekOrder& order,
                                 const Names& bound) const {
     const MethodResult* leader = nullptr;
-    const int quantity = order.quantity;
+    const int quantity = order.lot_quantity();
     for (const auto& [machine, on] : methods) {
       if (!may_lead(order, machine, bound)) continue;
       const MethodResult* best = cheapest_practised(on, quantity);
@@ -122,8 +139,8 @@ class OrderRouter {
     std::map<std::string, std::shared_ptr<const Quote>> quotes;  // by machine of the shop
     for (std::size_t m = 0; m < week_.machines.size(); ++m) {
       // Other machines stand in by a method of as many operations.
-      const MethodResult* best =
-          cheapest_practised(methods.at(week_.machines[m].machine), order.quantity, operations);
+      const MethodResult* best = cheapest_practised(methods.at(week_.machines[m].machine),
+                                                    order.lot_quantity(), operations);
       if (best == nullptr || !may_go_to(order, week_.machines[m])) continue;
       std::shared_ptr<const Quote>& quote = quotes[week_.machines[m].machine];
       if (!quote) quote = std::make_shared<const Quote>(*best->quote);
@@ -136,7 +153,7 @@ class OrderRouter {
     routes.day_late = shop_.policy.day_late;
     routes.change_of_plan = shop_.policy.change_of_plan;
     routes.common = {shop_.policy.common_error_of_times, shop_.policy.upward};
-    routes.band = time_band(band_rows(*leader->quote, shop_, order.quantity, Amount(0.0)));
+    routes.band = time_band(band_rows(*leader->quote, shop_, order.lot_quantity(), Amount(0.0)));
     return routes;
   }
   static bool is_finished(const WeekOrder& order, int operation) {
@@ -163,22 +180,26 @@ class OrderRouter {
             {"week.operation-nowhere", {{"order", order.number}, {"operation", operation.number}}});
     return std::nullopt;
   }
-  // Operations that are finished, and that its plan does not have.
+  // Operations that are finished, or that the planner names, and that its plan does not have.
   std::optional<Problem> unknown_operation(const WeekOrder& order, const Route& route) const {
     std::vector<Message> known;
     for (const Operation& operation : route.operations)
       known.push_back(verbatim(std::to_string(operation.number)));
-    std::vector<int> named = order.finished;
+    std::vector<int> named;
     for (const Pin& pin : order.pins) named.push_back(pin.operation);
     for (const Forbidden& f : order.operations_not_on) named.push_back(f.operation);
     for (const Arrival& a : order.arrivals) named.push_back(a.operation);
-    for (const int finished : named)
-      if (std::none_of(route.operations.begin(), route.operations.end(),
-                       [&](const Operation& o) { return o.number == finished; }))
-        return problem_of(week_, order,
-                          {"week.finished-unknown", {{"order", order.number}, {"n", finished}}},
-                          {"week.operations-of-plan", {{"operations", known}}});
-    return std::nullopt;
+    const auto of_none = [&](const std::vector<int>& numbers, const char* id) {
+      std::optional<Problem> problem;
+      for (const int n : numbers)
+        if (!problem && std::none_of(route.operations.begin(), route.operations.end(),
+                                     [&](const Operation& o) { return o.number == n; }))
+          problem = problem_of(week_, order, {id, {{"order", order.number}, {"n", n}}},
+                               {"week.operations-of-plan", {{"operations", known}}});
+      return problem;
+    };
+    if (auto problem = of_none(order.finished, "week.finished-unknown")) return problem;
+    return of_none(named, "week.operation-unknown");
   }
   // A machine of the shop: what is bound to one of the week goes by its method, and what is
   // forbidden leads nothing.
@@ -251,6 +272,7 @@ class OrderRouter {
   Names unmanned_;  // machines of the week
   RoutedOrders out_;
   std::set<std::string> said_;  // parts whose files are refused
+  Problems why_;                // of the order that was refused last
 };
 
 }  // namespace
@@ -285,10 +307,31 @@ double time_band(const std::vector<BandRow>& rows) {
 }
 
 bool PlannedWeek::holds() const {
-  return problems.empty() && plan.late.empty() &&
+  return problems.empty() && plan.late.empty() && problem.shorts.empty() &&
          std::none_of(loads.begin(), loads.end(),
                       [](const MachineLoad& load) { return load.overloaded(); });
 }
+
+namespace {
+
+// Orders that run, and neither the week nor what is booked or posted says where.
+Problems running_nowhere(const Week& week, const WeekProblem& wp) {
+  Problems problems;
+  for (std::size_t j = 0; j < wp.orders.size(); ++j) {
+    const WeekOrder& o = week.orders[wp.orders[j]];
+    const PlannedOperation& first = wp.problem.operation(wp.problem.lots[j].operations.front());
+    if (o.state != OrderState::running || !o.machine.empty() || !o.runs_on.empty() || first.runs)
+      continue;
+    Messages machines;
+    for (const Choice& c : first.choices)
+      machines.push_back(verbatim(week.machine(c.machine).name));
+    problems.push_back(problem_of(week, o, {"week.running-nowhere", {{"order", o.number}}},
+                                  {"week.machine-it-runs-on", {{"machines", machines}}}));
+  }
+  return problems;
+}
+
+}  // namespace
 
 PlannedWeek planned_week(const Week& week, const Planning& planning) {
   RoutedOrders routed = route_orders(week, planning.shop, planning.part);
@@ -298,15 +341,18 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   out.orders = static_cast<int>(routed.routes.size());
   if (routed.routes.empty()) return out;
   out.problem = week_problem(week, routed.routes);
+  out.problem.left_out = std::move(routed.left_out);
   out.loads = infinite_load(week, out.problem);
   const PlanProblem& problem = out.problem.problem;
   if (planning.posted == nullptr) {
     out.plan = plan_week(week, out.problem, moves_for(problem, planning.effort), planning.threads);
-    return out;
+  } else {
+    out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen,
+                          moves_again(problem, planning.effort), planning.threads);
+    out.changes = differences(week, out.problem, out.plan, *planning.posted);
   }
-  out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen,
-                        moves_again(problem, planning.effort), planning.threads);
-  out.changes = differences(week, out.problem, out.plan, *planning.posted);
+  for (Problem& problem_found : running_nowhere(week, out.problem))
+    out.problems.push_back(std::move(problem_found));
   return out;
 }
 

@@ -4,17 +4,12 @@
 #include <map>
 #include <set>
 
+#include "batches.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "turnwright/week/actuals.hpp"
 
 namespace turnwright {
 namespace {
-
-struct Booked {
-  int good = 0, made = 0;
-  Minute last = 0;
-  std::string machine;  // of the last
-};
 
 // What a machine was booked for last, of the week or not: what came before is no longer set up.
 struct LastOn {
@@ -25,16 +20,22 @@ struct LastOn {
 
 class StatusTaker {
  public:
-  StatusTaker(Week& week, const std::string& file) : week_(week), file_(file) {}
+  StatusTaker(Week& week, const std::string& file)
+      : week_(week), file_(file), before_week_(minutes_before(week)) {}
 
   Problems take(const Bookings& bookings) {
-    for (const Booking& b : bookings.rows) add(b);
+    split_batches(bookings);
+    std::vector<const Booking*> in_time;
+    for (const Booking& b : bookings.rows) in_time.push_back(&b);
+    std::stable_sort(in_time.begin(), in_time.end(),
+                     [](const Booking* a, const Booking* b) { return a->from < b->from; });
+    for (const Booking* b : in_time) add(*b);
     for (auto& [number, operations] : booked_) set(*order_named(number), operations);
     return std::move(problems_);
   }
 
  private:
-  using ByOperation = std::map<int, Booked>;
+  using ByOperation = std::map<int, BookedWork>;
 
   WeekOrder* order_named(const std::string& number) {
     const auto found = std::find_if(week_.orders.begin(), week_.orders.end(),
@@ -50,16 +51,59 @@ class StatusTaker {
     problems_.push_back(
         {file_, {b.line, 1}, 1, {what, {{"name", name}}}, expected, std::move(near), ""});
   }
+  // What of it is booked for its batches.
+  void split_batches(const Bookings& bookings) {
+    std::set<std::string> booked;
+    for (const Booking& b : bookings.rows) {
+      const WeekOrder* order = order_of_batch(week_, b.order);
+      booked.insert(order == nullptr ? b.order : order->number);
+    }
+    std::vector<WeekOrder> orders;
+    for (WeekOrder& order : week_.orders) {
+      if (order.batches < 2 || !booked.contains(order.number)) {
+        orders.push_back(std::move(order));
+        continue;
+      }
+      order.repeat = true;  // what is booked of it has proved it
+      for (WeekOrder& batch : batches_of(order)) orders.push_back(std::move(batch));
+    }
+    week_.orders = std::move(orders);
+  }
+  // Batch after batch, where the booking names the order alone: each gets what it lacks, the last
+  // one all that is left, and the scrap stays with the last of it.
   void add(const Booking& b) {
+    Booking rest = b;
+    for (std::size_t i = 0; i < week_.orders.size(); ++i) {
+      const WeekOrder& batch = week_.orders[i];
+      if (batch.batch_of != b.order || batch.batch_of.empty()) continue;
+      rest.order = batch.number;
+      const bool last =
+          i + 1 == week_.orders.size() || week_.orders[i + 1].batch_of != batch.batch_of;
+      const int lacks = batch.quantity - good_of(batch.number, b.operation);
+      if (last || (lacks > 0 && rest.good <= lacks)) break;
+      if (lacks <= 0) continue;
+      Booking part = rest;
+      part.good = lacks;
+      part.scrap = 0;
+      rest.good -= lacks;
+      add_work(part);
+    }
+    add_work(rest);
+  }
+  int good_of(const std::string& number, int operation) const {
+    const auto order = booked_.find(number);
+    if (order == booked_.end()) return 0;
+    const auto booked = order->second.find(operation);
+    return booked == order->second.end() ? 0 : booked->second.good;
+  }
+  void add_work(const Booking& b) {
     const bool works = b.kind != BookedKind::stop;
     LastOn& last = last_on_[b.machine];
     if (works && b.to >= last.to) last = {b.order, b.operation, b.to};
-    const WeekOrder* order = order_named(b.order);
-    if (order == nullptr || order->batches > 1) {
+    if (order_named(b.order) == nullptr) {
       std::vector<std::string> numbers;
       for (const WeekOrder& o : week_.orders) numbers.push_back(o.number);
-      return unknown(b, order == nullptr ? "week.booked-order" : "week.booked-batches",
-                     "week.an-order-of-it", b.order, numbers);
+      return unknown(b, "week.booked-order", "week.an-order-of-it", b.order, numbers);
     }
     if (!week_.has_machine(b.machine)) {
       std::vector<std::string> names;
@@ -67,10 +111,12 @@ class StatusTaker {
       return unknown(b, "week.booked-machine", "week.a-machine-of-it", b.machine, names);
     }
     if (!works) return;
-    Booked& here = booked_[b.order][b.operation];
-    if (b.kind == BookedKind::run) here.good += b.good, here.made += b.good + b.scrap;
-    if (b.to < here.last) return;
-    here.last = b.to;
+    const Minute to = b.to - before_week_;
+    const auto [at, first] = booked_[b.order].try_emplace(b.operation);
+    BookedWork& here = at->second;
+    if (b.kind == BookedKind::run) here.good += b.good, here.scrap += b.scrap;
+    if (!first && to < here.last) return;
+    here.last = to;
     here.machine = b.machine;
   }
   // It is on its machine and nothing else came after it there, nor has the planner bound it to
@@ -85,6 +131,7 @@ class StatusTaker {
     const bool ran = order.state == OrderState::running;
     if (ran) order.state = OrderState::won;
     order.done = 0;
+    order.booked = operations;
     for (auto at = operations.begin(); at != operations.end(); ++at) {
       const auto& [number, booked] = *at;
       const bool left_behind = std::next(at) != operations.end() && order.transfer >= 1;
@@ -93,7 +140,8 @@ class StatusTaker {
           order.finished.push_back(number);
         continue;
       }
-      order.done = std::min(booked.made, order.quantity);
+      order.done = std::min(booked.made(), order.quantity);
+      order.at_work = number;
       order.runs_on = booked.machine;
       if (is_there(order, number, booked.machine)) order.state = OrderState::running;
       return;
@@ -107,6 +155,7 @@ class StatusTaker {
   std::map<std::string, ByOperation> booked_;
   std::map<std::string, LastOn> last_on_;  // by machine
   std::set<std::string> said_;
+  Minute before_week_;  // from 1970, where bookings count from
   Problems problems_;
 };
 

@@ -30,8 +30,8 @@ class Waits {
     std::vector<Waiting> waits(problem_.operations.size());
     for (const PlannedLot& lot : problem_.lots) {
       if (lot.operations.empty()) continue;
-      waits[static_cast<std::size_t>(lot.operations.front())].material +=
-          hours(lot.release - problem_.now);
+      Waiting& first = waits[static_cast<std::size_t>(lot.operations.front())];
+      (lot.is_out ? first.outside : first.material) += hours(lot.release - problem_.now);
       Minute ready = lot.release;
       for (const int o : lot.operations) {
         const PlannedRun* run = run_of_[static_cast<std::size_t>(o)];

@@ -6,6 +6,7 @@
 #include <map>
 #include <tuple>
 
+#include "lot_status.hpp"
 #include "on_machine.hpp"
 #include "setup_items.hpp"
 #include "tell_work.hpp"
@@ -142,7 +143,11 @@ class ProblemMaker {
     lot.quoted = o.state == OrderState::quoted || o.state == OrderState::asked;
     lot.weight = o.importance * (o.state == OrderState::quoted ? std::max(o.probability, 0.01) : 1);
     if (o.day_late && order.day_late.si > 0) lot.weight *= o.day_late->si / order.day_late.si;
-    lot.operations = add_operations(order, o);
+    const LotStatus status =
+        lot_status(o, order.on.front()->route, lot_lines(*order.on.front(), o.quantity).pieces.si);
+    if (status.good < o.quantity) out_.shorts.push_back({order.order, status.good});
+    send_out(order, status, lot);
+    lot.operations = add_operations(order, o, status);
     if (lot.operations.empty()) return;  // all of it is done
     const std::size_t at = out_.problem.lots.size();
     out_.problem.lots.push_back(std::move(lot));
@@ -159,29 +164,65 @@ class ProblemMaker {
       if (const auto outside = out_.outside.find(whole); outside != out_.outside.end())
         out_.outside[static_cast<int>(out_.names.size())] = outside->second;
       out_.names.push_back(out_.names[static_cast<std::size_t>(whole)]);
+      out_.pieces.push_back(out_.pieces[static_cast<std::size_t>(whole)]);
       out_.band.push_back(band);
     }
   }
-  std::vector<int> add_operations(const OrderRoutes& order, const WeekOrder& o) {
+  // What went to another firm before the plan is there again when that is done.
+  void send_out(const OrderRoutes& order, const LotStatus& status, PlannedLot& lot) {
+    if (!status.ended) return;
     const Route& route = order.on.front()->route;
+    const std::size_t n = route.operations.size(), k = status.ended->place;
+    const int days = days_out(route, k);
+    const Minute from = status.ended->at, back = back_at(from, days);
+    if (days == 0 || back <= week_.now) return;
+    out_.out.push_back({order.order, route.operations[k].number, status.good,
+                        outside_names(route.job.part.other_work, k + 1 < n), days, from, back});
+    // What is back after the calendar does not fit into it.
+    const Minute there = std::min(back, week_.end());
+    lot.is_out = there > lot.release;
+    lot.release = std::max(lot.release, there);
+  }
+  // Of work that may have gone before the first day: then, too, other firms work from Monday to
+  // Friday.
+  Minute back_at(Minute from, int days) const {
+    const auto weekend = [&](int day) {
+      const std::chrono::weekday name{std::chrono::sys_days(days_after(week_.from, day))};
+      return name == std::chrono::Saturday || name == std::chrono::Sunday;
+    };
+    for (; days > 0 && from < 0; --days) {
+      int day = -(-from / minutes_a_day);
+      while (day < 0 && weekend(day)) ++day;
+      if (day == 0) return back_after(out_.problem, 0, days);
+      from = (day + 1) * minutes_a_day;
+    }
+    return back_after(out_.problem, from, days);
+  }
+  // Working days of outside work after an operation.
+  static int days_out(const Route& route, std::size_t place) {
     const OutsideDays outside = outside_days(route.job.part.other_work);
     const std::size_t n = route.operations.size();
+    if (place + 1 == n) return outside.after;
+    return outside.between && place + 1 == n / 2 ? outside.between_cuts : 0;
+  }
+  std::vector<int> add_operations(const OrderRoutes& order, const WeekOrder& o,
+                                  const LotStatus& status) {
+    const Route& route = order.on.front()->route;
+    const std::size_t n = route.operations.size();
     std::vector<int> added;
-    for (std::size_t k = 0; k < n; ++k) {
+    for (const OperationLeft& left : status.left) {
+      const std::size_t k = left.place;
       const int number = route.operations[k].number;
-      if (std::find(o.finished.begin(), o.finished.end(), number) != o.finished.end()) continue;
       PlannedOperation operation;
       operation.lot = static_cast<int>(out_.problem.lots.size());
-      const bool now = added.empty() && o.state == OrderState::running;
-      const int done = added.empty() && o.batches == 1 ? o.done : 0;
+      const bool now = left.now && o.state == OrderState::running;
       for (std::size_t i = 0; i < order.on.size(); ++i)
         if (may_go_to(order, order.machines[i], now))
-          operation.choices.push_back(choice(order, i, k, now, done));
+          operation.choices.push_back(choice(order, i, left, now));
       operation.runs =
-          now && operation.choices.size() == 1 && may_run_on(o, operation.choices.front().machine);
+          now && operation.choices.size() == 1 && runs_on(order, operation.choices.front().machine);
       place(o, number, operation);
-      if (outside.between && k + 1 == n / 2) operation.days_after = outside.between_cuts;
-      if (k + 1 == n) operation.days_after = outside.after;
+      operation.days_after = days_out(route, k);
       operation.transfer = o.transfer;
       operation.job = job_number(o, number);
       added.push_back(static_cast<int>(out_.problem.operations.size()));
@@ -189,6 +230,7 @@ class ProblemMaker {
         out_.outside[added.back()] = outside_names(route.job.part.other_work, k + 1 < n);
       out_.problem.operations.push_back(std::move(operation));
       out_.names.push_back({order.order, number});
+      out_.pieces.push_back(left.told);
       out_.band.push_back(order.band);
     }
     return added;
@@ -230,18 +272,22 @@ class ProblemMaker {
       if (week_.machines[m].name == bound) return !is_open(static_cast<int>(m));
     return true;
   }
-  // What runs is there, or the week does not say where.
-  bool may_run_on(const WeekOrder& o, int machine) const {
+  // What runs is there; where nothing says so, it is on the only machine that makes it, or nobody
+  // knows where it is set up.
+  bool runs_on(const OrderRoutes& order, int machine) const {
+    const WeekOrder& o = week_.orders[order.order];
     const std::string& where = o.runs_on.empty() ? o.machine : o.runs_on;
-    return where.empty() || week_.machine(machine).name == where;
+    return where.empty() ? order.machines.size() == 1 : week_.machine(machine).name == where;
   }
-  // `now`: it runs; `done`: pieces of it.
-  Choice choice(const OrderRoutes& order, std::size_t i, std::size_t k, bool now, int done) {
+  // `now`: it runs.
+  Choice choice(const OrderRoutes& order, std::size_t i, const OperationLeft& left, bool now) {
     const Quote& quote = *order.on[i];
+    const std::size_t k = left.place;
     const int machine = order.machines[i];
     const WeekOrder& o = week_.orders[order.order];
     const OperationTime& t = quote.times.operations[k];
-    const double pieces = std::max(0.0, lot_lines(quote, o.quantity).pieces.si - done);
+    const double pieces =
+        left.runs ? *left.runs : std::max(0.0, lot_lines(quote, o.quantity).pieces.si - left.done);
     const double rated = week_.machine(machine).rated();
     Choice c;
     c.machine = machine;
@@ -261,7 +307,7 @@ class ProblemMaker {
     c.items.push_back({set_up_key(o, quote.route.operations[k].number, order.methods[i]), rest});
     std::sort(c.items.begin(), c.items.end(),
               [](const SetupItem& a, const SetupItem& b) { return a.key < b.key; });
-    if (now && is_open(machine) && may_run_on(o, machine)) take_as_set_up(c);
+    if (now && is_open(machine) && runs_on(order, machine)) take_as_set_up(c);
     return c;
   }
   // Of the machine, with a share of a person.
@@ -291,15 +337,37 @@ Message lot_title(const Week& week, const WeekProblem& problem, std::size_t lot)
 int lot_pieces(const Week& week, const WeekProblem& problem, std::size_t lot) {
   const WeekOrder& order = week.orders[problem.orders[lot]];
   const int n = order.batches;
+  if (n == 1) return order.quantity - short_by(week, problem, lot);
   // The first ones get what does not divide.
   return order.quantity / n +
          (problem.batches[lot] > 0 && problem.batches[lot] <= order.quantity % n);
+}
+
+int short_by(const Week& week, const WeekProblem& problem, std::size_t lot) {
+  for (const ShortOrder& s : problem.shorts)
+    if (s.order == problem.orders[lot]) return week.orders[s.order].quantity - s.good;
+  return 0;
+}
+PiecesLeft pieces_left(const Week& week, const WeekProblem& problem, int operation) {
+  const std::size_t lot = lot_of(problem, operation);
+  if (problem.batches[lot] == 0) return problem.pieces[static_cast<std::size_t>(operation)];
+  const int pieces = lot_pieces(week, problem, lot);
+  return {pieces, pieces, false};
 }
 
 Message work_name(const Week& week, const WeekProblem& problem, int operation) {
   return {"week.work",
           {{"order", lot_title(week, problem, lot_of(problem, operation))},
            {"operation", problem.names[static_cast<std::size_t>(operation)].operation}}};
+}
+
+Message work_name(const Week& week, const OperationName& name) {
+  return {"week.work", {{"order", week.orders[name.order].number}, {"operation", name.operation}}};
+}
+
+Message placed_reason(const Problem& problem) {
+  return {"week.reason-in",
+          {{"file", problem.file}, {"line", problem.at.line}, {"what", problem.what}}};
 }
 
 Minute steps_up(double minutes) {

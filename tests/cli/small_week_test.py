@@ -1,6 +1,7 @@
 """The planner's commands on small weeks: every form of a plan, wrong weeks, lists of orders, booked times."""
 import csv
 import datetime
+import html
 import io
 import json
 import os
@@ -101,6 +102,32 @@ class SmallWeeks(unittest.TestCase):
             for lines in (text_of(page), "\n".join(cells)):
                 self.assertIn("8: no drawing yet", lines)
                 self.assertIn("is pinned to Wed 9 Dec 08:00", lines)
+
+    def test_what_cannot_be_planned_stands_in_every_form_with_its_reason(self):
+        week = re.sub("orders: .*", "orders: [orders.csv, {order: 7, part: p.yaml, quantity: 20, due: 2026-12-10}, "
+                                    "{order: 8, part: p.yaml, quantity: 5, due: 2026-12-11, material: {operation: 70, from: 2026-12-08}}]", SMALL)
+        why, row = "order 8: the plan has no operation 70", "orders.csv, line 2: found 'five'"
+        with folder() as work:
+            self.put(work, "p.yaml", PART)
+            self.put(work, "orders.csv", "order,part,quantity,due\n9,p.yaml,five,2026-12-11\n")
+            path, made = self.put(work, "w.yaml", week), {}
+            for kind in ("txt", "html", "csv", "ics", "json", "xlsx"):
+                made[kind] = os.path.join(work, "plan." + kind)
+                status, _, err = run("load", path, *QUICK, "--output", made[kind])
+                self.assertEqual(status, 1, err)
+            self.assertIn(why, err)
+            cells = [str(r[0].value) for r in openpyxl.load_workbook(made["xlsx"])["Orders"].iter_rows()]
+            events = [e.decoded("dtstart") for e in icalendar.Calendar.from_ical(text_of(made["ics"])).walk("VEVENT")
+                      if "not in the plan" in e["summary"]]
+            self.assertEqual(events, [datetime.date(2026, 12, 11), datetime.date(2026, 12, 7)])
+            told = {"xlsx": "\n".join(cells), "html": html.unescape(text_of(made["html"])), "ics": text_of(made["ics"]).replace("\r\n ", "").replace("\\,", ",")}
+            for kind in ("txt", "html", "csv", "ics", "xlsx"):
+                for line in (why, row):
+                    self.assertIn(line, told.get(kind) or text_of(made[kind]), kind)
+            self.assertEqual([o["order"] for o in json.loads(text_of(made["json"]))["left_out"]], ["8", None])
+            # The table is read again as the posted plan.
+            status, _, err = run("load", path, *QUICK, "--posted", made["csv"])
+            self.assertIn("every operation is on its machine at its time", err)
 
     def test_who_does_what_stands_in_every_form(self):
         week = SMALL.replace("sets: yes}]", "sets: yes}, {name: Lise, shifts: [early], machines: all, sets: no}]")
@@ -349,6 +376,25 @@ class SmallWeeks(unittest.TestCase):
             plan = run_json("load", path, "--shop", SHOP)
             self.assertEqual([(o["order"], o["what"], o["back"]) for o in plan["outside"]], [("7", ["zinc plated"], plan["orders"][0]["finish"])])
             self.assertRegex(run("load", path, "--shop", SHOP)[1], r"\w+ \d+ Dec \d\d:\d\d: 7 to zinc plated, 20 pieces, due back \w+ \d+ Dec")
+
+    def test_what_is_done_at_midnight_is_done_on_that_day_in_every_form(self):
+        # Back from the plater's on Friday evening, the day on which it is due.
+        part = PART + "other work: [{what: zinc plated, price: 2 EUR, days: 3}]\n"
+        week = SMALL.replace("due: 2026-12-10", "due: 2026-12-11, material: 2026-12-08")
+        with folder() as work:
+            self.put(work, "p.yaml", part)
+            path, made = self.put(work, "w.yaml", week), {}
+            for kind in ("txt", "ics", "json", "xlsx"):
+                made[kind] = os.path.join(work, "plan." + kind)
+                status, _, err = run("load", path, *QUICK, "--output", made[kind])
+                self.assertEqual(status, 0, err)
+            self.assertIn("Fri 11 Dec 24:00", text_of(made["txt"]))
+            order = json.loads(text_of(made["json"]))["orders"][0]
+            self.assertEqual((order["finish"], order["finish_day"]), ("2026-12-12T00:00:00", "2026-12-11"))
+            done = [r[3].value for r in openpyxl.load_workbook(made["xlsx"])["Orders"].iter_rows() if str(r[0].value) == "7"]
+            self.assertEqual([d.date() for d in done], [datetime.date(2026, 12, 11)])
+            event = icalendar.Calendar.from_ical(text_of(made["ics"])).walk("VEVENT")[0]
+            self.assertEqual(event.decoded("dtstart").date(), datetime.date(2026, 12, 11))
 
     def test_a_week_from_the_pipe_beside_what_it_would_be(self):
         with folder() as work:

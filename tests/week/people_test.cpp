@@ -208,7 +208,7 @@ TEST_CASE("a group stands for its machines wherever a machine is named", "[week]
   CHECK(refusal(all, order + "machine: CNC, not on: CNC}\n") == "week.machine-forbidden");
   CHECK(refusal(all, order + "not on: {operation: 10, machine: all}}\n") ==
         "week.machine-forbidden");
-  CHECK(refusal(all, order + "not on: {operation: 70, machine: A}}\n") == "week.finished-unknown");
+  CHECK(refusal(all, order + "not on: {operation: 70, machine: A}}\n") == "week.operation-unknown");
   CHECK(refusal(all, order + "machine: CNC, state: running}\n") == "week.runs-on-group");
   CHECK(refusal(all, order + "machine: CNCs}\n") == "week.not-of-the-week");
 }

@@ -180,6 +180,50 @@ def outside_days(quote):
     return between, after
 
 
+def by_bookings(week, rows):
+    """The week as its orders stand by booked rows (dicts as the table has them), of orders in one batch: what runs and
+    where, and under "booked" good pieces, scrap and last moment by operation."""
+    last, booked, on = {}, {}, {}
+    for row in sorted(rows, key=lambda r: r["end"]):
+        if row["kind"] == "stop":
+            continue
+        n = int(row["operation"])
+        good, scrap, _ = booked.setdefault(row["order"], {}).get(n, (0, 0, ""))
+        booked[row["order"]][n] = (good + int(row["good"] or 0), scrap + int(row["scrap"] or 0), row["end"])
+        last[row["machine"]] = on[row["order"], n] = (row["order"], n, row["machine"])
+    orders = []
+    for order in as_list(week["orders"]):
+        name, order = str(order["order"]), dict(order)
+        if name in booked:
+            order.pop("done", None)
+            order["booked"] = booked[name]
+            open_ = [n for n, (good, _, _) in sorted(booked[name].items())
+                     if good < int(order["quantity"]) and n == max(booked[name])]
+            for n in open_:
+                order["repeat"] = "yes"  # some of it is made
+                if last[on[name, n][2]] == on[name, n]:
+                    order.update({"state": "running", "machine": on[name, n][2]})
+        orders.append(order)
+    return dict(week, orders=orders)
+
+
+def standing(order, numbers, make):
+    """Pieces that are left of each operation, what there is in the end, and the last that is over with its moment."""
+    quantity, there, left, over = int(order["quantity"]), max(int(order["quantity"]), math.floor(make + 1e-9)), {}, None
+    for n in numbers:
+        good, scrap, end = order["booked"].get(n, (0, 0, None))
+        there = max(there, good + scrap)
+        later = any(m > n for m in order["booked"])
+        if good >= quantity:
+            there, over = good, (n, end)
+        elif later or (end and good + scrap == there and there > 0):
+            there, over = there - scrap, (n, end) if end else None
+        else:
+            left[n] = there - good - scrap
+            there -= scrap
+    return left, min(there, quantity), over
+
+
 class Checker:
     """`quote_of(part, quantity, repeat, machine of the shop, method)` is the quote of an operation's method, and
     `tools_of(machine of the shop)` what is always mounted there."""
@@ -250,7 +294,14 @@ class Checker:
             if told and told[0]["finish"] is not None:
                 self.fault("every operation", f"{name} is done without any")
             return
-        numbers = [o["number"] for o in ops[0]["quote"]["operations"] if o["number"] not in done]
+        first = ops[0]["quote"]
+        numbers = [o["number"] for o in first["operations"] if o["number"] not in done]
+        left = None
+        if "booked" in order:
+            left, good, over = standing(order, numbers, self.make_of(first, order))
+            self.sent_before(name, ops[0], over)
+            self.short(name, order, good)
+            numbers = list(left)
         have = sorted(o["number"] for o in ops)
         if have != sorted(numbers) and told[0]["finish"] is not None:
             self.fault("every operation", f"{name} has {have} of {numbers}")
@@ -260,10 +311,40 @@ class Checker:
         for op in ops:
             rated = share_of(op["machine"].get("utilisation", 1)) * share_of(op["machine"].get("efficiency", 1))
             quote, now = op["quote"], running and op["number"] == numbers[0]
-            price = [p for p in quote["prices"] if p["quantity"] == int(order["quantity"])][0]
-            pieces = price["make"] - quote["lot"]["setting_pieces"] - (int(order.get("done", 0)) if now else 0)
+            done = int(order.get("done", 0)) if now else 0
+            pieces = self.make_of(quote, order) - done if left is None else left[op["number"]]
+            if left is None and int(order.get("batches", 1)) == 1 and op["pieces"] != int(order["quantity"]) - done:
+                self.fault("pieces", f"{name} Op {op['number']} has {op['pieces']} left")
             op["job"] = Job(quote, op["number"], max(0, pieces), rated, self.tools_of(op["machine"]["machine"]))
             op["now"] = now
+
+    @staticmethod
+    def make_of(quote, order):
+        price = [p for p in quote["prices"] if p["quantity"] == int(order["quantity"])][0]
+        return price["make"] - quote["lot"]["setting_pieces"]
+
+    def sent_before(self, name, op, over):
+        """What went to another firm before the plan is not worked before it is back."""
+        quote = op["quote"]
+        between, after = outside_days(quote)
+        numbers = [o["number"] for o in quote["operations"]]
+        days = 0
+        if over is not None:
+            k = numbers.index(over[0])
+            days = after if k + 1 == len(numbers) else between if k + 1 == len(numbers) // 2 else 0
+        back = self.back(self.at(over[1]), days) if days else 0
+        told = [(o["number"], self.at(o["back"])) for o in self.plan["outside"] if o["order"] == name and
+                o["number"] < op["number"]]
+        if told != ([(over[0], back)] if days and back > self.clock.now else []):
+            self.fault("sent out", f"{name} is listed as {told}, and is back at {back}")
+        if op["a"] < back:
+            self.fault("outside", f"{name} Op {op['number']} begins before {back}, when it is back")
+
+    def short(self, name, order, good):
+        told = [(o["pieces"], o["short"]) for o in self.plan["short"] if o["order"] == name]
+        short = int(order["quantity"]) - good
+        if told != ([(good, short)] if short else []):
+            self.fault("short", f"{name} is told as {told}, and {short} pieces are short")
 
     # Minutes that a machine is open from one moment to another.
     def open_between(self, name, a, b):
@@ -475,12 +556,15 @@ class Checker:
             overlap = share_of(order.get("overlap", 1)) if days == 0 else 1.0
             ready, before = self.back(op["c"], days), op
         listed = [(o["number"], self.at(o["out"]), self.at(o["back"]) if o["back"] else None)
-                  for o in self.plan["outside"] if o["order"] == name]
+                  for o in self.plan["outside"] if o["order"] == name and o["number"] >= ops[0]["number"]]
         if listed != sent:
             self.fault("sent out", f"{name} is listed as {listed}, its operations say {sent}")
         if self.at(told["finish"]) != ready:
             rule = "outside" if after else "finish"
             self.fault(rule, f"{name} is done at {told['finish']}, its operations say {ready}")
+        ended = self.clock.first + datetime.timedelta(days=(ready - 1) // 1440)  # midnight ends a day
+        if self.clock.date(told["finish_day"]) != ended:
+            self.fault("day", f"{name} is done on {told['finish_day']}, its operations say {ended}")
         due = (self.clock.day(order["due"]) + 1) * 1440
         if abs(told["late_days"] - max(0, ready - due) / 1440) > 1e-6:
             self.fault("lateness", f"{name} is late by {max(0, ready - due) / 1440}, not {told['late_days']}")
@@ -498,7 +582,7 @@ class Checker:
             for op in self.on_machine(name):
                 job, order = op["job"], self.orders[op["order"]][0]
                 same = f"job {order['part']} {op['number']} {op['method']}"
-                free = op["now"] and order.get("machine", name) == name
+                free = op["now"] and order.get("machine") == name
                 required = max(sum(t for item, t in job.items.items() if item not in left) + (0 if same in left else job.rest)
                                for left in ((on,) if self.is_quoted(op) else (on, on_if_won)))
                 required = 0 if free else required + (job.first if op["needs proving"] else 0)

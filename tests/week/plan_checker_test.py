@@ -1,6 +1,7 @@
 """Sixty invented weeks, each plan checked from the JSON alone; and a plan damaged for each rule, which the checker
 finds."""
 import copy
+import csv
 import datetime
 import json
 import os
@@ -16,7 +17,7 @@ ROOT = os.environ["ROOT"]
 sys.path.insert(0, os.path.join(ROOT, "tests"))
 sys.path.insert(0, os.path.join(ROOT, "tests", "week"))
 import made_weeks  # noqa: E402
-from plan_checker import Checker, as_list  # noqa: E402
+from plan_checker import Checker, as_list, by_bookings  # noqa: E402
 from program import PROGRAM, SAMPLES, SANITIZED, SHOP, folder, run, text_of  # noqa: E402
 
 WEEKS = 12 if SANITIZED else 60
@@ -130,6 +131,26 @@ class Plans(unittest.TestCase):
         self.assertEqual(found, [])
         self.assertGreater(operations, 12 * WEEKS)
         self.assertGreater(late, WEEKS // 2)  # tight ones are among them
+
+    def test_plans_of_booked_weeks_keep_them_too(self):
+        week, rows = booked_week(), booked_rows()
+        path = os.path.join(self.work.name, "booked.csv")
+        with open(path, "w", encoding="utf-8") as file:
+            table = csv.DictWriter(file, "order operation machine person kind start end good scrap note".split())
+            table.writeheader()
+            table.writerows(rows)
+        plan = self.planned(week, "booked", "--booked", path)
+        stands = by_bookings(week, rows)
+        self.quotes.want(stands, plan)
+        self.quotes.fetch()
+        self.assertEqual(self.faults(stands, plan), [])
+        self.assertTrue(plan["short"] and [o for o in plan["outside"] if o["out"] < "2026-12-08"])
+        for rule, damage in (("short", lambda p: p["short"].clear()), ("sent out", lambda p: p["outside"].pop(0)),
+                             ("outside", back_on_the_day_that_it_left), ("pieces", one_piece_more),
+                             ("day", done_a_day_later)):
+            other = copy.deepcopy(plan)
+            damage(other)
+            self.assertIn(rule, [fault.split(":")[0] for fault in self.faults(stands, other)], rule)
 
     def damaged(self, rule, damage):
         """Some plan can be damaged so, and each that is shows the rule."""
@@ -494,6 +515,37 @@ def fewer_hours(week, plan):
 def better_score(week, plan):
     plan["score"]["money"]["total"] -= 1
     return all_done(plan)
+
+
+def booked_week():
+    return {"week": {"from": "2026-12-07", "to": "2026-12-31", "now": "2026-12-08 06:00"},
+            "shifts": [{"name": "early", "from": "06:00", "to": "14:00", "pauses": ["09:00-09:15"]}],
+            "machines": [{"machine": "Tarn CNC 1", "shifts": ["early"]}, {"machine": "Tarn bar lathe", "shifts": ["early"]}],
+            "orders": [{"order": "1", "part": "01-winch-spindle.yaml", "quantity": 40, "due": "2026-12-18"},
+                       {"order": "2", "part": "09-clevis-pin.yaml", "quantity": 50, "due": "2026-12-18"},
+                       {"order": "3", "part": "06-guide-bush.yaml", "quantity": 60, "due": "2026-12-21"}]}
+
+
+def booked_rows():
+    """Of the first some are scrap, and it runs; the second is at another firm after its second cut."""
+    rows = [("1", 10, "Tarn CNC 1", "2026-12-04T06:00", "2026-12-04T12:00", 38, 3),
+            ("1", 20, "Tarn CNC 1", "2026-12-07T06:00", "2026-12-07T08:00", 10, 2),
+            ("2", 10, "Tarn bar lathe", "2026-12-04T06:00", "2026-12-04T12:00", 50, 0),
+            ("2", 20, "Tarn bar lathe", "2026-12-07T06:00", "2026-12-07T10:00", 50, 0)]
+    return [dict(zip("order operation machine start end good scrap".split(), row), person="I", kind="run", note="") for row in rows]
+
+
+def back_on_the_day_that_it_left(plan):
+    first = [op for op in plan["operations"] if op["order"] == "2"][0]
+    first["setup_start"] = "2026-12-08T06:00:00"
+
+
+def one_piece_more(plan):
+    [op for op in plan["operations"] if op["order"] == "3"][0]["pieces"] += 1
+
+
+def done_a_day_later(plan):
+    plan["orders"][0]["finish_day"] = "2026-12-31"
 
 
 def bound_too_high(week, plan):

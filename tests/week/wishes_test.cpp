@@ -154,6 +154,199 @@ TEST_CASE("booked times say what is finished and what runs", "[week]") {
   CHECK(problems[1].what.id == "week.booked-machine");
 }
 
+// Where the orders stand by these rows, each "order,operation,good,scrap,hours of 5 Dec".
+void book(Week& week, const std::vector<std::string>& rows) {
+  std::string text = "order,operation,good,scrap,start,end,machine,person,kind,note\n";
+  for (const std::string& row : rows) text += row + ",A,I,run,\n";
+  std::istringstream in(text);
+  TableReader table("booked.csv", in);
+  const Bookings bookings = read_bookings(table);
+  REQUIRE(bookings.problems.empty());
+  CHECK(take_status(week, bookings, "booked.csv").empty());
+}
+
+TEST_CASE("scrap is no piece of a later operation, and an order that it makes short says so",
+          "[week]") {
+  struct Case {
+    std::vector<std::string> rows;
+    std::vector<int> left;  // of each operation that is left
+    int good;
+  };
+  const std::string early = ",2026-12-05T06:00,2026-12-05T08:00",
+                    late = ",2026-12-05T08:00,2026-12-05T12:00";
+  // Worked by hand: 40 pieces ordered, in two operations, one more begun for scrap.
+  for (const Case& c : {Case{{"1,10,40,0" + early, "1,20,28,12" + late}, {}, 28},
+                        Case{{"1,10,30,10" + early}, {1, 31}, 31},
+                        Case{{"1,10,40,0" + early, "1,20,20,2" + late}, {18}, 38},
+                        Case{{"1,10,18,2" + early}, {21, 39}, 39},
+                        Case{{"1,10,38,0" + early, "1,20,10,0" + late}, {30}, 40},
+                        Case{{"1,10,40,1" + early}, {40}, 40}}) {
+    Week week = week_of(two);
+    book(week, c.rows);
+    const PlannedWeek plan = planned_week(week, {shipped_shop(), part_by_name, nullptr, 2});
+    std::vector<int> left;
+    for (std::size_t o = 0; o < plan.problem.pieces.size(); ++o)
+      if (plan.problem.names[o].order == 0) left.push_back(plan.problem.pieces[o].left);
+    CHECK(left == c.left);
+    const bool is_short = c.good < 40;
+    REQUIRE(plan.problem.shorts.size() == (is_short ? 1 : 0));
+    if (is_short) CHECK(plan.problem.shorts.front().good == c.good);
+    if (is_short) CHECK_FALSE(plan.holds());
+  }
+}
+
+TEST_CASE(
+    "what is booked of an order in batches fills one after the other, or the one that it names",
+    "[week]") {
+  const std::string batches =
+      "- {order: 1, part: p30.yaml, quantity: 41, due: 2026-12-09, batches: 2, importance: 3}\n"
+      "- {order: 2, part: p40.yaml, quantity: 60, due: 2026-12-10}\n";
+  const auto number = [](const Week& week) {
+    std::vector<std::pair<std::string, int>> orders;
+    for (const WeekOrder& o : week.orders) orders.emplace_back(o.number, o.quantity);
+    return orders;
+  };
+  Week filled = week_of(batches);
+  book(filled, {"1,10,25,0,2026-12-05T06:00,2026-12-05T08:00",
+                "1,10,3,1,2026-12-05T08:00,2026-12-05T12:00"});
+  CHECK(number(filled) ==
+        std::vector<std::pair<std::string, int>>{{"1.1", 21}, {"1.2", 20}, {"2", 60}});
+  CHECK(filled.orders[0].finished == std::vector<int>{10});
+  CHECK(filled.orders[1].booked.at(10).good == 7);
+  CHECK(filled.orders[1].booked.at(10).scrap == 1);
+  CHECK(filled.orders[1].state == OrderState::running);
+  CHECK(filled.orders[1].importance == 1.5);
+  const PlannedWeek plan = planned(filled);
+  CHECK(runs_of(plan, filled, "1.1").size() == runs_of(plan, filled, "1.2").size() - 1);
+  CHECK(runs_of(plan, filled, "1.2").front().setup == 0);
+  Week named = week_of(batches);
+  book(named, {"1.2,10,20,0,2026-12-05T06:00,2026-12-05T08:00"});
+  CHECK(named.orders[0].finished.empty());
+  CHECK(named.orders[1].finished == std::vector<int>{10});
+  // What nobody booked stays in batches; a batch that there is not is said.
+  Week other = week_of(batches);
+  book(other, {"2,10,20,0,2026-12-05T06:00,2026-12-05T08:00"});
+  CHECK(other.orders[0].batches == 2);
+}
+
+TEST_CASE("an order that runs nobody knows where is set up, and asked for its machine", "[week]") {
+  const std::string running =
+      "- {order: 3, part: p50.yaml, quantity: 10, done: 2, due: 2026-12-30, state: running";
+  const auto plan_of = [](const std::string& orders,
+                          const std::vector<PostedRun>* posted = nullptr) {
+    return planned_week(week_of(orders), {shipped_shop(), part_by_name, posted, 2});
+  };
+  const PlannedWeek asked = plan_of(two + running + "}\n");
+  REQUIRE(asked.problems.size() == 1);
+  CHECK(asked.problems.front().what.id == "week.running-nowhere");
+  CHECK(asked.orders == 3);
+  CHECK(runs_of(asked, week_of(two + running + "}\n"), "3").front().setup > 0);
+  // The week says it, no other machine makes it, or the posted plan has it there.
+  const std::vector<PostedRun> posted{{"B", "3", 10, -60, 0}};
+  for (const PlannedWeek& told :
+       {plan_of(two + running + ", machine: B}\n"), plan_of(two + running + ", not on: [A, G]}\n"),
+        plan_of(two + running + "}\n", &posted)}) {
+    CHECK(told.problems.empty());
+    const PlannedRun run = runs_of(told, week_of(two + running + "}\n"), "3").front();
+    CHECK(run.setup == 0);
+    CHECK(run.machine == 1);
+  }
+}
+
+TEST_CASE("a plan that is met exactly asks for no correction", "[week]") {
+  // Three shafts of one part, and one of another, follow each other on one machine, through pauses.
+  std::string text = text_of_week(
+      "- {order: 1, part: p30.yaml, quantity: 40, due: 2026-12-09, machine: A}\n"
+      "- {order: 2, part: p30.yaml, quantity: 30, due: 2026-12-10, machine: A}\n"
+      "- {order: 3, part: p40.yaml, quantity: 50, due: 2026-12-11, machine: A}\n"
+      "- {order: 4, part: p30.yaml, quantity: 20, due: 2026-12-14, machine: A}\n");
+  const std::string end = "to: \"14:00\"";
+  text.insert(text.find(end) + end.size(), ", pauses: [09:00-09:15, 12:00-12:30]");
+  const Week week = week_in(text);
+  const PlannedWeek plan = planned(week);
+  std::string rows = "order,operation,machine,person,kind,start,end,good,scrap,note\n";
+  // A booking a day: a piece for each day but the last, which has all others.
+  const auto book_days = [&](const PlannedRun& run, const char* kind, Minute from, Minute to) {
+    const auto lot = lot_of(plan.problem, run.operation);
+    int pieces = kind == std::string("run") ? lot_pieces(week, plan.problem, lot) : 0;
+    for (Minute day = from / minutes_a_day * minutes_a_day; day < to; day += minutes_a_day) {
+      const Minute begins = std::max(from, day + 6 * 60), ends = std::min(to, day + 14 * 60);
+      if (ends <= begins) continue;
+      const int good = ends == to ? pieces : std::min(pieces, 1);
+      pieces -= good;
+      rows +=
+          lot_name(week, plan.problem, lot) + "," +
+          std::to_string(plan.problem.names[static_cast<std::size_t>(run.operation)].operation) +
+          ",A,I," + kind + "," + iso_text(week, begins).substr(0, 16) + "," +
+          iso_text(week, ends).substr(0, 16) + "," + std::to_string(good) + ",,\n";
+    }
+  };
+  for (const PlannedRun& run : plan.plan.plan.runs) {
+    book_days(run, "setup", run.setup_from, run.run_from);
+    book_days(run, "run", run.run_from, run.to);
+  }
+  std::istringstream in(rows);
+  TableReader table("booked.csv", in);
+  const Bookings bookings = read_bookings(table);
+  REQUIRE(bookings.problems.empty());
+  const Actuals actuals = actuals_of(week, bookings, shipped_shop(), part_by_name);
+  REQUIRE(actuals.factors.size() == 2);
+  CHECK(actuals.factors.front().orders.size() >= 6);
+  CHECK(actuals.factors.back().orders.size() >= 4);
+  for (const Factor& f : actuals.factors)
+    for (const BookedRatio& r : f.orders) {
+      INFO(r.order << " " << r.operation << (f.setup ? " setup " : " run ") << r.booked << " of "
+                   << r.estimated);
+      // To the steps of the plan.
+      CHECK(std::abs(r.booked - r.estimated) <= time_step + 0.03 * r.estimated);
+    }
+}
+
+TEST_CASE("what is at another firm by what is booked is not worked before it is back",
+          "[week][worked by hand]") {
+  // Three working days after the last cut of Monday, Thursday at midnight; two before a weekend.
+  const PartReader annealed = [](const Week& week, const WeekOrder& order) {
+    Part part = *part_by_name(week, order);
+    OtherWork relieved;
+    relieved.what = "stress relieved";
+    relieved.price = 1.0 * unit::money;
+    relieved.after = WorkAfter::roughing;
+    relieved.days = 3;
+    part.other_work.push_back(relieved);
+    return Checked<Part>(part);
+  };
+  struct Case {
+    const char* hours;
+    Minute back;
+  };
+  for (const Case& c : {Case{",2026-12-07T06:00,2026-12-07T12:00", 4 * minutes_a_day},
+                        Case{",2026-12-04T06:00,2026-12-04T12:00", 3 * minutes_a_day},
+                        Case{",2026-12-03T06:00,2026-12-03T12:00", 2 * minutes_a_day},
+                        Case{",2026-12-05T06:00,2026-12-05T12:00", 3 * minutes_a_day}}) {
+    Week week = week_of(two, "12:30");
+    book(week, {"1,10,40,0,2026-12-03T04:00,2026-12-03T06:00", std::string("1,20,40,0") + c.hours});
+    const PlannedWeek plan = planned_week(week, {shipped_shop(), annealed, nullptr, 2});
+    REQUIRE(plan.problem.out.size() == 1);
+    CHECK(plan.problem.out.front().back == c.back);
+    CHECK(runs_of(plan, week, "1").front().setup_from >= c.back);
+    CHECK(waiting_by_lot(plan.problem.problem, plan.plan.plan).front().outside > 0);
+  }
+}
+
+TEST_CASE("work that has begun as posted is no change, and its sheet says what is left", "[week]") {
+  Week week = week_of(two, "10:00");
+  book(week, {"1,10,25,0,2026-12-05T06:00,2026-12-05T08:00",
+              "2,10,10,0,2026-12-05T08:00,2026-12-05T12:00"});
+  // On Saturday, both on A, and 2 is on it.
+  const std::vector<PostedRun> posted{{"A", "1", 10, -2 * minutes_a_day + 6 * 60, 0},
+                                      {"A", "2", 10, -2 * minutes_a_day + 8 * 60, 1}};
+  const PlannedWeek again = planned(week, &posted);
+  for (const Message& change : again.changes) CHECK(change.id == "week.change-new");
+  const std::string text = week_text(week, again.problem, again.loads, again.plan, Words(),
+                                     {.why = false, .full = true});
+  CHECK(text.find("15 of 40 pieces of P30 left") != std::string::npos);
+}
+
 TEST_CASE("of what was posted to begin on a machine only the last is set up there", "[week]") {
   const std::string large =
       "- {order: 1, part: p30.yaml, quantity: 900, due: 2026-12-09}\n"

@@ -56,7 +56,8 @@ std::string promise_json(const Week& week, const Promise& promise);
 std::string actuals_text(const std::vector<Factor>& factors, const Bookings& bookings,
                          const std::vector<Repriced>& prices, const Words& words);
 std::string actuals_json(const std::vector<Factor>& factors, const Bookings& bookings);
-/// A line a piece of work: machine, order, times.
+/// A line a piece of work: machine, order, times; and of each order that is not in the plan,
+/// without a machine, with the reason.
 std::string week_table(const Week& week, const WeekProblem& problem, const WeekPlan& plan);
 
 }  // namespace turnwright

@@ -22,6 +22,7 @@ struct Booking {
   Minute from = 0, to = 0;  // from 1970
   int good = 0, scrap = 0;
   int line = 0;
+  Minute paused = 0;  // of it, by the pauses of its machine's shifts, where they are known
 };
 
 struct Bookings {

@@ -61,6 +61,7 @@ struct PlannedLot {
   double weight = 1;
   std::vector<int> operations;  // in their order
   bool quoted = false;          // it may not come: no setup of one that is won rests on it
+  bool is_out = false;          // at another firm until its release
 };
 
 struct PlannedMachine {

@@ -19,7 +19,8 @@ struct PostedRun {
 
 /// A table as `load --output plan.csv` writes it: after the line of headings, the columns machine,
 /// order, operation and when its setup begins, and the place in its list as the eighth; more is not
-/// read. Each line that is none is a problem with its place.
+/// read, nor a line of an order that is not in the plan. Each other line that is none is a problem
+/// with its place.
 Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table);
 
 /// The posted plan as a dispatch order; what is new comes after it, first due first. The problem

@@ -36,6 +36,7 @@ struct RoutedOrders {
   std::vector<OrderRoutes> routes;   // of the orders that can be made, in their order
   Problems problems;                 // of all others
   std::vector<std::size_t> refused;  // these, of the week
+  std::vector<LeftOut> left_out;     // each with its reasons
 };
 RoutedOrders route_orders(const Week& week, const Shop& shop, const PartReader& part);
 
@@ -53,7 +54,7 @@ struct PlannedWeek {
   std::vector<std::size_t> refused;  // these, of the week
   int orders = 0;                    // that are in it; 0: there is nothing to plan, and no plan
 
-  /// Every order is in it and on time, and no machine overloaded.
+  /// Every order is in it, whole and on time, and no machine overloaded.
   bool holds() const;
 };
 PlannedWeek planned_week(const Week& week, const Planning& planning);

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // What the planner knows of the week: when machines and people are there, and which orders wait.
+#include <array>
 #include <compare>
+#include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,11 +36,19 @@ struct Downtime {
   std::string why;
 };
 
+/// A pause of a shift, on the days on which that is worked.
+struct Pause {
+  std::array<bool, 7> days{};  // from Monday on
+  std::set<int> dates;         // from the first day of the week on, worked once
+  Span span;                   // of a day; may lie on the next one
+};
+
 struct WeekMachine {
   std::string machine;  // of the shop
   std::string name;     // what it is called here, where there are two of a kind
   Position at;
   Calendar open;               // without its downtime
+  std::vector<Pause> pauses;   // of its shifts
   std::vector<Downtime> down;  // in the order of the file
   std::vector<MountedItem> mounted;
   /// Rated capacity is open hours x utilisation x efficiency (APICS Dictionary, "rated capacity").
@@ -89,6 +100,14 @@ struct OrderList {
   Position at;
 };
 
+/// What is booked of an operation.
+struct BookedWork {
+  int good = 0, scrap = 0;
+  Minute last = 0;      // until then; below 0: before the first day of the week
+  std::string machine;  // of the last
+  int made() const { return good + scrap; }
+};
+
 struct WeekOrder {
   WeekOrder();  // written once, in week.cpp, not in every file that copies one
   WeekOrder(const WeekOrder&);
@@ -102,8 +121,10 @@ struct WeekOrder {
   std::optional<Problem> row;      // where it stands in a list of orders, nothing said yet
   std::optional<Amount> day_late;  // what a day late costs; else the shop's
   Position at;
-  int quantity = 1, done = 0;  // pieces of the operation that comes next or runs
-  std::vector<int> finished;   // operations that are done
+  int quantity = 1, done = 0;        // pieces of the operation that comes next or runs
+  std::vector<int> finished;         // operations that are done
+  std::map<int, BookedWork> booked;  // by operation
+  int at_work = 0;  // the operation that `done` is of, by what is booked; 0: the first left
   Minute release = 0;
   Date due{};
   double importance = 1;
@@ -116,10 +137,15 @@ struct WeekOrder {
   std::vector<Forbidden> operations_not_on;
   std::vector<Pin> pins;
   std::vector<Arrival> arrivals;
-  std::string hold;     // why it is not planned; "": it is
-  int batches = 1;      // it runs in so many, each with its own setup
+  std::string hold;  // why it is not planned; "": it is
+  int batches = 1;   // it runs in so many, each with its own setup
+  // Of a batch that is an order of its own, since it is booked: the order, and its pieces.
+  std::string batch_of;
+  int whole = 0;
   double transfer = 1;  // the next operation begins when this share of the pieces is done
 
+  /// What it is quoted by.
+  int lot_quantity() const { return whole > 0 ? whole : quantity; }
   /// The planner keeps it off this machine of the week; of one operation, by its pin too.
   bool forbids(std::string_view name) const;
   bool forbids(int operation, std::string_view name) const;
@@ -128,6 +154,9 @@ struct WeekOrder {
 /// Years that a date of a week or of a booking may lie in.
 inline constexpr int first_year = 1970, last_year = 2200;
 bool in_range(Date day);
+struct Week;
+/// From the first day that a date may lie on, where bookings count from, to the week's own.
+Minute minutes_before(const Week& week);
 
 struct Week {
   Week();  // written once, in week.cpp, not in every file that copies one

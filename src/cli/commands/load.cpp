@@ -42,10 +42,20 @@ void put_week(const Session& session, const Week& week, const PlannedWeek& p) {
                 week_text(week, p.problem, p.loads, p.plan, session.words, {o.why, o.full}, shown));
 }
 
+// A row that is no order of the week, with what is wrong with it.
+LeftOut left_out(const ReadOrders::Row& row) {
+  LeftOut left{row.number, std::nullopt, {}};
+  for (const Problem& problem : row.problems) left.why.push_back(placed_reason(problem));
+  return left;
+}
+
 // A plan, with what is to be said of it; nothing: there is nothing to plan.
 std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& inputs) {
   PlannedWeek planned = planned_week(inputs.week, inputs.planning(session));
   session.print(planned.problems);
+  for (const ReadOrders& list : inputs.lists)
+    for (const ReadOrders::Row& row : list.rows)
+      if (!row.problems.empty()) planned.problem.left_out.push_back(left_out(row));
   const std::vector<WeekOrder>& orders = inputs.week.orders;
   const auto held = static_cast<std::size_t>(std::count_if(
       orders.begin(), orders.end(), [](const WeekOrder& order) { return !order.hold.empty(); }));

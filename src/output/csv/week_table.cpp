@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 // A plan as a table, which is read again as the posted plan: its columns are words of a file, in
 // English in every language.
+#include <algorithm>
 #include <cmath>
 
 #include "turnwright/document/table.hpp"
 #include "turnwright/output/week.hpp"
 #include "view/week_people.hpp"
+#include "view/week_view.hpp"
 
 namespace turnwright {
 namespace {
@@ -30,6 +32,16 @@ std::string waits_cells(const Waiting& waits) {
   return cells;
 }
 
+// What is not in the plan: no machine, no times, the reason last.
+std::string lines_left_out(const std::vector<LeftOut>& all, std::size_t columns) {
+  const Words words;
+  std::string lines;
+  for (const LeftOut& left : all)
+    lines += "," + table_cell(left.order) + std::string(columns - 2, ',') +
+             table_cell(words.joined(reasons_of(left), "; ")) + "\n";
+  return lines;
+}
+
 }  // namespace
 
 std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
@@ -37,7 +49,11 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
   const bool by_name = week.people_by_name();
   if (by_name) out += ",sets up,attends";
   out +=
-      ",waits machine min,waits pinned min,waits people min,waits material min,waits outside min\n";
+      ",waits machine min,waits pinned min,waits people min,waits material min,waits outside min";
+  const std::vector<LeftOut> left_out = all_left_out(week, wp);
+  if (!left_out.empty()) out += ",not in the plan";
+  const auto columns = static_cast<std::size_t>(std::count(out.begin(), out.end(), ',')) + 1;
+  out += "\n";
   const std::vector<Waiting> waits = waiting_by_operation(wp.problem, plan.plan);
   std::map<int, WorkPeople> people = people_by_operation(week, plan.plan);
   for (std::size_t m = 0; m < week.machines.size(); ++m)
@@ -52,9 +68,10 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
       if (by_name)
         out += "," + table_cell(joined(people[run->operation].sets)) + "," +
                table_cell(joined(people[run->operation].runs));
-      out += waits_cells(waits[static_cast<std::size_t>(run->operation)]) + "\n";
+      out += waits_cells(waits[static_cast<std::size_t>(run->operation)]);
+      out += left_out.empty() ? "\n" : ",\n";
     }
-  return out;
+  return out + lines_left_out(left_out, columns);
 }
 
 }  // namespace turnwright

@@ -111,6 +111,8 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   page.markup().open("main");
   page.heading(1, title);
   late_orders(page, week, view, plan);
+  listed(page, "weekpage.refused", not_planned(problem));
+  listed(page, "weekpage.short", short_orders(week, problem));
   why_late(page, view, plan);
   proposed(page, week, problem, plan);
   page.heading(2, "weekpage.hours-by-day");

@@ -57,17 +57,41 @@ void begin_event(std::string& out, const Week& week, const std::string& id, Minu
   out += "DTSTART:" + moment + "\r\n";
 }
 
+// On the day on which it is due, all of it; of a row that names none, on the day of now.
+void add_left_out(std::string& out, const Week& week, const WeekProblem& wp, const Words& words) {
+  int n = 0;
+  for (const LeftOut& left : all_left_out(week, wp)) {
+    const Date day = left.due.value_or(days_after(week.from, week.now / minutes_a_day));
+    out += "BEGIN:VEVENT\r\n";
+    add_line(out, "UID", "left-out-" + std::to_string(n++) + "-" + text_of(day) + "@turnwright");
+    out += "DTSTAMP:" + compact(iso_text(week, week.now)) + "Z\r\n";
+    out += "DTSTART;VALUE=DATE:" + compact(text_of(day)) + "\r\n";
+    add_line(
+        out, "SUMMARY",
+        words(left.order.empty() || !left.due
+                  ? Message("calendar.row-not-planned")
+                  : Message("calendar.not-planned", {{"order", left.order}, {"due", *left.due}})));
+    Cells lines;
+    for (const Message& why : reasons_of(left)) lines.push_back(words(why));
+    add_lines(out, "DESCRIPTION", lines);
+    out += "END:VEVENT\r\n";
+  }
+}
+
 void add_orders(std::string& out, const Week& week, const WeekProblem& wp, const Plan& plan,
                 const Words& words) {
   for (std::size_t j = 0; j < wp.orders.size(); ++j) {
     const Minute done = plan.done[j];
     if (done == never) continue;
     const WeekOrder& o = week.orders[wp.orders[j]];
-    begin_event(out, week, "order-" + std::to_string(j), done);
+    // What is done at midnight is done on the day before.
+    const Minute on_its_day = done % minutes_a_day == 0 ? done - 1 : done;
+    begin_event(out, week, "order-" + std::to_string(j), on_its_day);
     add_line(out, "SUMMARY",
              words({"calendar.order-done", {{"order", lot_title(week, wp, j)}, {"due", o.due}}}));
     out += "END:VEVENT\r\n";
   }
+  add_left_out(out, week, wp, words);
 }
 
 // When it runs, what it needs, who does it.

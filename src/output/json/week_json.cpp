@@ -40,6 +40,11 @@ Json waiting_json(const Waiting& waiting) {
           {"outside", waiting.outside}};
 }
 
+// The day on which something ends: midnight is the end of a day.
+Json day_json(const Week& week, Minute t) {
+  return t == never ? Json(nullptr) : Json(text_of(week.ending_on(t)));
+}
+
 Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
   Json list = Json::array();
   const std::vector<Minute> begins = beginnings(wp.problem, plan.plan);
@@ -51,6 +56,7 @@ Json orders_json(const Week& week, const WeekProblem& wp, const WeekPlan& plan) 
         {"number", lot_name(week, wp, k)},
         {"due", text_of(o.due)},
         {"finish", done == never ? Json(nullptr) : Json(iso_text(week, done))},
+        {"finish_day", day_json(week, done)},
         {"begin", begins[k] == never ? Json(nullptr) : Json(iso_text(week, begins[k]))},
         {"flow_days", done == never || begins[k] == never
                           ? Json(nullptr)
@@ -109,6 +115,7 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
                     {"end", iso_text(week, run.to)},
                     {"setup_s", 60 * run.setup},
                     {"run_s", 60 * choice_of(wp.problem, run).run},
+                    {"pieces", pieces_left(week, wp, run.operation).left},
                     {"attended_share", choice_of(wp.problem, run).attended / 1000.0},
                     {"method", wp.methods.at({n.order, run.machine})}});
     put_work(wp, run, before.at(run.operation), list.back());
@@ -122,12 +129,13 @@ Json operations_json(const Week& week, const WeekProblem& wp, const WeekPlan& pl
 
 Json outside_json(const Week& week, const WeekProblem& wp, const Plan& plan) {
   Json list = Json::array();
-  for (const OutsideView& v : outside_of(wp, plan))
-    list.push_back({{"order", lot_name(week, wp, v.lot)},
+  for (const OutsideView& v : outside_of(week, wp, plan))
+    list.push_back({{"order", v.order},
                     {"number", v.operation},
                     {"what", v.what},
                     {"out", iso_text(week, v.out)},
-                    {"back", v.back == never ? Json(nullptr) : Json(iso_text(week, v.back))}});
+                    {"back", v.back == never ? Json(nullptr) : Json(iso_text(week, v.back))},
+                    {"back_day", day_json(week, v.back)}});
   return list;
 }
 
@@ -190,6 +198,16 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   j["held"] = Json::array();
   for (const WeekOrder& o : week.orders)
     if (!o.hold.empty()) j["held"].push_back({{"order", o.number}, {"why", o.hold}});
+  j["left_out"] = Json::array();
+  for (const LeftOut& left : wp.left_out)
+    j["left_out"].push_back({{"order", left.order.empty() ? Json(nullptr) : Json(left.order)},
+                             {"due", left.due ? Json(text_of(*left.due)) : Json(nullptr)},
+                             {"why", json_messages(left.why)}});
+  j["short"] = Json::array();
+  for (const ShortOrder& s : wp.shorts) {
+    const WeekOrder& o = week.orders[s.order];
+    j["short"].push_back({{"order", o.number}, {"pieces", s.good}, {"short", o.quantity - s.good}});
+  }
   const PlannedWork cost = planned_work(wp, plan.plan);
   const auto told = [](const WorkCost& c) {
     return Json{{"machine_s", c.machine.si}, {"cost", in(c.cost, unit::money)}};
@@ -224,6 +242,7 @@ std::string promise_json(const Week& week, const Promise& p) {
   Json j = json_head("promise");
   j["order"] = week.orders[p.order].number;
   j["date"] = day(p.p80);
+  j["day"] = day_json(week, p.p80);
   j["planned"] = day(p.planned);
   j["p50"] = day(p.p50);
   j["p80"] = day(p.p80);

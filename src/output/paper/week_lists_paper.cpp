@@ -130,6 +130,14 @@ void add_machine(paper::Paper& paper, const Week& week, const WeekView& view,
     paper.blocks.emplace_back(paper::Text{sheet.beyond, paper::Role::text, {}, 3});
 }
 
+// Under the orders.
+void add_lines(paper::Paper& paper, const char* heading, const Messages& lines,
+               const Words& words) {
+  if (lines.empty()) return;
+  paper.blocks.emplace_back(heading_text(words.heading(heading)));
+  for (const Message& line : lines) paper.blocks.emplace_back(paper::Text{words(line)});
+}
+
 }  // namespace
 
 paper::Paper week_lists_paper(const Week& week, const WeekProblem& problem,
@@ -151,11 +159,10 @@ paper::Paper week_lists_paper(const Week& week, const WeekProblem& problem,
   const std::string due_out = words.heading("weekpage.due-out");
   add_sheet(paper, due_out, title, on_paper(due_out_table(week, view, words), due_out, 1, words),
             words);
-  if (!view.outside.empty()) {
-    paper.blocks.emplace_back(heading_text(words.heading("weekpage.outside")));
-    for (const Message& line : outside_lines(week, view))
-      paper.blocks.emplace_back(paper::Text{words(line)});
-  }
+  add_lines(paper, "weekpage.outside", outside_lines(week, view), words);
+  add_lines(paper, "weekpage.refused", not_planned(problem), words);
+  add_lines(paper, "weekpage.held", held_orders(week), words);
+  add_lines(paper, "weekpage.short", short_orders(week, problem), words);
   return paper;
 }
 

@@ -186,6 +186,8 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   const Written w{week, problem, plan, view};
   TextWriter out(words);
   late_orders(out, w);
+  list(out, "weekpage.refused", not_planned(problem));
+  list(out, "weekpage.short", short_orders(week, problem));
   relief(out, w);
   out.section("weekpage.plan");
   for (const MachineSheet& sheet : machine_sheets(week, problem, plan.plan, view, words))

@@ -23,9 +23,10 @@ Table due_out_table(const Week& week, const WeekView& view, const Words& words) 
     cells.push_back(words.whole(v->pieces));
     cells.push_back(v->fits ? words(moment_of(week, v->done)) : words("weekpage.not-in-calendar"));
     cells.push_back(v->late && v->fits ? words(v->lateness) : "");
-    cells.push_back(v->quoted ? words({"weekpage.quoted-at",
-                                       {{"share", percent_text(v->order->probability, words)}}})
-                              : "");
+    cells.push_back(v->quoted         ? words({"weekpage.quoted-at",
+                                               {{"share", percent_text(v->order->probability, words)}}})
+                    : v->short_by > 0 ? words({"weekpage.short-by", {{"n", v->short_by}}})
+                                      : "");
     table.add(std::move(cells));
   }
   return table;

@@ -46,8 +46,7 @@ class SheetWriter {
     const OrderedPart& part = problem_.parts.at(problem_.orders[v.lot]);
     add_work(*v.run, part, row);
     row.part = words_.name(title_of(part));
-    row.what = words_(
-        {"weekpage.pieces-of", {{"n", view_.orders[v.lot].pieces}, {"part", title_of(part)}}});
+    add_pieces(pieces_left(week_, problem_, v.run->operation), title_of(part), row);
     return row;
   }
   SheetRow of_downtime(const Downtime& down) const {
@@ -61,10 +60,16 @@ class SheetWriter {
 
  private:
   void add_order(const OrderView& order, SheetRow& row) const {
-    row.pieces = words_.whole(order.pieces);
     row.customer = words_.name(order.order->customer);
     row.due = words_(day_of(order.order->due));
     if (order.late && order.fits) row.late = words_(order.lateness);
+  }
+  // What is still to be made of it.
+  void add_pieces(const PiecesLeft& pieces, const std::string& part, SheetRow& row) const {
+    std::vector<Place> places{{"n", pieces.left}, {"of", pieces.of}, {"part", part}};
+    const bool all = pieces.left == pieces.of;
+    row.pieces = all ? words_.whole(pieces.left) : words_({"weekpage.left-of", places});
+    row.what = words_({all ? "weekpage.pieces-of" : "weekpage.pieces-left", std::move(places)});
   }
   void add_tools(const std::vector<std::string>& tools, SheetRow& row) const {
     if (tools.empty()) return;

@@ -63,6 +63,7 @@ OrderView order_view(const Week& week, const WeekProblem& problem, const Plan& p
   view.order = &week.orders[problem.orders[lot]];
   view.name = lot_title(week, problem, lot);
   view.pieces = lot_pieces(week, problem, lot);
+  view.short_by = short_by(week, problem, lot);
   view.done = plan.done[lot];
   view.fits = view.done != never;
   const PlannedLot& planned = problem.problem.lots[lot];
@@ -153,13 +154,21 @@ std::vector<DaysOfWeek> calendar_weeks(const Week& week, const DaysOfWeek& shown
   return weeks;
 }
 
-std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan) {
+std::vector<OutsideView> outside_of(const Week& week, const WeekProblem& problem,
+                                    const Plan& plan) {
   std::vector<OutsideView> found;
+  for (const SentOut& out : problem.out) {
+    const std::string& order = week.orders[out.order].number;
+    found.push_back(
+        {order, verbatim(order), 0, out.pieces, out.operation, out.what, out.from, out.back});
+  }
   for (const PlannedRun& run : plan.runs) {
     const auto outside = problem.outside.find(run.operation);
     if (run.to == never || outside == problem.outside.end()) continue;
     const int days = problem.problem.operation(run.operation).days_after;
-    found.push_back({lot_of(problem, run.operation),
+    const std::size_t lot = lot_of(problem, run.operation);
+    found.push_back({lot_name(week, problem, lot), lot_title(week, problem, lot), lot,
+                     lot_pieces(week, problem, lot),
                      problem.names[static_cast<std::size_t>(run.operation)].operation,
                      outside->second, run.to, back_after(problem.problem, run.to, days)});
   }
@@ -184,7 +193,7 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
   std::stable_sort(
       view.due_out.begin(), view.due_out.end(),
       [](const OrderView* a, const OrderView* b) { return a->order->due < b->order->due; });
-  view.outside = outside_of(problem, plan.plan);
+  view.outside = outside_of(week, problem, plan.plan);
   std::erase_if(view.outside, [&](const OutsideView& v) {
     return !view.shown.has({v.out, v.back});
   });
@@ -235,9 +244,9 @@ Messages outside_lines(const Week& week, const WeekView& view) {
   Messages lines;
   for (const OutsideView& v : view.outside) {
     std::vector<Place> places{{"out", moment_of(week, v.out)},
-                              {"order", view.orders[v.lot].name},
+                              {"order", v.name},
                               {"what", verbatims(v.what)},
-                              {"n", view.orders[v.lot].pieces}};
+                              {"n", v.pieces}};
     if (v.back != never) places.push_back({"back", day_of(week.ending_on(v.back))});
     lines.push_back(
         {v.back != never ? "weekpage.sent-out" : "weekpage.sent-out-beyond", std::move(places)});
@@ -248,6 +257,45 @@ Messages outside_lines(const Week& week, const WeekView& view) {
 Message late_not_tried(const WeekPlan& plan) {
   if (plan.tried == plan.late.size()) return {};
   return {"weekpage.not-tried", {{"tried", plan.tried}, {"n", plan.late.size() - plan.tried}}};
+}
+
+Messages short_orders(const Week& week, const WeekProblem& problem) {
+  Messages lines;
+  for (const ShortOrder& s : problem.shorts) {
+    const WeekOrder& o = week.orders[s.order];
+    lines.push_back({"weekpage.short-order",
+                     {{"order", o.number},
+                      {"good", s.good},
+                      {"quantity", o.quantity},
+                      {"n", o.quantity - s.good}}});
+  }
+  return lines;
+}
+
+Messages reasons_of(const LeftOut& left) {
+  Messages lines;
+  for (const Message& why : left.why) {
+    const bool named =
+        left.order.empty() || std::any_of(why.places.begin(), why.places.end(),
+                                          [](const Place& p) { return p.name == "order"; });
+    lines.push_back(
+        named ? why : Message{"weekpage.refused-order", {{"order", left.order}, {"why", why}}});
+  }
+  return lines;
+}
+
+Messages not_planned(const WeekProblem& problem) {
+  Messages lines;
+  for (const LeftOut& left : problem.left_out)
+    for (Message& line : reasons_of(left)) lines.push_back(std::move(line));
+  return lines;
+}
+
+std::vector<LeftOut> all_left_out(const Week& week, const WeekProblem& problem) {
+  std::vector<LeftOut> all = problem.left_out;
+  for (const WeekOrder& o : week.orders)
+    if (!o.hold.empty()) all.push_back({o.number, o.due, {verbatim(o.hold)}});
+  return all;
 }
 
 Messages held_orders(const Week& week) {

@@ -45,7 +45,7 @@ struct OrderView {
   std::size_t lot = 0;  // of the problem
   const WeekOrder* order = nullptr;
   Message name;  // "118", "118.2"
-  int pieces = 0;
+  int pieces = 0, short_by = 0;
   Minute begins = never, done = never;
   double days_in_work = 0;  // from the one to the other
   Waiting waiting;
@@ -84,7 +84,10 @@ struct PersonView {
 
 /// Work of other firms, as it goes out and is due back.
 struct OutsideView {
-  std::size_t lot = 0;
+  std::string order;  // for data
+  Message name;
+  std::size_t lot = 0;  // of what is planned
+  int pieces = 0;
   int operation = 0;              // after which it goes out
   std::vector<std::string> what;  // "zinc plated"
   Minute out = 0, back = 0;       // back: never when that is after the calendar
@@ -110,13 +113,20 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
 /// Of the days that are shown.
 Messages gap_lines(const WeekPlan& plan, const WeekView& view);
 
-/// In the order in which it goes out.
-std::vector<OutsideView> outside_of(const WeekProblem& problem, const Plan& plan);
+/// In the order in which it goes out; what is out already first.
+std::vector<OutsideView> outside_of(const Week& week, const WeekProblem& problem, const Plan& plan);
 /// "Thu 10 Dec 14:30: 123 out for zinc plated, 90 pieces, due back Tue 15 Dec", a line each.
 Messages outside_lines(const Week& week, const WeekView& view);
 /// Late orders for which nothing is tried, the less late; empty: each has its trials.
 Message late_not_tried(const WeekPlan& plan);
-/// What is not planned, with the reason, a line each.
+/// Orders of which there will be too few pieces, a line each.
+Messages short_orders(const Week& week, const WeekProblem& problem);
+/// What cannot be planned, with the reasons, a line each.
+Messages not_planned(const WeekProblem& problem);
+/// The same of one, and of what is held.
+std::vector<LeftOut> all_left_out(const Week& week, const WeekProblem& problem);
+Messages reasons_of(const LeftOut& left);
+/// What the planner holds, with his reason, a line each.
 Messages held_orders(const Week& week);
 /// "486 h for 32,100; each order by itself where it costs least: …"
 Message work_summary(const PlannedWork& work, const Words& words);

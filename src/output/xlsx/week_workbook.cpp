@@ -14,6 +14,7 @@ constexpr int head_row = 3, first_row = 4;
 constexpr int rows_per_machine = 2;  // required above available
 // Hours that are as good as equal do not stand out.
 constexpr const char* slack = "+0.05";
+constexpr double a_minute = 1.0 / minutes_a_day;
 
 namespace at {
 enum Column { name, required, available, share, first_day };
@@ -32,6 +33,8 @@ struct WeekBook {
     return static_cast<double>((sys_days(date) - first).count());
   }
   double moment(Minute t) const { return day(week.from) + t / double(minutes_a_day); }
+  // Midnight ends the day before, also for who sees the day alone.
+  double end(Minute t) const { return moment(t) - (t % minutes_a_day == 0 ? a_minute : 0); }
   int last_day() const { return at::first_day + view.shown.days() - 1; }
   void title(int sheet, const Message& text) const {
     book.text(sheet, 0, 0, words(text), Look::title);
@@ -106,7 +109,7 @@ void write_order(const WeekBook& of, const OrderView& order, int row) {
   of.book.value(orders_sheet, row, 1, order.pieces, Look::whole);
   of.book.value(orders_sheet, row, 2, of.day(order.order->due), Look::day);
   if (order.fits)
-    of.book.value(orders_sheet, row, 3, of.moment(order.done), Look::moment);
+    of.book.value(orders_sheet, row, 3, of.end(order.done), Look::moment);
   else
     of.book.text(orders_sheet, row, 3, of.words("weekpage.not-in-calendar"));
 }
@@ -153,6 +156,8 @@ void write_orders(const WeekBook& of, const WeekPlan& plan) {
     write_flow(of, order, row);
     write_lateness(of, order, plan, row++);
   }
+  write_lines(of, "weekpage.refused", not_planned(of.problem), row);
+  write_lines(of, "weekpage.short", short_orders(of.week, of.problem), row);
   write_lines(of, "weekpage.held", held_orders(of.week), row);
   write_lines(of, "weekpage.waiting", gap_lines(plan, of.view), row);
 }
@@ -195,9 +200,10 @@ void write_run(const WeekBook& of, const MachineSheet& sheet, const SheetRow& wo
     of.book.value(plan_sheet, row, column++, value, look);
   };
   number(of.problem.names[static_cast<std::size_t>(run.operation)].operation, Look::whole);
-  number(lot_pieces(of.week, of.problem, view.lot), Look::whole);
-  for (const Minute moment : {run.setup_from, run.run_from, run.to})
+  number(pieces_left(of.week, of.problem, run.operation).left, Look::whole);
+  for (const Minute moment : {run.setup_from, run.run_from})
     number(of.moment(moment), Look::moment);
+  number(of.end(run.to), Look::moment);
   number(static_cast<double>(run.setup), Look::whole);
 }
 
