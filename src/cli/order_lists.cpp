@@ -101,6 +101,7 @@ std::string line_of_cells(std::vector<std::string> cells, const std::string& las
 
 // What is wrong with an order that could be read and is not in the plan; none: it is.
 Problems refusal_of(const std::string& number, const Week& week, const PlannedWeek& planned) {
+  if (number.empty()) return {};
   for (const std::size_t i : planned.refused) {
     const WeekOrder& order = week.orders[i];
     if ((order.number != number && order.batch_of != number) || !order.row) continue;

@@ -60,7 +60,7 @@ class OrderRouter {
 
   void leave_out(std::size_t i) {
     const WeekOrder& order = week_.orders[i];
-    LeftOut left{order.number, order.due, {}};
+    LeftOut left{order.number, order.due, {}, named_};
     for (const Problem& problem : why_) left.why.push_back(reason_in(order, problem));
     out_.refused.push_back(i);
     out_.left_out.push_back(std::move(left));
@@ -76,6 +76,7 @@ class OrderRouter {
     // Said once, however many orders there are of it.
     if (!read) {
       why_ = read.problems();
+      named_ = false;
       return refused(said_.insert(order.part).second ? why_ : Problems());
     }
     Part asked = *read;
@@ -83,7 +84,10 @@ class OrderRouter {
     asked.repeat =
         asked.repeat || order.repeat || order.done > 0 || order.state == OrderState::running;
     auto job = prepare(asked, shop_);
-    if (!job) return refused(job.problems());
+    if (!job) {
+      named_ = false;
+      return refused(job.problems());
+    }
     return std::move(*job);
   }
   std::nullopt_t refused(const Problems& problems) {
@@ -118,6 +122,7 @@ class OrderRouter {
   }
   std::optional<OrderRoutes> routes_of(std::size_t i) {
     const WeekOrder& order = week_.orders[i];
+    named_ = true;
     const auto job = job_of(order);
     if (!job) return std::nullopt;
     OrderRoutes routes;
@@ -273,6 +278,7 @@ class OrderRouter {
   RoutedOrders out_;
   std::set<std::string> said_;  // parts whose files are refused
   Problems why_;                // of the order that was refused last
+  bool named_ = true;           // these name it
 };
 
 }  // namespace

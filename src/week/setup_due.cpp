@@ -23,9 +23,9 @@ struct SetUp {
 // An operation of an order on a machine of the week.
 using Work = std::tuple<std::string, int, std::string>;
 
-class DueSetups {
+class DueSetup {
  public:
-  DueSetups(const Week& week, const std::vector<OrderRoutes>& routes) {
+  DueSetup(const Week& week, const std::vector<OrderRoutes>& routes) {
     for (const OrderRoutes& order : routes)
       for (std::size_t i = 0; i < order.on.size(); ++i) add(week, order, i);
   }
@@ -56,17 +56,17 @@ class DueSetups {
     const WeekOrder& o = week.orders[order.order];
     for (std::size_t k = 0; k < quote.route.operations.size(); ++k) {
       const int number = quote.route.operations[k].number;
-      setups_[{o.number, number, week.machine(order.machines[i]).name}] = {
+      known_[{o.number, number, week.machine(order.machines[i]).name}] = {
           {o.part, number, order.methods[i]}, split_setup(quote, k)};
     }
   }
   Saved saved_after(const Work& work, const Work* before) {
     Saved saved;
-    const auto found = setups_.find(work);
-    if (found == setups_.end()) return saved;
+    const auto found = known_.find(work);
+    if (found == known_.end()) return saved;
     const SetUp& setup = found->second;
-    const auto was = before == nullptr ? setups_.end() : setups_.find(*before);
-    if (was != setups_.end()) {
+    const auto was = before == nullptr ? known_.end() : known_.find(*before);
+    if (was != known_.end()) {
       for (const MountedTime& mounted : setup.split.items)
         if (has(was->second.split, mounted.item)) saved.minutes += mounted.minutes;
       if (was->second.job == setup.job) {
@@ -86,7 +86,7 @@ class DueSetups {
                        [&](const MountedTime& mounted) { return mounted.item == item; });
   }
 
-  std::map<Work, SetUp> setups_;
+  std::map<Work, SetUp> known_;
   std::set<std::pair<std::string, int>> proved_;  // part and operation
 };
 
@@ -95,7 +95,7 @@ class DueSetups {
 std::vector<Estimated> estimates_due(const Week& week, const std::vector<OrderRoutes>& routes,
                                      const std::vector<Booking>& bookings) {
   std::vector<Estimated> estimates = estimates_of(week, routes);
-  const auto saved = DueSetups(week, routes).saved_by(bookings);
+  const auto saved = DueSetup(week, routes).saved_by(bookings);
   for (Estimated& e : estimates) {
     const auto found = saved.find({e.order, e.operation, e.called});
     if (found == saved.end()) continue;

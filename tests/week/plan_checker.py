@@ -207,7 +207,7 @@ def by_bookings(week, rows):
     return dict(week, orders=orders)
 
 
-def standing(order, numbers, make):
+def left_by_bookings(order, numbers, make):
     """Pieces that are left of each operation, what there is in the end, and the last that is over with its moment."""
     quantity, there, left, over = int(order["quantity"]), max(int(order["quantity"]), math.floor(make + 1e-9)), {}, None
     for n in numbers:
@@ -298,7 +298,7 @@ class Checker:
         numbers = [o["number"] for o in first["operations"] if o["number"] not in done]
         left = None
         if "booked" in order:
-            left, good, over = standing(order, numbers, self.make_of(first, order))
+            left, good, over = left_by_bookings(order, numbers, self.make_of(first, order))
             self.sent_before(name, ops[0], over)
             self.short(name, order, good)
             numbers = list(left)

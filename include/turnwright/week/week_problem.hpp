@@ -76,6 +76,7 @@ struct LeftOut {
   std::string order;  // "": the row names none that can be read
   std::optional<Date> due;
   Messages why;
+  bool named = false;  // the reasons name it already
 };
 
 struct WeekProblem {

@@ -44,7 +44,7 @@ void put_week(const Session& session, const Week& week, const PlannedWeek& p) {
 
 // A row that is no order of the week, with what is wrong with it.
 LeftOut left_out(const ReadOrders::Row& row) {
-  LeftOut left{row.number, std::nullopt, {}};
+  LeftOut left{row.number, std::nullopt, {}, true};
   for (const Problem& problem : row.problems) left.why.push_back(placed_reason(problem));
   return left;
 }

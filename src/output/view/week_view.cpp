@@ -265,7 +265,7 @@ Messages short_orders(const Week& week, const WeekProblem& problem) {
     const WeekOrder& o = week.orders[s.order];
     lines.push_back({"weekpage.short-order",
                      {{"order", o.number},
-                      {"good", s.good},
+                      {"there", s.good},
                       {"quantity", o.quantity},
                       {"n", o.quantity - s.good}}});
   }
@@ -275,11 +275,9 @@ Messages short_orders(const Week& week, const WeekProblem& problem) {
 Messages reasons_of(const LeftOut& left) {
   Messages lines;
   for (const Message& why : left.why) {
-    const bool named =
-        left.order.empty() || std::any_of(why.places.begin(), why.places.end(),
-                                          [](const Place& p) { return p.name == "order"; });
-    lines.push_back(
-        named ? why : Message{"weekpage.refused-order", {{"order", left.order}, {"why", why}}});
+    lines.push_back(left.named || left.order.empty()
+                        ? why
+                        : Message{"weekpage.refused-order", {{"order", left.order}, {"why", why}}});
   }
   return lines;
 }
@@ -294,7 +292,7 @@ Messages not_planned(const WeekProblem& problem) {
 std::vector<LeftOut> all_left_out(const Week& week, const WeekProblem& problem) {
   std::vector<LeftOut> all = problem.left_out;
   for (const WeekOrder& o : week.orders)
-    if (!o.hold.empty()) all.push_back({o.number, o.due, {verbatim(o.hold)}});
+    if (!o.hold.empty()) all.push_back({o.number, o.due, {verbatim(o.hold)}, false});
   return all;
 }
 
