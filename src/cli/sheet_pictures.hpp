@@ -18,7 +18,8 @@ class SheetPictures {
   void prepare();
   /// Draws this one while other work goes on.
   void begin(const PartQuote& part, const Words& words);
-  /// As PNG, the one that was begun, or this one; empty where none can be drawn, which is said once.
+  /// As PNG, the one that was begun, or this one; empty where none can be drawn, which is said
+  /// once.
   std::string of(const PartQuote& part, const Words& words);
 
  private:

@@ -21,8 +21,9 @@ bool take_value(const SectionReading& in, const Node& node, const std::string& t
   const auto money = read_quantity(text, unit::money, fault);
   const bool is_time = minutes && !minutes->bare, is_price = money && !money->bare;
   if ((is_time && work.time) || (is_price && work.price))
-    in.problems.add(node, Message{"part.value-twice", {{"value", text.substr(text.find_first_not_of(" "))}}},
-                    Message{"part.wants-one-value"});
+    in.problems.add(
+        node, Message{"part.value-twice", {{"value", text.substr(text.find_first_not_of(" "))}}},
+        Message{"part.wants-one-value"});
   if (is_time) work.time = Time(minutes->si);
   if (is_price) work.price = Amount(in_own_currency(*money, node, in.problems).value_or(0));
   return is_time || is_price;

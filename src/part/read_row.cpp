@@ -178,8 +178,8 @@ Checked<PartTable> PartTable::read_head(const std::string& file, const TableRow&
   table.inch_ = in_inches(head, table.columns_, problems);
   if (table.inch_) table.notes_.emplace_back("part.inches-by-heading");
   if (!problems.clean()) return in_file(problems.problems(), head);
-  if (!families && std::find(table.columns_.begin(), table.columns_.end(), "quantities") ==
-                       table.columns_.end())
+  if (!families &&
+      std::find(table.columns_.begin(), table.columns_.end(), "quantities") == table.columns_.end())
     table.notes_.emplace_back("part.no-quantity-column");
   if (!unread.empty())
     table.notes_.push_back({"part.columns-not-read", {{"columns", std::move(unread)}}});

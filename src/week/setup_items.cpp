@@ -30,7 +30,8 @@ std::optional<MountedItem> mounted_by(const ElementTime& e, const Operation& ope
 // As a week file writes it.
 std::string name_of(const LoadedTool& loaded) {
   if (loaded.size.si <= 0) return loaded.tool;
-  return loaded.tool + " " + readable(in(loaded.size, unit::mm), 5) + " mm";
+  return loaded.tool + " " + readable(in(loaded.size, unit::mm), 5) + " " +
+         std::string(unit::mm.name);
 }
 
 // Tools of an operation that are not always in the turret.

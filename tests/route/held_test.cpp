@@ -73,7 +73,7 @@ TEST_CASE("what stands far out is not held on a rim", "[route]") {
   CHECK(planned > 0);
 }
 
-TEST_CASE("a narrow rim is held by the step of soft jaws", "[route]") {
+TEST_CASE("a narrow rim is held on the step of soft jaws", "[route]") {
   // A ring whose flange alone is there to hold it, on lathes worked by hand: 3 mm.
   const Shop& shop = shipped_shop();
   int narrow = 0;

@@ -101,7 +101,8 @@ Exit quote_part(Session& session, Outputs& outputs, const PartInput& input,
     quote.delivery = *delivery;
   }
   Comparison& methods = inside.part.methods;
-  methods.questions = open_questions(methods.quoted(), session.shop, session.fixed, methods.quantity);
+  methods.questions =
+      open_questions(methods.quoted(), session.shop, session.fixed, methods.quantity);
   inside.digests = {{input.path, sha256(input.text)}};
   inside.digests.insert(inside.digests.end(), session.digests.begin(), session.digests.end());
   write_inside(session, outputs, input, inside);

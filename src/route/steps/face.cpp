@@ -73,8 +73,8 @@ Outcome face(const OperationContext& in_use, Workpiece& work) {
   const Length stock = op.task.facing, r = work.outside.largest(Length(0.0), stock);
   // A mandrel stands in the bore, and beyond it.
   const Operation& held = op.task.operation;
-  const Length hole = held.mandrel ? held.grip_diameter / 2.0
-                                   : min(work.hole_at(Length(0.0)), work.hole_at(stock));
+  const Length hole =
+      held.mandrel ? held.grip_diameter / 2.0 : min(work.hole_at(Length(0.0)), work.hole_at(stock));
   const FaceRequest& request = op.view.from_left ? op.job.part.left_face : op.job.part.right_face;
   const Length ra = request.ra.value_or(op.job.part.drawing.ra.value_or(Length(0.0)));
   const Cut rough = cut_at(op, *tool, StepKind::face, 2.0 * r, cuts.each);
