@@ -60,7 +60,7 @@ week.shifts[0].days = ['Mon-Thu', 'Fri', '2026-12-13'];
 week.groups = [{ name: 'CNC', machines: ['Tarn CNC 1', 'Tarn CNC 2'] }];
 Object.assign(week.people[0], { machines: ['CNC'], sets: ['CNC'] });
 Object.assign(week.orders[0], { customer: 'Orrin Winches', 'day late': '300 EUR', material: [{ operation: 20, from: '2026-12-09 08:00' }],
-  'not on': [{ operation: 20, machine: ['Tarn CNC 2'] }], pin: [{ operation: 20, machine: 'CNC' }] });
+  'not on': [{ operation: 20, machine: ['Tarn CNC 1'] }], pin: [{ operation: 20, machine: 'CNC' }] });
 corpus.push(['week', 'a small week', week], ['week', 'new week', (({ machines: [m, ...more], ...rest }) => ({ ...rest, machines: [{ ...m, machine: 'Tarn CNC 1' }, ...more] }))(load('templates/new/week.yaml'))]);
 // The words of a quotation as a shop's own file: its sentences of the catalogue, by their ids; of a plural form that of many.
 const words = (language) => Object.fromEntries(Object.entries(load(`templates/words/${language}/screen.yaml`)).filter(([id]) => id.startsWith('offer.'))

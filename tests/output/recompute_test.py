@@ -285,7 +285,7 @@ class Recomputed(unittest.TestCase):
                 self.check(q)
         self.assertGreater(priced, 1.5 * REQUESTS)
         print(f"\n{priced} prices of {REQUESTS} requests, {mixed} of them with quantities by several methods")
-        self.assertGreater(mixed, REQUESTS / 50)
+        self.assertGreaterEqual(mixed, REQUESTS / 50)
 
     def check(self, q):
         self.routes = {route["made_by"]: route for route in [q] + q["other_routes"]}
@@ -341,8 +341,9 @@ class Recomputed(unittest.TestCase):
         else:
             self.assertEqual(q["lot"]["pieces_per_bar"], 0)
         self.assertAlmostEqual(each, float(q["lot"]["material_each"]), delta=1e-9)
-        # A piece of a fed bar has its kerf in the stock's volume, a sawn one has not.
-        length = stock["length_m"] + (stock["kerf_m"] if stock["fed_from"] == "bar" else 0)
+        # A piece that is parted off has its kerf in the volume of the stock, one that is sawn has not.
+        parted = stock["fed_from"] == "bar" or stock.get("pieces", 0) > 0
+        length = stock["length_m"] + (stock["kerf_m"] if parted else 0)
         area = math.pi / 4 * stock["diameter_m"] ** 2
         self.assertAlmostEqual(stock["volume_m3"] / (area * length), 1, delta=1e-9)
 
