@@ -3,6 +3,7 @@
 #include "formatting.hpp"
 #include "text/explain_lot.hpp"
 #include "turnwright/estimate/pricing.hpp"
+#include "turnwright/shop/condition_word.hpp"
 #include "view/labels.hpp"
 #include "view/sources.hpp"
 
@@ -51,7 +52,8 @@ void sources(TextWriter& out, const Explained& what) {
   line(verbatim(job.material.name), job.material.source);
   const StockCondition* condition = what.shop.condition(job.stock.condition);
   if (condition != nullptr && job.stock.price_factor != 1)
-    line({"explain.price-factor", {{"condition", condition->name}}}, condition->source);
+    line({"explain.price-factor", {{"condition", condition_word(condition->name)}}},
+         condition->source);
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "formatting.hpp"
+#include "turnwright/shop/condition_word.hpp"
 #include "view/labels.hpp"
 #include "view/methods_view.hpp"
 
@@ -288,7 +289,7 @@ Message price_of_material(const Quote& quote, const Words& words) {
   return {"text.price-of-condition",
           {{"price", std::move(price)},
            {"factor", Figure{stock.price_factor}},
-           {"condition", stock.condition},
+           {"condition", condition_word(stock.condition)},
            {"basis", word_of(stock.price_factor_basis)}}};
 }
 

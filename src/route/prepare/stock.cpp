@@ -126,7 +126,7 @@ void note_price(const StockChoice& choice) {
   choice.preparation.job.unconfirmed.push_back(
       {"prepare.price-factor",
        {{"material", job.material.name},
-        {"condition", s.condition},
+        {"condition", condition_word(s.condition)},
         {"factor", Figure{s.price_factor}},
         {"basis", Message(std::string("basis.") + name_of(s.price_factor_basis))}}});
 }
