@@ -59,6 +59,14 @@ inline const Shop& shipped_shop() {
   return shop;
 }
 
+/// The shipped rates with records of a shop over them.
+inline Checked<Shop> shop_with(const std::string& own_file) {
+  auto files = shipped_rates();
+  const std::size_t own = files.size();
+  files.push_back({"mine.yaml", own_file});
+  return read_shop(files, own);
+}
+
 inline Part part_of(const std::string& text) {
   const auto part = read_part("part.yaml", text);
   INFO(problems_text(part.problems()));

@@ -154,9 +154,14 @@ void hold_by_practice(HeldBack& held, const Quote& quote, const Shop& shop) {
   if (Message why = by_edges(quote, shop); !why.empty()) hold(std::move(why));
 }
 
+// Started times of what is allowed.
+int times_over(double share) {
+  constexpr double most = 1000;
+  return static_cast<int>(std::ceil(std::min(most, share)));
+}
+
 // By the step that bends it most.
 void hold_by_bending(HeldBack& held, const Route& route) {
-  constexpr double most = 1000;
   double worst = 1;
   std::string where;
   for (const Operation& operation : route.operations)
@@ -167,23 +172,19 @@ void hold_by_bending(HeldBack& held, const Route& route) {
         where = step_label(operation, step);
       }
   if (where.empty()) return;
-  held.bending = static_cast<int>(std::ceil(std::min(most, worst)));
+  held.bending = times_over(worst);
   give_reason(held, {"compare.held-back-bending", {{"step", where}, {"times", Figure{worst, 3}}}});
 }
 
 // By the tie that is the furthest from being held.
 void hold_by_ties(HeldBack& held, const Route& route) {
-  constexpr double most = 1000;
-  double worst = 1;
-  for (const OpenTie& open : route.open_ties) {
-    if (open.times <= worst) continue;
-    worst = open.times;
-    held.ties = static_cast<int>(std::ceil(std::min(most, worst)));
-  }
-  if (!route.open_ties.empty())
-    give_reason(held, {"compare.held-back-tie",
-                       {{"tie", route.open_ties.front().tie},
-                        {"clamping", route.open_ties.front().clamping}}});
+  const auto worst =
+      std::max_element(route.open_ties.begin(), route.open_ties.end(),
+                       [](const OpenTie& a, const OpenTie& b) { return a.times < b.times; });
+  if (worst == route.open_ties.end()) return;
+  held.ties = times_over(worst->times);
+  give_reason(held,
+              {"compare.held-back-tie", {{"tie", worst->tie}, {"clamping", worst->clamping}}});
 }
 
 void hold_by_grade(HeldBack& held, const Route& route) {

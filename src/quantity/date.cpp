@@ -6,6 +6,8 @@
 namespace turnwright {
 namespace {
 
+constexpr int the_thursday = 3;  // by its number
+
 std::optional<int> digits(std::string_view text) {
   int value = 0;
   for (const char c : text)
@@ -54,11 +56,13 @@ std::optional<int> read_clock(std::string_view text) {
   return *h * 60 + *m;
 }
 
+int weekday_number(Date date) {
+  return static_cast<int>(std::chrono::weekday(std::chrono::sys_days(date)).iso_encoding()) - 1;
+}
+
 std::string week_of(Date date) {
   // A week belongs to the year that holds its Thursday.
-  const auto day = std::chrono::sys_days(date);
-  const unsigned weekday = std::chrono::weekday(day).iso_encoding();
-  const Date thursday{day + std::chrono::days(4 - static_cast<int>(weekday))};
+  const Date thursday = days_after(date, the_thursday - weekday_number(date));
   const Date first{thursday.year(), std::chrono::month(1), std::chrono::day(1)};
   const int week = days_between(first, thursday) / 7 + 1;
   return text_of(thursday).substr(0, 4) + "-W" + padded(static_cast<unsigned>(week), 2);
@@ -71,7 +75,7 @@ bool is_week(std::string_view text) {
   // A year has 53 weeks when it begins or ends on a Thursday.
   auto thursday = [&](unsigned month, unsigned day) {
     const Date date{std::chrono::year(*y), std::chrono::month(month), std::chrono::day(day)};
-    return std::chrono::weekday(std::chrono::sys_days(date)) == std::chrono::Thursday;
+    return weekday_number(date) == the_thursday;
   };
   return *w <= (thursday(1, 1) || thursday(12, 31) ? 53 : 52);
 }

@@ -90,9 +90,9 @@ Minute paused(const Week& week, const WeekMachine& machine, const Booking& b) {
   // A pause after midnight belongs to the shift of the day before.
   for (int day = (b.from - before) / minutes_a_day - 2; day * minutes_a_day < b.to - before;
        ++day) {
-    const std::chrono::weekday name{std::chrono::sys_days(days_after(week.from, day))};
+    const auto weekday = static_cast<std::size_t>(weekday_number(days_after(week.from, day)));
     for (const Pause& pause : machine.pauses) {
-      if (!pause.days[name.iso_encoding() - 1] && !pause.dates.contains(day)) continue;
+      if (!pause.days[weekday] && !pause.dates.contains(day)) continue;
       const Minute midnight = before + day * minutes_a_day;
       sum += std::max(0, std::min(b.to, midnight + pause.span.to) -
                              std::max(b.from, midnight + pause.span.from));

@@ -2,6 +2,7 @@
 #include "bring_forward.hpp"
 
 #include <algorithm>
+
 #include "turnwright/week/decoder.hpp"
 
 namespace turnwright {

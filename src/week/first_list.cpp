@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/first_list.hpp"
-#include "turnwright/week/decoder.hpp"
 
 #include <algorithm>
 #include <numeric>
 
 #include "turnwright/quantity/in_parallel.hpp"
+#include "turnwright/week/decoder.hpp"
 
 namespace turnwright {
 namespace {

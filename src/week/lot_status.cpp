@@ -20,15 +20,11 @@ class StatusReader {
   }
 
  private:
-  bool is_finished(int number) const {
-    return std::find(order_.finished.begin(), order_.finished.end(), number) !=
-           order_.finished.end();
-  }
   void add(std::size_t k, int number) {
     const auto found = order_.booked.find(number);
     const BookedWork booked = found == order_.booked.end() ? BookedWork() : found->second;
     there_ = std::max(there_, booked.made());
-    const bool finished = is_finished(number);
+    const bool finished = order_.is_finished(number);
     if (found != order_.booked.end() || finished) out_.ended.reset();
     if (finished) {
       if (found != order_.booked.end()) out_.ended = LastEnded{k, booked.last};

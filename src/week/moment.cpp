@@ -24,9 +24,7 @@ Minute clock_of(Minute t) { return t - days_before(t) * minutes_a_day; }
 // "14:30"
 std::string clock_text(Minute t) { return two(t / 60) + ":" + two(t % 60); }
 
-Message weekday_of(Date day) {
-  return weekdays[std::chrono::weekday(std::chrono::sys_days(day)).iso_encoding() - 1];
-}
+Message weekday_of(Date day) { return weekdays[static_cast<std::size_t>(weekday_number(day))]; }
 Message month(Date day) { return months[static_cast<unsigned>(day.month()) - 1]; }
 int day_of_month(Date day) { return static_cast<int>(static_cast<unsigned>(day.day())); }
 

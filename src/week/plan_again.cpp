@@ -60,11 +60,9 @@ Frozen frozen_before(const Week& week, const PlanProblem& p, const DispatchOrder
     }
     out.order.lots.push_back(j);
     out.operations.push_back(o);
-    out.problem.operations[o].choices = {
-        p.operations[o].choices[static_cast<std::size_t>(list.choices[o])]};
-    out.order.choices[o] = 0;
   }
   out.order.frozen = static_cast<int>(out.order.lots.size());
+  hold_frozen(out.problem, out.order);
   out.order.lots.insert(out.order.lots.end(), rest.begin(), rest.end());
   return out;
 }

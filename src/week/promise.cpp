@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/promise.hpp"
-#include "turnwright/week/decoder.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,6 +9,7 @@
 #include "reasons.hpp"
 #include "setup_items.hpp"
 #include "turnwright/estimate/band.hpp"
+#include "turnwright/week/decoder.hpp"
 
 namespace turnwright {
 namespace {

@@ -23,10 +23,6 @@ bool near_enough(Date day, const Node& node, ProblemList& problems) {
 
 }  // namespace
 
-int weekday_number(Date day) {
-  return static_cast<int>(std::chrono::weekday(std::chrono::sys_days(day)).iso_encoding()) - 1;
-}
-
 std::optional<Date> read_day(const Node& node, ProblemList& problems) {
   const auto day = read_date(node.text);
   if (!day) {

@@ -9,8 +9,6 @@
 
 namespace turnwright {
 
-/// Monday: 0.
-int weekday_number(Date day);
 /// A day of the calendar, of `first_year` to `last_year`.
 std::optional<Date> read_day(const Node& node, ProblemList& problems);
 /// "2026-12-08 14:30", or a day: its beginning, or its end. In minutes from the first day.

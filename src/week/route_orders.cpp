@@ -161,10 +161,6 @@ class OrderRouter {
     routes.band = time_band(band_rows(*leader->quote, shop_, order.lot_quantity(), Amount(0.0)));
     return routes;
   }
-  static bool is_finished(const WeekOrder& order, int operation) {
-    return std::find(order.finished.begin(), order.finished.end(), operation) !=
-           order.finished.end();
-  }
   // An operation whose machines, as the planner wants them, do not make it.
   std::optional<Problem> nowhere_to_go(const WeekOrder& order, const Route& route,
                                        const OrderRoutes& routes) const {
@@ -178,7 +174,7 @@ class OrderRouter {
             week_, order,
             {"week.pin-not-made", {{"order", order.number}, {"machine", pin.machines.front()}}});
     for (const Operation& operation : route.operations)
-      if (!is_finished(order, operation.number) &&
+      if (!order.is_finished(operation.number) &&
           !made([&](const std::string& name) { return !order.forbids(operation.number, name); }))
         return problem_of(
             week_, order,

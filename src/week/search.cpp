@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/search.hpp"
 #include "turnwright/quantity/in_parallel.hpp"
-#include "turnwright/week/decoder.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "bring_forward.hpp"
 #include "list_moves.hpp"
+#include "turnwright/week/decoder.hpp"
 
 namespace turnwright {
 namespace {

@@ -136,8 +136,7 @@ class StatusTaker {
       const auto& [number, booked] = *at;
       const bool left_behind = std::next(at) != operations.end() && order.transfer >= 1;
       if (booked.good >= order.quantity || left_behind) {
-        if (std::find(order.finished.begin(), order.finished.end(), number) == order.finished.end())
-          order.finished.push_back(number);
+        if (!order.is_finished(number)) order.finished.push_back(number);
         continue;
       }
       order.done = std::min(booked.made(), order.quantity);

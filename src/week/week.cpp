@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/week/week.hpp"
 
+#include <algorithm>
+
 namespace turnwright {
 
 Week::Week() = default;
@@ -16,5 +18,9 @@ WeekOrder::WeekOrder(WeekOrder&&) noexcept = default;
 WeekOrder& WeekOrder::operator=(const WeekOrder&) = default;
 WeekOrder& WeekOrder::operator=(WeekOrder&&) noexcept = default;
 WeekOrder::~WeekOrder() = default;
+
+bool WeekOrder::is_finished(int operation) const {
+  return std::find(finished.begin(), finished.end(), operation) != finished.end();
+}
 
 }  // namespace turnwright

@@ -186,9 +186,9 @@ class ProblemMaker {
   // Of work that may have gone before the first day: then, too, other firms work from Monday to
   // Friday.
   Minute back_at(Minute from, int days) const {
+    constexpr int friday = 4;
     const auto weekend = [&](int day) {
-      const std::chrono::weekday name{std::chrono::sys_days(days_after(week_.from, day))};
-      return name == std::chrono::Saturday || name == std::chrono::Sunday;
+      return weekday_number(days_after(week_.from, day)) > friday;
     };
     for (; days > 0 && from < 0; --days) {
       int day = -(-from / minutes_a_day);

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "../support.hpp"
+#include "../bench_words.hpp"
 #include "turnwright/compare/bench_cut.hpp"
 #include "turnwright/compare/speed_card.hpp"
 #include "turnwright/figure/speeds.hpp"
@@ -19,13 +19,6 @@ const std::array machines{"CNC lathe, medium", "geared lathe, medium", "geared l
                           "geared lathe, heavy", "CNC lathe, heavy"};
 const std::array materials{"C45", "42CrMo4 +QT", "11SMn30", "X5CrNi18-10", "CuZn39Pb3"};
 
-BenchWork work_of(const std::string& text, bool inch = false) {
-  TextFault fault;
-  const auto work = read_bench_work(text, inch, fault);
-  INFO(text << ": " << english(fault.what));
-  REQUIRE(work);
-  return *work;
-}
 BenchRequest request_of(const std::string& material, const std::string& work,
                         const std::string& machine = "") {
   BenchRequest request;

@@ -28,13 +28,6 @@ Quote quote_of(const std::string& text, const Shop& shop = shipped_shop()) {
   return quote_of(part_of(text), shop);
 }
 
-// The shipped rates with records of a shop over them.
-Checked<Shop> shop_with(const std::string& text) {
-  auto files = shipped_rates();
-  const std::size_t own = files.size();
-  files.push_back({"shop.yaml", text});
-  return read_shop(files, own);
-}
 std::string policy(const std::string& name, const std::string& value) {
   return "policy: [{name: " + name + ", value: " + value + ", source: x, basis: typical}]\n";
 }

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Requests and what changed in them; one cut as it is said at the bench. All of it invented.
 #include "turnwright/part/request.hpp"
-#include "../support.hpp"
-#include "turnwright/part/bench_work.hpp"
+#include "../bench_words.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -42,13 +41,6 @@ BenchSettings settings_of(const std::string& text, bool inch = false) {
   INFO(english(fault.what));
   REQUIRE(set);
   return *set;
-}
-BenchWork work_of(const std::string& text, bool inch = false) {
-  TextFault fault;
-  const auto work = read_bench_work(text, inch, fault);
-  INFO(text << ": " << english(fault.what));
-  REQUIRE(work);
-  return *work;
 }
 
 }  // namespace

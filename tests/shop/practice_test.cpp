@@ -12,22 +12,15 @@ std::string row(const std::string& name, const std::string& value) {
          ", source: test, basis: own records}\n";
 }
 
-Checked<Shop> read_with(const std::string& own) {
-  auto files = shipped_rates();
-  const std::size_t from = files.size();
-  files.push_back({"mine.yaml", own});
-  return read_shop(files, from);
-}
-
-Shop shop_with(const std::string& name, const std::string& value) {
-  const auto shop = read_with(row(name, value));
+Shop shop_of(const std::string& name, const std::string& value) {
+  const auto shop = shop_with(row(name, value));
   INFO(problems_text(shop.problems()));
   REQUIRE(shop);
   return *shop;
 }
 
 std::string problems_with(const std::string& name, const std::string& value) {
-  return problems_text(read_with(row(name, value)).problems());
+  return problems_text(shop_with(row(name, value)).problems());
 }
 
 double first_grip(const Shop& shop) {
@@ -70,8 +63,8 @@ TEST_CASE("rows of the practice are read in their units", "[shop][practice]") {
 
 TEST_CASE("a row of the shop's own practice changes the plan", "[shop][practice]") {
   CHECK(first_grip(shipped_shop()) == Approx(40));  // the jaws of a chuck of 200 mm
-  CHECK(first_grip(shop_with("full grip", "0.9")) == Approx(0.9 * 55));
-  const Shop more = shop_with("finish allowance on CNC", "0.6 mm");
+  CHECK(first_grip(shop_of("full grip", "0.9")) == Approx(0.9 * 55));
+  const Shop more = shop_of("finish allowance on CNC", "0.6 mm");
   Machine machine;
   machine.kind = MachineKind::cnc;
   CHECK(more.practice.finish_allowance(machine, 50.0 * unit::mm) == 0.6 * unit::mm);

@@ -269,15 +269,6 @@ TEST_CASE("a shop's record replaces the shipped one, and its machines stand alon
   CHECK(shop->policy.scrap_share == shipped_shop().policy.scrap_share);
 }
 
-namespace {
-Checked<Shop> shop_with(const std::string& own_file) {
-  auto files = shipped_rates();
-  const std::size_t own = files.size();
-  files.push_back({"mine.yaml", own_file});
-  return read_shop(files, own);
-}
-}  // namespace
-
 TEST_CASE("a material of a shop needs its name, a group or one that it is like, and a price",
           "[shop]") {
   const auto shop = shop_with(

@@ -8,12 +8,6 @@ using namespace turnwright::test;
 
 namespace {
 
-Checked<Shop> shop_with(const std::string& own_file) {
-  auto files = shipped_rates();
-  const std::size_t own = files.size();
-  files.push_back({"mine.yaml", own_file});
-  return read_shop(files, own);
-}
 Shop shop_of(const std::string& own_file) {
   const auto shop = shop_with(own_file);
   INFO(own_file << problems_text(shop.problems()));

@@ -8,6 +8,13 @@
 
 namespace turnwright::figure {
 
+/// Between two diameters, the one below which the spindle runs at its fastest.
+template <class N>
+LengthOf<N> clamp_diameter(LengthOf<N> large, LengthOf<N> small, SpeedOf<N> vc,
+                           FrequencyOf<N> nmax) {
+  return min(large, max(small, vc / (pi * nmax)));
+}
+
 struct SurfaceSpeed {
   template <class N = double>
   struct Inputs {

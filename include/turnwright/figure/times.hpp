@@ -3,6 +3,7 @@
 // Cutting times of the turning operations.
 #include "turnwright/figure/identity.hpp"
 #include "turnwright/figure/recorded.hpp"
+#include "turnwright/figure/speeds.hpp"
 
 namespace turnwright::figure {
 
@@ -108,7 +109,7 @@ struct FacingTimeConstantSurfaceSpeed {
     const auto& [Do, Di, f, vc, nmax] = given;
     // Without a clamp the second term is 0, not 0 / infinity of a recorded formula.
     if (std::isinf(value_of(nmax.si))) return {Di, pi * (square(Do) - square(Di)) / (4.0 * vc * f)};
-    const LengthOf<N> Dc = min(Do, max(Di, vc / (pi * nmax)));
+    const LengthOf<N> Dc = clamp_diameter<N>(Do, Di, vc, nmax);
     return {Dc, pi * (square(Do) - square(Dc)) / (4.0 * vc * f) + (Dc - Di) / (2.0 * f * nmax)};
   }
   static constexpr Identity identity{
@@ -164,7 +165,7 @@ struct SlopedPathTime {
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
     const auto& [D, d, L, f, vc, nmax] = given;
-    const LengthOf<N> Dc = min(D, max(d, vc / (pi * nmax)));
+    const LengthOf<N> Dc = clamp_diameter<N>(D, d, vc, nmax);
     return {Dc,
             L / (D - d) * (pi * (square(D) - square(Dc)) / (2.0 * vc * f) + (Dc - d) / (f * nmax))};
   }

@@ -3,6 +3,7 @@
 // Taylor's tool life and the economy of an edge.
 #include "turnwright/figure/identity.hpp"
 #include "turnwright/figure/recorded.hpp"
+#include "turnwright/figure/speeds.hpp"
 
 namespace turnwright::figure {
 
@@ -267,6 +268,14 @@ struct WearTime {
       "F. W. Taylor, On the art of cutting metals, 1907, v T^n = C; wear adds up as dt / T(v)"};
 };
 
+/// What is left of the integral of (v/v0)^rise over the diameters at one spindle speed, before the
+/// division by rise + 1.
+template <class N>
+LengthOf<N> diameters_worn(LengthOf<N> D, LengthOf<N> d, FrequencyOf<N> n, SpeedOf<N> v0,
+                           Pure<N> rise) {
+  return D * pow(pi * D * n / v0, rise) - d * pow(pi * d * n / v0, rise);
+}
+
 /// The same where the diameter changes along a straight path and the spindle keeps its speed.
 struct WearTimeOneSpindleSpeed {
   template <class N = double>
@@ -284,8 +293,7 @@ struct WearTimeOneSpindleSpeed {
   static Results<N> work_out(const Inputs<N>& given) {
     const auto& [D, d, L, f, ns, v0, n] = given;
     const Pure<N> rise = 1.0 / n;
-    const Pure<N> large = pow(pi * D * ns / v0, rise), small = pow(pi * d * ns / v0, rise);
-    return {L / (f * ns * (D - d)) * (D * large - d * small) / (rise + 1.0)};
+    return {L / (f * ns * (D - d)) * diameters_worn<N>(D, d, ns, v0, rise) / (rise + 1.0)};
   }
   static constexpr Identity identity{
       "wear-time-one-spindle-speed",
@@ -319,12 +327,11 @@ struct WearTimeSlopedPath {
   template <class N = double>
   static Results<N> work_out(const Inputs<N>& given) {
     const auto& [D, d, L, f, vc, nmax, n] = given;
-    const LengthOf<N> Dc = min(D, max(d, vc / (pi * nmax)));
+    const LengthOf<N> Dc = clamp_diameter<N>(D, d, vc, nmax);
     const Pure<N> rise = 1.0 / n;
-    const Pure<N> large = pow(pi * Dc * nmax / vc, rise), small = pow(pi * d * nmax / vc, rise);
     return {Dc, L / (D - d) *
                     (pi * (square(D) - square(Dc)) / (2.0 * vc * f) +
-                     (Dc * large - d * small) / ((rise + 1.0) * f * nmax))};
+                     diameters_worn<N>(Dc, d, nmax, vc, rise) / ((rise + 1.0) * f * nmax))};
   }
   static constexpr Identity identity{
       "wear-time-sloped-path",

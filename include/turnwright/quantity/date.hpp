@@ -17,6 +17,9 @@ Date days_after(Date date, int days);
 /// Days from one to the other, negative when `to` is earlier.
 int days_between(Date from, Date to);
 
+/// 0 is Monday, 6 Sunday.
+int weekday_number(Date date);
+
 /// Minutes after midnight of "14:30", up to "24:59"; nothing when it is spelt otherwise.
 std::optional<int> read_clock(std::string_view text);
 

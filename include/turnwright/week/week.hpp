@@ -121,8 +121,9 @@ struct WeekOrder {
   std::optional<Problem> row;      // where it stands in a list of orders, nothing said yet
   std::optional<Amount> day_late;  // what a day late costs; else the shop's
   Position at;
-  int quantity = 1, done = 0;        // pieces of the operation that comes next or runs
-  std::vector<int> finished;         // operations that are done
+  int quantity = 1, done = 0;  // pieces of the operation that comes next or runs
+  std::vector<int> finished;   // operations that are done
+  bool is_finished(int operation) const;
   std::map<int, BookedWork> booked;  // by operation
   int at_work = 0;  // the operation that `done` is of, by what is booked; 0: the first left
   Minute release = 0;

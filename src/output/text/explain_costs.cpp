@@ -11,7 +11,13 @@
 namespace turnwright {
 namespace {
 
-// Minutes, an hour's rates, and the overhead on them.
+// "machine at 12.00 EUR/h"
+Message rate_of(const ExplainedLot& lot, const char* id, Rate rate) {
+  return {id,
+          {{"rate", lot.words.fixed(in(rate, unit::money_per_h), 2)},
+           {"currency", lot.what.quote.currency}}};
+}
+// The overhead on an hour's rates.
 void charge(const ExplainedLot& lot, Messages& parts) {
   if (lot.in.overhead.si > 0)
     parts.push_back({"explain.with-overhead", {{"factor", Figure{1 + lot.in.overhead.si}}}});
@@ -31,10 +37,7 @@ Messages setup_parts(const ExplainedLot& lot) {
     parts.push_back({"explain.releases-minutes", {{"releases", releases}, {"minutes", minutes}}});
   else
     parts.push_back({"explain.minutes-of", {{"minutes", minutes}}});
-  parts.push_back(rate_of(lot, "explain.machine-rate", lot.in.machine_rate));
-  if (lot.in.person_rate.si > 0)
-    parts.push_back(rate_of(lot, "explain.person-rate", lot.in.person_rate));
-  charge(lot, parts);
+  for (Message& rate : rates_of(lot)) parts.push_back(std::move(rate));
   return parts;
 }
 
@@ -103,10 +106,12 @@ class CostTable {
 
 }  // namespace
 
-Message rate_of(const ExplainedLot& lot, const char* id, Rate rate) {
-  return {id,
-          {{"rate", lot.words.fixed(in(rate, unit::money_per_h), 2)},
-           {"currency", lot.what.quote.currency}}};
+Messages rates_of(const ExplainedLot& lot) {
+  Messages rates{rate_of(lot, "explain.machine-rate", lot.in.machine_rate)};
+  if (lot.in.person_rate.si > 0)
+    rates.push_back(rate_of(lot, "explain.person-rate", lot.in.person_rate));
+  charge(lot, rates);
+  return rates;
 }
 
 Table explain_costs(const ExplainedLot& lot, Money cost) {

@@ -24,7 +24,7 @@ void explain_pieces(TextWriter& out, const ExplainedLot& lot);
 Table explain_costs(const ExplainedLot& lot, Money cost);
 /// What own work beside the turning takes: minutes, and by whose hour.
 Messages explain_other_work(const ExplainedLot& lot);
-/// An hour's rate: "machine at 12.00 EUR/h".
-Message rate_of(const ExplainedLot& lot, const char* id, Rate rate);
+/// Of the lathe's hour and of the operator's: machine, person, and the overhead on both.
+Messages rates_of(const ExplainedLot& lot);
 
 }  // namespace turnwright

@@ -49,12 +49,11 @@ std::vector<Stage> stages_of(const ExplainedLot& lot) {
   return stages;
 }
 
-Message line_of(const ExplainedLot& lot, const Stage& stage, bool only) {
+Message line_of(const Stage& stage, bool only) {
   std::vector<Place> places{{"qty", pieces_of(stage.out)},
                             {"share", Figure{stage.scrap, 3}},
                             {"pieces", pieces_of(stage.in)}};
-  if (only && stage.what.empty() && lot.releases() == 1)
-    return {"explain.pieces-with-scrap", std::move(places)};
+  if (only) return {"explain.pieces-with-scrap", std::move(places)};
   if (stage.what.empty()) return {"explain.scrap-of-turning", std::move(places)};
   places.emplace_back("what", stage.what);
   return {"explain.scrap-of-work", std::move(places)};
@@ -62,14 +61,15 @@ Message line_of(const ExplainedLot& lot, const Stage& stage, bool only) {
 
 void pieces_by_shares(TextWriter& out, const ExplainedLot& lot) {
   const std::vector<Stage> stages = stages_of(lot);
-  const bool said = stages.size() == 1 && stages[0].what.empty() && lot.releases() == 1;
-  if (!said) out.line({"explain.pieces-run", {{"pieces", pieces_of(lot.lines.pieces)}}});
+  if (stages.size() == 1 && stages[0].what.empty() && lot.releases() == 1)
+    return out.line(line_of(stages[0], true));
+  out.line({"explain.pieces-run", {{"pieces", pieces_of(lot.lines.pieces)}}});
   if (lot.releases() > 1)
     out.line(
         {"explain.good-of-releases",
          {{"qty", lot.quantity}, {"releases", lot.releases()}, {"each", Figure{lot.good().si, 4}}}},
-        said ? 1 : 2);
-  for (const Stage& stage : stages) out.line(line_of(lot, stage, said), said ? 1 : 2);
+        2);
+  for (const Stage& stage : stages) out.line(line_of(stage, false), 2);
   if (!turning_plans_scrap(lot) && lot.in.scrap_share.si > 0)
     out.line({"explain.scrap-from", {{"from", pieces_of(lot.in.scrap_from)}}}, 2);
 }
@@ -111,12 +111,7 @@ Messages rates_of(const ExplainedLot& lot, const OtherWork& work) {
              {{"machine", at->name},
               {"rate", lot.words.fixed(in(at->rate, unit::money_per_h), 2)},
               {"currency", lot.what.quote.currency}}}};
-  Messages rates{rate_of(lot, "explain.machine-rate", lot.in.machine_rate)};
-  if (lot.in.person_rate.si > 0)
-    rates.push_back(rate_of(lot, "explain.person-rate", lot.in.person_rate));
-  if (lot.in.overhead.si > 0)
-    rates.push_back({"explain.with-overhead", {{"factor", Figure{1 + lot.in.overhead.si}}}});
-  return rates;
+  return rates_of(lot);
 }
 
 // Bought work has a price, and may have a setup of our own.

@@ -147,8 +147,8 @@ std::vector<OvertimeRun> overtime_runs(const Week& week, std::vector<Overtime> l
 std::vector<DaysOfWeek> calendar_weeks(const Week& week, const DaysOfWeek& shown) {
   std::vector<DaysOfWeek> weeks;
   for (int d = shown.first; d <= shown.last; ++d) {
-    const std::chrono::weekday day{std::chrono::sys_days(days_after(week.from, d))};
-    if (weeks.empty() || day == std::chrono::Monday) weeks.push_back({d, d});
+    const bool monday = weekday_number(days_after(week.from, d)) == 0;
+    if (weeks.empty() || monday) weeks.push_back({d, d});
     weeks.back().last = d;
   }
   return weeks;

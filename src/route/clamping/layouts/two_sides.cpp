@@ -156,28 +156,44 @@ bool split_at(const Job& job, Length over) {
   });
 }
 
-Planned<Layout> held_on(const PlanContext& context, const FirstEnd& end, bool left_first) {
+// Local z of the jaw face, how much is held, and where the second operation takes over.
+struct Hold {
+  Length jaw{}, held{}, cut_over{};
+};
+Planned<Hold> first_hold(const PlanContext& context, const FirstEnd& end) {
+  const Length clear = jaw_clearance(context);
+  const bool into_spindle = goes_through_spindle(context);
+  if (end.drawn && into_spindle) {
+    const Length jaw = end.wide.to - clear;
+    return Hold{jaw, best_grip(context, end.grip_diameter, jaw - end.wide.from), end.wide.from};
+  }
   const auto grip = raw_grip(context, end);
   if (!grip) return grip.infeasible();
-  const bool through = end.drawn && goes_through_spindle(context);
-  Length jaw = through ? end.wide.to - jaw_clearance(context) : end.hold_from + *grip;
-  const Length free_from = jaw + jaw_clearance(context);
-  if (!through && free_from > end.wide.to - Length(same_point))
+  Hold hold{end.hold_from + *grip, *grip, {}};
+  if (hold.jaw + clear > end.wide.to - Length(same_point))
     return Infeasible{"clamping.jaws-cover-cut",
                       {"plan.try-bar-fed", "plan.try-longer-blank", "plan.try-other-end"}};
-  const Length cut_over = through ? end.wide.from : max(end.wide.from, free_from);
-  Length held = through ? best_grip(context, end.grip_diameter, jaw - end.wide.from) : *grip;
+  hold.cut_over = max(end.wide.from, hold.jaw + clear);
   // The rest of a raw blank goes into the spindle: no more stands out than is cut.
-  const Length zone = max(cut_over - context.shop.practice.overlap, -context.job.part.overall);
-  if (!end.drawn && goes_through_spindle(context) && zone - jaw_clearance(context) > jaw) {
-    jaw = zone - jaw_clearance(context);
-    held = best_grip(context, end.grip_diameter, jaw - end.hold_from);
+  const Length pushed_in =
+      max(hold.cut_over - context.shop.practice.overlap, -context.job.part.overall) - clear;
+  if (!end.drawn && into_spindle && pushed_in > hold.jaw) {
+    hold.jaw = pushed_in;
+    hold.held = best_grip(context, end.grip_diameter, pushed_in - end.hold_from);
   }
+  return hold;
+}
+
+Planned<Layout> held_on(const PlanContext& context, const FirstEnd& end, bool left_first) {
+  const auto hold = first_hold(context, end);
+  if (!hold) return hold.infeasible();
+  const Length cut_over = hold->cut_over;
   const bool ends_first = work_between(context.job) != nullptr || context.request.ends_first;
   Layout empty;
   empty.hollow = blank_hollow(context.job);
-  auto layout = with_first(context, first_task(context, end, held, jaw, cut_over, !ends_first),
-                           std::move(empty));
+  auto layout =
+      with_first(context, first_task(context, end, hold->held, hold->jaw, cut_over, !ends_first),
+                 std::move(empty));
   for (const Rechucking& next : after_first(left_first, end.view.z(cut_over), ends_first))
     if (layout) layout = rechucked(context, next, std::move(*layout));
   if (layout) layout->splits = split_at(context.job, end.view.z(cut_over));
