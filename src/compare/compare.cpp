@@ -71,6 +71,13 @@ bool asks_in_vain_for_two(const Comparison& c, const Recipe& recipe, const std::
   });
 }
 
+// What keeps it from leading, whatever the others are.
+void judge_alone(MethodResult& method, const Shop& shop) {
+  if (!method.feasible()) return;
+  method.held_back = held_back(*method.quote, shop);
+  method.by_hand_up_to = by_hand_up_to(*method.quote, shop);
+}
+
 void add_practised(Comparison& c, MethodPlanner& planner, const Job& job, const Shop& shop,
                    const FixedMethod& fixed) {
   for (const Recipe& recipe : practised_recipes(job.part, shop, fixed))
@@ -78,7 +85,7 @@ void add_practised(Comparison& c, MethodPlanner& planner, const Job& job, const 
       if (asks_in_vain_for_two(c, recipe, machine)) continue;
       MethodResult method = planner.plan(recipe.records, machine);
       method.practised = true;
-      if (method.feasible()) method.held_back = held_back(*method.quote, shop);
+      judge_alone(method, shop);
       name_machine(method, shop, fixed);
       if (!is_known(c, method)) c.methods.push_back(std::move(method));
     }
@@ -101,7 +108,7 @@ MethodResult plan_variant(MethodPlanner& planner, const MethodResult& quoted, co
       std::any_of(others.begin(), others.end(), [](const Method& m) { return !m.machine.empty(); });
   const std::vector<Method> records = with_records(quoted, others);
   MethodResult method = planner.plan_as(records, own ? "" : quoted.machine, tuned);
-  if (method.feasible()) method.held_back = held_back(*method.quote, shop);
+  judge_alone(method, shop);
   method.name = joined_names(others);
   return method;
 }

@@ -121,16 +121,16 @@ std::vector<LeadingRange> leads(const std::vector<MethodResult>& methods, int to
 }
 
 // Of those that are practised, what is held back least: mostly by nothing.
-std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods) {
+std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods, int quantity) {
   std::vector<std::size_t> found;
+  HeldBack least;
   for (std::size_t i = 0; i < methods.size(); ++i) {
     const MethodResult& m = methods[i];
     if (!m.practised || !m.feasible()) continue;
-    if (!found.empty()) {
-      const HeldBack& least = methods[found.front()].held_back;
-      if (m.held_back > least) continue;
-      if (m.held_back < least) found.clear();
-    }
+    HeldBack held = m.held_back_at(quantity);
+    if (!found.empty() && held > least) continue;
+    if (held < least) found.clear();
+    least = std::move(held);
     found.push_back(i);
   }
   return found;
@@ -204,7 +204,7 @@ Difference difference(const Quote& first, const Quote& other, int quantity) {
 
 const MethodResult* cheapest_practised(const std::vector<MethodResult>& methods, int quantity,
                                        std::size_t operations) {
-  std::vector<std::size_t> of = contenders(methods);
+  std::vector<std::size_t> of = contenders(methods, quantity);
   if (operations > 0)
     std::erase_if(
         of, [&](std::size_t i) { return methods[i].route().operations.size() != operations; });
@@ -213,13 +213,11 @@ const MethodResult* cheapest_practised(const std::vector<MethodResult>& methods,
 }
 
 std::optional<ChosenMethod> choose(const Comparison& c, int quantity) {
-  std::vector<std::size_t> of = contenders(c.methods);
+  std::vector<std::size_t> of = contenders(c.methods, quantity);
   const auto best = cheapest_of(c.methods, of, quantity);
   if (!best) return std::nullopt;
   ChosenMethod chosen{quantity, *best, std::nullopt};
-  const double least = cost_of(c, *best, quantity);
-  if (cost_of(c, c.base, quantity) - least <= c.either_within * least) chosen.method = c.base;
-  std::erase(of, chosen.method);
+  std::erase(of, *best);
   chosen.next = cheapest_of(c.methods, of, quantity);
   return chosen;
 }
@@ -229,9 +227,7 @@ void judge_choice(Comparison& c, const Part& part, const Shop& shop, int quantit
   c.quantity = quantity > 0 ? quantity : main_quantity(part);
   c.either_within = shop.policy.either_within;
   c.chosen.clear();
-  const auto base = cheapest_of(c.methods, contenders(c.methods), part.quantities.front());
-  if (!base) return;
-  c.base = *base;
+  if (contenders(c.methods, c.quantity).empty()) return;
   for (const int q : part.quantities) c.chosen.push_back(*choose(c, q));
   c.main = choose(c, c.quantity)->method;
   const Price price = price_at(*c.quoted().quote, shop, c.quantity);

@@ -147,8 +147,9 @@ void hold_by_practice(HeldBack& held, const Quote& quote, const Shop& shop) {
   };
   const Job& job = quote.route.job;
   const Machine& machine = quote.route.machine;
-  // Nobody pushes bars into a lathe without a feeder where the part's file does not ask for it.
-  if (job.stock.from_bar && !machine.bar_fed && !job.part.stock.feed_said)
+  // Nobody pushes bars into a CNC lathe without a feeder where the part's file does not ask for it.
+  if (job.stock.from_bar && !machine.bar_fed && machine.kind == MachineKind::cnc &&
+      !job.part.stock.feed_said)
     hold({"compare.held-back-bar", {{"machine", machine.name}}});
   if (!job.stock.cleans_up) hold("compare.held-back-stock");
   if (Message why = by_edges(quote, shop); !why.empty()) hold(std::move(why));
@@ -220,6 +221,23 @@ std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop,
     if (!asks_bar_for_two(part, fixed, records))
       recipes.push_back(with_machines(std::move(records), shop, fixed));
   return recipes;
+}
+
+int by_hand_up_to(const Quote& quote, const Shop& shop) {
+  const Job& job = quote.route.job;
+  const bool by_hand = job.stock.from_bar && !quote.route.machine.bar_fed &&
+                       quote.route.machine.kind == MachineKind::manual && !job.part.stock.feed_said;
+  return by_hand ? shop.practice.bar_by_hand : 0;
+}
+
+HeldBack MethodResult::held_back_at(int quantity) const {
+  if (by_hand_up_to == 0 || quantity <= by_hand_up_to) return held_back;
+  HeldBack held = held_back;
+  // Beside stock and edges the bar by hand is the heaviest of what a shop does not do.
+  if (held.practice++ == 0)
+    held.why = {"compare.held-back-by-hand",
+                {{"machine", route().machine.name}, {"qty", by_hand_up_to}}};
+  return held;
 }
 
 HeldBack held_back(const Quote& quote, const Shop& shop) {

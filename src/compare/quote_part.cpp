@@ -40,7 +40,7 @@ Quote in_one_list(const Comparison& c, const Shop& shop) {
   never_rising(quote.prices, quote.route.job.part);
   add_notes(quote, c);
   // What is bent and what the lathe holds stand among the route's cautions.
-  if (const HeldBack& held = c.quoted().held_back; held.practice > 0)
+  if (const HeldBack held = c.quoted().held_back_at(c.quantity); held.practice > 0)
     quote.cautions.push_back({"compare.led-all-the-same", {{"why", held.why}}});
   return quote;
 }

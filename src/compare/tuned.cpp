@@ -69,6 +69,19 @@ MethodResult plan_tuned(const Tuning& t, Rate worth) {
   return found;
 }
 
+// The lathe cuts with its nearest steps: what is best before them may be worse than the handbook's.
+bool is_better(const Tuning& t, const MethodResult& found) {
+  switch (t.rule) {
+    case TuneRule::time:
+      return found.quote->times.machine_each < t.method.quote->times.machine_each;
+    case TuneRule::contribution:
+      return t.contribution(found) > t.contribution(t.method);
+    case TuneRule::cost:
+      break;
+  }
+  return cost_of(t, found) < cost_of(t, t.method);
+}
+
 TunedStep tuned_step(const Operation& operation, const Step& step, const StepTime& time) {
   TunedStep t;
   t.label = step_label(operation, step);
@@ -161,6 +174,12 @@ Tuned tune(const Part& part, const Shop& shop, const MethodResult& method, TuneR
   out.roughing_depth = out.best.roughing_depth;
   out.divisions = out.best.divisions;
   if (!out.feasible()) return out;
+  if (!is_better(tuning, out.best)) {
+    const int plans = out.best.plans;
+    out.best = out.handbook;
+    out.best.plans = plans;
+    out.keeps_handbook = true;
+  }
   out.hour = tuning.contribution(out.best);
   compare_steps(out);
   if (rule != TuneRule::contribution) out.nose = larger_nose(out.best, shop, out.quantity);

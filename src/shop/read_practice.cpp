@@ -73,6 +73,7 @@ constexpr PracticeRow practice_rows[] = {
     {"soft jaws grade", &Practice::soft_jaws_grade, 1, 18},
     {"soft jaws roughness", &Practice::soft_jaws_roughness, unit::um, 0.05, 25},
     {"thin wall", &Practice::thin_wall, 0, 0.5},
+    {"bar by hand", &Practice::bar_by_hand, 0, 10000},
     {"least mandrel", &Practice::least_mandrel, unit::mm, 0.5, 100},
     {"mandrel grade", &Practice::mandrel_grade, 1, 18},
     {"rated grip", &Practice::rated_grip, 0.1, 1},

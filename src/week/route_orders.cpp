@@ -117,7 +117,8 @@ class OrderRouter {
     return leader;
   }
   static bool is_cheaper(const MethodResult& a, const MethodResult& b, int quantity) {
-    if (a.held_back != b.held_back) return a.held_back < b.held_back;
+    const HeldBack of_a = a.held_back_at(quantity), of_b = b.held_back_at(quantity);
+    if (of_a != of_b) return of_a < of_b;
     return lot_cost(*a.quote, quantity) < lot_cost(*b.quote, quantity);
   }
   std::optional<OrderRoutes> routes_of(std::size_t i) {

@@ -19,7 +19,7 @@ inline Week week_in(const std::string& text) {
 inline Checked<Part> part_by_name(const Week&, const WeekOrder& order) {
   const std::string d = order.part.substr(1, 2);
   return read_part(order.part, "part: {number: P" + d + "}\nmaterial: C45\nstock: {round: " + d +
-                                   ", condition: drawn}\nquantities: [10]\n"
+                                   ", condition: drawn, fed from: blank}\nquantities: [10]\n"
                                    "drawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [\"" +
                                    std::to_string(std::stoi(d) - 3) + " x60\", \"" +
                                    std::to_string(std::stoi(d) - 1) + " x40\"]\n");

@@ -55,8 +55,7 @@ struct Comparison {
   std::vector<Difference> reasons;      // every other one less the quoted, at the main quantity
   int break_even = 0;  // first quantity at which the leader of quantity 1 no longer leads; 0: never
   int scanned_to = 1000;
-  std::size_t base = 0;             // leads at the first quantity of the list
-  double either_within = 0;         // the base is kept where it costs no more than this
+  double either_within = 0;         // methods that cost no more than this are as good
   std::vector<Question> questions;  // of the quoted method, where they are asked for
 
   const MethodResult& quoted() const { return methods[main]; }
@@ -68,9 +67,8 @@ struct FixedMethod {
   std::vector<Method> records;
 };
 
-/// The method of a quantity. The cheapest, by cost of the lot, of the practised that may lead
-/// unasked; but the one that leads at the first quantity of the list where that costs no more
-/// within the shop's band. Nothing where none is possible.
+/// The method of a quantity: the cheapest, by cost of the lot, of the practised that may lead
+/// unasked. Nothing where none is possible.
 std::optional<ChosenMethod> choose(const Comparison& comparison, int quantity);
 
 /// Every method that the shop practises, on every machine, from bar and sawn where the part leaves

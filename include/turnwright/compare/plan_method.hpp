@@ -44,6 +44,7 @@ struct MethodResult {
   std::string machine;          // that it was planned for; "": any of the shop
   bool practised = false;       // the shop quotes by it unasked
   HeldBack held_back;           // why it does not lead unasked all the same
+  int by_hand_up_to = 0;        // so many bars' pieces a turner draws to the stop; 0: any lot
   // Where conditions are tuned, what was found to be best: the rule, the roughing tools' depth as a
   // share of their largest, of so many divisions of depth and so many plans.
   ConditionsRule conditions = ConditionsRule::handbook;
@@ -54,6 +55,8 @@ struct MethodResult {
   Planned<Quote> quote = Infeasible{};
   bool feasible() const { return static_cast<bool>(quote); }
   const Route& route() const { return quote->route; }  // only where feasible
+  /// Of a lot of so many pieces.
+  HeldBack held_back_at(int quantity) const;
 };
 /// Plans a part by one method after another; what they share is prepared once.
 class MethodPlanner {

@@ -35,6 +35,7 @@ struct Tuned {
   double proved_to = 0;            // the widest gap of all steps
   double roughing_depth = 1;       // of the tools' largest depth: other divisions were planned too
   int divisions = 0;               // so many
+  bool keeps_handbook = false;     // no plan is better: `best` is the handbook's
   std::optional<LargerNose> nose;  // of the finishing tool, with the best conditions
   Rate hour_before{}, hour{};      // contribution per hour of the machine, at the handbook's price
 

@@ -66,6 +66,7 @@ struct Practice {
   double thin_wall = 0;  // over diameter
   Length least_mandrel{};
   int mandrel_grade = 0;  // IT
+  int bar_by_hand = 0;    // pieces of a lot
   double rated_grip = 0;  // of the chuck's diameter
   double unbalanced = 0;  // of the chuck's speed
   Length overlap{};

@@ -18,14 +18,15 @@ void add_causes(Json& j, const Difference& d) {
 }
 namespace {
 
-Json method_json(const MethodResult& m) {
+Json method_json(const MethodResult& m, int quantity) {
   Json method{{"name", m.name}, {"feasible", m.feasible()}, {"practised", m.practised}};
-  if (!m.held_back.empty()) method["held_back"] = json_message(m.held_back.why);
   if (!m.feasible()) {
     method["why_not"] = json_message(m.quote.infeasible().why);
     method["remedies"] = json_messages(m.quote.infeasible().remedies);
     return method;
   }
+  if (const HeldBack held = m.held_back_at(quantity); !held.empty())
+    method["held_back"] = json_message(held.why);
   const RouteTimes& times = m.quote->times;
   method["cycle_per_part_s"] = json_number(times.machine_each);
   method["operator_per_part_s"] = json_number(times.person_each);
@@ -43,7 +44,7 @@ Json method_json(const MethodResult& m) {
 
 void add_methods(Json& j, const Comparison& c) {
   j["methods"] = Json::array();
-  for (const MethodResult& m : c.methods) j["methods"].push_back(method_json(m));
+  for (const MethodResult& m : c.methods) j["methods"].push_back(method_json(m, c.quantity));
   j["lead"] = Json::array();
   for (const LeadingRange& l : c.lead) {
     Json lead{{"from", l.from},

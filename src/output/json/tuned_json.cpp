@@ -69,6 +69,7 @@ std::string tuned_json(const Tuned& t, const Shop& shop) {
   const Rate worth = t.best.hour_worth;
   j["hour_worth_per_h"] = worth.si > 0 ? Json(in(worth, unit::money_per_h)) : Json(nullptr);
   j["plans"] = t.best.plans;
+  j["keeps_handbook"] = t.keeps_handbook;
   j["proved"] = t.proved_to <= 1e-6;
   j["larger_nose"] = t.nose ? nose_json(*t.nose) : Json(nullptr);
   j["cautions"] = json_messages(t.cautions);

@@ -136,10 +136,14 @@ void proof(TextWriter& out, const TuneView& view) {
 }
 
 void notes(TextWriter& out, const TuneView& view) {
-  out.line(roughing_of(view, out.words()));
-  proof(out, view);
+  if (view.tuned->keeps_handbook) {
+    out.line({"tuned.keeps-handbook", {{"n", view.tuned->best.plans}}});
+  } else {
+    out.line(roughing_of(view, out.words()));
+    proof(out, view);
+  }
   if (view.tuned->nose) out.line(said(*view.tuned->nose, view.best->currency));
-  out.line("tuned.limits-mean");
+  if (!view.tuned->keeps_handbook) out.line("tuned.limits-mean");
   for (const Message& caution : view.tuned->cautions)
     out.line({"tuned.caution", {{"caution", caution}}});
 }

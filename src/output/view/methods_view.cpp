@@ -206,9 +206,8 @@ std::vector<NotQuoted> others_of(const Comparison& c) {
   return found;
 }
 
-Message why_not_quoted(const MethodResult& m) {
-  if (!m.practised) return "methods.not-practised";
-  return m.held_back.empty() ? Message("methods.saves-little") : m.held_back.why;
+Message why_not_quoted(const MethodResult& m, int quantity) {
+  return m.practised ? m.held_back_at(quantity).why : Message("methods.not-practised");
 }
 
 }  // namespace
@@ -241,12 +240,13 @@ Messages not_quoted(const Comparison& c) {
   Messages lines;
   if (c.chosen.empty()) return lines;
   const Money quoted = asked_by(c.quoted(), c.quantity);
-  for (const NotQuoted& other : others_of(c))
-    if (other.each.hundredths() < quoted.hundredths())
-      lines.push_back({"methods.not-quoted",
-                       {{"method", other.method->name},
-                        by_calculation("each", other.each, c),
-                        {"why", why_not_quoted(*other.method)}}});
+  for (const NotQuoted& other : others_of(c)) {
+    const Message why = why_not_quoted(*other.method, c.quantity);
+    if (other.each.hundredths() < quoted.hundredths() && !why.empty())
+      lines.push_back(
+          {"methods.not-quoted",
+           {{"method", other.method->name}, by_calculation("each", other.each, c), {"why", why}}});
+  }
   return lines;
 }
 
@@ -254,14 +254,15 @@ Message passed_over(const Comparison& c) {
   if (c.chosen.empty()) return {};
   for (const NotQuoted& other : others_of(c)) {
     const MethodResult& m = *other.method;
-    if (!m.practised || m.held_back <= c.quoted().held_back) continue;
+    const HeldBack held = m.held_back_at(c.quantity);
+    if (!m.practised || held <= c.quoted().held_back_at(c.quantity)) continue;
     if (other.each.hundredths() >= asked_by(c.quoted(), c.quantity).hundredths() && c.runner_up)
       return {};
     return {"text.passed-over",
             {{"qty", c.quantity},
              {"method", m.name},
              by_calculation("each", other.each, c),
-             {"why", m.held_back.why}}};
+             {"why", held.why}}};
   }
   return {};
 }
