@@ -29,15 +29,16 @@ Message exchange_note(const ExchangeRate& rate, const std::string& own) {
 void add_rate_below_books(Quote& quote, const Shop& shop) {
   constexpr double worth_saying = 0.99;  // of what is needed
   if (shop.books.empty()) return;
-  const BookRates books = work_out_books(shop.books);
+  const BookRates books = work_out_books(shop.books, shop.machines);
   const Machine& machine = quote.route.machine;
-  const auto needed = needed_rate(books, machine.name);
-  const Rate quoted = quoted_rate(machine.rate, books.machines_per_person);
-  if (!needed || quoted >= worth_saying * *needed) return;
+  const MachineClassCost* of = class_of(books, machine.name);
+  if (of == nullptr) return;
+  const Rate needed = needed_rate(books, *of), quoted = quoted_rate(machine.rate, of->people);
+  if (quoted >= worth_saying * needed) return;
   quote.cautions.push_back({"estimate.rate-below-books",
                             {{"machine", machine.name},
                              {"quoted", measure(quoted, unit::money_per_h)},
-                             {"needed", measure(*needed, unit::money_per_h)}}});
+                             {"needed", measure(needed, unit::money_per_h)}}});
 }
 
 }  // namespace

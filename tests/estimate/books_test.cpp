@@ -43,8 +43,32 @@ book overheads:
 
 }  // namespace
 
+TEST_CASE("people's hours go to the machines that take them", "[estimate][books]") {
+  // Invented, by hand: of 1,500 attended hours at 30, a lathe that takes a whole person for 1,000
+  // hours gets 1,200 and one that takes a quarter for another 1,000 gets 300.
+  Accounts books;
+  books.people = {{"turners", 1, 30.0 * unit::money_per_h, 1500.0 * unit::h, 1, {}}};
+  BookedMachine whole;
+  whole.running_hours = 1000.0 * unit::h;
+  whole.lathes = {"A"};
+  BookedMachine quarter = whole;
+  quarter.lathes = {"B"};
+  books.machines = {whole, quarter};
+  Machine a, b;
+  a.name = "A";
+  b.name = "B";
+  b.operator_share = 0.25;
+  const BookRates r = work_out_books(books, {a, b});
+  CHECK(class_of(r, "A")->people == Approx(1.2));
+  CHECK(class_of(r, "B")->people == Approx(0.3));
+  CHECK(in(needed_rate(r, *class_of(r, "A")), unit::money_per_h) == Approx(36));
+  CHECK(in(needed_rate(r, *class_of(r, "B")), unit::money_per_h) == Approx(9));
+  // Hours at these rates return the books.
+  CHECK(r.total.si == Approx(1000 * 36 + 1000 * 9));
+}
+
 TEST_CASE("the rates of the worked example give the books back to the cent", "[estimate][books]") {
-  const BookRates r = work_out_books(shop_with_books().books);
+  const BookRates r = work_out_books(shop_with_books().books, {});
   CHECK(in(r.attended, unit::h) == Approx(11731.2));
   CHECK(rounded(r.labour).text() == "464256.00");
   CHECK(in(r.labour_rate, unit::money_per_h) == Approx(39.5745).epsilon(1e-6));
@@ -72,7 +96,7 @@ TEST_CASE("a cost that rises in the books raises the rates, and they still give 
   Draws draws(61);
   for (int i = 0; i < 300; ++i) {
     Accounts b = shop_with_books().books;
-    const double before = work_out_books(b).all_in.si;
+    const double before = work_out_books(b, {}).all_in.si;
     switch (draws.whole(0, 5)) {
       case 0:
         b.people[0].wage = b.people[0].wage * draws.real(1, 2);
@@ -92,7 +116,7 @@ TEST_CASE("a cost that rises in the books raises the rates, and they still give 
       default:
         b.on_cost += draws.real(0, 0.3);
     }
-    const BookRates r = work_out_books(b);
+    const BookRates r = work_out_books(b, {});
     CHECK(r.all_in.si >= before * (1 - 1e-12));
     CHECK(recovery(r, 1).returned.si == Approx(r.total.si).epsilon(1e-12));
     if (i > 30) break;
@@ -102,11 +126,11 @@ TEST_CASE("a cost that rises in the books raises the rates, and they still give 
 TEST_CASE("quoted rates are held against the books where every class has its lathe",
           "[estimate][books]") {
   Shop shop = shop_with_books();
-  CHECK_FALSE(recovery_of_quoted(work_out_books(shop.books), shop, 1));
+  CHECK_FALSE(recovery_of_quoted(work_out_books(shop.books, shop.machines), shop, 1));
   shop.books.machines[0].lathes = {"geared lathe, medium"};
   shop.books.machines[1].lathes = {"CNC lathe, medium"};
   shop.books.machines[2].lathes = {"CNC lathe, bar fed"};
-  const auto quoted = recovery_of_quoted(work_out_books(shop.books), shop, 1);
+  const auto quoted = recovery_of_quoted(work_out_books(shop.books, shop.machines), shop, 1);
   REQUIRE(quoted);
   // 2600 h at 55, 8400 h at 75, 3400 h at 58 of the shipped classes.
   CHECK(rounded(quoted->returned).text() == "970200.00");

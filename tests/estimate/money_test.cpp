@@ -240,9 +240,9 @@ TEST_CASE("a rate below what the books need is a caution, and split rates are he
                      {"CNC lathe, medium"},
                      {}}};
   books.overheads = {{"rent", Amount(20000.0), {}}};
-  const BookRates r = work_out_books(books);
+  const BookRates r = work_out_books(books, shop.machines);
   // 30 an hour of a person, 10 of the machine, 50 % on both: by hand 60.
-  CHECK(in(*needed_rate(r, "CNC lathe, medium"), unit::money_per_h) == Approx(60));
+  CHECK(in(needed_rate(r, *class_of(r, "CNC lathe, medium")), unit::money_per_h) == Approx(60));
   auto quoted_at = [&](HourlyRate rate) {
     for (Machine& m : shop.machines)
       if (m.name == "CNC lathe, medium") m.rate = rate;

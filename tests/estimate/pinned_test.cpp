@@ -143,14 +143,14 @@ TEST_CASE("a rate holds the people that its machines need", "[estimate]") {
   rate.machine = 20.0 * unit::money_per_h;
   rate.person = 30.0 * unit::money_per_h;
   rate.overhead = 0.5;
-  const auto quoted = [&](double machines_per_person) {
-    return in(quoted_rate(rate, machines_per_person), unit::money_per_h);
+  const auto quoted = [&](double people) {
+    return in(quoted_rate(rate, people), unit::money_per_h);
   };
-  CHECK(quoted(2) == Approx(52.5));
-  CHECK(quoted(0.5) == Approx(120));
-  CHECK(quoted(0) == Approx(75));  // nothing is known: one person
+  CHECK(quoted(0.5) == Approx(52.5));
+  CHECK(quoted(2) == Approx(120));
+  CHECK(quoted(1) == Approx(75));
   rate.all_in = 61.0 * unit::money_per_h;
-  CHECK(quoted(2) == Approx(61));
+  CHECK(quoted(0.5) == Approx(61));
   BookRates books;
   MachineClassCost lathe;
   lathe.per_hour = 20.0 * unit::money_per_h;
@@ -158,14 +158,14 @@ TEST_CASE("a rate holds the people that its machines need", "[estimate]") {
   books.machines = {lathe};
   books.labour_rate = 30.0 * unit::money_per_h;
   books.overhead_share = 0.5;
-  const auto needed = [&](double machines_per_person) {
-    books.machines_per_person = machines_per_person;
-    return in(*needed_rate(books, "A"), unit::money_per_h);
+  const auto needed = [&](double people) {
+    books.machines.front().people = people;
+    return in(needed_rate(books, *class_of(books, "A")), unit::money_per_h);
   };
-  CHECK(needed(2) == Approx(52.5));
-  CHECK(needed(0.5) == Approx(120));
-  CHECK(needed(0) == Approx(75));
-  CHECK_FALSE(needed_rate(books, "B"));
+  CHECK(needed(0.5) == Approx(52.5));
+  CHECK(needed(2) == Approx(120));
+  CHECK(needed(1) == Approx(75));
+  CHECK(class_of(books, "B") == nullptr);
 }
 
 TEST_CASE("an edge is worn by the speed that is cut with, not by the one that was wanted",

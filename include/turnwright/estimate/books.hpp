@@ -17,6 +17,7 @@ struct MachineClassCost {
   Amount per_year{};  // each
   Rate per_hour{};    // running
   Time hours{};       // of all of them, a year
+  double people = 1;  // whose hours one of its hours takes: by the operator share of its lathes
   std::vector<std::string> lathes;
 };
 
@@ -31,8 +32,12 @@ struct BookRates {
   Rate all_in{};                   // a machine hour at that
 };
 
-/// The rates at which the planned hours return all costs of the books.
-BookRates work_out_books(const Accounts& books);
+/// The rates at which the planned hours return all costs of the books. The hours of people go to
+/// the classes as their hours run, by the operator share of the lathes that they name: one where
+/// they name none.
+BookRates work_out_books(const Accounts& books, const std::vector<Machine>& lathes);
+/// What an hour of a class has to bring, all-in: machine, its people, and the overhead on both.
+Rate needed_rate(const BookRates& rates, const MachineClassCost& of);
 
 /// What rates return at a share of the planned hours, and what of the books is under-recovered.
 struct Recovery {
@@ -41,11 +46,11 @@ struct Recovery {
 };
 /// The rates worked out from the books: every hour at its rate, overhead on top.
 Recovery recovery(const BookRates& rates, double share);
-/// What an hour of a lathe is quoted at: all-in, or machine and its share of the people who attend,
+/// What an hour of a lathe is quoted at: all-in, or machine and the people whose hour it takes,
 /// with the overhead on both.
-Rate quoted_rate(const HourlyRate& rate, double machines_per_person);
-/// What an hour of the lathe has to bring by the books, all-in; none where no class names it.
-std::optional<Rate> needed_rate(const BookRates& rates, const std::string& lathe);
+Rate quoted_rate(const HourlyRate& rate, double people);
+/// The class that names a lathe; null: none.
+const MachineClassCost* class_of(const BookRates& rates, const std::string& lathe);
 /// What a year's purchases bring through the overheads on them; nothing where the books name none.
 Amount overheads_on_purchases(const Shop& shop);
 /// The rates that the shop quotes with, and the overheads on what it buys; none when a class of the

@@ -23,7 +23,7 @@ std::string rates_json(const Shop& shop) {
   j["overheads"] = {{"on_material", json_number(shop.policy.overhead_on_material)},
                     {"on_outside", json_number(shop.policy.overhead_on_outside)}};
   if (!shop.books.empty()) {
-    const BookRates r = work_out_books(shop.books);
+    const BookRates r = work_out_books(shop.books, shop.machines);
     auto rate = [](Rate x) { return fixed(in(x, unit::money_per_h), 4); };
     Json b{{"attended_s", r.attended.si},
            {"labour", money(r.labour)},
@@ -43,6 +43,8 @@ std::string rates_json(const Shop& shop) {
                                {"number", m.number},
                                {"per_year", money(m.per_year)},
                                {"per_hour", rate(m.per_hour)},
+                               {"people", m.people},
+                               {"needed_per_hour", rate(needed_rate(r, m))},
                                {"hours_s", m.hours.si}});
     b["recovery"] = Json::array();
     for (const double share : shares) {

@@ -47,11 +47,13 @@ Table machine_table(const BookRates& r, const Words& words) {
   Table table;
   table.columns = {words_column("rates.class"),        number_column("rates.number"),
                    number_column("rates.per-machine"), number_column("rates.running-hours"),
-                   number_column("rates.per-hour"),    words_column()};
+                   number_column("rates.per-hour"),    number_column("rates.people"),
+                   number_column("rates.needed"),      words_column()};
   for (const MachineClassCost& m : r.machines) {
     const Time each = m.hours / static_cast<double>(m.number);
     table.add({words.name(m.name), words.whole(m.number), words.money(m.per_year),
-               year_hours(each, words), per_hour(m.per_hour, words),
+               year_hours(each, words), per_hour(m.per_hour, words), words.fixed(m.people, 2),
+               per_hour(needed_rate(r, m), words),
                each > one_shift ? words("rates.more-than-a-shift") : ""});
   }
   return table;
@@ -99,7 +101,7 @@ std::string rates_text(const Shop& shop, const Words& words) {
     out.remark("rates.no-accounts");
     return out.take();
   }
-  const BookRates r = work_out_books(shop.books);
+  const BookRates r = work_out_books(shop.books, shop.machines);
   out.section("rates.title");
   out.table(account_table(r, shop, words));
   out.section("rates.machines");
