@@ -25,7 +25,7 @@ DispatchOrder list_of_others(const Week& week, WeekProblem& problem, const Plann
   std::erase(list.lots, static_cast<int>(others.lots.size()));
   // With what runs where it is, as `posted_list` has taught the problem.
   return list_again(week, without_last(problem.problem), list, week.now + week.frozen,
-                    moves_again(others, planning.effort), planning.threads);
+                    moves_for(others, planning.effort), planning.threads);
 }
 
 bool is_option(const RequestItem& item) { return !item.selling.option.empty(); }

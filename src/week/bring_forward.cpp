@@ -26,6 +26,7 @@ class BringingForward {
     for (int pass = 0; pass < most_passes; ++pass) {
       bool moved = false;
       for (std::size_t i = first(); i < runs_.size() && tries_ > 0; ++i) moved |= move(i);
+      for (std::size_t i = first(); i < runs_.size() && tries_ > 0; ++i) moved |= due_first(i);
       if (!moved) break;
     }
     return std::move(order_);
@@ -62,6 +63,35 @@ class BringingForward {
     }
     return false;
   }
+  // Of the same job, one right behind the other, the one that is due first.
+  bool due_first(std::size_t i) {
+    const std::size_t k = next_on_machine(i);
+    if (k == runs_.size() || runs_[k].setup > 0 || runs_[k].to == never) return false;
+    const int job = problem_.operation(runs_[i].operation).job;
+    if (job < 0 || job != problem_.operation(runs_[k].operation).job || due(k) >= due(i))
+      return false;
+    --tries_;
+    DispatchOrder other = order_;
+    std::swap(other.lots[i], other.lots[k]);
+    const double score = decoder_.score(other, score_ + no_worse, trial_);
+    // It gains room: what waits for something else would only hold up the other.
+    return score <= score_ + no_worse && trial_[i].operation == runs_[k].operation &&
+           trial_[i].to < runs_[k].to && take(std::move(other), score);
+  }
+  std::size_t next_on_machine(std::size_t i) const {
+    std::size_t k = i + 1;
+    while (k < runs_.size() && runs_[k].machine != runs_[i].machine) ++k;
+    return k;
+  }
+  Minute due(std::size_t i) const {
+    return problem_.lots[static_cast<std::size_t>(order_.lots[i])].due;
+  }
+  bool take(DispatchOrder other, double score) {
+    order_ = std::move(other);
+    runs_ = trial_;
+    score_ = std::min(score_, score);
+    return true;
+  }
   bool moved_to(std::size_t i, std::size_t place) {
     --tries_;
     DispatchOrder other = order_;
@@ -69,11 +99,8 @@ class BringingForward {
     std::rotate(at + static_cast<std::ptrdiff_t>(place), at + static_cast<std::ptrdiff_t>(i),
                 at + static_cast<std::ptrdiff_t>(i) + 1);
     const double score = decoder_.score(other, score_ + no_worse, trial_);
-    if (score > score_ + no_worse || sum_of_ends(trial_) >= sum_of_ends(runs_)) return false;
-    order_ = std::move(other);
-    runs_ = trial_;
-    score_ = std::min(score_, score);
-    return true;
+    return score <= score_ + no_worse && sum_of_ends(trial_) < sum_of_ends(runs_) &&
+           take(std::move(other), score);
   }
   static double sum_of_ends(const std::vector<PlannedRun>& runs) {
     double sum = 0;

@@ -132,16 +132,9 @@ std::vector<int> running_lots(const PlanProblem& problem) {
   return lots;
 }
 
-}  // namespace
-
-DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how) {
-  return ListBuilder(problem, how).build();
-}
-
-std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads) {
+// Each rule on whatever machine is free, and where work costs least.
+std::vector<FirstList> first_rules(const PlanProblem& problem, const std::vector<int>& front) {
   const std::vector<double> slack = slack_of(problem);
-  const std::vector<int> running = running_lots(problem);
-  // Each on whatever machine is free, and each where it costs least.
   std::vector<std::vector<int>> machines{{}};
   if (has_prices(problem)) machines.push_back(cheapest_choices(problem));
   // Lots, and machines of all operations, for which one list takes long.
@@ -154,22 +147,51 @@ std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads) 
       for (const bool by_slack : {false, true})
         rules.push_back({.window = window,
                          .rank = by_slack ? slack : std::vector<double>(),
-                         .front = running,
+                         .front = front,
                          .choices = where});
     if (problem.lots.size() > many_lots || choices > many_choices) break;
   }
-  std::vector<std::pair<double, DispatchOrder>> found(rules.size() + 1);
-  in_parallel(found.size(), threads, [&](std::size_t i) {
-    auto& [score, list] = found[i];
-    list = i < rules.size() ? earliest_first(problem, rules[i]) : plain_dispatch(problem);
-    list.frozen = static_cast<int>(running.size());
-    score = Decoder(problem).score(list);
-  });
+  return rules;
+}
+
+std::vector<DispatchOrder> best_first(std::vector<std::pair<double, DispatchOrder>> found) {
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<DispatchOrder> lists;
   lists.reserve(found.size());
   for (auto& [score, list] : found) lists.push_back(std::move(list));
+  return lists;
+}
+
+}  // namespace
+
+DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how) {
+  return ListBuilder(problem, how).build();
+}
+
+std::vector<DispatchOrder> lists_behind(const PlanProblem& problem, const std::vector<int>& front,
+                                        int threads) {
+  const std::vector<FirstList> rules = first_rules(problem, front);
+  std::vector<std::pair<double, DispatchOrder>> found(rules.size());
+  in_parallel(found.size(), threads, [&](std::size_t i) {
+    auto& [score, list] = found[i];
+    list = earliest_first(problem, rules[i]);
+    list.frozen = static_cast<int>(front.size());
+    score = Decoder(problem).score(list);
+  });
+  return best_first(std::move(found));
+}
+
+std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads) {
+  const std::vector<int> running = running_lots(problem);
+  std::vector<DispatchOrder> lists = lists_behind(problem, running, threads);
+  DispatchOrder plain = plain_dispatch(problem);
+  Decoder decoder(problem);
+  const double score = decoder.score(plain);
+  const auto place = std::find_if(lists.begin(), lists.end(), [&](const DispatchOrder& list) {
+    return decoder.score(list) > score;
+  });
+  lists.insert(place, std::move(plain));
   return lists;
 }
 

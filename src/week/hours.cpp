@@ -116,4 +116,29 @@ std::vector<MachineLoad> infinite_load(const Week& week, const WeekProblem& prob
   return InfiniteLoad(week, problem).loads();
 }
 
+std::vector<std::vector<double>> planned_load(const Week& week, const WeekProblem& problem,
+                                              const Plan& plan) {
+  const auto days = static_cast<std::size_t>(week.days());
+  std::vector<std::vector<double>> hours_of(week.machines.size(), std::vector<double>(days));
+  std::vector<double> people(days);
+  for (const PlannedRun& run : plan.runs) {
+    const Choice& choice = choice_of(problem.problem, run);
+    const Calendar& calendar = problem.problem.calendar_of(run.machine);
+    const Minute work = run.setup + choice.run;
+    const Minute open = run.to == never ? 0 : calendar.between(run.setup_from, run.to);
+    if (work == 0 || open == 0) continue;
+    const double attended = (run.setup + choice.run * choice.attended / 1000.0) / work;
+    const double worked = week.machine(run.machine).rated() * hours(work) / open;
+    for (std::size_t d = 0; d < days; ++d) {
+      const auto from = static_cast<Minute>(d) * minutes_a_day;
+      const double here = worked * calendar.between(std::max(run.setup_from, from),
+                                                    std::min(run.to, from + minutes_a_day));
+      hours_of[static_cast<std::size_t>(run.machine)][d] += here;
+      people[d] += here * attended;
+    }
+  }
+  if (!week.people.empty()) hours_of.push_back(std::move(people));
+  return hours_of;
+}
+
 }  // namespace turnwright

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <numeric>
+#include <optional>
 #include <tuple>
 
 #include "on_machine.hpp"
@@ -84,6 +85,15 @@ std::vector<DispatchOrder> lists_near(const Frozen& held) {
     lists.back().frozen = start.frozen;
   }
   return lists;
+}
+
+// A list of the same problem as the frozen one, where it has the same at its front.
+std::optional<DispatchOrder> behind_same(const Frozen& held, Frozen other) {
+  const auto front = [](const Frozen& f) {
+    return std::vector<int>(f.order.lots.begin(), f.order.lots.begin() + f.order.frozen);
+  };
+  if (held.operations != other.operations || front(held) != front(other)) return std::nullopt;
+  return std::move(other.order);
 }
 
 // It runs, or some of it is made: it goes on, and begins no more.
@@ -213,7 +223,7 @@ DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<P
 }
 
 DispatchOrder list_again(const Week& week, const PlanProblem& problem, const DispatchOrder& posted,
-                         Minute frozen, int moves, int threads) {
+                         Minute frozen, int moves, int threads, const DispatchOrder* like) {
   const Frozen held = frozen_before(week, problem, posted, frozen);
   const auto with_choices = [&](DispatchOrder list) {
     for (const std::size_t o : held.operations) list.choices[o] = posted.choices[o];
@@ -224,15 +234,48 @@ DispatchOrder list_again(const Week& week, const PlanProblem& problem, const Dis
     DispatchOrder front = with_choices(held.order);
     return is_same_plan(problem, front, posted) ? front : posted;
   }
-  return with_choices(search(held.problem, lists_near(held),
-                             {.moves = moves, .heat = mild_heat, .threads = threads}));
+  std::vector<DispatchOrder> near = lists_near(held);
+  if (like != nullptr)
+    if (auto also = behind_same(held, frozen_before(week, problem, *like, frozen)))
+      near.insert(near.begin(), std::move(*also));
+  // Where a moved date or a rush upsets what is posted, what is best lies far from it, and costs
+  // its changes there, too.
+  const auto front = held.order.lots.begin();
+  return with_choices(search_near(
+      held.problem, near, lists_behind(held.problem, {front, front + held.order.frozen}, threads),
+      {.moves = moves, .threads = threads}));
 }
 
 WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<PostedRun>& posted,
-                    Minute frozen, int moves, int threads) {
+                    Minute frozen, int moves, int threads, const std::vector<PostedRun>* like) {
   const DispatchOrder list = posted_list(week, wp, posted);
-  return with_reasons(week, wp, list_again(week, wp.problem, list, frozen, moves, threads), moves,
-                      threads);
+  std::optional<DispatchOrder> start;
+  if (like != nullptr) start = list_like(week, wp, *like);
+  return with_reasons(
+      week, wp,
+      list_again(week, wp.problem, list, frozen, moves, threads, start ? &*start : nullptr),
+      moves / 3, threads);
+}
+
+std::vector<PostedRun> as_posted(const Week& week, const WeekProblem& wp, const Plan& plan) {
+  std::vector<PostedRun> posted;
+  for (std::size_t i = 0; i < plan.runs.size(); ++i) {
+    const PlannedRun& run = plan.runs[i];
+    if (run.to != never)
+      posted.push_back({week.machine(run.machine).name,
+                        lot_name(week, wp, lot_of(wp, run.operation)),
+                        wp.names[static_cast<std::size_t>(run.operation)].operation, run.setup_from,
+                        static_cast<int>(i)});
+  }
+  return posted;
+}
+
+DispatchOrder list_like(const Week& week, WeekProblem wp, const std::vector<PostedRun>& posted) {
+  DispatchOrder list = posted_list(week, wp, posted);
+  list.frozen =
+      static_cast<int>(std::count_if(wp.problem.operations.begin(), wp.problem.operations.end(),
+                                     [](const PlannedOperation& o) { return o.runs; }));
+  return list;
 }
 
 Messages differences(const Week& week, const WeekProblem& wp, const WeekPlan& plan,

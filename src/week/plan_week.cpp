@@ -98,11 +98,15 @@ PlannedWork planned_work(const WeekProblem& wp, const Plan& plan) {
   return work;
 }
 
-WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads) {
-  return with_reasons(
-      week, wp,
-      search_on(wp.problem, first_lists(wp.problem, threads), {.moves = moves, .threads = threads}),
-      moves, threads);
+WeekPlan plan_week(const Week& week, const WeekProblem& wp, int moves, int threads,
+                   const std::vector<PostedRun>* like) {
+  std::vector<DispatchOrder> lists = first_lists(wp.problem, threads);
+  const SearchEffort effort{.moves = moves, .threads = threads};
+  return with_reasons(week, wp,
+                      like == nullptr ? search_on(wp.problem, lists, effort)
+                                      : search_near(wp.problem, {list_like(week, wp, *like)},
+                                                    std::move(lists), effort),
+                      moves, threads);
 }
 
 }  // namespace turnwright

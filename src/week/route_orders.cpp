@@ -347,11 +347,12 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   out.problem.left_out = std::move(routed.left_out);
   out.loads = infinite_load(week, out.problem);
   const PlanProblem& problem = out.problem.problem;
+  const int moves = moves_for(problem, planning.effort);
   if (planning.posted == nullptr) {
-    out.plan = plan_week(week, out.problem, moves_for(problem, planning.effort), planning.threads);
+    out.plan = plan_week(week, out.problem, moves, planning.threads, planning.like);
   } else {
-    out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen,
-                          moves_again(problem, planning.effort), planning.threads);
+    out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen, moves,
+                          planning.threads, planning.like);
     out.changes = differences(week, out.problem, out.plan, *planning.posted);
   }
   for (Problem& problem_found : running_nowhere(week, out.problem))

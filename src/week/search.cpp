@@ -7,6 +7,7 @@
 
 #include "bring_forward.hpp"
 #include "list_moves.hpp"
+#include "rescue.hpp"
 #include "turnwright/week/decoder.hpp"
 
 namespace turnwright {
@@ -126,9 +127,6 @@ int moves_for(const PlanProblem& problem, double effort) {
   const double usual = std::max(200.0, std::min({4000 * operations, 240000.0, 80e6 / each}));
   return static_cast<int>(std::clamp(usual * effort, least, most));
 }
-int moves_again(const PlanProblem& problem, double effort) {
-  return moves_for(problem, effort / 3);
-}
 
 DispatchOrder search(const PlanProblem& problem, const DispatchOrder& from,
                      const SearchEffort& effort) {
@@ -165,6 +163,20 @@ DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOr
     best = search(problem, std::vector{best}, effort);
   }
   return problem.score == Score::makespan ? best : brought_forward(problem, std::move(best));
+}
+
+DispatchOrder search_near(const PlanProblem& problem, const std::vector<DispatchOrder>& near,
+                          std::vector<DispatchOrder> others, SearchEffort effort) {
+  const int all = effort.moves;
+  effort.moves = std::max(1, all / 3);
+  effort.heat = mild_heat;
+  const DispatchOrder kept = search(problem, near, effort);
+  others.insert(others.begin(), kept);
+  effort.moves = std::max(1, all - effort.moves);
+  effort.heat = 0;
+  DispatchOrder found = search_on(problem, others, effort);
+  Decoder decoder(problem);
+  return decoder.score(found) < decoder.score(kept) ? found : kept;
 }
 
 }  // namespace turnwright

@@ -5,6 +5,7 @@
 #include "turnwright/week/check.hpp"
 #include "turnwright/week/decoder.hpp"
 #include "turnwright/week/first_list.hpp"
+#include "turnwright/week/hours.hpp"
 #include "turnwright/week/plan_week.hpp"
 #include "turnwright/week/search.hpp"
 
@@ -215,5 +216,36 @@ TEST_CASE("planned again, what begins soon stays and the rest moves little", "[w
       if (h.order == s.week.orders[n.order].number && h.operation == n.operation &&
           h.from < minutes_a_day)
         CHECK(broken.machines[static_cast<std::size_t>(run.machine)].name == h.machine);
+  }
+}
+
+TEST_CASE("a like plan is begun from: a change is told from what another search finds", "[week]") {
+  const Small s = small(11);
+  const WeekPlan first = plan_week(s.week, s.wp, 400, 2);
+  const std::vector<PostedRun> as_it_is = as_posted(s.week, s.wp, first.plan);
+  CHECK(as_it_is.size() == first.plan.runs.size());
+  CHECK(Decoder(s.wp.problem).score(list_like(s.week, s.wp, as_it_is)) == Approx(first.plan.score));
+  CHECK(plan_week(s.week, s.wp, 3, 2, &as_it_is).plan.score <= first.plan.score);
+  // With hardly a move, too, a date that is moved makes nothing worse than the same list.
+  WeekProblem moved = s.wp;
+  moved.problem.lots[4].due = 2 * minutes_a_day;
+  const double kept = Decoder(moved.problem).score(list_like(s.week, moved, as_it_is));
+  CHECK(plan_week(s.week, moved, 3, 2, &as_it_is).plan.score <= kept);
+}
+
+TEST_CASE("the hours of a plan are those of its runs, by machine and day", "[week]") {
+  const Small s = small(12);
+  const WeekPlan plan = plan_week(s.week, s.wp, 100, 2);
+  const auto hours = planned_load(s.week, s.wp, plan.plan);
+  REQUIRE(hours.size() == s.week.machines.size());  // nobody is named
+  for (std::size_t m = 0; m < hours.size(); ++m) {
+    double sum = 0, worked = 0;
+    for (std::size_t d = 0; d < hours[m].size(); ++d) {
+      sum += hours[m][d];
+      if (d % 7 > 4) CHECK(hours[m][d] == 0);  // nobody works on weekends there
+    }
+    for (const PlannedRun* run : runs_on(plan.plan, static_cast<int>(m)))
+      worked += run->setup + choice_of(s.wp.problem, *run).run;
+    CHECK(sum == Approx(worked / 60));
   }
 }

@@ -115,3 +115,38 @@ TEST_CASE("Work that is there runs while its machine would wait for other work",
   CHECK(sum_of_ends(after) < sum_of_ends(before));
   CHECK(faults_of(problem, after).empty());
 }
+
+TEST_CASE("of the same job, one right behind the other, what is due first comes first", "[week]") {
+  PlanProblem problem = made_problem({.orders = 14, .people = 0.8, .draw = 5});
+  problem.people = {};
+  // One job on one machine; nothing is late, whoever comes first.
+  for (std::size_t j = 0; j < problem.lots.size(); ++j) {
+    PlannedLot& lot = problem.lots[j];
+    lot.release = 0;
+    lot.operations.resize(1);
+    lot.due = static_cast<Minute>(100 - j) * minutes_a_day;
+  }
+  const auto first = static_cast<std::size_t>(problem.lots.front().operations.front());
+  const PlannedOperation job = problem.operations[first];
+  for (const PlannedLot& lot : problem.lots) {
+    const auto o = static_cast<std::size_t>(lot.operations.front());
+    const int of = problem.operations[o].lot;
+    problem.operations[o] = job;
+    problem.operations[o].lot = of;
+    problem.operations[o].days_after = 0;
+    problem.operations[o].choices.resize(1);
+  }
+  DispatchOrder list;
+  list.choices.assign(problem.operations.size(), 0);
+  for (std::size_t j = 0; j < problem.lots.size(); ++j) list.lots.push_back(static_cast<int>(j));
+  Decoder decoder(problem);
+  const double before = decoder.plan(list).score;
+  const DispatchOrder sorted = brought_forward(problem, list);
+  CHECK(decoder.plan(sorted).score <= before + 1e-9);
+  int inversions = 0;
+  for (std::size_t i = 0; i + 1 < sorted.lots.size(); ++i)
+    inversions += sorted.lots[i] < sorted.lots[i + 1] ? 1 : 0;
+  // Three passes of a bubble sort, each of neighbours.
+  CHECK(inversions < static_cast<int>(list.lots.size()) - 1);
+  CHECK(sorted.lots.back() != list.lots.back());
+}

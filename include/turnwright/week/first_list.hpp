@@ -17,8 +17,11 @@ struct FirstList {
 /// A list that leaves no machine idle for longer than the window while something could begin on it.
 DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how = {});
 /// Lists by several rules (windows from none to a shift; by due date and by slack), the best first;
-/// at most so many at once are made, which changes none.
+/// at most so many at once are made, which changes none. What runs stands at their front.
 std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads = 1);
+/// The same with these entries frozen at the front; each has one machine.
+std::vector<DispatchOrder> lists_behind(const PlanProblem& problem, const std::vector<int>& front,
+                                        int threads);
 
 /// The plain rule: the lot that is due first, with all of its operations in turn, each on the
 /// machine where it costs least, or on another that is free before that one has room for it.

@@ -24,5 +24,9 @@ struct MachineLoad {
 };
 /// By machine of the week, in its order; then all people, where the week names any.
 std::vector<MachineLoad> infinite_load(const Week& week, const WeekProblem& problem);
+/// Hours that a plan works, by the same machines and people, then by day of the week: what waits
+/// for people in between is shared out evenly.
+std::vector<std::vector<double>> planned_load(const Week& week, const WeekProblem& problem,
+                                              const Plan& plan);
 
 }  // namespace turnwright

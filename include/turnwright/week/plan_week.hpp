@@ -85,15 +85,19 @@ struct WeekPlan {
   /// Of the independent checker: none, or the plan is not to be used.
   Messages faults;
 };
-/// Plans with a fixed number of moves.
-WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int threads);
+/// Plans with a fixed number of moves. `like`: a plan of a like week to begin from, too, so
+/// that nothing is other than in it without a gain; null: none.
+WeekPlan plan_week(const Week& week, const WeekProblem& problem, int moves, int threads,
+                   const std::vector<PostedRun>* like = nullptr);
 
 /// Plans again, keeping what begins before `frozen` as it is posted; every change costs.
 WeekPlan plan_again(const Week& week, WeekProblem& problem, const std::vector<PostedRun>& posted,
-                    Minute frozen, int moves, int threads);
+                    Minute frozen, int moves, int threads,
+                    const std::vector<PostedRun>* like = nullptr);
 /// The list of it, from the posted one; what stays is frozen at its front.
 DispatchOrder list_again(const Week& week, const PlanProblem& problem, const DispatchOrder& posted,
-                         Minute frozen, int moves, int threads);
+                         Minute frozen, int moves, int threads,
+                         const DispatchOrder* like = nullptr);
 /// What is other than in the posted plan, order by order.
 Messages differences(const Week& week, const WeekProblem& problem, const WeekPlan& plan,
                      const std::vector<PostedRun>& posted);

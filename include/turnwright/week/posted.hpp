@@ -28,4 +28,9 @@ Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table);
 DispatchOrder posted_list(const Week& week, WeekProblem& problem,
                           const std::vector<PostedRun>& posted);
 
+/// A plan as it would be posted.
+std::vector<PostedRun> as_posted(const Week& week, const WeekProblem& problem, const Plan& plan);
+/// The list of a plan of a like week, which is another problem: to begin a search from.
+DispatchOrder list_like(const Week& week, WeekProblem problem, const std::vector<PostedRun>& plan);
+
 }  // namespace turnwright

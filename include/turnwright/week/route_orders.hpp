@@ -27,6 +27,8 @@ struct Planning {
   const std::vector<PostedRun>* posted = nullptr;  // null: everything is planned anew
   int threads = 1;                                 // changes no plan
   double effort = 1;                               // of the usual moves of the search
+  // A plan of a like week: nothing becomes other than in it without a gain; null: none.
+  const std::vector<PostedRun>* like = nullptr;
 };
 
 /// Machines of the week that the shop has not.

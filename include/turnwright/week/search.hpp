@@ -24,10 +24,13 @@ struct SearchEffort {
 /// Lourenco, O. C. Martin, T. Stuetzle, Handbook of Metaheuristics, 2003, from memory).
 DispatchOrder search_on(const PlanProblem& problem, const std::vector<DispatchOrder>& from,
                         SearchEffort effort);
+/// Near to lists that are good already, which keeps what need not change, and then from there and
+/// from others in rounds: the better of both. All lists have as many frozen entries.
+DispatchOrder search_near(const PlanProblem& problem, const std::vector<DispatchOrder>& near,
+                          std::vector<DispatchOrder> others, SearchEffort effort);
 /// Moves by the size of the problem and nothing else, so that a plan is the same everywhere: some
-/// seconds on two cores; `effort` times as many. Fewer where a plan is posted already.
+/// seconds on two cores; `effort` times as many.
 int moves_for(const PlanProblem& problem, double effort = 1);
-int moves_again(const PlanProblem& problem, double effort = 1);
 
 DispatchOrder search(const PlanProblem& problem, const DispatchOrder& from,
                      const SearchEffort& effort);

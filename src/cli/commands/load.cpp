@@ -50,8 +50,11 @@ LeftOut left_out(const ReadOrders::Row& row) {
 }
 
 // A plan, with what is to be said of it; nothing: there is nothing to plan.
-std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& inputs) {
-  PlannedWeek planned = planned_week(inputs.week, inputs.planning(session));
+std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& inputs,
+                                      const std::vector<PostedRun>* like = nullptr) {
+  Planning planning = inputs.planning(session);
+  planning.like = like;
+  PlannedWeek planned = planned_week(inputs.week, planning);
   session.print(planned.problems);
   for (const ReadOrders& list : inputs.lists)
     for (const ReadOrders::Row& row : list.rows)
@@ -102,8 +105,13 @@ Exit side_by_side(const Session& session) {
   if (!one || !other) return Exit::input_wrong;
   if (const Message fault = change_week(o, other->week); !fault.empty())
     return session.wrong(fault);
-  const auto planned = planned_of(session, *one), changed = planned_of(session, *other);
-  if (!planned || !changed) return Exit::input_wrong;
+  const auto planned = planned_of(session, *one);
+  if (!planned) return Exit::input_wrong;
+  // What the change does is told from what another search finds.
+  const std::vector<PostedRun> as_it_is =
+      as_posted(one->week, planned->problem, planned->plan.plan);
+  const auto changed = planned_of(session, *other, &as_it_is);
+  if (!changed) return Exit::input_wrong;
   const bool json = o.json || format_of(o.output) == FileFormat::json;
   const auto name = [&](const WeekInputs& inputs, const char* id) {
     if (files) return inputs.week.file;

@@ -12,7 +12,8 @@ constexpr double worth_a_cell = 0.05;  // hours
 // A day on which nobody works and nothing is due has no column.
 bool is_shown(const WeekView& view, std::size_t day) {
   return std::any_of(view.loads.begin(), view.loads.end(), [&](const LoadView& v) {
-    return v.load->required[day] > worth_a_cell || v.load->available[day] > worth_a_cell;
+    return v.load->required[day] > worth_a_cell || v.load->available[day] > worth_a_cell ||
+           v.planned_on[day] > worth_a_cell;
   });
 }
 
@@ -51,6 +52,10 @@ void draw_week(PageWriter& page, const Week& week, const WeekView& view, const D
     m.open("tr").put("td", words(v.load->title()));
     for (const std::size_t d : days) draw_cell(page, v, d);
     m.close();
+    m.open("tr", {{"class", "note"}}).put("td", words("weekpage.in-plan"));
+    for (const std::size_t d : days)
+      m.put("td", v.planned_on[d] > worth_a_cell ? hours(v.planned_on[d], words) : "");
+    m.close();
   }
   m.close().close().close().raw("\n");
 }
@@ -64,7 +69,8 @@ void draw_hours(PageWriter& page, const Week& week, const WeekView& view) {
     page.note({v.overloaded() ? "weekpage.load-overloaded" : "weekpage.load-hours",
                {{"machine", v.load->title()},
                 {"required", words.fixed(v.required, 0)},
-                {"available", words.fixed(v.available, 0)}}});
+                {"available", words.fixed(v.available, 0)},
+                {"planned", words.fixed(v.planned, 0)}}});
 }
 
 }  // namespace turnwright

@@ -10,15 +10,19 @@
 namespace turnwright {
 namespace {
 
-Json resources_json(const Week& week, const std::vector<MachineLoad>& loads) {
+Json resources_json(const Week& week, const WeekProblem& problem,
+                    const std::vector<MachineLoad>& loads, const Plan& plan) {
+  const std::vector<std::vector<double>> planned = planned_load(week, problem, plan);
   Json list = Json::array();
-  for (const MachineLoad& load : loads) {
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    const MachineLoad& load = loads[i];
     Json r{
         {"name", load.name}, {"kind", load.people ? "people" : "machine"}, {"days", Json::array()}};
     for (std::size_t d = 0; d < load.required.size(); ++d)
       r["days"].push_back({{"date", text_of(days_after(week.from, static_cast<int>(d)))},
                            {"available_s", std::round(3600 * load.available[d])},
-                           {"used_s", std::round(3600 * load.required[d])}});
+                           {"used_s", std::round(3600 * load.required[d])},
+                           {"planned_s", std::round(3600 * planned[i][d])}});
     list.push_back(std::move(r));
   }
   // Machines come first, in the order of the week.
@@ -182,7 +186,7 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   Json j = json_head("load");
   j["from"] = text_of(week.from);
   j["to"] = text_of(week.to);
-  j["resources"] = resources_json(week, loads);
+  j["resources"] = resources_json(week, wp, loads, plan.plan);
   j["orders"] = orders_json(week, wp, plan);
   j["operations"] = operations_json(week, wp, plan);
   j["score"] = {{"name", "convex-lateness-then-setup"},

@@ -46,12 +46,13 @@ void loads(TextWriter& out, const Written& w) {
       {"weekpage.hours", {{"from", day(w.view.shown.first)}, {"to", day(w.view.shown.last)}}});
   Table table;
   table.columns = {words_column(), number_column("weekpage.required"),
-                   number_column("weekpage.available"), number_column("weekpage.share")};
+                   number_column("weekpage.available"), number_column("weekpage.share"),
+                   number_column("weekpage.planned-hours")};
   for (const LoadView& v : w.view.loads) {
     Cells below;
     for (const Message& note : notes_of(v, words)) below.push_back(words(note));
     table.add({words(v.load->title()), hours(v.required, words), hours(v.available, words),
-               v.available > 0 ? percent_text(v.share, words) : "-"},
+               v.available > 0 ? percent_text(v.share, words) : "-", hours(v.planned, words)},
               std::move(below));
   }
   out.table(table);

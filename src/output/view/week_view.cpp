@@ -13,9 +13,11 @@ namespace {
 
 constexpr double worth_a_word = 0.05;  // hours
 
-LoadView load_view(const Week& week, const MachineLoad& load, const DaysOfWeek& shown) {
+LoadView load_view(const Week& week, const MachineLoad& load, std::vector<double> planned_on,
+                   const DaysOfWeek& shown) {
   LoadView view;
   view.load = &load;
+  view.planned_on = std::move(planned_on);
   const bool all = shown.days() == week.days();
   view.quoted = all && load.quoted > worth_a_word;
   for (std::size_t d = 0; d < load.required.size(); ++d) {
@@ -24,6 +26,7 @@ LoadView load_view(const Week& week, const MachineLoad& load, const DaysOfWeek& 
     if (!shown.has(static_cast<int>(d))) continue;
     view.required += load.required[d];
     view.available += load.available[d];
+    view.planned += view.planned_on[d];
     if (over)
       view.days.push_back(
           {days_after(week.from, static_cast<int>(d)), load.required[d], load.available[d]});
@@ -182,7 +185,9 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
                  const std::vector<MachineLoad>& loads, const WeekPlan& plan, WeekShown shown) {
   WeekView view;
   view.shown = shown_days(week, shown);
-  for (const MachineLoad& load : loads) view.loads.push_back(load_view(week, load, view.shown));
+  std::vector<std::vector<double>> planned = planned_load(week, problem, plan.plan);
+  for (std::size_t i = 0; i < loads.size(); ++i)
+    view.loads.push_back(load_view(week, loads[i], std::move(planned[i]), view.shown));
   for (std::size_t lot = 0; lot < problem.orders.size(); ++lot)
     view.orders.push_back(order_view(week, problem, plan.plan, lot));
   put_flow(problem.problem, plan.plan, view.orders);

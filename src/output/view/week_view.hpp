@@ -34,6 +34,8 @@ struct OverloadedDay {
 struct LoadView {
   const MachineLoad* load = nullptr;
   double required = 0, available = 0;  // hours of the days that are shown
+  std::vector<double> planned_on;      // by day, hours that the plan works
+  double planned = 0;                  // of the days that are shown
   double share = 0;                    // required of available; 0 where none is available
   bool quoted = false;                 // hours of quotes are among them, worth a word
   std::vector<bool> overloaded_on;     // by day

@@ -11,13 +11,13 @@ namespace {
 
 enum SheetIndex { load_sheet, orders_sheet, plan_sheet };
 constexpr int head_row = 3, first_row = 4;
-constexpr int rows_per_machine = 2;  // required above available
+constexpr int rows_per_machine = 3;  // by day: required, available, in the plan
 // Hours that are as good as equal do not stand out.
 constexpr const char* slack = "+0.05";
 constexpr double a_minute = 1.0 / minutes_a_day;
 
 namespace at {
-enum Column { name, required, available, share, first_day };
+enum Column { name, required, available, share, planned, first_day };
 }
 
 struct WeekBook {
@@ -47,23 +47,31 @@ void write_sum(const WeekBook& of, int row, int column, int row_of_days, double 
   of.book.plain_formula(load_sheet, row, column, formula, value, Look::number);
 }
 
-void write_days(const WeekBook& of, const MachineLoad& load, int row) {
+void write_days(const WeekBook& of, const LoadView& view, int row) {
+  const MachineLoad& load = *view.load;
   for (int day = of.view.shown.first; day <= of.view.shown.last; ++day) {
     const int column = at::first_day + day - of.view.shown.first;
     const auto d = static_cast<std::size_t>(day);
     of.book.value(load_sheet, row, column, load.required[d], Look::input);
     of.book.value(load_sheet, row + 1, column, load.available[d], Look::input);
+    of.book.value(load_sheet, row + 2, column, view.planned_on[d], Look::number);
     of.book.warn_above(load_sheet, row, column, "=" + cell_name(row + 1, column) + slack);
   }
 }
 
-// Hours of a machine by day, required above available; the sums are live.
-void write_machine(const WeekBook& of, const LoadView& load, int row) {
+// What each machine requires, has and is given in the plan: live sums of its days, which stand
+// below.
+void write_machine(const WeekBook& of, const LoadView& load, int row, int days_row) {
   of.book.text(load_sheet, row, at::name, of.words(load.load->title()), Look::label);
-  of.book.text(load_sheet, row + 1, at::name, of.words("xlsx.available"), Look::note);
-  write_days(of, *load.load, row);
-  write_sum(of, row, at::required, row, load.required);
-  write_sum(of, row, at::available, row + 1, load.available);
+  of.book.text(load_sheet, days_row, at::name, of.words(load.load->title()), Look::label);
+  of.book.text(load_sheet, days_row, at::planned, of.words("weekpage.required"), Look::note);
+  of.book.text(load_sheet, days_row + 1, at::planned, of.words("weekpage.available"), Look::note);
+  of.book.text(load_sheet, days_row + 2, at::planned, of.words("weekpage.planned-hours"),
+               Look::note);
+  write_days(of, load, days_row);
+  write_sum(of, row, at::required, days_row, load.required);
+  write_sum(of, row, at::available, days_row + 1, load.available);
+  write_sum(of, row, at::planned, days_row + 2, load.planned);
   const std::string required = cell_name(row, at::required),
                     available = cell_name(row, at::available);
   const std::string formula = "=IF(" + available + ">0," + required + "/" + available + ",0)";
@@ -71,13 +79,13 @@ void write_machine(const WeekBook& of, const LoadView& load, int row) {
 }
 
 void write_chart(const WeekBook& of, int row) {
-  // Every second row holds a machine's sums; the rows between are empty in these columns.
-  const int last = first_row + rows_per_machine * static_cast<int>(of.view.loads.size()) - 1;
+  const int last = first_row + static_cast<int>(of.view.loads.size()) - 1;
   ColumnChart chart;
   chart.title = of.words("chart.hours");
   chart.y_axis = of.words("chart.hours-axis");
   for (const auto& [column, name] : {std::pair{at::required, "weekpage.required"},
-                                     std::pair{at::available, "weekpage.available"}})
+                                     std::pair{at::available, "weekpage.available"},
+                                     std::pair{at::planned, "weekpage.planned-hours"}})
     chart.series.push_back({of.words(name),
                             {},
                             {load_sheet, first_row, at::name, last, at::name},
@@ -85,23 +93,29 @@ void write_chart(const WeekBook& of, int row) {
   of.book.chart(load_sheet, row, 0, chart);
 }
 
+// The days of all machines, below their sums.
 void write_load(const WeekBook& of) {
   const auto date = [&](int day) { return days_after(of.week.from, day); };
   const DaysOfWeek& shown = of.view.shown;
   of.title(load_sheet,
            {"xlsx.load-title", {{"from", date(shown.first)}, {"to", date(shown.last)}}});
   of.book.text(load_sheet, 1, 0, of.words("xlsx.load-note"), Look::note);
-  const std::vector<double> widths{24, 10, 10, 9};
+  const std::vector<double> widths{24, 10, 10, 9, 12};
   of.book.widths(load_sheet, widths);
-  Messages headings{{}, "weekpage.required", "weekpage.available", "weekpage.share"};
+  write_headings(
+      of.book, of.words, load_sheet, head_row,
+      {{}, "weekpage.required", "weekpage.available", "weekpage.share", "weekpage.planned-hours"},
+      widths);
+  const int days_head = first_row + static_cast<int>(of.view.loads.size()) + 1;
+  Messages headings{"weekpage.hours-a-day", {}, {}, {}, {}};
   for (int d = shown.first; d <= shown.last; ++d) headings.push_back(day_of(date(d)));
-  write_headings(of.book, of.words, load_sheet, head_row, headings, widths);
-  int row = first_row;
+  write_headings(of.book, of.words, load_sheet, days_head, headings, widths);
+  int row = first_row, days_row = days_head + 1;
   for (const LoadView& load : of.view.loads) {
-    write_machine(of, load, row);
-    row += rows_per_machine;
+    write_machine(of, load, row++, days_row);
+    days_row += rows_per_machine;
   }
-  if (!of.view.loads.empty()) write_chart(of, row + 1);
+  if (!of.view.loads.empty()) write_chart(of, days_row + 1);
 }
 
 void write_order(const WeekBook& of, const OrderView& order, int row) {
