@@ -193,7 +193,7 @@ std::vector<Repriced> repriced(const Week& week, const Shop& shop,
   const Shop corrected = with_factors(shop, factors);
   std::vector<Repriced> list;
   for (const OrderRoutes& order : routes) {
-    const Quote& quote = *order.on.front();
+    const Quote& quote = *order.on[order.leading];
     const WeekOrder& asked = week.orders[order.order];
     const Price before = price_at(quote, shop, asked.quantity);
     const Price after = price_at(make_quote(quote.route, corrected), corrected, asked.quantity);

@@ -150,6 +150,7 @@ class OrderRouter {
       if (best == nullptr || !may_go_to(order, week_.machines[m])) continue;
       std::shared_ptr<const Quote>& quote = quotes[week_.machines[m].machine];
       if (!quote) quote = std::make_shared<const Quote>(*best->quote);
+      if (best == leader) routes.leading = routes.on.size();
       routes.on.push_back(quote);
       routes.machines.push_back(static_cast<int>(m));
       routes.methods.push_back(best->name);

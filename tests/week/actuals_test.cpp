@@ -2,8 +2,10 @@
 #include <sstream>
 
 #include "../support.hpp"
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/document/node.hpp"
 #include "turnwright/week/actuals.hpp"
+#include "weeks.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -153,4 +155,24 @@ TEST_CASE("corrections of the shop folder are an element of their own", "[estima
     // the setup too: nothing but rounding may be left.
     CHECK(after.setup.si == Approx(factor * before.setup.si).epsilon(1e-12));
   }
+}
+
+TEST_CASE("what factors do to a price is told of the price that is quoted", "[week]") {
+  // The dear manual lathe stands first in the week; the order is quoted by the other.
+  Shop shop = shipped_shop();
+  for (Machine& machine : shop.machines)
+    if (machine.kind == MachineKind::manual) machine.rate.all_in = 200.0 * unit::money_per_h;
+  const Week week = week_in(
+      "week: {from: 2026-12-07, to: 2026-12-31}\n"
+      "shifts: [{name: early, from: \"06:00\", to: \"14:00\"}]\n"
+      "machines: [{machine: \"geared lathe, medium\", called: G, shifts: [early]}, "
+      "{machine: \"CNC lathe, medium\", called: A, shifts: [early]}]\norders:\n"
+      "- {order: 1, part: p30.yaml, quantity: 40, due: 2026-12-18}\n");
+  const Bookings booked = bookings_of("1,10,A,Ines,run,2026-12-07T06:00,2026-12-07T07:00,40,0,\n");
+  const Actuals actuals = actuals_of(week, booked, shop, part_by_name);
+  REQUIRE(actuals.prices.size() == 1);
+  const Part part = *part_by_name(week, week.orders.front());
+  const auto quoted = price_part(*prepare(part, shop), shop, {"CNC lathe, medium", {}}, 40);
+  CHECK(actuals.prices.front().before == price_at(quoted->quote, shop, 40).each);
+  CHECK(actuals.prices.front().after != actuals.prices.front().before);
 }

@@ -24,9 +24,9 @@ struct TimeError {
 /// the first.
 struct OrderRoutes {
   std::size_t order = 0;  // of the week
-  /// By machine, the first is the preferred; machines of the week that are one of the shop's share
-  /// it.
+  /// By machine; machines of the week that are one of the shop's share it.
   std::vector<std::shared_ptr<const Quote>> on;
+  std::size_t leading = 0;           // of `on`: what the order is quoted by
   std::vector<int> machines;         // of the week
   std::vector<std::string> methods;  // of the quotes
   double band = 0;          // its times may be off by this share, beside what all are off by
