@@ -95,7 +95,8 @@ void gauging(const TimeContext& c, const Operation& operation, PieceElements& ou
       const double share = s.gauge_share >= 0 ? s.gauge_share : c.shop.gauging_share(s.grade);
       sum += share * gauge_time(c, step, s);
     }
-  sum += c.shop.gauging_share(11) * c.element(HandlingId::gauge_length);
+  sum +=
+      c.shop.gauging_share(c.shop.practice.lengths_gauged_as) * c.element(HandlingId::gauge_length);
   out.beside_cutting(ElementId::gauging, sum, basis);
   if (operation.check_all)
     out.beside_cutting(ElementId::gauging_runout, c.element(HandlingId::gauge_runout), basis);

@@ -56,8 +56,9 @@ Time trial_cuts(const TimeContext& c, const Step& step) {
     return sum;
   for (const std::size_t n : step.gauged) {
     const Surface& s = c.surface(n);
-    if (s.toleranced && s.grade <= 10)
-      sum += (s.grade <= 8 ? 2.0 : 1.0) * c.element(HandlingId::trial_cut);
+    if (s.toleranced && s.grade <= c.shop.practice.one_trial_cut_to)
+      sum += (s.grade <= c.shop.practice.two_trial_cuts_to ? 2.0 : 1.0) *
+             c.element(HandlingId::trial_cut);
   }
   return sum;
 }
@@ -73,8 +74,9 @@ void wear(const TimeContext& c, const Step& step, StepTime& t) {
   t.life = t.cutting / t.edge_share;
   t.steady_speed = wanted * std::pow((wear / t.cutting).si, step.taylor_exponent);
   t.edge_price = tool->price / static_cast<double>(std::max(tool->edges, 1));
-  const bool fine = std::any_of(step.gauged.begin(), step.gauged.end(),
-                                [&](std::size_t n) { return c.surface(n).grade <= 8; });
+  const bool fine = std::any_of(step.gauged.begin(), step.gauged.end(), [&](std::size_t n) {
+    return c.surface(n).grade <= c.shop.practice.fine_to;
+  });
   t.edge_change_whole = c.shop.edge_change(*tool, c.machine().kind, fine);
   t.edge_change = t.edge_share * t.edge_change_whole;
 }

@@ -42,7 +42,7 @@ std::vector<NamedText> without(const std::string& name) {
 
 TEST_CASE("every row of the practice says where it comes from", "[shop][rates][practice]") {
   const Practice& practice = shipped_shop().practice;
-  CHECK(practice.sources.size() == 125);
+  CHECK(practice.sources.size() == 130);
   for (const auto& [name, source] : practice.sources) {
     INFO(name);
     CHECK_FALSE(source.text.empty());

@@ -109,6 +109,11 @@ struct Practice {
   double sideways_worth = 0;     // of what a copying tool removes, what a grooving tool must
   Length smallest_edge{};
   int two_equal_cuts_to = 0;   // IT
+  int fine_to = 0;             // IT
+  int one_trial_cut_to = 0;    // IT
+  int two_trial_cuts_to = 0;   // IT
+  int lengths_gauged_as = 0;   // IT
+  int threads_gauged_as = 0;   // IT
   int bending_matters_to = 0;  // IT
   double lighter_feed = 0;     // of the feed before
 

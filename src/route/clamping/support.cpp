@@ -31,7 +31,9 @@ std::optional<Message> fit_would_bend(const Judged& j, const Tool& finisher, Len
   const View v = j.context.view(j.task.operation.from_left);
   for (const Surface& s : j.context.job.outside()) {
     const Interval z = v.between(s.left, s.right);
-    if (z.to < j.task.zone_left || s.as_drawn || s.grade > 11) continue;
+    if (z.to < j.task.zone_left || s.as_drawn ||
+        s.grade > j.context.shop.practice.bending_matters_to)
+      continue;
     const double range = compliance_range(j.held, max(z.from, j.task.zone_left), z.to);
     const Length moves(2 * fine.si * range);
     if (moves > j.context.shop.policy.deflection_share * s.tolerance)

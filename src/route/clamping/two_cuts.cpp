@@ -29,8 +29,8 @@ Depths depths_of(const PlanContext& context, const OperationTask& task, const To
     const Length side =
         task.work.left_of(middle) - min(target.left_of(middle), target.right_of(middle));
     if (side.si <= same_point) continue;
-    depths.last =
-        min(depths.last, s.grade <= 8 ? practice.finish_depth_fit : practice.finish_depth);
+    depths.last = min(depths.last, s.grade <= practice.fine_to ? practice.finish_depth_fit
+                                                               : practice.finish_depth);
     if (side + over <= depths.most) continue;
     depths.most = side + over;
     depths.surface = s.name;

@@ -61,7 +61,7 @@ Length drilled_for_reamer(const Shop& shop, Length d) {
 
 Length under_size(const Practice& practice, const Surface& bored) {
   // A fit is rough bored before it is finished.
-  return bored.grade <= 8 ? practice.drilled_under_fit : practice.drilled_under_size;
+  return bored.grade <= practice.fine_to ? practice.drilled_under_fit : practice.drilled_under_size;
 }
 
 void open_hole(std::span<const Surface> surfaces, const std::vector<Element>& elements,
