@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include "lot_status.hpp"
@@ -93,6 +94,9 @@ class ProblemMaker {
       out_.common = routes_.front().common;
     }
     for (const OrderRoutes* order : by_number()) add_order(*order);
+    take_as_proved();
+    for (std::size_t m = 0; m < week_.machines.size(); ++m)
+      if (week_.machines[m].left) leave_set_up(static_cast<int>(m), *week_.machines[m].left);
     for (const auto& [item, key] : keys_) out_.items.emplace(key, item);
     return std::move(out_);
   }
@@ -146,6 +150,7 @@ class ProblemMaker {
     const LotStatus status =
         lot_status(o, order.on.front()->route, lot_lines(*order.on.front(), o.quantity).pieces.si);
     if (status.good < o.quantity) out_.shorts.push_back({order.order, status.good});
+    for (const Message& doubt : status.doubts) out_.doubts.push_back({order.order, doubt});
     send_out(order, status, lot);
     lot.operations = add_operations(order, o, status);
     if (lot.operations.empty()) return;  // all of it is done
@@ -156,6 +161,49 @@ class ProblemMaker {
       out_.orders.push_back(order.order);
       out_.batches.push_back(o.batches > 1 ? static_cast<int>(j - at) + 1 : 0);
       if (j != at) name_batch(at, order.band);
+    }
+  }
+  // What is booked of a part has proved it for every order of it.
+  void take_as_proved() {
+    std::set<int> proved;
+    for (const WeekOrder& o : week_.orders)
+      for (const auto& [operation, booked] : o.booked)
+        if (const auto job = jobs_.find({o.part, operation});
+            booked.made() > 0 && job != jobs_.end())
+          proved.insert(job->second);
+    for (PlannedOperation& operation : out_.problem.operations)
+      if (proved.contains(operation.job))
+        for (Choice& c : operation.choices) c.proving = 0;
+  }
+  // The quote of an order on a machine, or of another order of its part, where it is not planned.
+  std::optional<std::pair<const OrderRoutes*, std::size_t>> made_on(const std::string& number,
+                                                                    int machine) const {
+    const auto last = std::find_if(week_.orders.begin(), week_.orders.end(),
+                                   [&](const WeekOrder& o) { return o.number == number; });
+    if (last == week_.orders.end()) return std::nullopt;
+    std::optional<std::pair<const OrderRoutes*, std::size_t>> found;
+    for (const OrderRoutes* order : by_number()) {
+      const WeekOrder& o = week_.orders[order->order];
+      const auto at = std::find(order->machines.begin(), order->machines.end(), machine);
+      if (o.part != last->part || at == order->machines.end()) continue;
+      const auto i = static_cast<std::size_t>(at - order->machines.begin());
+      if (o.number == number) return std::pair(order, i);
+      if (!found) found.emplace(order, i);
+    }
+    return found;
+  }
+  // As `choice` says what a setup puts there: what was mounted before it is gone.
+  void leave_set_up(int machine, const LeftSetUp& left) {
+    const auto made = made_on(left.order, machine);
+    if (!made) return;
+    const auto& [order, i] = *made;
+    const Quote& quote = *order->on[i];
+    for (std::size_t k = 0; k < quote.route.operations.size(); ++k) {
+      if (quote.route.operations[k].number != left.operation) continue;
+      std::vector<int>& mounted = out_.problem.machines[static_cast<std::size_t>(machine)].mounted;
+      mounted = {set_up_key(week_.orders[order->order], left.operation, order->methods[i])};
+      for (const MountedTime& item : split_setup(quote, k).items) mounted.push_back(key(item.item));
+      std::sort(mounted.begin(), mounted.end());
     }
   }
   // A further batch has the operations of the first.
