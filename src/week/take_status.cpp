@@ -26,8 +26,10 @@ class StatusTaker {
   Problems take(const Bookings& bookings) {
     split_batches(bookings);
     std::vector<const Booking*> in_time;
+    std::vector<const Booking*> ahead;
     for (const Booking& b : bookings.rows)
-      if (has_been(b)) in_time.push_back(&b);
+      (b.from - before_week_ < week_.now ? in_time : ahead).push_back(&b);
+    say_ahead(ahead);
     std::stable_sort(in_time.begin(), in_time.end(),
                      [](const Booking* a, const Booking* b) { return a->from < b->from; });
     for (const Booking* b : in_time) add(*b);
@@ -42,17 +44,16 @@ class StatusTaker {
  private:
   using ByOperation = std::map<int, BookedWork>;
 
-  // What begins at the plan's moment or later has not happened.
-  bool has_been(const Booking& b) {
-    if (b.from - before_week_ < week_.now) return true;
+  // What begins at the plan's moment or later has not happened: said once, with the first of it.
+  void say_ahead(const std::vector<const Booking*>& ahead) {
+    if (ahead.empty()) return;
     problems_.push_back({file_,
-                         {b.line, 1},
+                         {ahead.front()->line, 1},
                          1,
-                         "week.booked-ahead",
+                         {"week.booked-ahead", {{"n", static_cast<int>(ahead.size())}}},
                          {"week.booked-before", {{"now", moment_of(week_, week_.now)}}},
                          "",
                          ""});
-    return false;
   }
   WeekOrder* order_named(const std::string& number) {
     const auto found = std::find_if(week_.orders.begin(), week_.orders.end(),

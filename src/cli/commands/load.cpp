@@ -69,7 +69,7 @@ std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& 
   return std::nullopt;
 }
 
-// Beside an answer that is read elsewhere; the text says it itself.
+// Beside an answer that is not read here; the text says it itself.
 void say_changes(const Session& session, const Messages& changes) {
   if (session.options.output.empty() && !session.options.json) return;
   session.note("weekpage.changes");
