@@ -29,10 +29,8 @@ PartReader part_reader(const Session& session) {
 }
 
 bool is_moment(const std::string& text) {
-  Week any;
-  any.from = Date{std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
-  const Minute t = read_moment(any, text);
-  return t != never && t % time_step == 0 && text.size() == 16;
+  const auto t = read_moment(text, earliest_day());
+  return t && *t % time_step == 0 && text.size() == 16;
 }
 
 // What is booked says where the orders stand; rows that are no use are said.

@@ -52,7 +52,7 @@ int days_between(Date from, Date to) {
 std::optional<int> read_clock(std::string_view text) {
   if (text.size() != 5 || text[2] != ':') return std::nullopt;
   const auto h = digits(text.substr(0, 2)), m = digits(text.substr(3, 2));
-  if (!h || !m || *h > 24 || *m > 59) return std::nullopt;
+  if (!h || !m || *m > 59 || *h * 60 + *m > 24 * 60) return std::nullopt;
   return *h * 60 + *m;
 }
 

@@ -19,7 +19,7 @@ DispatchOrder list_of_others(const Week& week, WeekProblem& problem, const Plann
   const PlanProblem others = without_last(problem.problem);
   if (planning.posted == nullptr)
     return search_on(others, first_lists(others, planning.threads),
-                     {.moves = moves_for(problem.problem), .threads = planning.threads});
+                     {.moves = moves_for(others, planning.effort), .threads = planning.threads});
   DispatchOrder list = posted_list(week, problem, *planning.posted);
   list.choices.resize(others.operations.size());
   std::erase(list.lots, static_cast<int>(others.lots.size()));

@@ -2,6 +2,7 @@
 #pragma once
 // The linear program of a plan whose work flows like a fluid. Only where Clp is built in.
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <utility>
 #include <vector>
@@ -39,8 +40,11 @@ class LinearProgram {
     values_.push_back(value);
   }
   std::size_t columns() const { return cost_.size(); }
-  /// False when it has no best point.
+  /// False when it has no best point, or a cost that Clp ends the process at.
   bool solve() {
+    constexpr double most = 1e20;
+    for (const double cost : cost_)
+      if (!(std::abs(cost) < most)) return false;
     const CoinPackedMatrix matrix(true, rows_.data(), columns_.data(), values_.data(),
                                   static_cast<CoinBigIndex>(values_.size()));
     model_.setLogLevel(0);

@@ -81,6 +81,7 @@ class InfiniteLoad {
     const double attended =
         left > 0 ? (hours(setup) + hours(c.run) * c.attended / 1000) / left : 0;  // open hours
     load.quoted += quoted ? left * share : 0;
+    people_.quoted += quoted ? left * share * attended : 0;
     int d = std::max(last, first);
     while (left > 0) {
       const auto i = static_cast<std::size_t>(std::clamp(d, 0, week_.days() - 1));

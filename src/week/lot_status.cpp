@@ -22,9 +22,13 @@ class StatusReader {
  private:
   void add(std::size_t k, int number) {
     const auto found = order_.booked.find(number);
-    const BookedWork booked = found == order_.booked.end() ? BookedWork() : found->second;
-    there_ = std::max(there_, booked.made());
-    const bool finished = order_.is_finished(number);
+    const BookedWork booked =
+        found == order_.booked.end() ? BookedWork() : believed(found->second, number);
+    const bool passed = is_passed(number);
+    const bool finished = order_.is_finished(number) || passed;
+    if (passed)
+      out_.doubts.push_back(
+          {"week.booked-passed", {{"order", order_.number}, {"operation", number}}});
     if (found != order_.booked.end() || finished) out_.ended.reset();
     if (finished) {
       if (found != order_.booked.end()) out_.ended = LastEnded{k, booked.last};
@@ -48,6 +52,26 @@ class StatusReader {
     left.told.left = std::max(0, left.told.of - done);
     left.told.begun = found != order_.booked.end() || left.done > 0;
     out_.left.push_back(left);
+  }
+  // No more are made than there are: what is booked beyond is said, and no more work comes of it.
+  BookedWork believed(BookedWork booked, int number) {
+    if (booked.made() <= there_) return booked;
+    if (out_.doubts.empty())
+      out_.doubts.push_back({"week.booked-beyond",
+                             {{"order", order_.number},
+                              {"operation", number},
+                              {"n", booked.made()},
+                              {"there", there_}}});
+    booked.scrap = std::min(booked.scrap, there_);
+    booked.good = there_ - booked.scrap;
+    return booked;
+  }
+  // Nothing is booked of it, and pieces of a later one, which waits for all of it, are.
+  bool is_passed(int number) const {
+    if (order_.transfer < 1 || order_.is_finished(number) || order_.booked.contains(number))
+      return false;
+    return std::any_of(order_.booked.upper_bound(number), order_.booked.end(),
+                       [](const auto& later) { return later.second.made() > 0; });
   }
   bool is_at_work(int number) const { return order_.at_work == 0 || order_.at_work == number; }
 

@@ -26,6 +26,7 @@ struct LotStatus {
   std::vector<OperationLeft> left;  // in their order
   std::optional<LastEnded> ended;   // where it is booked, and nothing after it
   int good = 0;                     // pieces that there are in the end
+  Messages doubts;                  // of what is booked
 };
 /// `planned`: pieces that the lot begins with, with what is allowed for scrap.
 LotStatus lot_status(const WeekOrder& order, const Route& route, double planned);

@@ -14,10 +14,7 @@ constexpr std::array months{"month.1", "month.2", "month.3", "month.4",  "month.
 
 std::string two(int n) { return (n < 10 ? "0" : "") + std::to_string(n); }
 
-// Whole days before a moment; what is posted may have begun before the first day of the week.
-int days_before(Minute t) {
-  return t >= 0 ? t / minutes_a_day : -((minutes_a_day - 1 - t) / minutes_a_day);
-}
+// What is posted may have begun before the first day of the week.
 Date date_of(const Week& week, Minute t) { return days_after(week.from, days_before(t)); }
 Minute clock_of(Minute t) { return t - days_before(t) * minutes_a_day; }
 
@@ -58,9 +55,31 @@ bool in_range(Date day) {
   return year >= first_year && year <= last_year;
 }
 
+Date earliest_day() {
+  return {std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
+}
+
 Minute minutes_before(const Week& week) {
-  const Date first{std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
-  return days_between(first, week.from) * minutes_a_day;
+  return days_between(earliest_day(), week.from) * minutes_a_day;
+}
+
+std::optional<Minute> read_moment(std::string_view text, Date first) {
+  constexpr std::size_t to_minutes = 16, to_seconds = 19;
+  if (text.size() != to_minutes && text.size() != to_seconds) return std::nullopt;
+  if (text[10] != 'T' && text[10] != ' ') return std::nullopt;
+  const auto day = read_date(text.substr(0, 10));
+  const auto clock = read_clock(text.substr(11, 5));
+  if (!day || !clock || !in_range(*day)) return std::nullopt;
+  // Seconds are looked at, as the minutes of a clock, and left out.
+  if (text.size() == to_seconds && !read_clock("00" + std::string(text.substr(to_minutes))))
+    return std::nullopt;
+  return days_between(first, *day) * minutes_a_day + *clock;
+}
+
+bool has_zone(std::string_view text) {
+  constexpr std::size_t after_hours = 13;
+  return text.size() > after_hours &&
+         text.find_first_of("Zz+-", after_hours) != std::string_view::npos;
 }
 
 std::string iso_text(const Week& week, Minute t) {

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cstdlib>
+#include <map>
 #include <numeric>
 #include <optional>
+#include <set>
 #include <tuple>
 
 #include "on_machine.hpp"
@@ -15,6 +17,26 @@
 
 namespace turnwright {
 namespace {
+
+// What is posted, by order or batch, and operation; of what stands there twice the first.
+class PostedByWork {
+ public:
+  PostedByWork(const Week& week, const WeekProblem& wp, const std::vector<PostedRun>& posted)
+      : week_(week), wp_(wp) {
+    for (const PostedRun& run : posted) runs_.try_emplace({run.order, run.operation}, &run);
+  }
+  // Null: it is not posted.
+  const PostedRun* of(int operation) const {
+    const auto found = runs_.find({lot_name(week_, wp_, lot_of(wp_, operation)),
+                                   wp_.names[static_cast<std::size_t>(operation)].operation});
+    return found == runs_.end() ? nullptr : found->second;
+  }
+
+ private:
+  const Week& week_;
+  const WeekProblem& wp_;
+  std::map<std::pair<std::string, int>, const PostedRun*> runs_;
+};
 
 // Where an operation is posted, if it still can be there.
 void learn(const Week& week, WeekProblem& wp, std::size_t o, const PostedRun& run,
@@ -96,9 +118,10 @@ std::optional<DispatchOrder> behind_same(const Frozen& held, Frozen other) {
   return std::move(other.order);
 }
 
-// It runs, or some of it is made: it goes on, and begins no more.
-bool has_begun(const Week& week, const WeekProblem& wp, int operation) {
-  return wp.problem.operation(operation).runs || pieces_left(week, wp, operation).begun;
+// It runs, or some of it is made and it stands set up: it goes on, and begins no more.
+bool goes_on(const Week& week, const WeekProblem& wp, const PlannedRun& run) {
+  return wp.problem.operation(run.operation).runs ||
+         (run.setup == 0 && pieces_left(week, wp, run.operation).begun);
 }
 
 // What is other in a run, as one message; empty when it is on its machine at its time.
@@ -108,7 +131,7 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   const std::string& machine = week.machine(run.machine).name;
   if (was != nullptr && was->machine == machine && fits &&
       (std::abs(run.setup_from - was->from) <= same_time ||
-       (was->from < week.now && has_begun(week, wp, run.operation))))
+       (was->from < week.now && goes_on(week, wp, run))))
     return {};
   Message change{was == nullptr            ? "week.change-new"
                  : was->machine != machine ? "week.change-machine"
@@ -122,8 +145,29 @@ Message difference(const Week& week, const WeekProblem& wp, const PlannedRun& ru
   return change;
 }
 
+// Why an order that is posted is in the plan no more; empty where all of it may be done.
+Message why_gone(const Week& week, const WeekProblem& wp, const PostedRun& was) {
+  const std::string number = was.order.substr(0, was.order.rfind('.'));
+  const auto order = std::find_if(week.orders.begin(), week.orders.end(), [&](const WeekOrder& o) {
+    return o.number == was.order || o.number == number;
+  });
+  const std::vector<Place> places{{"order", was.order}, {"was", moment_of(week, was.from)}};
+  if (order == week.orders.end())
+    return was.from < week.now ? Message() : Message{"week.change-gone", places};
+  if (!order->hold.empty()) {
+    Message held{"week.change-held", places};
+    held.places.push_back({"why", order->hold});
+    return held;
+  }
+  const bool left_out =
+      std::any_of(wp.left_out.begin(), wp.left_out.end(),
+                  [&](const LeftOut& left) { return left.order == order->number; });
+  return left_out ? Message{"week.change-left-out", places} : Message();
+}
+
 // What is on each machine: of the first operations that were posted to begin before now, those that
-// the week says run before others, and of those the one posted last. None where one runs already.
+// the week says run before others, and of those the one posted last. None where one runs already,
+// and where bookings tell what was on the machine: they know better than the plan.
 std::vector<int> begun_on(const Week& week, const WeekProblem& wp) {
   const PlanProblem& p = wp.problem;
   std::vector<bool> taken(p.machines.size(), false);
@@ -140,7 +184,9 @@ std::vector<int> begun_on(const Week& week, const WeekProblem& wp) {
     if (operation.runs) taken[static_cast<std::size_t>(operation.choices.front().machine)] = true;
     const Minute was = p.old_start[static_cast<std::size_t>(o)];
     if (operation.runs || was == never || was >= week.now || operation.pinned > week.now) continue;
-    int& last = begun[static_cast<std::size_t>(p.old_machine[static_cast<std::size_t>(o)])];
+    const int machine = p.old_machine[static_cast<std::size_t>(o)];
+    if (week.machine(machine).left) continue;
+    int& last = begun[static_cast<std::size_t>(machine)];
     if (last < 0 || rank(o) > rank(last)) last = o;
   }
   for (std::size_t m = 0; m < begun.size(); ++m)
@@ -194,11 +240,10 @@ DispatchOrder posted_list(const Week& week, WeekProblem& wp, const std::vector<P
   DispatchOrder list;
   list.choices.assign(p.operations.size(), 0);
   std::vector<int> place(p.operations.size(), -1);
+  const PostedByWork by_work(week, wp, posted);
   for (std::size_t o = 0; o < p.operations.size(); ++o)
-    for (const PostedRun& run : posted)
-      if (run.order == lot_name(week, wp, lot_of(wp, static_cast<int>(o))) &&
-          run.operation == wp.names[o].operation)
-        learn(week, wp, o, run, list, place);
+    if (const PostedRun* run = by_work.of(static_cast<int>(o)))
+      learn(week, wp, o, *run, list, place);
   bind_begun(week, wp, list);
   // What runs, then as it is posted: as its list had it where all of it says so; what is new comes
   // after it, first due first.
@@ -251,10 +296,12 @@ WeekPlan plan_again(const Week& week, WeekProblem& wp, const std::vector<PostedR
   const DispatchOrder list = posted_list(week, wp, posted);
   std::optional<DispatchOrder> start;
   if (like != nullptr) start = list_like(week, wp, *like);
-  return with_reasons(
+  WeekPlan plan = with_reasons(
       week, wp,
       list_again(week, wp.problem, list, frozen, moves, threads, start ? &*start : nullptr),
       moves / 3, threads);
+  plan.changes = differences(week, wp, plan, posted);
+  return plan;
 }
 
 std::vector<PostedRun> as_posted(const Week& week, const WeekProblem& wp, const Plan& plan) {
@@ -286,15 +333,21 @@ Messages differences(const Week& week, const WeekProblem& wp, const WeekPlan& pl
     Message what;
   };
   std::vector<Change> changes;
+  const PostedByWork by_work(week, wp, posted);
   for (const PlannedRun& run : plan.plan.runs) {
     const std::string order = lot_name(week, wp, lot_of(wp, run.operation));
     const int operation = wp.names[static_cast<std::size_t>(run.operation)].operation;
-    const auto was = std::find_if(posted.begin(), posted.end(), [&](const PostedRun& h) {
-      return h.order == order && h.operation == operation;
-    });
-    Message what = difference(week, wp, run, was == posted.end() ? nullptr : &*was);
+    Message what = difference(week, wp, run, by_work.of(run.operation));
     if (!what.empty()) changes.push_back({order, operation, std::move(what)});
   }
+  std::set<std::string> planned;
+  for (std::size_t j = 0; j < wp.orders.size(); ++j) planned.insert(lot_name(week, wp, j));
+  for (const PostedRun& was : posted)
+    if (Message why = planned.contains(was.order) ? Message() : why_gone(week, wp, was);
+        !why.empty()) {
+      planned.insert(was.order);  // each is said once
+      changes.push_back({was.order, 0, std::move(why)});
+    }
   std::stable_sort(changes.begin(), changes.end(), [](const Change& a, const Change& b) {
     return std::tie(a.order, a.operation) < std::tie(b.order, b.operation);
   });

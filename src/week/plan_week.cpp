@@ -20,6 +20,24 @@ namespace {
 // takes a tenth of a second.
 constexpr std::size_t most_tried = 40;
 
+// What begins later than it is pinned to, and behind what on its machine.
+Message pinned_later(const Week& week, const WeekProblem& wp, const Plan& plan,
+                     const PlannedRun& run, Minute pinned) {
+  Message later{"week.pinned-later",
+                {{"work", work_name(week, wp, run.operation)},
+                 {"pinned", moment_of(week, pinned)},
+                 {"from", moment_of(week, run.setup_from)}}};
+  for (const PlannedRun* before : runs_on(plan, run.machine))
+    if (before->to > pinned && before->setup_from < run.setup_from) {
+      later.id = "week.pinned-later-behind";
+      later.places.push_back({"before", work_name(week, wp, before->operation)});
+      later.places.push_back({"machine", week.machine(run.machine).name});
+      later.places.push_back({"until", moment_of(week, before->to)});
+      break;
+    }
+  return later;
+}
+
 }  // namespace
 
 std::vector<Minute> beginnings(const PlanProblem& problem, const Plan& plan) {
@@ -43,11 +61,7 @@ WeekPlan with_reasons(const Week& week, const WeekProblem& wp, DispatchOrder ord
   for (const PlannedRun& run : out.plan.runs)
     if (const Minute pinned = wp.problem.operation(run.operation).pinned;
         pinned >= 0 && run.setup_from > pinned && run.to != never)
-      out.gaps.push_back({{"week.pinned-later",
-                           {{"work", work_name(week, wp, run.operation)},
-                            {"pinned", moment_of(week, pinned)},
-                            {"from", moment_of(week, run.setup_from)}}},
-                          pinned});
+      out.gaps.push_back({pinned_later(week, wp, out.plan, run, pinned), pinned});
   for (std::size_t j = 0; j < wp.problem.lots.size(); ++j) {
     const double late = days_late(wp.problem.lots[j], out.plan.done[j]);
     if (late > 0) out.late.push_back({j, late, {}, {}});

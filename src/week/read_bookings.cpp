@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <array>
 #include <map>
 #include <set>
 
+#include "table_columns.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "turnwright/quantity/unit.hpp"
 #include "turnwright/week/actuals.hpp"
@@ -13,20 +13,10 @@ namespace {
 
 constexpr Minute longest_booking = 16 * 60;
 
-constexpr std::array columns{"order", "operation", "machine", "person", "kind",
-                             "start", "end",       "good",    "scrap",  "note"};
-
-struct Moment {
-  Date day;
-  Minute minute = 0;  // from 1970
-};
-std::optional<Moment> moment_in(const std::string& text) {
-  if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) return std::nullopt;
-  const auto day = read_date(std::string_view(text).substr(0, 10));
-  const auto clock = read_clock(std::string_view(text).substr(11, 5));
-  if (!day || !clock || !in_range(*day)) return std::nullopt;
-  const Date first{std::chrono::year(first_year), std::chrono::January, std::chrono::day(1)};
-  return Moment{*day, days_between(first, *day) * minutes_a_day + *clock};
+const std::vector<std::string>& columns() {
+  static const std::vector<std::string> all{"order", "operation", "machine", "person", "kind",
+                                            "start", "end",       "good",    "scrap",  "note"};
+  return all;
 }
 
 std::optional<BookedKind> kind_named(const std::string& text) {
@@ -35,6 +25,9 @@ std::optional<BookedKind> kind_named(const std::string& text) {
   if (text == "stop") return BookedKind::stop;
   return std::nullopt;
 }
+
+// On which it ends.
+Date day_of(const Booking& b) { return days_after(earliest_day(), days_before(b.to - 1)); }
 
 // What is wrong with a row.
 struct Fault {
@@ -48,12 +41,16 @@ class BookingReader {
   Bookings read() {
     const auto head = table_.next();
     if (!head) {
-      add(1, {"actuals.no-rows", column_names(), ""});
+      add(1, {"actuals.no-rows", one_of(columns()), ""});
       return std::move(out_);
     }
-    if (!columns_of(*head)) return std::move(out_);
+    const std::vector<std::string> needed(columns().begin(), columns().end() - 1);
+    out_.problems = lacking_columns(table_.file(), *head, needed, columns());
+    if (!out_.problems.empty()) return std::move(out_);
+    columns_.emplace(*head);
     while (const auto row = table_.next()) read_row(*row);
     reject_overlaps();
+    for (const Booking& b : out_.rows) out_.last = std::max(out_.last, std::optional(day_of(b)));
     return std::move(out_);
   }
 
@@ -67,22 +64,8 @@ class BookingReader {
                              std::move(fault.near),
                              text});
   }
-  static Message column_names() {
-    return one_of(std::vector<std::string>(columns.begin(), columns.end()));
-  }
-  bool columns_of(const TableRow& head) {
-    for (std::size_t i = 0; i < head.cells.size(); ++i) at_[head.cells[i].text] = i;
-    bool all = true;
-    for (const std::string name : columns) {
-      if (at_.contains(name) || name == "note") continue;
-      add(head.line, {{"actuals.no-column", {{"name", name}}}, column_names(), ""}, head.text);
-      all = false;
-    }
-    return all;
-  }
   std::string cell(const TableRow& row, const char* name) const {
-    const auto at = at_.find(name);
-    return at == at_.end() || at->second >= row.cells.size() ? "" : row.cells[at->second].text;
+    return columns_->cell(row, name);
   }
   void read_row(const TableRow& row) {
     if (!row.problems.empty()) {
@@ -94,7 +77,6 @@ class BookingReader {
     for (const auto read :
          {&BookingReader::read_work, &BookingReader::read_times, &BookingReader::read_pieces})
       if (auto fault = (this->*read)(row, b)) return add(row.line, std::move(*fault), row.text);
-    out_.last = std::max(out_.last, std::optional(day_));
     out_.rows.push_back(std::move(b));
   }
   std::optional<Fault> read_work(const TableRow& row, Booking& b) {
@@ -116,10 +98,14 @@ class BookingReader {
   }
   std::optional<Fault> read_times(const TableRow& row, Booking& b) {
     const std::string start = cell(row, "start"), end = cell(row, "end");
-    const auto from = moment_in(start), to = moment_in(end);
-    if (!from || !to)
-      return Fault{{"actuals.found-times", {{"from", start}, {"to", end}}}, "actuals.times-as", ""};
-    const Minute length = to->minute - from->minute;
+    const auto from = read_moment(start, earliest_day()), to = read_moment(end, earliest_day());
+    if (!from || !to) {
+      const bool zone = has_zone(start) || has_zone(end);
+      return Fault{{"actuals.found-times", {{"from", start}, {"to", end}}},
+                   zone ? "actuals.times-without-zone" : "actuals.times-as",
+                   ""};
+    }
+    const Minute length = *to - *from;
     if (length <= 0) return Fault{"actuals.ends-early", "actuals.later-end", ""};
     const auto hours = [](Minute m) {
       return measure(static_cast<double>(m) * unit::min, unit::h, 4);
@@ -128,9 +114,8 @@ class BookingReader {
       return Fault{{"actuals.long-booking", {{"hours", hours(length)}}},
                    {"actuals.at-most", {{"hours", hours(longest_booking)}}},
                    ""};
-    b.from = from->minute;
-    b.to = to->minute;
-    day_ = to->day;
+    b.from = *from;
+    b.to = *to;
     return std::nullopt;
   }
   std::optional<Fault> read_pieces(const TableRow& row, Booking& b) {
@@ -152,14 +137,17 @@ class BookingReader {
     for (auto& [machine, rows] : by_machine) {
       std::sort(rows.begin(), rows.end(),
                 [](const Booking* a, const Booking* b) { return a->from < b->from; });
+      const Booking* longest = rows.front();  // of those before, that which ends last
       for (std::size_t i = 1; i < rows.size(); ++i) {
-        const Booking &before = *rows[i - 1], &now = *rows[i];
-        if (now.from >= before.to) continue;
-        add(now.line, {{"actuals.booked-twice",
-                        {{"machine", machine}, {"line", std::to_string(before.line)}}},
-                       "actuals.one-thing",
-                       ""});
-        bad.insert({now.line, before.line});
+        const Booking& now = *rows[i];
+        if (now.from < longest->to) {
+          add(now.line, {{"actuals.booked-twice",
+                          {{"machine", machine}, {"line", std::to_string(longest->line)}}},
+                         "actuals.one-thing",
+                         ""});
+          bad.insert({now.line, longest->line});
+        }
+        if (now.to > longest->to) longest = &now;
       }
     }
     std::erase_if(out_.rows, [&](const Booking& b) { return bad.contains(b.line); });
@@ -167,8 +155,7 @@ class BookingReader {
 
   RowReader& table_;
   Bookings out_;
-  std::map<std::string, std::size_t> at_;
-  Date day_{};  // on which the row's booking ends
+  std::optional<TableColumns> columns_;
 };
 
 }  // namespace

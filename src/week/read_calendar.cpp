@@ -9,6 +9,8 @@ namespace turnwright {
 namespace {
 
 constexpr std::array day_names{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+// A year that has every day that years have.
+constexpr int leap_year = 2000;
 
 // 7 when it is none.
 std::size_t day_named(std::string_view name) {
@@ -18,16 +20,16 @@ std::size_t day_named(std::string_view name) {
 
 }  // namespace
 
+// Of a day that only some years have, the others have none. The night before the first day counts,
+// for a shift that began in it.
 void CalendarReader::add_holiday(const Node& node) {
-  for (int year = static_cast<int>(week_.from.year()); year <= static_cast<int>(week_.to.year());
-       ++year) {
-    const auto day = holiday_in(year, node);
-    if (!day || !in_range(*day)) {
-      problems_.add(node, {"week.no-day", {{"what", described(node)}}}, "week.a-holiday-day");
-      return;
-    }
-    holidays_.insert(days_between(week_.from, *day));
+  if (!holiday_in(leap_year, node)) {
+    problems_.add(node, {"week.no-day", {{"what", described(node)}}}, "week.a-holiday-day");
+    return;
   }
+  const int last = static_cast<int>(week_.to.year());
+  for (int year = static_cast<int>(days_after(week_.from, -1).year()); year <= last; ++year)
+    if (const auto day = holiday_in(year, node)) holidays_.insert(days_between(week_.from, *day));
 }
 
 std::optional<Date> CalendarReader::holiday_in(int year, const Node& node) {
@@ -40,7 +42,8 @@ std::optional<Date> CalendarReader::holiday_in(int year, const Node& node) {
     return day;
   }
   if (node.text.size() == 5) return read_date(std::to_string(year) + "-" + node.text);
-  return read_date(node.text);
+  const auto day = read_date(node.text);
+  return day && in_range(*day) ? day : std::nullopt;
 }
 
 void CalendarReader::add_shift(const Node& node) {
@@ -158,17 +161,17 @@ void CalendarReader::add_away(const Node& node, const char* key, std::vector<Dow
     away.push_back({{*a, *b}, std::move(why)});
 }
 
+// Of each day, and of the night before the first: of a shift that began then the rest is there.
 std::vector<Span> CalendarReader::on_days(const Shift& shift) const {
   std::vector<Span> spans;
-  for (int d = 0; d < week_.days(); ++d) {
+  for (int d = -1; d < week_.days(); ++d) {
     const int number = weekday_number(days_after(week_.from, d));
     const bool usual = shift.days[static_cast<std::size_t>(number)] && !is_holiday(d);
     if (!usual && !shift.dates.contains(d)) continue;
     for (const Span& s : shift.spans)
-      spans.push_back(
-          {d * minutes_a_day + s.from, std::min(d * minutes_a_day + s.to, week_.end())});
+      spans.push_back({d * minutes_a_day + s.from, d * minutes_a_day + s.to});
   }
-  return joined(spans);
+  return in_both(joined(spans), {{0, week_.end()}});
 }
 
 }  // namespace turnwright

@@ -12,6 +12,9 @@ namespace {
 
 constexpr std::string_view all_machines = "all";
 constexpr int most_operation = 10000;  // the number of one
+// Beyond these lateness is no longer a number to compare.
+constexpr double least_importance = 0.001, most_importance = 1000;
+constexpr Amount dearest_day(1e7);
 
 // The machines that a name stands for; none: it stands for nothing.
 std::vector<std::string> machines_named(std::string_view name, const Week& week) {
@@ -206,8 +209,13 @@ void OrderReader::dates(MapReader& map, WeekOrder& o) {
 }
 
 void OrderReader::check(const Node& node, const WeekOrder& o) {
-  if (o.importance <= 0) problems_.add(node, "week.importance-0", "week.above-0");
-  if (o.day_late && o.day_late->si <= 0) problems_.add(node, "week.day-late-0", "week.above-0");
+  if (!(o.importance >= least_importance && o.importance <= most_importance))
+    problems_.add(node, {"week.importance-of", {{"importance", Figure{o.importance}}}},
+                  {"week.number-between",
+                   {{"from", Figure{least_importance}}, {"to", Figure{most_importance}}}});
+  if (o.day_late && !(o.day_late->si > 0 && *o.day_late <= dearest_day))
+    problems_.add(node, "week.day-late-out-of-range",
+                  {"week.above-0-at-most", {{"most", Figure{dearest_day.si, 8}}}});
   if (o.transfer <= 0 || o.transfer > 1)
     problems_.add(node, {"week.overlap-of", {{"share", Figure{o.transfer}}}}, "week.share-above-0");
   if (o.done > o.quantity)

@@ -279,12 +279,4 @@ bool Week::has_machine(std::string_view name) const {
                      [&](const WeekMachine& m) { return m.name == name; });
 }
 
-Minute read_moment(const Week& week, std::string_view text) {
-  if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) return never;
-  const auto day = read_date(text.substr(0, 10));
-  const auto clock = read_clock(text.substr(11, 5));
-  if (!day || !clock || !in_range(*day)) return never;
-  return days_between(week.from, *day) * minutes_a_day + *clock;
-}
-
 }  // namespace turnwright

@@ -116,7 +116,7 @@ const PlannedRun* Reasons::add_cause(const PlannedRun& run, Messages& links) con
     add("week.begins-after-outside", {{"n", out->days}});
     return nullptr;
   }
-  places.push_back({"hours", hours(run.to - run.setup_from)});
+  places.push_back({"hours", hours(run.setup + choice_of(wp_.problem, run).run)});
   places.push_back({"to", moment_of(week_, run.to)});
   if (release > week_.now)
     add("week.begins-with-material", {{"material", beginning_of(week_, release)}});

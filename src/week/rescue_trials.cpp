@@ -68,7 +68,7 @@ class RescueTrials {
     PlanProblem held = p_;
     DispatchOrder first = to_the_front(p_, now_, lot_);
     hold_frozen(held, first);
-    report_trial("week.try-first", held, rearranged(held, first));
+    report_trial("week.try-first", held, rearranged(held, first), true);
   }
   // The others find their places anew around it, and it its machine, in a short search in which it
   // weighs much more.
@@ -105,7 +105,7 @@ class RescueTrials {
     Plan& best = after.lateness < beside.lateness ? after : beside;
     // The order is done with its last batch.
     best.done[lot_] = std::max(best.done[lot_], best.done[second]);
-    report_trial("week.try-two-batches", split, best);
+    report_trial("week.try-two-batches", split, best, true);
   }
   // Of the second batch: the machines of the first, or so many further on in the list of choices.
   DispatchOrder with_choices(DispatchOrder order, int further) const {
@@ -149,10 +149,13 @@ class RescueTrials {
     trials_.push_back(Message{"week.trial", {{"what", what}, {"late", late_by(lot(), back)}}});
   }
 
-  void report_trial(Message what, const PlanProblem& problem, const DispatchOrder& order) {
-    report_trial(std::move(what), problem, Decoder(problem).plan(order));
+  void report_trial(Message what, const PlanProblem& problem, const DispatchOrder& order,
+                    bool priced = false) {
+    report_trial(std::move(what), problem, Decoder(problem).plan(order), priced);
   }
-  void report_trial(Message what, const PlanProblem& problem, const Plan& plan) {
+  // `priced`: with what the same hours cost more than in the plan, so that it is seen why the plan
+  // does otherwise.
+  void report_trial(Message what, const PlanProblem& problem, const Plan& plan, bool priced) {
     const PlannedLot& tried = problem.lots[lot_];
     if (days_late(tried, plan.done[lot_]) >=
         days_late(lot(), now_.plan.done[lot_]) - worth_a_word) {
@@ -162,7 +165,24 @@ class RescueTrials {
     Message trial{"week.trial",
                   {{"what", std::move(what)}, {"late", late_by(tried, plan.done[lot_])}}};
     add_others(trial, problem, plan);
-    trials_.push_back(std::move(trial));
+    trials_.push_back(priced ? with_price(std::move(trial), problem, plan) : std::move(trial));
+  }
+  // Machine and people hours, and operations that are where they are posted now and then would not.
+  Message with_price(Message trial, const PlanProblem& problem, const Plan& plan) const {
+    constexpr double least = 1;  // money, worth a word
+    const double more = (plan.work - now_.plan.work) * in(wp_.day_late, unit::money);
+    if (more >= least)
+      trial = {"week.trial-dearer",
+               {{"trial", std::move(trial)}, {"cost", rounded(more * unit::money)}}};
+    if (const int moves = moved(problem, plan) - moved(p_, now_.plan); moves > 0)
+      trial = {"week.trial-moves", {{"trial", std::move(trial)}, {"n", moves}}};
+    return trial;
+  }
+  static int moved(const PlanProblem& problem, const Plan& plan) {
+    return static_cast<int>(
+        std::count_if(plan.runs.begin(), plan.runs.end(), [&](const PlannedRun& run) {
+          return change_of(problem, run.operation, run.machine, run.setup_from) > 0;
+        }));
   }
   // Which others it makes later.
   void add_others(Message& trial, const PlanProblem& problem, const Plan& plan) const {

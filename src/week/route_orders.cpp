@@ -354,8 +354,9 @@ PlannedWeek planned_week(const Week& week, const Planning& planning) {
   } else {
     out.plan = plan_again(week, out.problem, *planning.posted, week.now + week.frozen, moves,
                           planning.threads, planning.like);
-    out.changes = differences(week, out.problem, out.plan, *planning.posted);
   }
+  for (const DoubtfulBooking& doubt : out.problem.doubts)
+    out.doubts.push_back(problem_of(week, week.orders[doubt.order], doubt.says));
   for (Problem& problem_found : running_nowhere(week, out.problem))
     out.problems.push_back(std::move(problem_found));
   return out;

@@ -26,17 +26,35 @@ class StatusTaker {
   Problems take(const Bookings& bookings) {
     split_batches(bookings);
     std::vector<const Booking*> in_time;
-    for (const Booking& b : bookings.rows) in_time.push_back(&b);
+    std::vector<const Booking*> ahead;
+    for (const Booking& b : bookings.rows)
+      (b.from - before_week_ < week_.now ? in_time : ahead).push_back(&b);
+    say_ahead(ahead);
     std::stable_sort(in_time.begin(), in_time.end(),
                      [](const Booking* a, const Booking* b) { return a->from < b->from; });
     for (const Booking* b : in_time) add(*b);
     for (auto& [number, operations] : booked_) set(*order_named(number), operations);
+    for (WeekMachine& machine : week_.machines)
+      if (const auto last = last_on_.find(machine.name);
+          last != last_on_.end() && order_named(last->second.order) != nullptr)
+        machine.left = LeftSetUp{last->second.order, last->second.operation};
     return std::move(problems_);
   }
 
  private:
   using ByOperation = std::map<int, BookedWork>;
 
+  // What begins at the plan's moment or later has not happened: said once, with the first of it.
+  void say_ahead(const std::vector<const Booking*>& ahead) {
+    if (ahead.empty()) return;
+    problems_.push_back({file_,
+                         {ahead.front()->line, 1},
+                         1,
+                         {"week.booked-ahead", {{"n", static_cast<int>(ahead.size())}}},
+                         {"week.booked-before", {{"now", moment_of(week_, week_.now)}}},
+                         "",
+                         ""});
+  }
   WeekOrder* order_named(const std::string& number) {
     const auto found = std::find_if(week_.orders.begin(), week_.orders.end(),
                                     [&](const WeekOrder& o) { return o.number == number; });
@@ -130,6 +148,7 @@ class StatusTaker {
   void set(WeekOrder& order, const ByOperation& operations) {
     const bool ran = order.state == OrderState::running;
     if (ran) order.state = OrderState::won;
+    say_done(order, operations);
     order.done = 0;
     order.booked = operations;
     for (auto at = operations.begin(); at != operations.end(); ++at) {
@@ -147,6 +166,23 @@ class StatusTaker {
     }
     // All that is booked is finished: the next one does not run yet, nor must it go where that was.
     if (ran) order.machine.clear();
+  }
+
+  // What is booked stands instead of what the week file says is done.
+  void say_done(const WeekOrder& order, const ByOperation& operations) {
+    const auto at_work =
+        std::find_if(operations.begin(), operations.end(),
+                     [&](const auto& booked) { return !order.is_finished(booked.first); });
+    if (order.done == 0 || !order.batch_of.empty() || at_work == operations.end()) return;
+    const int made = at_work->second.made();
+    if (made == order.done) return;
+    problems_.push_back(problem_of(week_, order,
+                                   {"week.done-beside-bookings",
+                                    {{"order", order.number},
+                                     {"done", order.done},
+                                     {"operation", at_work->first},
+                                     {"n", made}}},
+                                   "week.done-as-booking"));
   }
 
   Week& week_;

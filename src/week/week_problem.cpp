@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include "lot_status.hpp"
@@ -93,6 +94,9 @@ class ProblemMaker {
       out_.common = routes_.front().common;
     }
     for (const OrderRoutes* order : by_number()) add_order(*order);
+    take_as_proved();
+    for (std::size_t m = 0; m < week_.machines.size(); ++m)
+      if (week_.machines[m].left) leave_set_up(static_cast<int>(m), *week_.machines[m].left);
     for (const auto& [item, key] : keys_) out_.items.emplace(key, item);
     return std::move(out_);
   }
@@ -146,6 +150,7 @@ class ProblemMaker {
     const LotStatus status =
         lot_status(o, order.on.front()->route, lot_lines(*order.on.front(), o.quantity).pieces.si);
     if (status.good < o.quantity) out_.shorts.push_back({order.order, status.good});
+    for (const Message& doubt : status.doubts) out_.doubts.push_back({order.order, doubt});
     send_out(order, status, lot);
     lot.operations = add_operations(order, o, status);
     if (lot.operations.empty()) return;  // all of it is done
@@ -156,6 +161,49 @@ class ProblemMaker {
       out_.orders.push_back(order.order);
       out_.batches.push_back(o.batches > 1 ? static_cast<int>(j - at) + 1 : 0);
       if (j != at) name_batch(at, order.band);
+    }
+  }
+  // What is booked of a part has proved it for every order of it.
+  void take_as_proved() {
+    std::set<int> proved;
+    for (const WeekOrder& o : week_.orders)
+      for (const auto& [operation, booked] : o.booked)
+        if (const auto job = jobs_.find({o.part, operation});
+            booked.made() > 0 && job != jobs_.end())
+          proved.insert(job->second);
+    for (PlannedOperation& operation : out_.problem.operations)
+      if (proved.contains(operation.job))
+        for (Choice& c : operation.choices) c.proving = 0;
+  }
+  // The quote of an order on a machine, or of another order of its part, where it is not planned.
+  std::optional<std::pair<const OrderRoutes*, std::size_t>> made_on(const std::string& number,
+                                                                    int machine) const {
+    const auto last = std::find_if(week_.orders.begin(), week_.orders.end(),
+                                   [&](const WeekOrder& o) { return o.number == number; });
+    if (last == week_.orders.end()) return std::nullopt;
+    std::optional<std::pair<const OrderRoutes*, std::size_t>> found;
+    for (const OrderRoutes* order : by_number()) {
+      const WeekOrder& o = week_.orders[order->order];
+      const auto at = std::find(order->machines.begin(), order->machines.end(), machine);
+      if (o.part != last->part || at == order->machines.end()) continue;
+      const auto i = static_cast<std::size_t>(at - order->machines.begin());
+      if (o.number == number) return std::pair(order, i);
+      if (!found) found.emplace(order, i);
+    }
+    return found;
+  }
+  // As `choice` says what a setup puts there: what was mounted before it is gone.
+  void leave_set_up(int machine, const LeftSetUp& left) {
+    const auto made = made_on(left.order, machine);
+    if (!made) return;
+    const auto& [order, i] = *made;
+    const Quote& quote = *order->on[i];
+    for (std::size_t k = 0; k < quote.route.operations.size(); ++k) {
+      if (quote.route.operations[k].number != left.operation) continue;
+      std::vector<int>& mounted = out_.problem.machines[static_cast<std::size_t>(machine)].mounted;
+      mounted = {set_up_key(week_.orders[order->order], left.operation, order->methods[i])};
+      for (const MountedTime& item : split_setup(quote, k).items) mounted.push_back(key(item.item));
+      std::sort(mounted.begin(), mounted.end());
     }
   }
   // A further batch has the operations of the first.
@@ -325,50 +373,6 @@ class ProblemMaker {
 };
 
 }  // namespace
-
-std::string lot_name(const Week& week, const WeekProblem& problem, std::size_t lot) {
-  const int batch = problem.batches[lot];
-  return week.orders[problem.orders[lot]].number + (batch > 0 ? "." + std::to_string(batch) : "");
-}
-Message lot_title(const Week& week, const WeekProblem& problem, std::size_t lot) {
-  if (week.orders[problem.orders[lot]].state == OrderState::asked) return "week.the-quote";
-  return verbatim(lot_name(week, problem, lot));
-}
-int lot_pieces(const Week& week, const WeekProblem& problem, std::size_t lot) {
-  const WeekOrder& order = week.orders[problem.orders[lot]];
-  const int n = order.batches;
-  if (n == 1) return order.quantity - short_by(week, problem, lot);
-  // The first ones get what does not divide.
-  return order.quantity / n +
-         (problem.batches[lot] > 0 && problem.batches[lot] <= order.quantity % n);
-}
-
-int short_by(const Week& week, const WeekProblem& problem, std::size_t lot) {
-  for (const ShortOrder& s : problem.shorts)
-    if (s.order == problem.orders[lot]) return week.orders[s.order].quantity - s.good;
-  return 0;
-}
-PiecesLeft pieces_left(const Week& week, const WeekProblem& problem, int operation) {
-  const std::size_t lot = lot_of(problem, operation);
-  if (problem.batches[lot] == 0) return problem.pieces[static_cast<std::size_t>(operation)];
-  const int pieces = lot_pieces(week, problem, lot);
-  return {pieces, pieces, false};
-}
-
-Message work_name(const Week& week, const WeekProblem& problem, int operation) {
-  return {"week.work",
-          {{"order", lot_title(week, problem, lot_of(problem, operation))},
-           {"operation", problem.names[static_cast<std::size_t>(operation)].operation}}};
-}
-
-Message work_name(const Week& week, const OperationName& name) {
-  return {"week.work", {{"order", week.orders[name.order].number}, {"operation", name.operation}}};
-}
-
-Message placed_reason(const Problem& problem) {
-  return {"week.reason-in",
-          {{"file", problem.file}, {"line", problem.at.line}, {"what", problem.what}}};
-}
 
 Minute steps_up(double minutes) {
   constexpr double most = 1 << 25;  // 63 years, so that sums of them stay whole numbers

@@ -316,6 +316,18 @@ class SmallWeeks(unittest.TestCase):
             self.assertEqual({(e.decoded("DTSTART").isoformat(), e.decoded("DTEND").isoformat()) for e in work_of},
                              {(o["setup_start"], o["end"]) for o in plan["operations"]})
             self.assertEqual(len({str(e["UID"]) for e in events["operations"]}), len(plan["operations"]) + 1)
+            # Planned again later with one more order in front, each event is the same, and stands instead of the first.
+            more = self.put(work, "m.yaml", week.replace("orders: [", "orders: [{order: 1, part: p.yaml, quantity: 3, due: 2026-12-09}, "))
+            for kind in ("orders", "operations"):
+                to = os.path.join(work, "again.ics")
+                run("load", more, "--shop", SHOP, "--now", "2026-12-07 08:00", "--output", to, "--events", kind)
+                with open(to, "rb") as file:
+                    again = {str(e["UID"]): e for e in icalendar.Calendar.from_ical(file.read()).walk("VEVENT")}
+                self.assertGreater(len(again), len(events[kind]))
+                for e in events[kind]:
+                    other = again[str(e["UID"])]
+                    self.assertEqual(str(other["SUMMARY"]), str(e["SUMMARY"]))
+                    self.assertGreater(int(other["SEQUENCE"]), int(e["SEQUENCE"]))
             for e in work_of:
                 self.assertEqual(str(e["LOCATION"]), "Tarn CNC 1")
                 self.assertIn("sets up: Ines", str(e["DESCRIPTION"]).splitlines())

@@ -96,7 +96,37 @@ TEST_CASE("rows of nonsense change nothing but their own problem lines", "[week]
   CHECK(file_of(with) == file_of(plain));
 }
 
+TEST_CASE("of bookings that overlap none is believed, however many lie between", "[week]") {
+  const std::string long_one = "7,10,A,Ines,run,2026-12-07T08:00,2026-12-07T16:00,5,0,\n",
+                    short_one = "7,10,A,Ines,run,2026-12-07T09:00,2026-12-07T09:30,5,0,\n",
+                    third = "7,10,A,Ines,run,2026-12-07T10:00,2026-12-07T11:00,5,0,\n",
+                    after = "7,10,A,Ines,run,2026-12-07T16:00,2026-12-07T17:00,5,0,\n";
+  const Bookings bookings = bookings_of(long_one + short_one + third + after);
+  REQUIRE(bookings.problems.size() == 2);
+  CHECK(bookings.problems[1].at.line == 4);
+  REQUIRE(bookings.rows.size() == 1);
+  CHECK(bookings.rows.front().line == 5);
+}
+
+TEST_CASE("a booking is by the shop's own clock, and its times are whole", "[week]") {
+  const auto fault = [](const std::string& from, const std::string& to) {
+    const Bookings b = bookings_of("7,10,A,Ines,run," + from + "," + to + ",5,0,\n");
+    return b.problems.empty() ? std::string("none") : b.problems.front().expected.id;
+  };
+  CHECK(fault("2026-12-07T23:00", "2026-12-07T24:00:00") == "none");
+  CHECK(fault("2026-12-07T23:00Z", "2026-12-07T23:30Z") == "actuals.times-without-zone");
+  CHECK(fault("2026-12-07T22:00+02:00", "2026-12-07T23:30") == "actuals.times-without-zone");
+  CHECK(fault("2026-12-07T23:00", "2026-12-07T24:59") == "actuals.times-as");
+  CHECK(fault("2026-12-07T23:00", "2026-12-07T23:30rubbish") == "actuals.times-as");
+}
+
 TEST_CASE("the day of the latest booking is that of a row that is used", "[week]") {
+  // Those of the tenth overlap.
+  CHECK(bookings_of(thirty_percent_more +
+                    "8,10,A,Ines,run,2026-11-10T08:00,2026-11-10T09:00,5,0,\n"
+                    "8,10,A,Ines,run,2026-11-10T08:30,2026-11-10T09:30,5,0,\n")
+            .last == read_date("2026-11-02"));
+
   CHECK(bookings_of(thirty_percent_more).last == read_date("2026-11-02"));
   CHECK_FALSE(bookings_of("8,x,A,Ines,run,2026-11-04T08:00,2026-11-04T09:00,5,0,\n").last);
   const Bookings none = bookings_of("");

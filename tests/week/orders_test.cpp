@@ -64,8 +64,17 @@ TEST_CASE("a date beyond reason is a problem at its place", "[week]") {
     CHECK_FALSE(problem.source_line.empty());
   }
   const Week week = week_in(file_with(medium));
-  CHECK(read_moment(week, "9999-12-31T00:00:00") == never);
-  CHECK(read_moment(week, "2026-12-08T06:30:00") == minutes_a_day + 390);
+  const auto moment = [&](const char* text) { return read_moment(text, week.from); };
+  for (const char* text : {"2026-12-08T06:30:00", "2026-12-08 06:30"})
+    CHECK(moment(text) == minutes_a_day + 390);
+  CHECK(moment("2026-12-07T24:00") == minutes_a_day);
+  for (const char* none :
+       {"9999-12-31T00:00:00", "2026-12-08", "2026-12-08T24:59", "2026-12-08T06:30Z",
+        "2026-12-08T06:30+02:00", "2026-12-08T06:30:61", "2026-12-08T06:30 nonsense"})
+    CHECK_FALSE(moment(none));
+  CHECK(has_zone("2026-12-08T06:30Z"));
+  CHECK(has_zone("2026-12-08T06:30:00+02:00"));
+  CHECK_FALSE(has_zone("2026-12-08T06:30:00"));
 }
 
 TEST_CASE("hours beyond every plan are refused before they are counted", "[week]") {
@@ -162,7 +171,7 @@ TEST_CASE("orders become a plan, and a quote a date", "[week]") {
   const auto posted = read_posted(week, reader);
   REQUIRE(posted);
   const Planning again{shop, part, &*posted, 1};
-  CHECK(planned_week(week, again).changes.empty());
+  CHECK(planned_week(week, again).plan.changes->empty());
   const Week asked = with_asked(week, "q.yaml", 10);
   const auto promise = promise_for(asked, again);
   REQUIRE(promise);
@@ -182,6 +191,38 @@ TEST_CASE("lines that are none of a posted plan are problems with their places",
   REQUIRE(posted.problems().size() == 4);
   CHECK(posted.problems().front().at.line == 3);
   CHECK(posted.problems().front().source_line == "nonsense");
+}
+
+TEST_CASE("a posted plan is read by its headings, and has places for every order", "[week]") {
+  const Week week = week_in(file_with(medium));
+  const auto posted_of = [&](const std::string& text) {
+    std::istringstream in(text);
+    TableReader reader("plan.csv", in);
+    return read_posted(week, reader);
+  };
+  const auto posted = posted_of(
+      "place,setup from,operation,order,machine\n10001,2026-12-08T06:30:00,10,7,A\n"
+      "40000,2026-12-08T07:30:00,20,7,A\n");
+  REQUIRE(posted);
+  REQUIRE(posted->size() == 2);
+  CHECK((*posted)[0].place == 10001);
+  CHECK((*posted)[1].place == 40000);
+  CHECK((*posted)[1].machine == "A");
+  CHECK((*posted)[1].operation == 20);
+  // Without headings its first line would be lost in silence.
+  const auto bare = posted_of("A,7,10,2026-12-08T06:30:00\nA,7,20,2026-12-08T07:30:00\n");
+  REQUIRE_FALSE(bare);
+  CHECK(bare.problems().front().what.id == "actuals.no-column");
+}
+
+TEST_CASE("an importance and a price of a day late are numbers to compare by", "[week]") {
+  const auto problem = [](const std::string& of_order) {
+    return problem_of(file_with(medium, ", due: 2026-12-18, " + of_order)).what.id;
+  };
+  for (const char* wrong : {"0", "-1", "1e18", "1e-9"})
+    CHECK(problem("importance: " + std::string(wrong)) == "week.importance-of");
+  for (const char* wrong : {"0 EUR", "1e24 EUR"})
+    CHECK(problem("day late: " + std::string(wrong)) == "week.day-late-out-of-range");
 }
 
 TEST_CASE("a promise is as wide as all rows that are times", "[week]") {

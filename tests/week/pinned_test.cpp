@@ -46,10 +46,65 @@ TEST_CASE("a night shift has its pause after midnight", "[week]") {
               {day + 23 * h + 30, 2 * day}});
 }
 
+TEST_CASE("of a night shift of the evening before the first day the rest is there", "[week]") {
+  // The same hours on Tuesday, whether the week begins with Monday or with Tuesday; people too.
+  const auto from = [](const std::string& first, const std::string& more = "") {
+    return week_in("week: {from: " + first + ", to: 2026-12-08, now: 2026-12-08 01:00}\n" + more +
+                   "shifts: [{name: night, from: \"22:00\", to: \"06:00\", "
+                   "pauses: [\"02:00-02:30\"]}]\n"
+                   "machines: [{machine: \"CNC lathe, medium\", shifts: night}]\n"
+                   "people: [{name: Anna, shifts: [night], sets: yes}]\n"
+                   "orders: [{order: 1, part: p.yaml, quantity: 1, due: 2026-12-08}]\n");
+  };
+  const auto spans = [](const Calendar& calendar, Minute first) {
+    Spans all;
+    for (const Span& s : calendar.open()) all.emplace_back(s.from - first, s.to - first);
+    return all;
+  };
+  const Spans tuesday{{h, 2 * h}, {2 * h + 30, 6 * h}, {22 * h, day}};
+  const Week monday = from("2026-12-07"), alone = from("2026-12-08");
+  CHECK(spans(monday.machines[0].open, day) == tuesday);
+  CHECK(spans(alone.machines[0].open, 0) == tuesday);
+  CHECK(spans(alone.people[0].available, 0) == tuesday);
+  // The evening before was a holiday, by its date or of every year.
+  for (const std::string holiday : {"2026-12-07", "12-07"})
+    CHECK(spans(from("2026-12-08", "holidays: [" + holiday + "]\n").machines[0].open, 0) ==
+          Spans{{22 * h, day}});
+}
+
+TEST_CASE("a holiday on 29 February is one in the years that have it", "[week]") {
+  const auto week_from = [](const std::string& from, const std::string& to,
+                            const std::string& holiday) {
+    return read_week("week.yaml",
+                     "week: {from: " + from + ", to: " + to + "}\nholidays: [" + holiday +
+                         "]\nshifts: [{name: early, from: \"06:00\", to: \"14:00\"}]\n"
+                         "machines: [{machine: \"CNC lathe, medium\", shifts: early}]\n"
+                         "orders: [{order: 1, part: p.yaml, quantity: 1, due: " +
+                         to + "}]\n");
+  };
+  // The last of February 2028 is a Tuesday.
+  const auto leap = week_from("2028-02-28", "2028-03-01", "02-29");
+  REQUIRE(leap);
+  CHECK(leap->working == std::vector<bool>{true, false, true});
+  CHECK(week_from("2027-12-20", "2028-01-07", "02-29"));
+  CHECK(week_from("2026-12-07", "2026-12-08", "02-29"));
+  for (const std::string none : {"02-30", "2026-02-29", "13-01"})
+    CHECK_FALSE(week_from("2026-12-07", "2026-12-08", none));
+}
+
+TEST_CASE("midnight is the end of the day before, also that before the first", "[week]") {
+  const Week week = week_in(week_with("{name: early, from: \"06:00\", to: \"14:00\"}", "early"));
+  CHECK(text_of(week.ending_on(1)) == "2026-12-07");
+  CHECK(text_of(week.ending_on(0)) == "2026-12-06");
+  CHECK(text_of(week.ending_on(-1)) == "2026-12-06");
+  CHECK(text_of(week.ending_on(-day)) == "2026-12-05");
+}
+
 TEST_CASE("a shift may end at 24:00, and the next begin there", "[week]") {
   CHECK(open_of(week_with("{name: late, from: \"14:00\", to: \"24:00\"}", "late")) ==
         Spans{{14 * h, day}, {day + 14 * h, 2 * day}});
   CHECK(read_clock("24:00") == 24 * h);
+  CHECK_FALSE(read_clock("24:01"));
   CHECK_FALSE(
       read_week("week.yaml", week_with("{name: late, from: \"14:00\", to: \"24:05\"}", "late")));
 }
@@ -190,6 +245,7 @@ TEST_CASE("hours required lie as late as the due date lets them", "[week]") {
   CHECK(early[0].required[0] == Approx(3));
   CHECK(early[0].required[1] == 0);
   CHECK(early[0].quoted == Approx(3));
+  CHECK(early[1].quoted == Approx(3 * 0.55));
 }
 
 TEST_CASE("tools to load are those that are neither mounted nor left by the work before",

@@ -112,13 +112,13 @@ class Hours:
             for pause in as_list(shift.get("pauses")):
                 a, b = self.clock_time(pause[:5]), self.clock_time(pause[6:])
                 pauses.append((a + (DAY if a < begin else 0), b + (DAY if a < begin else 0)))
-            for day in range(clock.days):
+            for day in range(-1, clock.days):  # of a shift that began the evening before the rest is there
                 date = clock.first + datetime.timedelta(days=day)
                 once = {str(d) for d in as_list(shift.get("days", "Mon-Fri")) if len(str(d)) == 10}
                 if str(date) not in once and (date.weekday() not in self.on_days(shift) or day in self.holidays):
                     continue
                 for slot in range(begin, end):
-                    if day * DAY + slot < clock.slots and not any(a <= slot < b for a, b in pauses):
+                    if 0 <= day * DAY + slot < clock.slots and not any(a <= slot < b for a, b in pauses):
                         there[day * DAY + slot] = 1
         for span in as_list(gone):
             a, b = clock.moment(span["from"]), clock.moment(span["to"], True)
@@ -182,10 +182,11 @@ def outside_days(quote):
 
 def by_bookings(week, rows):
     """The week as its orders stand by booked rows (dicts as the table has them), of orders in one batch: what runs and
-    where, and under "booked" good pieces, scrap and last moment by operation."""
+    where, and under "booked" good pieces, scrap and last moment by operation; of a machine under "left" the order and
+    the operation that it was booked for last. What begins at the plan's moment or later has not happened."""
     last, booked, on = {}, {}, {}
     for row in sorted(rows, key=lambda r: r["end"]):
-        if row["kind"] == "stop":
+        if row["kind"] == "stop" or row["start"].replace("T", " ")[:16] >= str(week["week"].get("now", "0"))[:16]:
             continue
         n = int(row["operation"])
         good, scrap, _ = booked.setdefault(row["order"], {}).get(n, (0, 0, ""))
@@ -204,7 +205,10 @@ def by_bookings(week, rows):
                 if last[on[name, n][2]] == on[name, n]:
                     order.update({"state": "running", "machine": on[name, n][2]})
         orders.append(order)
-    return dict(week, orders=orders)
+    known = {str(order["order"]) for order in orders}
+    machines = [dict(m, left=last[name][:2]) if (name := m.get("called", m["machine"])) in last and last[name][0] in known else m
+                for m in as_list(week["machines"])]
+    return dict(week, orders=orders, machines=machines)
 
 
 def left_by_bookings(order, numbers, make):
@@ -212,7 +216,9 @@ def left_by_bookings(order, numbers, make):
     quantity, there, left, over = int(order["quantity"]), max(int(order["quantity"]), math.floor(make + 1e-9)), {}, None
     for n in numbers:
         good, scrap, end = order["booked"].get(n, (0, 0, None))
-        there = max(there, good + scrap)
+        if good + scrap > there:  # no more are made than there are
+            scrap = min(scrap, there)
+            good = there - scrap
         later = any(m > n for m in order["booked"])
         if good >= quantity:
             there, over = good, (n, end)
@@ -572,12 +578,16 @@ class Checker:
     def set_up(self):
         # What is won counts on nothing that a quote sets up or proves.
         listed, proved = self.listed(), {}
+        for order, _ in self.orders.values():  # what is booked of a part has proved it
+            for n, (good, scrap, _) in order.get("booked", {}).items():
+                if good + scrap > 0:
+                    proved[order["part"], n] = [(-math.inf, False)]
         for op in listed:
             job, quoted = (self.orders[op["order"]][0]["part"], op["number"]), self.is_quoted(op)
             op["needs proving"] = not any(at <= op["a"] and (quoted or not by_quote) for at, by_quote in proved.get(job, []))
             proved.setdefault(job, []).append((op["b"], quoted))
         for name, machine in self.machines.items():
-            on = {str(m) for m in as_list(machine.get("mounted"))}
+            on = self.left_on(machine) if "left" in machine else {str(m) for m in as_list(machine.get("mounted"))}
             on_if_won = on  # with the quotes lost
             for op in self.on_machine(name):
                 job, order = op["job"], self.orders[op["order"]][0]
@@ -591,6 +601,21 @@ class Checker:
                                         f"what is mounted leaves {required}")
                 on = set(job.items) | {same}
                 on_if_won = on_if_won if self.is_quoted(op) else on
+
+    def left_on(self, machine):
+        """What the work leaves that a machine was booked for last: by the method of its part there, in this plan."""
+        number, n = machine["left"]
+        part = self.orders[number][0]["part"]
+        same = [op for op in self.listed() if op["machine"] is machine and self.orders[op["order"]][0]["part"] == part]
+        if not same:  # nothing of it comes, so that its jaws, bar and tools alone could be of use
+            order = self.orders[number][0]
+            quote = self.quote_of(part, int(order["quantity"]), True, machine["machine"], None)
+            method = None
+        else:
+            quote, method = same[0]["quote"], same[0]["method"]
+        if quote is None or n not in [o["number"] for o in quote["operations"]]:
+            return set()
+        return set(Job(quote, n, 0, 1.0, self.tools_of(machine["machine"])).items) | {f"job {part} {n} {method}"}
 
     def is_quoted(self, op):
         return self.orders[op["order"]][0].get("state") == "quoted"

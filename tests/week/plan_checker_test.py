@@ -147,7 +147,7 @@ class Plans(unittest.TestCase):
         self.assertTrue(plan["short"] and [o for o in plan["outside"] if o["out"] < "2026-12-08"])
         for rule, damage in (("short", lambda p: p["short"].clear()), ("sent out", lambda p: p["outside"].pop(0)),
                              ("outside", back_on_the_day_that_it_left), ("pieces", one_piece_more),
-                             ("day", done_a_day_later)):
+                             ("day", done_a_day_later), ("setup", proved_once_more)):
             other = copy.deepcopy(plan)
             damage(other)
             self.assertIn(rule, [fault.split(":")[0] for fault in self.faults(stands, other)], rule)
@@ -523,7 +523,9 @@ def booked_week():
             "machines": [{"machine": "Tarn CNC 1", "shifts": ["early"]}, {"machine": "Tarn bar lathe", "shifts": ["early"]}],
             "orders": [{"order": "1", "part": "01-winch-spindle.yaml", "quantity": 40, "due": "2026-12-18"},
                        {"order": "2", "part": "09-clevis-pin.yaml", "quantity": 50, "due": "2026-12-18"},
-                       {"order": "3", "part": "06-guide-bush.yaml", "quantity": 60, "due": "2026-12-21"}]}
+                       {"order": "3", "part": "06-guide-bush.yaml", "quantity": 60, "due": "2026-12-21"},
+                       # As the second, whose bar, jaws and tools are on the machine, and which has proved its cuts.
+                       {"order": "4", "part": "09-clevis-pin.yaml", "quantity": 50, "due": "2026-12-11"}]}
 
 
 def booked_rows():
@@ -542,6 +544,11 @@ def back_on_the_day_that_it_left(plan):
 
 def one_piece_more(plan):
     [op for op in plan["operations"] if op["order"] == "3"][0]["pieces"] += 1
+
+
+def proved_once_more(plan):
+    first = [op for op in plan["operations"] if op["order"] == "4"][0]
+    first["setup_s"] += 600
 
 
 def done_a_day_later(plan):

@@ -28,7 +28,7 @@ Small small(std::uint64_t draw) {
   for (int d = 0; d < s.week.days(); ++d)
     if (d % 7 < 5) open.push_back({d * minutes_a_day + 360, d * minutes_a_day + 840});
   for (const char* name : {"A", "B", "C"}) {
-    s.week.machines.push_back({name, name, {}, Calendar(open), {}, {}, {}});
+    s.week.machines.push_back({name, name, {}, Calendar(open), {}, {}, {}, {}});
     PlannedMachine machine;
     machine.calendar = Calendar(open);
     s.wp.problem.machines.push_back(machine);

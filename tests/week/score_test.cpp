@@ -83,7 +83,7 @@ TEST_CASE("planned again with nothing new, the posted plan comes back", "[week]"
   const PlannedWeek plan = planned(week);
   const std::vector<PostedRun> posted = posted_of(week, table_of(week, plan));
   const PlannedWeek again = planned(week, &posted);
-  CHECK(again.changes.empty());
+  CHECK(again.plan.changes->empty());
   CHECK(table_of(week, again) == table_of(week, plan));
 }
 

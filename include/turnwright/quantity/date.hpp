@@ -20,7 +20,7 @@ int days_between(Date from, Date to);
 /// 0 is Monday, 6 Sunday.
 int weekday_number(Date date);
 
-/// Minutes after midnight of "14:30", up to "24:59"; nothing when it is spelt otherwise.
+/// Minutes after midnight of "14:30", up to "24:00"; nothing when it is spelt otherwise.
 std::optional<int> read_clock(std::string_view text);
 
 /// The week of ISO 8601 that a day is in, as "2026-W49".

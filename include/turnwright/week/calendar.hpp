@@ -10,6 +10,10 @@ namespace turnwright {
 using Minute = int;
 inline constexpr Minute never = 1 << 29;
 inline constexpr Minute minutes_a_day = 24 * 60;
+/// Whole days before a moment; below 0 where it lies before the first day.
+constexpr int days_before(Minute t) {
+  return t >= 0 ? t / minutes_a_day : -((minutes_a_day - 1 - t) / minutes_a_day);
+}
 
 struct Span {
   Minute from = 0, to = 0;  // from < to

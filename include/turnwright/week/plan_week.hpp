@@ -81,6 +81,7 @@ struct WeekPlan {
   std::size_t tried = 0;         // of these, the first: what would save them is looked for
   LatenessBound bound;           // no plan is less late
   std::optional<ReliefTried> relief;
+  std::optional<Messages> changes;  // from the posted plan, where there is one, order by order
   std::vector<Gap> gaps;
   /// Of the independent checker: none, or the plan is not to be used.
   Messages faults;

@@ -51,7 +51,7 @@ struct PlannedWeek {
   WeekProblem problem;
   std::vector<MachineLoad> loads;
   WeekPlan plan;
-  Messages changes;                  // from the posted plan, where there is one
+  Problems doubts;                   // of what is booked, which the plan takes as well as it can
   Problems problems;                 // of orders that are not in the plan
   std::vector<std::size_t> refused;  // these, of the week
   int orders = 0;                    // that are in it; 0: there is nothing to plan, and no plan

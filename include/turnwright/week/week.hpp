@@ -43,6 +43,12 @@ struct Pause {
   Span span;                   // of a day; may lie on the next one
 };
 
+/// Work that a machine was booked for last: it is still set up there.
+struct LeftSetUp {
+  std::string order;
+  int operation = 0;
+};
+
 struct WeekMachine {
   std::string machine;  // of the shop
   std::string name;     // what it is called here, where there are two of a kind
@@ -51,6 +57,7 @@ struct WeekMachine {
   std::vector<Pause> pauses;   // of its shifts
   std::vector<Downtime> down;  // in the order of the file
   std::vector<MountedItem> mounted;
+  std::optional<LeftSetUp> left;  // where bookings are taken; then instead of what is mounted
   /// Rated capacity is open hours x utilisation x efficiency (APICS Dictionary, "rated capacity").
   double utilisation = 1, efficiency = 1;
   double rated() const { return utilisation * efficiency; }
@@ -156,7 +163,9 @@ struct WeekOrder {
 inline constexpr int first_year = 1970, last_year = 2200;
 bool in_range(Date day);
 struct Week;
-/// From the first day that a date may lie on, where bookings count from, to the week's own.
+/// The first day that a date may lie on, where bookings count from.
+Date earliest_day();
+/// From there to the week's own.
 Minute minutes_before(const Week& week);
 
 struct Week {
@@ -184,7 +193,7 @@ struct Week {
   /// Midnight after the day.
   Minute end_of(Date day) const { return (days_between(from, day) + 1) * minutes_a_day; }
   /// The day on which something ends: midnight is the end of a day.
-  Date ending_on(Minute t) const { return days_after(from, (t - 1) / minutes_a_day); }
+  Date ending_on(Minute t) const { return days_after(from, days_before(t - 1)); }
   bool has_machine(std::string_view name) const;
   /// The file says who runs and who sets what: the plan says who does what.
   bool people_by_name() const;
@@ -208,9 +217,12 @@ Problem problem_in(const Week& week, Position at, Message what, Message expected
 /// The same at the place of an order, in the week file or in a list of orders.
 Problem problem_of(const Week& week, const WeekOrder& order, Message what, Message expected = {});
 
-/// "2026-12-07T14:30:00" or with a blank, as a moment of the week; never when it is none, or
-/// outside of `first_year` to `last_year`.
-Minute read_moment(const Week& week, std::string_view text);
+/// "2026-12-07T14:30:00", with a blank for the T or without seconds, in minutes from the day
+/// `first`; nothing when it is none, goes on after that, or lies outside of `first_year` to
+/// `last_year`.
+std::optional<Minute> read_moment(std::string_view text, Date first);
+/// It is a moment of some zone: "2026-12-07T14:30Z", "2026-12-07T14:30+01:00".
+bool has_zone(std::string_view text);
 /// "2026-12-07T14:30:00", for data.
 std::string iso_text(const Week& week, Minute t);
 

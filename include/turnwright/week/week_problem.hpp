@@ -62,6 +62,12 @@ struct ShortOrder {
   int good = 0;  // at most
 };
 
+/// What is booked of an order and cannot be all that happened.
+struct DoubtfulBooking {
+  std::size_t order = 0;
+  Message says;
+};
+
 /// What is at another firm, sent there before the plan.
 struct SentOut {
   std::size_t order = 0;
@@ -84,9 +90,10 @@ struct WeekProblem {
   std::vector<OperationName> names;  // by operation
   std::vector<PiecesLeft> pieces;    // by operation, of an order that is not in batches
   std::vector<ShortOrder> shorts;    // also of what is finished
-  std::vector<double> band;          // by operation: its time may be off by this share
-  std::vector<std::size_t> orders;   // by lot
-  std::vector<int> batches;          // by lot: which batch of its order, 0 where it is in one
+  std::vector<DoubtfulBooking> doubts;
+  std::vector<double> band;         // by operation: its time may be off by this share
+  std::vector<std::size_t> orders;  // by lot
+  std::vector<int> batches;         // by lot: which batch of its order, 0 where it is in one
   std::map<std::pair<std::size_t, int>, std::string> methods;  // by order and machine
   std::map<int, std::vector<std::string>> outside;  // by operation: what follows at other firms
   std::vector<SentOut> out;

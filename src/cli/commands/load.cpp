@@ -56,6 +56,7 @@ std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& 
   planning.like = like;
   PlannedWeek planned = planned_week(inputs.week, planning);
   session.print(planned.problems);
+  session.print(planned.doubts);
   for (const ReadOrders& list : inputs.lists)
     for (const ReadOrders::Row& row : list.rows)
       if (!row.problems.empty()) planned.problem.left_out.push_back(left_out(row));
@@ -71,11 +72,13 @@ std::optional<PlannedWeek> planned_of(const Session& session, const WeekInputs& 
   return std::nullopt;
 }
 
-void say_changes(const Session& session, const PlannedWeek& planned) {
-  session.note("cli.changes-heading");
-  for (const Message& change : planned.changes)
+// Beside an answer that is not read here; the text says it itself.
+void say_changes(const Session& session, const Messages& changes) {
+  if (session.options.output.empty() && !session.options.json) return;
+  session.note("weekpage.changes");
+  for (const Message& change : changes)
     session.streams.err << "  " << session.words(change) << "\n";
-  if (planned.changes.empty()) session.note("cli.no-changes");
+  if (changes.empty()) session.streams.err << "  " << session.words("weekpage.no-changes") << "\n";
 }
 
 // Rows of lists that are not in the plan, beside the answer: as lists that are read again.
@@ -143,7 +146,7 @@ Exit load(Session& session) {
   if (!inputs) return Exit::input_wrong;
   const auto planned = planned_of(session, *inputs);
   if (!planned) return Exit::input_wrong;
-  if (inputs->posted) say_changes(session, *planned);
+  if (planned->plan.changes) say_changes(session, *planned->plan.changes);
   put_week(session, inputs->week, *planned);
   put_refused(session, *inputs, *planned);
   return planned->holds() && inputs->rows_refused() == 0 ? Exit::done : Exit::answer_is_no;

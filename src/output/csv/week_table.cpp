@@ -45,7 +45,7 @@ std::string lines_left_out(const std::vector<LeftOut>& all, std::size_t columns)
 }  // namespace
 
 std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& plan) {
-  std::string out = "machine,order,operation,setup from,runs from,to,setup min,place";
+  std::string out = "machine,order,operation,setup from,runs from,to,setup min,place,state";
   const bool by_name = week.people_by_name();
   if (by_name) out += ",sets up,attends";
   out +=
@@ -65,6 +65,7 @@ std::string week_table(const Week& week, const WeekProblem& wp, const WeekPlan& 
             iso_text(week, run->run_from), iso_text(week, run->to)})
         out += table_cell(cell) + ",";
       out += std::to_string(run->setup) + "," + std::to_string(place_of(plan, *run));
+      out += wp.problem.lot_with(run->operation).quoted ? ",quoted" : ",won";
       if (by_name)
         out += "," + table_cell(joined(people[run->operation].sets)) + "," +
                table_cell(joined(people[run->operation].runs));

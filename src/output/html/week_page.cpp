@@ -115,6 +115,7 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   listed(page, "weekpage.short", short_orders(week, problem));
   why_late(page, view, plan);
   proposed(page, week, problem, plan);
+  listed(page, "weekpage.changes", changes_of(plan));
   page.heading(2, "weekpage.hours-by-day");
   draw_hours(page, week, view);
   page.heading(2, "weekpage.timeline");

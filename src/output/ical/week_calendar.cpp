@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
+#include <map>
+
 #include "turnwright/output/json.hpp"
 #include "turnwright/output/week.hpp"
 #include "turnwright/quantity/text.hpp"
 #include "view/machine_sheet.hpp"
+#include "view/week_view.hpp"
 
 namespace turnwright {
 namespace {
@@ -48,23 +51,38 @@ std::string compact(std::string text) {
   return text;
 }
 
-void begin_event(std::string& out, const Week& week, const std::string& id, Minute from) {
-  const std::string moment = compact(iso_text(week, from));
+// What an event is told by (RFC 5545, 3.8.4.7): by its work, not by its time, so that who takes up
+// the next plan has each once. What has one name several times is numbered.
+class Identities {
+ public:
+  std::string of(const std::string& name) {
+    const int n = ++taken_[name];
+    return name + (n > 1 ? "-" + std::to_string(n) : "") + "@turnwright";
+  }
+
+ private:
+  std::map<std::string, int> taken_;
+};
+
+// The stamp is the week's own moment, for there is no clock; a later plan stands instead of it
+// (3.8.7.4).
+void begin_event(std::string& out, const Week& week, const std::string& id) {
   out += "BEGIN:VEVENT\r\n";
-  add_line(out, "UID", id + "-" + moment + "@turnwright");
-  // No clock: the stamp is the week's own moment.
+  add_line(out, "UID", id);
+  out += "SEQUENCE:" + std::to_string(minutes_before(week) + week.now) + "\r\n";
   out += "DTSTAMP:" + compact(iso_text(week, week.now)) + "Z\r\n";
-  out += "DTSTART:" + moment + "\r\n";
+}
+void begin_event(std::string& out, const Week& week, const std::string& id, Minute from) {
+  begin_event(out, week, id);
+  out += "DTSTART:" + compact(iso_text(week, from)) + "\r\n";
 }
 
 // On the day on which it is due, all of it; of a row that names none, on the day of now.
 void add_left_out(std::string& out, const Week& week, const WeekProblem& wp, const Words& words) {
-  int n = 0;
+  Identities ids;
   for (const LeftOut& left : all_left_out(week, wp)) {
     const Date day = left.due.value_or(days_after(week.from, week.now / minutes_a_day));
-    out += "BEGIN:VEVENT\r\n";
-    add_line(out, "UID", "left-out-" + std::to_string(n++) + "-" + text_of(day) + "@turnwright");
-    out += "DTSTAMP:" + compact(iso_text(week, week.now)) + "Z\r\n";
+    begin_event(out, week, ids.of("left-out-" + left.order));
     out += "DTSTART;VALUE=DATE:" + compact(text_of(day)) + "\r\n";
     add_line(
         out, "SUMMARY",
@@ -80,15 +98,17 @@ void add_left_out(std::string& out, const Week& week, const WeekProblem& wp, con
 
 void add_orders(std::string& out, const Week& week, const WeekProblem& wp, const Plan& plan,
                 const Words& words) {
+  Identities ids;
   for (std::size_t j = 0; j < wp.orders.size(); ++j) {
     const Minute done = plan.done[j];
     if (done == never) continue;
     const WeekOrder& o = week.orders[wp.orders[j]];
     // What is done at midnight is done on the day before.
     const Minute on_its_day = done % minutes_a_day == 0 ? done - 1 : done;
-    begin_event(out, week, "order-" + std::to_string(j), on_its_day);
-    add_line(out, "SUMMARY",
-             words({"calendar.order-done", {{"order", lot_title(week, wp, j)}, {"due", o.due}}}));
+    begin_event(out, week, ids.of("order-" + lot_name(week, wp, j)), on_its_day);
+    const Message title = lot_title(week, wp, j);
+    const Message order = o.state == OrderState::quoted ? only_quoted(title) : title;
+    add_line(out, "SUMMARY", words({"calendar.order-done", {{"order", order}, {"due", o.due}}}));
     out += "END:VEVENT\r\n";
   }
   add_left_out(out, week, wp, words);
@@ -108,15 +128,22 @@ Cells described(const SheetRow& row, const Words& words) {
   return lines;
 }
 
+// "operation-118-10"; of a time in which the machine is down, by when it begins.
+std::string name_of(const SheetRow& row, const MachineSheet& sheet, const Week& week,
+                    const WeekProblem& wp) {
+  if (row.run == nullptr)
+    return "down-" + sheet.machine + "-" + compact(iso_text(week, row.span.from));
+  const int operation = row.run->run->operation;
+  return "operation-" + lot_name(week, wp, row.run->lot) + "-" +
+         std::to_string(wp.names[static_cast<std::size_t>(operation)].operation);
+}
+
 void add_operations(std::string& out, const Week& week, const WeekProblem& wp, const WeekView& view,
                     const Plan& plan, const Words& words) {
-  int n = 0;
+  Identities ids;
   for (const MachineSheet& sheet : machine_sheets(week, wp, plan, view, words))
     for (const SheetRow& row : sheet.rows) {
-      const std::string id = row.run == nullptr
-                                 ? "down-" + std::to_string(n++)
-                                 : "operation-" + std::to_string(row.run->run->operation);
-      begin_event(out, week, id, row.span.from);
+      begin_event(out, week, ids.of(name_of(row, sheet, week, wp)), row.span.from);
       out += "DTEND:" + compact(iso_text(week, row.span.to)) + "\r\n";
       add_line(out, "SUMMARY", sheet.machine + ": " + row.work);
       add_line(out, "LOCATION", sheet.machine);

@@ -218,6 +218,7 @@ std::string week_json(const Week& week, const WeekProblem& wp,
   };
   j["work"] = {{"planned", told(cost.planned)}, {"quoted", told(cost.quoted)}};
   j["proposed"] = proposed_json(week, wp, plan);
+  j["changes"] = plan.changes ? json_messages(*plan.changes) : Json(nullptr);
   j["faults"] = json_messages(plan.faults);
   return json_text(j);
 }

@@ -161,6 +161,7 @@ paper::Paper week_lists_paper(const Week& week, const WeekProblem& problem,
             words);
   add_lines(paper, "weekpage.outside", outside_lines(week, view), words);
   add_lines(paper, "weekpage.refused", not_planned(problem), words);
+  add_lines(paper, "weekpage.changes", changes_of(plan), words);
   add_lines(paper, "weekpage.held", held_orders(week), words);
   add_lines(paper, "weekpage.short", short_orders(week, problem), words);
   return paper;

@@ -190,6 +190,7 @@ std::string week_text(const Week& week, const WeekProblem& problem,
   list(out, "weekpage.refused", not_planned(problem));
   list(out, "weekpage.short", short_orders(week, problem));
   relief(out, w);
+  list(out, "weekpage.changes", changes_of(plan));
   out.section("weekpage.plan");
   for (const MachineSheet& sheet : machine_sheets(week, problem, plan.plan, view, words))
     runs(out, w, sheet, options.full);

@@ -36,7 +36,7 @@ class SheetWriter {
     SheetRow row;
     row.run = &v;
     row.span = {v.run->setup_from, v.run->to};
-    row.work = words_(v.name);
+    row.work = words_(v.posted);
     row.from = words_(moment_of(week_, row.span.from));
     row.to = words_(moment_of(week_, row.span.to));
     row.runs_from = words_(moment_of(week_, v.run->run_from));
@@ -90,12 +90,13 @@ class SheetWriter {
   const Words& words_;
 };
 
-// In the turret for good, and what the week says beside it.
-std::string mounted_tools(const Week& week, const WeekProblem& problem, std::size_t machine,
-                          const Words& words) {
+// In the turret for good, and what the week or the work that it was booked for last says beside it.
+std::string mounted_tools(const WeekProblem& problem, std::size_t machine, const Words& words) {
   std::vector<std::string> tools = problem.turrets[machine];
-  for (const MountedItem& item : week.machines[machine].mounted)
-    if (item.kind == MountedKind::tool) tools.push_back(item.name);
+  for (const int key : problem.problem.machines[machine].mounted)
+    if (const auto item = problem.items.find(key);
+        item != problem.items.end() && item->second.kind == MountedKind::tool)
+      tools.push_back(item->second.name);
   if (tools.empty()) return "";
   return words.heading({"weekpage.mounted", {{"tools", verbatims(tools)}}});
 }
@@ -115,7 +116,7 @@ std::vector<MachineSheet> machine_sheets(const Week& week, const WeekProblem& pr
   std::vector<MachineSheet> sheets;
   for (std::size_t m = 0; m < week.machines.size(); ++m) {
     MachineSheet sheet{words.name(week.machines[m].name),
-                       mounted_tools(week, problem, m, words),
+                       mounted_tools(problem, m, words),
                        {},
                        words(beyond_line(week, view.shown, runs_on(plan, static_cast<int>(m))))};
     for (const RunView& v : view.runs[m])

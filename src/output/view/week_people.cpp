@@ -33,7 +33,7 @@ void half_set(const Week& week, const RunView& run, const Stints& stints, Messag
     const Stint& next = *stints[n + 1];
     if (next.hand == last.hand && next.from - last.to <= longest_pause) continue;
     lines.push_back({"weekpage.half-set",
-                     {{"work", run.name},
+                     {{"work", run.posted},
                       {"machine", week.machine(run.run->machine).name},
                       {"done", done},
                       {"all", run.run->setup},
@@ -77,7 +77,7 @@ void add_stint(const WeekProblem& problem, const Stint& stint, const RunView& ru
     return;
   }
   const Choice& choice = choice_of(problem.problem, *run.run);
-  person.stints.push_back({run.run, run.name, stint.from, stint.to, stint.sets,
+  person.stints.push_back({run.run, run.posted, stint.from, stint.to, stint.sets,
                            stint.sets ? whole_person : choice.attended});
 }
 

@@ -95,8 +95,10 @@ std::vector<RunView> runs_of(const Week& week, const WeekProblem& problem, const
   for (const PlannedRun* run : runs_on(plan, machine)) {
     if (!view.shown.has({run->setup_from, run->to})) continue;
     const std::size_t lot = lot_of(problem, run->operation);
+    const Message name = work_name(week, problem, run->operation);
     views.push_back({run,
-                     work_name(week, problem, run->operation),
+                     name,
+                     orders[lot].quoted ? only_quoted(name) : name,
                      lot,
                      orders[lot].late,
                      orders[lot].quoted,
@@ -213,6 +215,13 @@ WeekView view_of(const Week& week, const WeekProblem& problem,
   if (week.people_by_name()) put_people(week, problem, plan.plan, view);
   return view;
 }
+
+Messages changes_of(const WeekPlan& plan) {
+  if (!plan.changes) return {};
+  return plan.changes->empty() ? Messages{"weekpage.no-changes"} : *plan.changes;
+}
+
+Message only_quoted(const Message& what) { return {"weekpage.only-quoted", {{"what", what}}}; }
 
 Messages gap_lines(const WeekPlan& plan, const WeekView& view) {
   Messages lines;

@@ -65,7 +65,8 @@ struct WorkPeople {
 
 struct RunView {
   const PlannedRun* run = nullptr;
-  Message name;  // "118 Op 10"
+  Message name;    // "118 Op 10"
+  Message posted;  // the same where people work to it: with what is only quoted marked
   std::size_t lot = 0;
   bool late = false, quoted = false;
   WorkPeople people;  // nobody where people are not told apart
@@ -74,7 +75,7 @@ struct RunView {
 /// What somebody does in one go, but for pauses.
 struct StintView {
   const PlannedRun* run = nullptr;
-  Message name;  // of the work
+  Message name;  // of the work, as it is posted
   Minute from = 0, to = 0;
   bool sets = false;
   int attended = 0;  // thousandths of him, where he attends it
@@ -122,6 +123,10 @@ std::vector<OutsideView> outside_of(const Week& week, const WeekProblem& problem
 Messages outside_lines(const Week& week, const WeekView& view);
 /// Late orders for which nothing is tried, the less late; empty: each has its trials.
 Message late_not_tried(const WeekPlan& plan);
+/// What is other than posted; where nothing is, one line that says so; none without a posted plan.
+Messages changes_of(const WeekPlan& plan);
+/// "K232 Op 10 (quoted, not won)".
+Message only_quoted(const Message& what);
 /// Orders of which there will be too few pieces, a line each.
 Messages short_orders(const Week& week, const WeekProblem& problem);
 /// What cannot be planned, with the reasons, a line each.
