@@ -32,4 +32,9 @@ void read_cutting(const Sections& sections, Shop& shop);
 /// A method that leaves something out has it from the record of its name in an earlier file.
 void read_methods(const Sections& sections, Shop& shop);
 
+// ---- check_references.cpp
+/// A name that a record uses of another, or has itself as a row that the program looks up, must be
+/// known: else what the shop wrote would never be asked for.
+void check_references(const Sections& sections, const Shop& shop);
+
 }  // namespace turnwright
