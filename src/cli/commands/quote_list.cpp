@@ -237,6 +237,10 @@ Exit quote_list(Session& session) {
   }
   table->use(session.shop.currencies);
   auto rows = list.chunk(chunk_size);
+  if (rows.empty()) {
+    session.note({"cli.only-headings", {{"path", path}, {"line", head->line}}});
+    return Exit::input_wrong;
+  }
   table->find_convention(rows);
   table->use_inches(layout->inch);
   say_what_is_read(session, list, *table, above);
