@@ -53,9 +53,8 @@ class References {
   /// The section's records themselves are rows that the program looks up.
   void check_rows(std::string_view section, const Names& names) const {
     each(section, [&](const RecordNode& record) {
-      for (const Member& member : record.node->members)
-        if (member.key == "name" && !is_one_of(member.value.text, names))
-          add_unknown_row(*record.notes, member.value, section, names);
+      const Node& name = *name_node(*record.node);
+      if (!is_one_of(name.text, names)) add_unknown_row(*record.notes, name, section, names);
     });
   }
   /// Grades are keys in the maps of the kinds of step.

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <functional>
 
-#include "rate_files.hpp"
+#include "read_rate_files.hpp"
 
 namespace turnwright {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "rate_files.hpp"
+#include "read_rate_files.hpp"
 #include "turnwright/document/write_yaml.hpp"
 
 namespace turnwright {

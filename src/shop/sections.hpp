@@ -20,6 +20,9 @@ struct RecordNode {
 using Section = std::vector<std::pair<std::string, RecordNode>>;
 using Sections = std::map<std::string, Section>;
 
+/// What stands under `name` of a record; none where it has none.
+const Node* name_node(const Node& record);
+
 /// The section's records, each handed to `read` as a map whose unknown keys are reported.
 void each_record(const Sections& sections, std::string_view name,
                  const std::function<void(MapReader&, bool own)>& read);

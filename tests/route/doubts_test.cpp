@@ -52,6 +52,7 @@ TEST_CASE("a tolerance or roughness beyond the coarsest grade is asked about", "
         Said{"5:5: to confirm: 22 +5/-5 x38: a tolerance of 10 mm, wider than IT18"});
   CHECK(doubts_about("22 +1/-1 x38").empty());
   CHECK(doubts_about("22 x38, Ra 160").size() == 1);
+  CHECK(doubts_about("22 x38", "drawing: {Ra: 160}\n").size() == 1);
   CHECK(doubts_about("22 x38, Ra 50").empty());
   // What looks like another unit is said already.
   CHECK(doubts_about("22 x38, Ra 125").empty());

@@ -28,7 +28,7 @@ Exit rates(Session& session) {
   const Options& o = session.options;
   const auto& words = o.operands;
   if (words.size() > 2 || (o.json && !words.empty())) return session.wrong("cli.rates-usage");
-  // Not by way of the shop: who looks a record up may be at mending his own.
+  // The shop is not read: who looks a record up may be mending his own.
   if (!words.empty())
     return print_records(session, words[0], words.size() == 2 ? words[1] : std::string());
   if (!read_shop_files(session)) return Exit::input_wrong;

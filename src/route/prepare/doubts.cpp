@@ -5,9 +5,9 @@
 #include <cctype>
 #include <cmath>
 
+#include "prepare/part_words.hpp"
 #include "prepare/preparation.hpp"
 #include "turnwright/figure/tolerance.hpp"
-#include "turnwright/quantity/text.hpp"
 
 namespace turnwright {
 namespace {
@@ -61,16 +61,16 @@ class Doubts {
     add(e.at, {inside ? "prepare.doubt-shaft-fit" : "prepare.doubt-hole-fit",
                {{"element", e.text}, {"fit", fit}, {"near", other_case(fit, inside)}}});
   }
-  // Capital letters are holes, small ones shafts (ISO 286-1); js and JS are the same width.
+  // Capital letters are holes, small ones shafts (ISO 286-1); js and JS are alike.
   void fit(const Element& e, Region region) {
     for (const Size& size : {e.size, e.left_size}) {
-      const bool same = other_case(size.letters, false) == "js";
       const bool wrong =
           region == Region::outside ? any_upper(size.letters) : any_lower(size.letters);
-      if (!same && wrong) return wrong_case(e, region, size.letters + std::to_string(size.grade));
+      if (wrong && !lies_evenly(size))
+        return wrong_case(e, region, size.letters + std::to_string(size.grade));
     }
   }
-  // 6g and 2A are of bolts, 6H and 2B of nuts (ISO 965-1, ASME B1.1).
+  // 6g is of bolts, 6H of nuts (ISO 965-1).
   void thread(const Element& e, Region region) {
     const std::string& class_of = e.thread.tolerance_class;
     const bool inside = region != Region::outside;
@@ -98,39 +98,35 @@ class Doubts {
       add(e.at, {"prepare.doubt-tolerance",
                  {{"element", e.text}, {"width", width}, {"grade", coarsest_grade}}});
   }
+  // Of a value that many elements have, from the drawing, once.
   void roughness(const Element& e) {
-    if (e.ra && *e.ra > coarsest_ra && !looks_like_other_unit(job_.part, *e.ra))
-      add(e.at, {"prepare.doubt-roughness",
-                 {{"element", e.text},
-                  {"ra", measure(*e.ra, unit::um)},
-                  {"coarsest", measure(coarsest_ra, unit::um)}}});
+    if (!e.ra || *e.ra <= coarsest_ra || looks_like_other_unit(job_.part, *e.ra)) return;
+    if (std::find(said_ra_.begin(), said_ra_.end(), *e.ra) != said_ra_.end()) return;
+    said_ra_.push_back(*e.ra);
+    add(e.at, {"prepare.doubt-roughness",
+               {{"element", e.text},
+                {"ra", measure(*e.ra, unit::um)},
+                {"coarsest", measure(coarsest_ra, unit::um)}}});
   }
-  // "keyway 10 P9 x36 on 35 h6": on a diameter that there is, and no longer than it.
+  // It goes into a diameter that there is, and is no longer than it.
   void keyway(const OtherWork& work) {
-    const std::size_t on = work.what.rfind(" on ");
-    if (!work.what.starts_with("keyway") || on == std::string::npos) return;
-    const auto diameter = length_at(work.what, on + 4);
-    if (!diameter) return;
+    const auto keyway = keyway_of(work.what, job_.part.inch);
+    if (!keyway) return;
+    const Length diameter = keyway->diameter;
     Length land(0.0);
     for (const auto* list : {&job_.part.outside, &job_.part.bore_right, &job_.part.bore_left})
       for (const Element& e : *list)
-        if (std::abs(e.size.nominal.si - diameter->si) < same_size) land = land + e.length();
-    const std::size_t x = work.what.rfind(" x", on);
-    const auto length = x == std::string::npos ? std::nullopt : length_at(work.what, x + 2);
+        if (std::abs(e.size.nominal.si - diameter.si) < same_size) land = land + e.length();
     if (land.si <= 0)
-      add(work.at, {"prepare.doubt-keyway-on", {{"work", work.what}, {"diameter", *diameter}}});
-    else if (length && length->si > land.si + same_size)
+      add(work.at, {"prepare.doubt-keyway-on", {{"work", work.what}, {"diameter", diameter}}});
+    else if (keyway->length.si > land.si + same_size)
       add(work.at, {"prepare.doubt-keyway-length",
-                    {{"work", work.what}, {"diameter", *diameter}, {"length", land}}});
-  }
-  std::optional<Length> length_at(const std::string& text, std::size_t from) const {
-    const auto number = leading_number(std::string_view(text).substr(from));
-    if (!number) return std::nullopt;
-    return job_.part.inch ? number->value * unit::inch : number->value * unit::mm;
+                    {{"work", work.what}, {"diameter", diameter}, {"length", land}}});
   }
 
   const Job& job_;
   const Shop& shop_;
+  std::vector<Length> said_ra_;
   Problems found_;
 };
 

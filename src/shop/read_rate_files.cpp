@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "rate_files.hpp"
+#include "read_rate_files.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,9 +13,8 @@ namespace turnwright {
 namespace {
 
 std::string record_name(const Node& node) {
-  for (const Member& member : node.members)
-    if (member.key == "name") return member.value.text;
-  return "";
+  const Node* name = name_node(node);
+  return name == nullptr ? "" : name->text;
 }
 
 // Of a file that ships as it is here, the tree was made while building.
@@ -46,6 +45,12 @@ bool is_of_source(std::string_view key) {
 }
 
 }  // namespace
+
+const Node* name_node(const Node& record) {
+  for (const Member& member : record.members)
+    if (member.key == "name") return &member.value;
+  return nullptr;
+}
 
 const std::vector<std::string>& section_names() {
   static const std::vector<std::string> names{
