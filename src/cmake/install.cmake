@@ -88,6 +88,10 @@ if(TURNWRIGHT_PROGRAM)
           DESTINATION ${share}/fish/vendor_completions.d COMPONENT program)
   install(FILES ${PROJECT_SOURCE_DIR}/README.md ${PROJECT_BINARY_DIR}/changelog.gz
           DESTINATION ${doc}/turnwright COMPONENT program)
+  # What its links lead to, where they look for it.
+  install(DIRECTORY ${PROJECT_SOURCE_DIR}/templates/docs DESTINATION ${doc}/turnwright/templates
+          COMPONENT program)
+  install(FILES ${PROJECT_SOURCE_DIR}/DEVELOPERS.md DESTINATION ${doc}/turnwright COMPONENT program)
   install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${doc}/turnwright RENAME copyright
           COMPONENT program)
   # For reading: the program has them built in.

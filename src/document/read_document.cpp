@@ -12,6 +12,7 @@
 #include <istream>
 #include <memory>
 #include <new>
+#include <optional>
 #include <streambuf>
 #include <unordered_map>
 
@@ -175,6 +176,11 @@ class Builder : public YAML::EventHandler {
       return;
     }
     Level& level = levels_.back();
+    // Nothing stands behind the colon of its key, not where the next thing begins.
+    if (level.has_key && node.kind == Node::Kind::nothing) {
+      node.at = level.member.at;
+      node.at.column += static_cast<int>(characters(level.member.key));
+    }
     if (level.node.kind == Node::Kind::list) {
       level.node.items.push_back(std::move(node));
     } else if (!level.has_key) {
@@ -238,6 +244,55 @@ Message fault_of(std::string_view why, const std::string& line) {
   return "document.no-yaml";
 }
 
+// "material:C45" before the line that the library finds fault with: it took both for one key.
+std::optional<Position> colon_without_blank(std::string_view bytes, int line) {
+  const std::string fault = line_of(bytes, line), text = line_of(bytes, line - 1);
+  const std::size_t start = text.find_first_not_of(" -"), colon = text.find(':');
+  if (start == std::string::npos || colon == std::string::npos || text[start] == '#') return {};
+  const bool has_blank = text.find(": ") != std::string::npos || colon + 1 == text.size();
+  if (has_blank || fault.find_first_not_of(" -") != start) return {};
+  return Position{line - 1, static_cast<int>(characters(text.substr(0, colon))) + 1};
+}
+
+// Where the bracket stands that is still open at `end`; the innermost of several.
+std::optional<std::size_t> open_bracket(std::string_view bytes, std::size_t end, char bracket) {
+  std::vector<std::size_t> open;
+  char before = '\n';  // the last character that is no blank
+  for (std::size_t i = 0; i < std::min(end, bytes.size()); ++i) {
+    const char c = bytes[i];
+    const bool begins = open.empty() ? before == '\n' || before == ':' || before == '-'
+                                     : before == ',' || before == '[' || before == '{' ||
+                                           before == ':' || before == '\n';
+    if (c == '#' && (i == 0 || bytes[i - 1] == ' ' || bytes[i - 1] == '\n')) {
+      i = std::min(bytes.find('\n', i), bytes.size()) - 1;
+    } else if (begins && (c == '"' || c == '\'')) {
+      i = std::min(bytes.find(c, i + 1), bytes.size());
+    } else if (begins && (c == '[' || c == '{')) {
+      open.push_back(i);
+    } else if (!open.empty() && (c == ']' || c == '}')) {
+      open.pop_back();
+    }
+    if (c != ' ') before = c;
+  }
+  while (!open.empty() && bytes[open.back()] != bracket) open.pop_back();
+  if (open.empty()) return std::nullopt;
+  return open.back();
+}
+
+// A fault as the library has it, where its cause stands.
+void add_fault(const Document& document, ProblemList& notes, Position at, std::string_view why) {
+  const std::string_view bytes = document.bytes;
+  Message what = fault_of(why, line_of(bytes, at.line));
+  if (why.starts_with("illegal map value"))
+    if (const auto colon = colon_without_blank(bytes, at.line))
+      return notes.add(*colon, 1, "document.yaml-no-blank", "expected.yaml");
+  const bool brace = why.starts_with("end of map flow");
+  if (brace || why.starts_with("end of sequence flow"))
+    if (const auto open = open_bracket(bytes, bytes.size(), brace ? '{' : '['))
+      at = position_of(bytes, *open);
+  notes.add(at, 1, std::move(what), "expected.yaml");
+}
+
 void parse(Document& document, ProblemList& notes) {
   Bytes buffer(document.bytes);
   std::istream stream(&buffer);
@@ -251,8 +306,7 @@ void parse(Document& document, ProblemList& notes) {
   } catch (const YAML::DeepRecursion& e) {
     notes.add(builder->place(e.mark), 1, "document.nested-too-deeply", "expected.flatter-file");
   } catch (const YAML::Exception& e) {
-    notes.add(builder->place(e.mark), 1, fault_of(e.msg, line_of(document.bytes, e.mark.line + 1)),
-              "expected.yaml");
+    add_fault(document, notes, builder->place(e.mark), e.msg);
   } catch (const std::bad_alloc&) {
     throw;
   } catch (const std::exception&) {

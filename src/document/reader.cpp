@@ -2,6 +2,7 @@
 #include "turnwright/document/reader.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "turnwright/quantity/thousands.hpp"
 
@@ -174,9 +175,36 @@ std::optional<std::string> MapReader::one_of(std::string_view key,
   return std::nullopt;
 }
 
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// "{Ra: 3,2}": of a number with a decimal comma the rest looks like a key without a value.
+bool is_rest_of_number(const Member& member, const Member* before) {
+  return before != nullptr && member.value.kind == Node::Kind::nothing && !member.key.empty() &&
+         is_digit(member.key.front()) && before->value.kind == Node::Kind::text &&
+         !before->value.quoted && !before->value.text.empty() &&
+         is_digit(before->value.text.back());
+}
+
+void add_decimal_comma(ProblemList& notes, const Node& number, const std::string& rest) {
+  const std::string text = number.text + "," + rest;
+  notes.add(number.at, static_cast<int>(characters(text)),
+            {"number.decimal-comma", {{"text", text}}}, "expected.decimal-point",
+            number.text + "." + rest);
+}
+
+}  // namespace
+
 void MapReader::finish() {
+  const Member* before = nullptr;
   for (const Member& member : node_.members) {
+    const Member* last = std::exchange(before, &member);
     if (std::find(known_.begin(), known_.end(), member.key) != known_.end()) continue;
+    if (is_rest_of_number(member, last)) {
+      add_decimal_comma(notes_, last->value, member.key);
+      continue;
+    }
     if (notes_.full()) {
       notes_.add(member.at, 1, {"document.unknown-key", {{"key", member.key}}});
       continue;

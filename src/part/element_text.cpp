@@ -145,6 +145,50 @@ void read_item(const Node& item, ProblemList& problems, std::vector<Node>& maps)
   }
 }
 
+// One cell of a table holds several items: "30 k6 x42, Ra 0.8 | 40 x78".
+void read_items(const Node& cell, ProblemList& problems, std::vector<Node>& maps) {
+  const std::vector<Piece> items = split_at(cell.text, '|');
+  if (too_many(cell, items.size(), most_items, problems)) return;
+  for (const Piece& item : items) read_item(piece_node(cell, item), problems, maps);
+}
+
+// The sign of multiplication is an x that somebody set well.
+Node with_plain_x(Node item) {
+  constexpr std::string_view sign = "\xC3\x97";
+  for (std::size_t at = item.text.find(sign); at != std::string::npos; at = item.text.find(sign))
+    item.text.replace(at, sign.size(), "x");
+  return item;
+}
+
+// What stands of a text in the line where it begins; all of it where it does not run on.
+std::string_view first_line(const Node& item, std::string_view line) {
+  std::size_t start = 0;
+  for (int column = 1; column < item.at.column && start < line.size(); ++column)
+    start += std::max<std::size_t>(character_length(line.substr(start)), 1);
+  line.remove_prefix(std::min(start, line.size()));
+  const std::size_t end = line.find_last_not_of(' ');
+  line = line.substr(0, end == std::string_view::npos ? 0 : end + 1);
+  const bool runs_on = !item.quoted && !line.empty() && line.size() < item.text.size() &&
+                       item.text.starts_with(line);
+  return runs_on ? line : std::string_view(item.text);
+}
+
+// A text that goes on in the next line does so at a comma: else the next line is an element that
+// lacks its dash.
+bool lacks_dash(const Node& item, ProblemList& problems) {
+  const Document& document = problems.document();
+  const std::string line = line_of(document.bytes, item.at.line);
+  const std::string_view first = first_line(item, line);
+  if (first.size() == item.text.size() || first.back() == ',') return false;
+  const std::size_t next = item.text.find_first_not_of(' ', first.size());
+  if (next == std::string::npos || item.text[next] == ',') return false;
+  const std::string below = line_of(document.bytes, item.at.line + 1);
+  const std::size_t blanks = std::min(below.find_first_not_of(' '), below.size());
+  problems.add({item.at.line + 1, static_cast<int>(blanks) + 1}, 1, "part.line-without-dash",
+               Message{"part.wants-dash", {{"dash", "- "}}});
+  return true;
+}
+
 }  // namespace
 
 std::vector<Node> element_maps(const Node& list, ProblemList& problems) {
@@ -153,10 +197,7 @@ std::vector<Node> element_maps(const Node& list, ProblemList& problems) {
     if (item->kind == Node::Kind::map && !item->members.empty()) {
       maps.push_back(*item);
     } else if (item->kind == Node::Kind::text && !item->text.empty()) {
-      // One cell of a table holds several items: "30 k6 x42, Ra 0.8 | 40 x78".
-      const std::vector<Piece> cells = split_at(item->text, '|');
-      if (too_many(*item, cells.size(), most_items, problems)) continue;
-      for (const Piece& cell : cells) read_item(piece_node(*item, cell), problems, maps);
+      if (!lacks_dash(*item, problems)) read_items(with_plain_x(*item), problems, maps);
     } else {
       problems.add(*item, found(*item),
                    Message{"part.wants-element-or-map", {{"example", "30 k6 x42"}}});

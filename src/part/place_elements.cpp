@@ -154,7 +154,8 @@ void check_groove_place(const Groove& g, const Element& e, ProblemList& problems
       (g.from->si < e.from.si - same_point || (*g.from + g.width).si > e.to.si + same_point))
     problems.add(
         g.at, 1,
-        Message{"part.groove-outside-element", {{"at", *g.from}, {"from", e.from}, {"to", e.to}}},
+        Message{"part.groove-outside-element",
+                {{"at", *g.from}, {"end", *g.from + g.width}, {"from", e.from}, {"to", e.to}}},
         "part.wants-place-inside");
   if (g.at_shoulder && g.width.si > e.length().si + same_point)
     problems.add(g.at, 1, "part.groove-too-wide", "part.wants-narrower-groove");

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cmath>
 
@@ -37,13 +38,26 @@ bool is_fit_grade(double grade) {
   return grade == std::floor(grade) && grade >= finest_fit && grade <= coarsest_fit;
 }
 
-// "k6" of "k66", "h5" of "h4": what may have been meant.
+// One letter, or two of those that ISO 286-1 has.
+bool are_fit_letters(std::string letters) {
+  static constexpr std::array<std::string_view, 7> pairs{"cd", "ef", "fg", "js", "za", "zb", "zc"};
+  static constexpr std::string_view unused = "iloqw";
+  for (char& c : letters) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  if (letters.size() == 1) return unused.find(letters) == std::string_view::npos;
+  return std::find(pairs.begin(), pairs.end(), letters) != pairs.end();
+}
+
+// "k6" of "k66" and "kk6", "h5" of "h4": what may have been meant.
 std::string likely_fit(const std::string& text, std::size_t letters) {
-  const std::string shorter = text.substr(0, letters + 1);
+  const bool doubled = letters == 2 && text[0] == text[1];
+  if (!doubled && !are_fit_letters(text.substr(0, letters))) return "";
+  const std::string shorter = text.substr(doubled ? 1 : 0, doubled ? 2 : letters + 1);
+  if (doubled) letters = 1;
   const auto grade = read_number(std::string_view(shorter).substr(letters));
-  if (letters <= 2 && shorter != text && grade && is_fit_grade(*grade)) return shorter;
+  if (shorter != text && grade && is_fit_grade(*grade)) return shorter;
+  if (doubled) return "";
   const auto whole = read_number(std::string_view(text).substr(letters));
-  if (letters > 2 || !whole || *whole < 0 || *whole != std::floor(*whole)) return "";
+  if (!whole || *whole < 0 || *whole != std::floor(*whole)) return "";
   return text.substr(0, letters) + std::to_string(*whole < finest_fit ? finest_fit : coarsest_fit);
 }
 

@@ -26,10 +26,15 @@ HardnessRange hardness_of(MapReader& map) {
   return range;
 }
 
+// What bar may cost, euros a kilogram: from cast iron's scrap to silver, wide of any shop's, so
+// that a price for another unit, or none, is seen; typical.
+constexpr double least_price = 0.1, most_price = 1000;
+
 // A price written anew is one of today's: it is confirmed only where the record says so.
 void read_price(MapReader& map, Material& m) {
-  constexpr double most = 100000;  // euros a kilogram
-  if (const auto price = money_in_range(map, "price", unit::money_per_kg, most)) {
+  const double euro = units_per_euro(map.notes().currencies());
+  if (const auto price =
+          in_range(map, "price", unit::money_per_kg, least_price * euro, most_price * euro)) {
     m.price = price;
     m.price_confirmed = false;
     m.price_date.clear();

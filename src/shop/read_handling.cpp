@@ -293,8 +293,7 @@ void read_policy(MapReader& map, Policy& p) {
     map.find("value");
     std::vector<std::string> known;
     for (const PolicyRow& r : policy_rows) known.emplace_back(r.name);
-    map.notes().add(map.node().at, 1, {"shop.unknown-policy", {{"name", name}}}, "expected.policy",
-                    nearest(name, known));
+    add_unknown_row(map.notes(), *map.find("name"), "policy", known);
   } else {
     row->read(map, *value, p);
   }

@@ -62,6 +62,11 @@ bool made_in_sizes(ToolKind kind) {
 
 // Length of the jaws over the diameter of the chuck, where its record says nothing; typical.
 constexpr double jaws_of_chuck = 0.2;
+constexpr UnitOf<Dim{1, 1, -2}> unit_kN{"kN", 1000, 1};
+// What chucks grip with and slides travel at: wide of any lathe's, so that a value in another unit
+// is seen; typical.
+constexpr double least_grip = 0.5, most_grip = 1000;        // kN
+constexpr double slowest_rapid = 0.5, fastest_rapid = 200;  // m/min
 
 Chuck read_chuck(const Node& node, ProblemList& notes) {
   Chuck c;
@@ -70,9 +75,7 @@ Chuck read_chuck(const Node& node, ProblemList& notes) {
   c.rated_speed = map.needed("rated speed", unit::rev_per_min);
   c.jaw_clearance = map.quantity_or("jaw clearance", unit::mm, 3.0 * unit::mm);
   c.grip_force =
-      1000.0 *
-      map.quantity_or("grip force", UnitOf<Dim{1, 1, -2}>{"kN", 1000, 1}, 40000.0 * unit::N) /
-      1000.0;
+      in_range(map, "grip force", unit_kN, least_grip, most_grip).value_or(40000.0 * unit::N);
   c.jaw_length = map.quantity_or("jaw length", unit::mm, jaws_of_chuck * c.diameter);
   map.finish();
   return c;
@@ -214,6 +217,12 @@ void check_machine(MapReader& map, const Machine& m) {
   if (any_below_0(m.swing_over_cross_slide, m.spindle_bore, m.compound_travel, m.acceleration_time,
                   chuck.jaw_clearance, chuck.grip_force, chuck.jaw_length))
     map.notes().add(map.node().at, 1, "shop.machine-below-0", "expected.0-or-more");
+  if (const Node* node = map.find("chuck");
+      node != nullptr && m.largest_diameter.si > 0 && chuck.diameter > m.largest_diameter)
+    map.notes().add(
+        *node,
+        {"shop.chuck-too-large", {{"chuck", chuck.diameter}, {"largest", m.largest_diameter}}},
+        "expected.chuck-that-swings");
 }
 
 }  // namespace
@@ -235,7 +244,8 @@ Machine read_machine(MapReader& map) {
   m.largest_length = map.needed("largest length", unit::mm);
   m.spindle_bore = map.quantity_or("spindle bore", unit::mm, Length(0.0));
   m.heaviest_work = map.quantity_or("heaviest work", unit::kg, 1000.0 * unit::kg);
-  m.rapid = map.quantity_or("rapid", unit::m_per_min, 10.0 * unit::m_per_min);
+  m.rapid = in_range(map, "rapid", unit::m_per_min, slowest_rapid, fastest_rapid)
+                .value_or(10.0 * unit::m_per_min);
   m.acceleration_time = map.quantity_or("acceleration time", unit::s, Time(0.0));
   if (const Node* chuck = map.need("chuck")) m.chuck = read_chuck(*chuck, map.notes());
   m.tailstock = map.yes_no("tailstock").value_or(true);

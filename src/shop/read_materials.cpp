@@ -65,6 +65,21 @@ bool says_all(const Node& node) {
          !text_under(node, "density").empty() && !text_under(node, "hardness").empty();
 }
 
+// A name that the rates do not have, and nothing that says how it cuts: mistyped, or half written.
+bool is_unknown(const RecordNode& record, const Shop& shop, const std::optional<Material>& base) {
+  const Node& node = *record.node;
+  if (base || record.under != nullptr || says_all(node) || !text_under(node, "like").empty() ||
+      !text_under(node, "group").empty())
+    return false;
+  std::vector<std::string> names;
+  for (const Material& m : shop.materials) names.push_back(m.name);
+  const std::string name = text_under(node, "name");
+  record.notes->add(node,
+                    {"shop.unknown-name", {{"what", Message("shop.material")}, {"name", name}}},
+                    "expected.material-or-like", nearest(name, names));
+  return true;
+}
+
 Material material_of(const RecordNode& record, const Shop& shop) {
   std::optional<Material> base;
   if (!says_all(*record.node)) {
@@ -73,6 +88,7 @@ Material material_of(const RecordNode& record, const Shop& shop) {
     else
       base = material_like(*record.node, shop, *record.notes);
   }
+  if (is_unknown(record, shop, base)) return {};
   MapReader map(*record.node, *record.notes, {"shop.record-of", {{"section", "materials"}}});
   Material m = read_material(map, base ? &*base : nullptr);
   map.finish();

@@ -182,8 +182,7 @@ void read_practice(MapReader& map, Practice& practice) {
   const auto* row = std::find_if(std::begin(practice_rows), std::end(practice_rows),
                                  [&](const PracticeRow& r) { return r.name == name; });
   if (row == std::end(practice_rows))
-    map.notes().add(map.node().at, 1, {"shop.practice-unknown", {{"name", name}}},
-                    "expected.practice", nearest(name, practice_names()));
+    add_unknown_row(map.notes(), *map.find("name"), "practice", practice_names());
   else
     std::visit([&](auto member) { put(map, member, *value, *row, practice); }, row->member);
   practice.sources[name] = source;

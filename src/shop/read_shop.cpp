@@ -1,111 +1,12 @@
 // SPDX-License-Identifier: MIT
-// The files of rates/ and of a shop folder: sections of named records, overlaid record by record.
+// A shop from the sections of its files.
 #include <algorithm>
-#include <deque>
 #include <functional>
-#include <memory>
-#include <unordered_map>
-#include <unordered_set>
 
-#include "sections.hpp"
-#include "turnwright/document/packed.hpp"
-#include "turnwright/shop/shipped_trees.hpp"
+#include "read_rate_files.hpp"
 
 namespace turnwright {
 namespace {
-
-struct File {
-  Document document;
-  std::unique_ptr<ProblemList> notes;
-};
-
-const std::vector<std::string>& section_names() {
-  static const std::vector<std::string> names{
-      "materials",       "cutting groups", "kinds of step",
-      "factors",         "grades",         "tools",
-      "machines",        "handling",       "chips",
-      "gauging",         "setup",          "stock conditions",
-      "stock handling",  "chip credit",    "policy",
-      "bands",           "fits",           "general tolerances",
-      "reliefs",         "centre holes",   "circlips",
-      "thread run-outs", "thread passes",  "knurls",
-      "clampings",       "outside work",   "exchange",
-      "deep holes",      "reaming stock",  "book people",
-      "book machines",   "book values",    "book overheads",
-      "corrections",     "methods",        "practice",
-      "cutting rows",    "other machines", "customers"};
-  return names;
-}
-
-std::string record_name(const Node& node) {
-  for (const Member& member : node.members)
-    if (member.key == "name") return member.value.text;
-  return "";
-}
-
-void gather_section(const Member& member, File& file, bool own, Sections& sections) {
-  if (member.value.kind != Node::Kind::list) {
-    file.notes->add(member.value, found(member.value), "expected.list-of-records");
-    return;
-  }
-  Section& section = sections[member.key];
-  std::unordered_set<std::string> here;
-  std::unordered_map<std::string, std::size_t> places;
-  for (std::size_t i = 0; i < section.size(); ++i) places.emplace(section[i].first, i);
-  for (const Node& item : member.value.items) {
-    const std::string name = record_name(item);
-    if (name.empty()) {
-      file.notes->add(item, "shop.no-name", "expected.map-with-name");
-      continue;
-    }
-    if (!here.insert(name).second) {
-      // Not laid over the other: there may be as many as the file has room for.
-      file.notes->add(item, {"shop.twice", {{"name", name}}}, "expected.each-name-once");
-      continue;
-    }
-    RecordNode record{&item, file.notes.get(), own};
-    const auto [place, is_new] = places.emplace(name, section.size());
-    if (is_new) {
-      section.emplace_back(name, std::move(record));
-    } else {
-      RecordNode& old = section[place->second].second;
-      record.under = std::make_shared<const RecordNode>(std::move(old));
-      old = std::move(record);
-    }
-  }
-}
-
-void gather(File& file, bool own, Sections& sections) {
-  const Node& root = file.document.root;
-  if (root.kind == Node::Kind::nothing) return;
-  if (root.kind != Node::Kind::map) {
-    file.notes->add(root, found(root), "expected.sections");
-    return;
-  }
-  for (const Member& member : root.members) {
-    if (member.key == "description") read_text(member.value, *file.notes, "expected.text");
-    if (member.key == "sources") {
-      if (member.value.kind != Node::Kind::map)
-        file.notes->add(member.value, found(member.value), "expected.short-names");
-      for (const Member& title : member.value.members)
-        read_text(title.value, *file.notes, "expected.source-title");
-    }
-    if (member.key == "description" || member.key == "sources") continue;
-    if (member.key == "units") {
-      if (member.value.text != "metric")
-        file.notes->add(member.value, found(member.value), "expected.metric");
-      continue;
-    }
-    const auto& names = section_names();
-    if (std::find(names.begin(), names.end(), member.key) == names.end()) {
-      file.notes->add(member.at, static_cast<int>(member.key.size()),
-                      {"shop.unknown-section", {{"key", member.key}}}, "expected.section",
-                      nearest(member.key, names));
-      continue;
-    }
-    gather_section(member, file, own, sections);
-  }
-}
 
 void read_machines(const Sections& sections, Shop& shop) {
   std::vector<Machine> shipped;
@@ -146,7 +47,7 @@ Shop build(const Sections& s) {
   add("tools", shop.tools, read_tool);
   read_machines(s, shop);
   each_record(s, "handling", [&](MapReader& map, bool) {
-    if (record_name(map.node()) == "load")
+    if (map.text_or("name", "") == "load")
       shop.load = read_load(map);
     else
       shop.handling.push_back(read_element(map, unit::s));
@@ -202,48 +103,6 @@ Shop build(const Sections& s) {
   return shop;
 }
 
-// Names that one record uses of another.
-void check_references(const Sections& s, const Shop& shop) {
-  std::vector<std::string> groups, grades, tools;
-  for (const auto& g : shop.cutting_groups) groups.push_back(g.name);
-  for (const auto& g : shop.grades) grades.push_back(g.name);
-  for (const auto& t : shop.tools) tools.push_back(t.name);
-  auto check = [&s](std::string_view section, std::string_view key,
-                    const std::vector<std::string>& names, const Message& what) {
-    const auto found = s.find(std::string(section));
-    if (found == s.end()) return;
-    for (const auto& [name, record] : found->second)
-      for (const Member& member : record.node->members) {
-        if (member.key != key) continue;
-        for (const Node* item : as_list(member.value))
-          if (std::find(names.begin(), names.end(), item->text) == names.end())
-            record.notes->add(
-                *item, {"shop.unknown-name", {{"what", what}, {"name", described(*item)}}},
-                {"expected.of-the-rates", {{"what", what}}}, nearest(item->text, names));
-      }
-  };
-  const auto kinds = s.find("kinds of step");
-  if (kinds != s.end())
-    for (const auto& [name, record] : kinds->second)
-      for (const Member& member : record.node->members)
-        for (const Member& share : member.value.members)
-          if (std::find(grades.begin(), grades.end(), share.key) == grades.end())
-            record.notes->add(
-                share.value,
-                {"shop.unknown-name", {{"what", Message("shop.grade")}, {"name", share.key}}},
-                {"expected.of-the-rates", {{"what", Message("shop.grade")}}},
-                nearest(share.key, grades));
-  check("materials", "group", groups, "shop.cutting-group");
-  check("cutting rows", "group", groups, "shop.cutting-group");
-  check("cutting rows", "grade", grades, "shop.grade");
-  check("tools", "grade", grades, "shop.grade");
-  check("methods", "tools", grades, "shop.grade");
-  check("machines", "mounted tools", tools, "shop.tool");
-  std::vector<std::string> machines;
-  for (const auto& m : shop.machines) machines.push_back(m.name);
-  check("corrections", "machine", machines, "shop.machine");
-}
-
 // The shop says once how a price comes from its cost.
 void check_margin(const Sections& s) {
   const auto policy = s.find("policy");
@@ -288,45 +147,19 @@ void check_needed_rows(const Shop& shop, Problems& problems) {
     if (!shop.practice.sources.contains(name)) add_missing_row("practice", name, problems);
 }
 
-// Of a file that ships as it is here, the tree was made while building.
-Checked<Document> document_of(const NamedText& file) {
-  const auto& shipped = shipped_rates();
-  for (std::size_t i = 0; i < shipped.size(); ++i)
-    if (shipped[i].name == file.name && shipped[i].text == file.text)
-      return Document{file.name, file.text, unpacked(shipped_trees()[i])};
-  return read_document(file.name, file.text);
-}
-
 }  // namespace
 
 Checked<Shop> read_shop(const std::vector<NamedText>& files, std::size_t own_from) {
-  std::deque<File> read;
-  Problems problems;
-  Sections sections;
-  for (std::size_t i = 0; i < files.size(); ++i) {
-    auto document = document_of(files[i]);
-    if (!document) {
-      problems.insert(problems.end(), document.problems().begin(), document.problems().end());
-      continue;
-    }
-    File& file = read.emplace_back();
-    file.document = std::move(*document);
-    file.notes = std::make_unique<ProblemList>(file.document);
-    gather(file, i >= own_from, sections);
-  }
+  RateFiles rates(files, own_from);
+  const Sections& sections = rates.sections();
   const Currencies currencies = read_currencies(sections);
-  for (File& file : read) file.notes->use(currencies);
+  rates.use(currencies);
   Shop shop = build(sections);
   shop.currencies = currencies;
-  for (const File& file : read)
-    for (const Member& member : file.document.root.members)
-      if (member.key == "sources")
-        for (const Member& title : member.value.members)
-          shop.source_titles[title.key] = title.value.text;
+  shop.source_titles = rates.source_titles();
   check_references(sections, shop);
   check_margin(sections);
-  for (const File& file : read)
-    problems.insert(problems.end(), file.notes->problems().begin(), file.notes->problems().end());
+  Problems problems = rates.problems();
   if (problems.empty()) check_needed_rows(shop, problems);
   if (!problems.empty()) return problems;
   return shop;

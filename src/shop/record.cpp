@@ -66,6 +66,13 @@ double share_up_to(MapReader& map, std::string_view key, double most, double oth
   return in_range(map, key, unit::ratio, 0, most).value_or(Number(otherwise)).si;
 }
 
+void add_unknown_row(ProblemList& notes, const Node& node, std::string_view section,
+                     const std::vector<std::string>& rows) {
+  const std::string near = nearest(node.text, rows);
+  notes.add(node, {"shop.unknown-row", {{"section", section}, {"name", node.text}}},
+            near.empty() ? one_of(rows) : Message(), near);
+}
+
 std::vector<double> ratios(MapReader& map, std::string_view key) {
   std::vector<double> list;
   for (const Number n : quantities(map, key, unit::ratio)) list.push_back(n.si);

@@ -55,6 +55,10 @@ void same_length(MapReader& map, const A& a, const B& b, std::string_view what) 
 
 std::vector<double> ratios(MapReader& map, std::string_view key);
 
+/// A record whose name, `node`, none of the section's `rows` has: the nearest, or all there are.
+void add_unknown_row(ProblemList& notes, const Node& node, std::string_view section,
+                     const std::vector<std::string>& rows);
+
 // ---- read_cutting.cpp
 /// What `base` says holds where the record is silent; without one it says everything itself.
 Material read_material(MapReader& map, const Material* base);

@@ -76,7 +76,10 @@ Span CalendarReader::pause(const Node& node, const Span& shift) {
   const auto span = read_pause(node, problems_);
   if (!span) return {};
   const Minute day = span->from < shift.from ? minutes_a_day : 0;  // after midnight
-  return {span->from + day, span->to + day};
+  const Span pause{span->from + day, span->to + day};
+  if (pause.to > shift.to)
+    problems_.add(node, {"week.pause-outside", {{"pause", described(node)}}}, "week.pause-inside");
+  return pause;
 }
 
 // "Mon", "Mon-Fri", or a day of the calendar

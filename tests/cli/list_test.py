@@ -117,7 +117,7 @@ class Lists(unittest.TestCase):
         head = "number,material,outside\n"
         for text, words in (("", "no rows"), ("number,materiel,outside\nA,C45,30 x20\n", "did you mean 'material'"),
                             ("number,material\nA,C45\n", "lacks the column 'outside'"), ("number,,material,outside\n", "columns not read: B"),
-                            ("number,number,material,outside\n", "there twice"), (head + "A,C54,30 x20\n", "0 priced, 1 refused"),
+                            ("number,number,material,outside\n", "there twice"), (head + "A,C54,30 x20\n", "0 priced, 1 refused"), (head, "no part below the headings of line 1"),
                             (head + "A,C45,30 x20,more\n", "beyond the last column"), ("number,bore,bore from right,material,outside\n", "there twice")):
             with folder() as work:
                 status, err, out = self.quote(text, work)

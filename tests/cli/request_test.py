@@ -46,7 +46,7 @@ tools:
 materials:
 - {name: C45, group: medium carbon steel, hardness: 170-200 HB, density: 7850 kg/m3, elastic modulus: 207 GPa, kc1.1: 1500 N/mm2, mc: 0.22, chips: long, price: 1.6173 EUR/kg, price status: confirmed, price date: 2026-11-16, source: CANARY-MATERIAL-SOURCE, basis: typical}
 outside work:
-- {name: CANARY-OUTSIDE, each: 3.1173, lot: 41.1173, days: 5, source: CANARY-OUTSIDE-SOURCE, basis: typical}
+- {name: grinding between centres, each: 3.1173, lot: 41.1173, days: 5, source: CANARY-OUTSIDE-SOURCE, basis: typical}
 policy:
 - {name: margin, value: 0.17317, source: CANARY-MARGIN-SOURCE, basis: typical}
 - {name: scrap share, value: 0.03717, source: CANARY-SCRAP-SOURCE, basis: typical}

@@ -241,13 +241,15 @@ TEST_CASE("wrong elements are refused where they are wrong", "[part]") {
   CHECK_THAT(wrong("50 x40, chamfre 1x45"), Catch::Contains("did you mean 'chamfer'"));
   CHECK_THAT(wrong("50 x40, chamfer 45"), Catch::Contains("not a chamfer"));
   CHECK_THAT(wrong("50 x40, groove 3 wide to 52 at 20"), Catch::Contains("not below"));
-  CHECK_THAT(wrong("50 x40, groove 3 wide to 42 at 2"), Catch::Contains("not inside its element"));
+  CHECK_THAT(wrong("50 x40, groove 3 wide to 42 at 2"),
+             Catch::Contains("on an element from 10 mm to 50 mm"));
   CHECK_THAT(wrong("50 x40, V-groove 60 deg at 5"), Catch::Contains("is no V-groove"));
   CHECK_THAT(wrong("50 x40, V-groove 60 deg 1 wide 5 deep at 5"),
              Catch::Contains("is no V-groove"));
   CHECK_THAT(wrong("50 x40, V-groove"), Catch::Contains("is no V-groove"));
   CHECK_THAT(wrong("50 x40, round groove R2 3 deep at 5"), Catch::Contains("is no round groove"));
-  CHECK_THAT(wrong("50 x40, round groove R2 at 49"), Catch::Contains("not inside its element"));
+  CHECK_THAT(wrong("50 x40, round groove R2 at 49"),
+             Catch::Contains("on an element from 10 mm to 50 mm"));
   CHECK_THAT(wrong("50 x40, round groove R2"), Catch::Contains("without"));
   const auto both = read_part("x.yaml",
                               "part: {number: X}\nmaterial: C45\noutside:\n  - 30 x10\n  - 50 x40, "

@@ -95,7 +95,7 @@ TEST_CASE("records of a shop are read with all of their keys", "[shop]") {
       "{name: outside bought, value: 7000, source: invented, basis: typical}\n"
       "other machines:\n- {name: mill, rate: 60, source: invented, basis: typical}\n"
       "exchange:\n- {name: USD, rate: 0.9, date: 2026-12-01, source: invented, basis: typical}\n"
-      "setup:\n- {name: our own, manual: 10 min, CNC: 5 min, source: invented, basis: typical}\n");
+      "setup:\n- {name: jaws, manual: 10 min, CNC: 5 min, source: invented, basis: typical}\n");
   const Machine& m = shop.machines.front();
   CHECK(in(m.slowest, unit::rev_per_min) == Approx(50));
   CHECK(in(m.fastest, unit::rev_per_min) == Approx(500));
@@ -111,7 +111,7 @@ TEST_CASE("records of a shop are read with all of their keys", "[shop]") {
   CHECK(shop.books.outside_bought.si == Approx(7000));
   CHECK(shop.other_machine("mill")->rate == 60.0 * unit::money_per_h);
   CHECK(*shop.currencies.factor("USD") == Approx(0.9));
-  CHECK(shop.setup.back().name == "our own");
+  CHECK(shop.setup_element(SetupId::jaws).manual.si == Approx(600));
 }
 
 TEST_CASE("a fit beyond the standard is none", "[shop][standards]") {

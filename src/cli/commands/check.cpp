@@ -5,6 +5,8 @@
 #include "files.hpp"
 #include "inputs.hpp"
 #include "turnwright/compare/speed_card.hpp"
+#include "turnwright/document/node.hpp"
+#include "turnwright/route/doubts.hpp"
 #include "week_inputs.hpp"
 
 namespace turnwright::cli {
@@ -30,12 +32,18 @@ void warn_of_ladders(const Session& session, const Shop& shop) {
                    {"material", hole.material}}});
 }
 
-// What a draft leaves open: what a quote needs first, then what is to be confirmed.
-void say_what_is_open(const Session& session, const Part& part) {
+// What a draft leaves open: what a quote needs first, then what is to be confirmed; and what a
+// person would ask of any drawing.
+void say_what_is_open(const Session& session, const Job& job, const std::string& text) {
+  const Part& part = job.part;
   for (const Message& what : to_fill_in(part))
     session.streams.out << "  " << session.words({"cli.to-fill-in", {{"what", what}}}) << "\n";
   for (const std::string& what : part.to_confirm)
     session.streams.out << "  " << session.words({"prepare.to-confirm", {{"what", what}}}) << "\n";
+  for (Problem doubt : doubts_of(job, session.shop)) {
+    doubt.source_line = line_of(text, doubt.at.line);
+    session.streams.out << problem_text(doubt, session.words);
+  }
 }
 
 Exit check_folder(const Session& session, const std::string& folder) {
@@ -67,7 +75,7 @@ Exit check_file(const Session& session, const std::string& path) {
     const auto job = job_of(session, input);
     if (!job) return Exit::input_wrong;
     no_problems(session, input.path, job->part.number);
-    say_what_is_open(session, job->part);
+    say_what_is_open(session, *job, input.text);
     return Exit::done;
   });
 }

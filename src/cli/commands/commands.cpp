@@ -41,7 +41,7 @@ const std::vector<Command>& table() {
        "turnwright explain spindle.yaml step 10.2 --shop myshop",
        {"shop", "machine", "method", "quantity", "units"},
        explain},
-      {"rates", "", "turnwright rates --shop myshop", {"shop", "json"}, rates},
+      {"rates", "[SECTION [RECORD]]", "turnwright rates --shop myshop", {"shop", "json"}, rates},
       {"load",
        "WEEK [WEEK]",
        "turnwright load week.yaml --shop myshop --output week.html",

@@ -240,6 +240,10 @@ Exit quote_list(Session& session) {
   table->find_convention(rows);
   table->use_inches(layout->inch);
   say_what_is_read(session, list, *table, above);
+  if (rows.empty()) {
+    session.note({"cli.only-headings", {{"path", path}, {"line", head->line}}});
+    return Exit::input_wrong;
+  }
   ListRun run(session, std::move(*table));
   for (; !rows.empty(); rows = list.chunk(chunk_size)) run.add(rows);
   if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});

@@ -68,7 +68,7 @@ Messages material_parts(const ExplainedLot& lot) {
         {"price", price_of_material(lot.what.quote, lot.words)}}},
       {"explain.blank-cost",
        {{"bar", money4(m.bar)},
-        {"cut", lot.words.money(m.cut_charge)},
+        {"cut", money4(m.cut_charge)},
         {"overhead", money4(m.overhead)},
         {"credit", money4(m.credit)}}}};
   if (m.pieces_per_bar > 0)

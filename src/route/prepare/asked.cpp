@@ -21,12 +21,6 @@ bool is_one_of(double value, const std::array<double, N>& usual) {
                      [&](double u) { return std::abs(value - u) < 1e-6 * u; });
 }
 
-// 3.2 in an inch file, 125 in a metric one.
-bool looks_like_other_unit(const Part& part, Length ra) {
-  const double um = in(ra, unit::um);
-  return part.inch ? is_one_of(um / um_of_uin, usual_um) : is_one_of(um, usual_uin);
-}
-
 void caution_unit(Preparation& p, Length ra) {
   if (!looks_like_other_unit(p.job.part, ra)) return;
   p.caution(p.job.part.inch
@@ -36,6 +30,12 @@ void caution_unit(Preparation& p, Length ra) {
 }
 
 }  // namespace
+
+// 3.2 in an inch file, 125 in a metric one.
+bool looks_like_other_unit(const Part& part, Length ra) {
+  const double um = in(ra, unit::um);
+  return part.inch ? is_one_of(um / um_of_uin, usual_um) : is_one_of(um, usual_uin);
+}
 
 void caution_what_is_asked(Preparation& p) {
   const Practice& practice = p.shop.practice;

@@ -32,16 +32,17 @@ class ElementProfile {
   std::vector<Segment> pieces() {
     for (const EdgeBreak& edge : element_.breaks) edge_break(edge);
     for (const Corner& corner : element_.corners) corner_at(corner);
-    if (right_.si - left_.si < -same_point) misfit_ = "prepare.edges-too-long";
+    if (right_.si - left_.si < -same_point) refuse(element_.at, "prepare.edges-too-long");
     std::vector<Segment> all = std::move(left_end_);
     if (right_.si - left_.si > same_point) all.push_back(body());
     all.insert(all.end(), right_end_.begin(), right_end_.end());
     return all;
   }
-  /// What does not fit; empty when all does.
-  const Message& misfit() const { return misfit_; }
 
  private:
+  void refuse(Position at, Message what, Message expected = "prepare.expect-size-that-fits") {
+    preparation_.refuse(at, std::move(what), std::move(expected));
+  }
   bool flat() const {
     return std::abs(surface_.left_radius.si - surface_.right_radius.si) < same_point &&
            element_.kind != ElementKind::arc;
@@ -75,9 +76,10 @@ class ElementProfile {
   void edge_break(const EdgeBreak& edge) {
     const bool left = edge.side == Side::left;
     const Length r = radius(left);
-    const Length height = height_of(edge);
-    if (!flat() && edge.round) misfit_ = "prepare.round-on-slope";
-    if (height.si > (r - wall(left)).si + same_point) misfit_ = "prepare.edge-too-high";
+    const Length height = height_of(edge), step = r - wall(left);
+    if (!flat() && edge.round) refuse(edge.at, "prepare.round-on-slope");
+    if (height.si > step.si + same_point)
+      refuse(edge.at, {"prepare.edge-too-high", {{"height", height}, {"step", step}}});
     const Length end = left ? outer(left) + edge.width : outer(left) - edge.width;
     const Point low{outer(left), r - height}, high{end, flat() ? r : radius_at(body(), end)};
     if (edge.round)
@@ -88,7 +90,7 @@ class ElementProfile {
   void corner_at(const Corner& corner) {
     const bool left = corner.side == Side::left;
     if (!flat())
-      misfit_ = "prepare.corner-on-slope";
+      refuse(corner.at, "prepare.corner-on-slope");
     else if (corner.kind == CornerKind::fillet)
       fillet(corner, left);
     else
@@ -103,8 +105,10 @@ class ElementProfile {
   }
   void fillet(const Corner& corner, bool left) {
     const Length r = radius(left);
-    if (corner.radius.si > (wall(left) - r - broken_beside(left)).si + same_point)
-      misfit_ = "prepare.fillet-too-large";
+    const Length height = wall(left) - r - broken_beside(left);
+    if (corner.radius.si > height.si + same_point)
+      refuse(corner.at,
+             {"prepare.fillet-too-large", {{"radius", corner.radius}, {"height", height}}});
     const Length end = left ? outer(left) + corner.radius : outer(left) - corner.radius;
     add(left, {outer(left), r + corner.radius}, {end, r}, Bulge::in, corner.radius,
         {end, r + corner.radius});
@@ -113,8 +117,7 @@ class ElementProfile {
     const Standards& standards = preparation_.shop.standards;
     const ReliefSize* size = standards.relief(2.0 * list_.turned(surface_.left_radius));
     if (size == nullptr) {
-      misfit_ = "prepare.no-relief-listed";
-      return;
+      return refuse(corner.at, "prepare.no-relief-listed");
     }
     const Length r = radius(left), depth = corner.depth.si > 0 ? corner.depth : size->depth;
     // DIN 509: the bottom runs out at 15 degrees.
@@ -156,17 +159,12 @@ class ElementProfile {
   const Walls walls_;
   Length left_{}, right_{};  // of the body
   std::vector<Segment> left_end_, right_end_;
-  Message misfit_;
 };
 
 }  // namespace
 
 std::vector<Segment> pieces_of(Preparation& p, const DrawnList& list, std::size_t i) {
-  ElementProfile profile(p, list, i);
-  auto pieces = profile.pieces();
-  if (!profile.misfit().empty())
-    p.refuse(list.elements[i].at, profile.misfit(), "prepare.expect-size-that-fits");
-  return pieces;
+  return ElementProfile(p, list, i).pieces();
 }
 
 }  // namespace turnwright

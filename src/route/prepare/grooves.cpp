@@ -52,7 +52,8 @@ Message misfit(const DrawnList& list, const Surface& s, const Dip& dip) {
   if (dip.r.si >= min(s.left_radius, s.right_radius).si - same_point)
     return "prepare.groove-above-surface";
   if (dip.from.si < s.left.si - same_point || dip.to.si > s.right.si + same_point)
-    return "prepare.groove-out-of-element";
+    return {"part.groove-outside-element",
+            {{"at", -dip.to}, {"end", -dip.from}, {"from", -s.right}, {"to", -s.left}}};
   return {};
 }
 
@@ -86,7 +87,7 @@ Outline with_grooves(Preparation& p, const DrawnList& list, Outline outline) {
     for (const Groove& g : list.elements[i].grooves) {
       const auto dip = dip_of(list, i, g, p.shop);
       if (!dip) {
-        p.refuse(list.elements[i].at, dip.infeasible().why, "prepare.expect-size-that-fits");
+        p.refuse(g.at, dip.infeasible().why, "prepare.expect-size-that-fits");
         return outline;
       }
       outline =

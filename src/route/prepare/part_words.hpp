@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 // What words of the part file mean to the planner.
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -19,5 +20,14 @@ std::string_view general_class(const GeneralTolerances& general);
 std::string condition_asked(const PartStock& stock, bool drawn);
 /// The text of an element with an undercut asked for at its end.
 std::string with_undercut(const std::string& element);
+
+/// js and JS, which are of shafts and of holes alike.
+bool lies_evenly(const Size& size);
+/// A keyway as other work has it, "keyway 10 P9 x36 on 35 h6": the diameter that it goes into, and
+/// its length, 0 where it is not said. None of other work, or where no diameter is said.
+struct KeywayText {
+  Length diameter{}, length{};
+};
+std::optional<KeywayText> keyway_of(const std::string& work, bool inch);
 
 }  // namespace turnwright

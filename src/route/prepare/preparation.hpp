@@ -59,6 +59,8 @@ void check_walls(Preparation& preparation);
 void find_face_grooves(Preparation& preparation);
 /// Cautions on roughness that turning hardly gives, or that looks like another unit.
 void caution_what_is_asked(Preparation& preparation);
+/// A roughness that is usual in the unit of the other system.
+bool looks_like_other_unit(const Part& part, Length ra);
 /// `stock`, and the shape of a casting or forging.
 void choose_stock(Preparation& preparation);
 

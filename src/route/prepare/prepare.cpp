@@ -5,6 +5,7 @@
 #include "geometry/profile.hpp"
 #include "prepare/preparation.hpp"
 #include "turnwright/document/reader.hpp"
+#include "turnwright/route/doubts.hpp"
 
 namespace turnwright {
 
@@ -74,6 +75,7 @@ Checked<Job> prepare(const Part& part, const Shop& shop) {
   caution_what_is_asked(p);
   if (p.clean() && !part.material.empty()) choose_stock(p);
   if (!p.clean()) return p.problems;
+  for (const Problem& doubt : doubts_of(p.job, shop)) add_once(p.job.unconfirmed, doubt.what);
   return std::move(p.job);
 }
 

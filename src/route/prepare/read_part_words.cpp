@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "prepare/part_words.hpp"
 
+#include <sstream>
+
+#include "turnwright/quantity/text.hpp"
 #include "turnwright/route/segment.hpp"
 
 namespace turnwright {
@@ -43,6 +46,30 @@ std::string condition_asked(const PartStock& stock, bool drawn) {
 
 std::string with_undercut(const std::string& element) {
   return element + ", undercut" + ' ' + "DIN 76-A";
+}
+
+bool lies_evenly(const Size& size) { return size.letters == "js" || size.letters == "JS"; }
+
+namespace {
+std::optional<Length> length_of(std::string_view word, bool inch) {
+  const auto number = leading_number(word);
+  if (!number) return std::nullopt;
+  return inch ? number->value * unit::inch : number->value * unit::mm;
+}
+}  // namespace
+
+std::optional<KeywayText> keyway_of(const std::string& work, bool inch) {
+  std::istringstream words(work);
+  std::string word, before;
+  words >> word;
+  if (word != "keyway") return std::nullopt;
+  std::optional<Length> diameter, length;
+  while (before = word, words >> word) {
+    if (before == "on") diameter = length_of(word, inch);
+    if (!diameter && word[0] == 'x') length = length_of(std::string_view(word).substr(1), inch);
+  }
+  if (!diameter) return std::nullopt;
+  return KeywayText{*diameter, length.value_or(Length(0.0))};
 }
 
 }  // namespace turnwright
