@@ -181,17 +181,24 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // "{Ra: 3,2}": of a number with a decimal comma the rest looks like a key without a value.
 bool is_rest_of_number(const Member& member, const Member* before) {
-  return before != nullptr && member.value.kind == Node::Kind::nothing && !member.key.empty() &&
-         is_digit(member.key.front()) && before->value.kind == Node::Kind::text &&
-         !before->value.quoted && !before->value.text.empty() &&
-         is_digit(before->value.text.back());
+  if (before == nullptr || member.value.kind != Node::Kind::nothing || member.key.empty())
+    return false;
+  const Node& number = before->value;
+  return is_digit(member.key.front()) && number.kind == Node::Kind::text && !number.quoted &&
+         !number.text.empty() && is_digit(number.text.back()) &&
+         number.text.find('.') == std::string::npos;
 }
 
-void add_decimal_comma(ProblemList& notes, const Node& number, const std::string& rest) {
+void add_comma_in_number(ProblemList& notes, const Node& number, const std::string& rest) {
   const std::string text = number.text + "," + rest;
-  notes.add(number.at, static_cast<int>(characters(text)),
-            {"number.decimal-comma", {{"text", text}}}, "expected.decimal-point",
-            number.text + "." + rest);
+  const std::string figure = text.substr(0, text.find_first_not_of("0123456789,"));
+  const int width = static_cast<int>(characters(text));
+  if (parts_thousands(figure, ','))
+    notes.add(number.at, width, {"number.thousands-or-decimals", {{"text", figure}}},
+              {"expected.without-marks", {{"digits", number.text + rest}}});
+  else
+    notes.add(number.at, width, {"number.decimal-comma", {{"text", text}}},
+              "expected.decimal-point", number.text + "." + rest);
 }
 
 }  // namespace
@@ -202,7 +209,7 @@ void MapReader::finish() {
     const Member* last = std::exchange(before, &member);
     if (std::find(known_.begin(), known_.end(), member.key) != known_.end()) continue;
     if (is_rest_of_number(member, last)) {
-      add_decimal_comma(notes_, last->value, member.key);
+      add_comma_in_number(notes_, last->value, member.key);
       continue;
     }
     if (notes_.full()) {

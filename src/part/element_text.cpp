@@ -173,18 +173,35 @@ std::string_view first_line(const Node& item, std::string_view line) {
   return runs_on ? line : std::string_view(item.text);
 }
 
+// The lines of a file, asked for from the first to the last.
+class Lines {
+ public:
+  explicit Lines(std::string_view bytes) : bytes_(bytes) {}
+  std::string_view at(int line) {
+    if (line < line_) line_ = 1, start_ = 0;
+    for (; line_ < line && start_ < bytes_.size(); ++line_)
+      start_ = std::min(bytes_.find('\n', start_), bytes_.size() - 1) + 1;
+    const std::string_view text = bytes_.substr(start_, bytes_.find('\n', start_) - start_);
+    return text.ends_with('\r') ? text.substr(0, text.size() - 1) : text;
+  }
+
+ private:
+  std::string_view bytes_;
+  int line_ = 1;
+  std::size_t start_ = 0;
+};
+
 // A text that goes on in the next line does so at a comma: else the next line is an element that
 // lacks its dash.
-bool lacks_dash(const Node& item, ProblemList& problems) {
-  const Document& document = problems.document();
-  const std::string line = line_of(document.bytes, item.at.line);
-  const std::string_view first = first_line(item, line);
+bool lacks_dash(const Node& item, Lines& lines, ProblemList& problems) {
+  const std::string_view first = first_line(item, lines.at(item.at.line));
   if (first.size() == item.text.size() || first.back() == ',') return false;
-  const std::size_t next = item.text.find_first_not_of(' ', first.size());
-  if (next == std::string::npos || item.text[next] == ',') return false;
-  const std::string below = line_of(document.bytes, item.at.line + 1);
+  const std::string_view rest = std::string_view(item.text).substr(first.size());
+  if (!rest.starts_with(' ') || rest.starts_with(" ,")) return false;
+  const int next = item.at.line + 1;
+  const std::string_view below = lines.at(next);
   const std::size_t blanks = std::min(below.find_first_not_of(' '), below.size());
-  problems.add({item.at.line + 1, static_cast<int>(blanks) + 1}, 1, "part.line-without-dash",
+  problems.add({next, static_cast<int>(blanks) + 1}, 1, "part.line-without-dash",
                Message{"part.wants-dash", {{"dash", "- "}}});
   return true;
 }
@@ -193,11 +210,12 @@ bool lacks_dash(const Node& item, ProblemList& problems) {
 
 std::vector<Node> element_maps(const Node& list, ProblemList& problems) {
   std::vector<Node> maps;
+  Lines lines(problems.document().bytes);
   for (const Node* item : as_list(list)) {
     if (item->kind == Node::Kind::map && !item->members.empty()) {
       maps.push_back(*item);
     } else if (item->kind == Node::Kind::text && !item->text.empty()) {
-      if (!lacks_dash(*item, problems)) read_items(with_plain_x(*item), problems, maps);
+      if (!lacks_dash(*item, lines, problems)) read_items(with_plain_x(*item), problems, maps);
     } else {
       problems.add(*item, found(*item),
                    Message{"part.wants-element-or-map", {{"example", "30 k6 x42"}}});
