@@ -23,6 +23,17 @@ Length shortest_grip(const PlanContext& context, Length diameter) {
   return max(std::min(share, practice.short_grip) * diameter, practice.least_short_grip);
 }
 
+Length least_grip(const PlanContext& context, Length diameter) {
+  return (context.short_grip ? shortest_grip : fair_grip)(context, diameter);
+}
+
+Length reach_of_jaws(const PlanContext& context, const Outline& work) {
+  for (const Segment& s : work.pieces())
+    if (2.0 * max(s.from.r, s.to.r) > context.machine.spindle_bore + Length(same_point))
+      return s.from.z + context.machine.chuck.jaw_length;
+  return work.right();
+}
+
 bool goes_through_spindle(const PlanContext& context) {
   return !context.cast() && context.job.stock.upper <= context.machine.spindle_bore;
 }
@@ -77,6 +88,13 @@ Machine with_chuck_speed(const PlanContext& context, const Operation& operation)
   if (out > 1) m.chuck.rated_speed = m.chuck.rated_speed / std::sqrt(out);
   if (operation.four_jaw) m.chuck.rated_speed = m.chuck.rated_speed * practice.unbalanced;
   return m;
+}
+
+bool driven_by_little(const PlanContext& context, const Layout& layout) {
+  const Operation& first = layout.operations.front();
+  const Length held = first.grip_to - first.grip_from;
+  return first.support == Support::chuck_and_centre && !context.cast() &&
+         held.si < fair_grip(context, first.grip_diameter).si - same_point;
 }
 
 void caution_short_grips(const PlanContext& context, Layout& layout) {
