@@ -294,3 +294,24 @@ TEST_CASE("a thin sleeve is said to go out of round", "[route][clamping]") {
   CHECK(warned("76 H7 through"));
   CHECK_FALSE(warned("66 H7 through"));
 }
+
+TEST_CASE("a long end is faced in a steady rest, which is said and paid",
+          "[route][clamping][times]") {
+  const Route route = route_of(
+      plain_part("{round: 100, condition: hot rolled}", "\"60 h7 x60, Ra 1.6\", \"95 x600\""),
+      "geared lathe, heavy");
+  REQUIRE(route.operations.front().steady);
+  CHECK(std::any_of(route.cautions.begin(), route.cautions.end(),
+                    [](const Message& m) { return m.id == "clamping.faced-in-steady"; }));
+  Route both = route;
+  both.operations.front().follow = true;
+  const auto rests = [](const Route& of) {
+    const RouteTimes times = times_of(of, shipped_shop());
+    const auto& each = times.operations.front().elements;
+    return std::count_if(each.begin(), each.end(), [](const ElementTime& e) {
+      return e.id == ElementId::steady_rest || e.id == ElementId::follow_rest;
+    });
+  };
+  CHECK(rests(route) == 1);
+  CHECK(rests(both) == 2);
+}

@@ -201,6 +201,10 @@ std::optional<Infeasible> decide_facing(const PlanContext& context, OperationTas
   if (!context.machine.steady)
     return Infeasible{{"clamping.faced-unsupported", {ratio}}, {"plan.try-steady"}};
   operation.steady = true;
+  cautions.push_back({"clamping.faced-in-steady",
+                      {{"operation", operation.number},
+                       {"at", max(operation.stick_out - facing_out(context, operation),
+                                  operation.stick_out / 2.0)}}});
   operation.why = both(std::move(operation.why), {"clamping.steady-for-facing", {ratio}});
   return std::nullopt;
 }

@@ -123,8 +123,13 @@ Planned<Layout> in_two_operations(const PlanContext& context) {
     faced.short_grip = faced.on_rim = true;
     if (auto on_little = rechucked(faced, second, *first)) layout = std::move(on_little);
   }
-  if (layout) layout->stock = job.stock;
-  return layout;
+  if (layout) {
+    layout->stock = job.stock;
+    return layout;
+  }
+  Infeasible fails = layout.infeasible();
+  fails.remedies.emplace_back("plan.try-written-from-other-end");
+  return fails;
 }
 
 // A bore, a centre or a thread at the left end: its second operation is the usual one.
