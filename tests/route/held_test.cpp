@@ -263,6 +263,12 @@ TEST_CASE("a centre hole that the drawing keeps is made at both ends", "[route][
       CHECK(right);
     }
   CHECK(planned > 3);
+  // One that may stay is not worth a second operation.
+  const Route may = route_of(plain_part("{round: 42, condition: drawn, fed from: bar}",
+                                        "\"25 h7 x40, Ra 1.6\", 38 x10, \"30 h7 x30, Ra 1.6\"",
+                                        "centres: {both ends: A, keep: may}\n"),
+                             "CNC lathe, bar fed");
+  CHECK(may.operations.size() == 1);
   const Route bored = route_of(plain_part("{round: 42, condition: hot rolled}",
                                           "\"25 h7 x40, Ra 1.6\", 38 x10, \"30 h7 x30, Ra 1.6\"",
                                           "centres: {both ends: A, keep: yes}\n"

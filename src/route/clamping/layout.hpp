@@ -23,6 +23,10 @@ struct PlanContext {
     const CentreRequest& asked = job.part.centres;
     return (left ? asked.left : asked.right) && asked.keep != CentreUse::no;
   }
+  /// And wants it on the finished part: one that may stay need not be made.
+  bool wants_centre_at(bool left) const {
+    return centred_from(left) && job.part.centres.keep != CentreUse::may;
+  }
   bool cast() const { return !job.raw_outside.empty(); }
 };
 
@@ -74,8 +78,8 @@ void take_stated_times(const PlanContext& context, OperationTask& task);
 void decide_two_cuts(const PlanContext& context, OperationTask& task, Layout& layout);
 /// Warns of every operation that is held on little.
 void caution_short_grips(const PlanContext& context, Layout& layout);
-/// The first clamping drives what stands out at a centre by less of a raw end than is fair: a longer
-/// blank is better.
+/// The first clamping drives what stands out at a centre by less of a raw end than is fair: a
+/// longer blank is better.
 bool driven_by_little(const PlanContext& context, const Layout& layout);
 /// Thin walls that are held in jaws that squeeze them, and that spring open afterwards.
 void caution_thin_walls(const PlanContext& context, Layout& layout);

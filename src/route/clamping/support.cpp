@@ -177,7 +177,7 @@ void decide_centre_hole(const PlanContext& context, OperationTask& task, Message
   operation.centre_in_bore = centre && mouth;
   if (operation.centre_in_bore)
     cautions.push_back({"clamping.centre-in-mouth", {{"operation", operation.number}}});
-  else if (drawn && mouth)
+  else if (mouth && context.wants_centre_at(operation.from_left))
     cautions.push_back({"clamping.centre-lies-in-bore", {{"operation", operation.number}}});
 }
 

@@ -91,7 +91,7 @@ Planned<Layout> turned_from_bar(const PlanContext& context, Length cut_over) {
 
 Planned<Layout> in_one_operation(const PlanContext& context) {
   if (context.bored_from(true)) return left_bore_out_of_reach();
-  if (context.centred_from(true))
+  if (context.wants_centre_at(true))
     return Infeasible{"clamping.left-centre-out-of-reach", {"plan.try-sawn-blanks"}};
   return turned_from_bar(context, context.job.left());
 }
@@ -137,7 +137,7 @@ bool asks_for_second(const PlanContext& context) {
   const Job& job = context.job;
   const auto outside = job.outside();
   const bool thread = job.element_of(outside.back()).kind == ElementKind::thread;
-  return context.bored_from(true) || context.centred_from(true) ||
+  return context.bored_from(true) || context.wants_centre_at(true) ||
          (thread && widest(job).from > job.left());
 }
 
