@@ -321,3 +321,28 @@ TEST_CASE("a long end is faced in a steady rest, which is said and paid",
   CHECK(rests(route) == 1);
   CHECK(rests(both) == 2);
 }
+
+TEST_CASE("a knurl that is rolled on little grip is warned of", "[route][clamping]") {
+  const Shop& shop = shipped_shop();
+  int rolled = 0;
+  for (const Machine& machine : shop.machines) {
+    const auto route =
+        plan_route(job_of(plain_part("{round: 42, condition: drawn, fed from: blank}",
+                                     "\"40 x26, knurl RGE 1.0\", \"22 x10\"",
+                                     "bore from left: [\"M10 x18, chamfer 1x45\"]\n")),
+                   shop, {machine.name});
+    if (!route) continue;
+    for (const Operation& o : route->operations) {
+      const bool knurls = std::any_of(o.steps.begin(), o.steps.end(),
+                                      [](const Step& s) { return s.kind == StepKind::knurl; });
+      const bool little = o.grip_to - o.grip_from < shop.practice.fair_grip * o.grip_diameter ||
+                          o.grip_to - o.grip_from < shop.practice.least_grip;
+      const bool warned =
+          std::any_of(route->cautions.begin(), route->cautions.end(),
+                      [](const Message& m) { return m.id == "clamping.knurled-on-little"; });
+      if (knurls && little) ++rolled;
+      if (knurls) CHECK(warned == little);
+    }
+  }
+  CHECK(rolled > 0);
+}

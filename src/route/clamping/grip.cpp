@@ -106,6 +106,10 @@ void caution_short_grips(const PlanContext& context, Layout& layout) {
     layout.cautions.push_back(
         {"clamping.short-grip",
          {{"operation", operation.number}, {"grip", held}, {"diameter", operation.grip_diameter}}});
+    if (std::any_of(operation.steps.begin(), operation.steps.end(),
+                    [](const Step& s) { return s.kind == StepKind::knurl; }))
+      layout.cautions.push_back(
+          {"clamping.knurled-on-little", {{"operation", operation.number}, {"grip", held}}});
   }
 }
 
