@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "method_words.hpp"
+#include "turnwright/route/joints.hpp"
 
 namespace turnwright {
 namespace {
@@ -20,7 +21,7 @@ constexpr std::array all_choices{
     MethodChoice::pieces, MethodChoice::machine,    MethodChoice::plan};
 
 bool is_fixed(const PartStock& stock) {
-  return stock.feed_said || stock.customers || stock.length || stock.is_shaped();
+  return stock.feed_said || stock.length || stock.is_shaped();
 }
 
 // The records to choose from; none: there is nothing to choose.
@@ -152,6 +153,9 @@ void hold_by_practice(HeldBack& held, const Quote& quote, const Shop& shop) {
       !job.part.stock.feed_said)
     hold({"compare.held-back-bar", {{"machine", machine.name}}});
   if (!job.stock.cleans_up) hold("compare.held-back-stock");
+  // A fit is not turned half from the one end and half from the other.
+  if (const auto joined = joined_surfaces(quote.route, shop.practice.overlap); !joined.empty())
+    hold({"compare.held-back-joint", {{"surface", job.surfaces[joined.front()].name}}});
   if (Message why = by_edges(quote, shop); !why.empty()) hold(std::move(why));
 }
 

@@ -64,6 +64,9 @@ class QuestionFinder {
     const MethodResult same = plan_method(part, shop_, method_.records, quote_.route.machine.name);
     if (same.feasible() && held_back(*same.quote, shop_) <= held_back_)
       return price_at(*same.quote, shop_, quantity_).worked_out;
+    return quoted_each(part);
+  }
+  std::optional<Money> quoted_each(const Part& part) const {
     const Checked<Job> job = prepare(part, shop_);
     if (!job) return std::nullopt;
     const auto methods = practised_methods(*job, shop_, fixed_, quantity_);
@@ -108,9 +111,12 @@ class QuestionFinder {
                  [](Part& p) { p.centres.keep = CentreUse::no; });
   }
   void supply() {
-    if (!part_.stock.customers)
-      if_planned("question.material-supplied", "question.by-the-customer",
-                 [](Part& p) { p.stock.customers = true; });
+    if (part_.stock.customers) return;
+    // Without its price another method may lead: as the shop would then quote it.
+    Part part = part_;
+    part.stock.customers = true;
+    if (const auto each = quoted_each(part))
+      add("question.material-supplied", "question.by-the-customer", *each);
   }
   void hardness() {
     const double hb = std::round(quote_.route.job.material.hardness.mean() * harder);

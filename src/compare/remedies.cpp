@@ -67,6 +67,34 @@ bool with_larger_lathe(Attempt& a) {
   }
   return true;
 }
+Side other(Side side) {
+  if (side == Side::unsaid) return side;
+  return side == Side::right ? Side::left : Side::right;
+}
+void turn_round(Element& e, Length overall) {
+  const Length from = overall - e.to;
+  e.to = overall - e.from;
+  e.from = from;
+  if (e.kind == ElementKind::cone || e.kind == ElementKind::arc) std::swap(e.size, e.left_size);
+  e.from_step = e.kind == ElementKind::arc;
+  for (EdgeBreak& edge : e.breaks) edge.side = other(edge.side);
+  for (Corner& corner : e.corners) corner.side = other(corner.side);
+}
+// From the bar its other end is turned first. Places of grooves would have to be reckoned anew.
+bool written_from_other_end(Attempt& a) {
+  Part& p = a.part;
+  const auto placed = [](const Element& e) {
+    return !e.grooves.empty() || e.undercut || e.through;
+  };
+  for (auto* list : {&p.outside, &p.bore_right, &p.bore_left})
+    if (std::any_of(list->begin(), list->end(), placed)) return false;
+  for (Element& e : p.outside) turn_round(e, p.overall);
+  std::reverse(p.outside.begin(), p.outside.end());
+  std::swap(p.bore_right, p.bore_left);
+  std::swap(p.right_face, p.left_face);
+  std::swap(p.centres.right, p.centres.left);
+  return true;
+}
 // Both ends were tried before the part was refused.
 bool other_end(Attempt&) { return false; }
 
@@ -76,16 +104,18 @@ struct Trial {
   bool unasked;      // also where the refusal does not name it
   bool other_lathe;  // of lathes that the shop does not have
 };
-constexpr std::array trials{Trial{"plan.try-sawn-blanks", sawn, true, false},
-                            Trial{"plan.try-bar-fed", fed_from_bar, true, false},
-                            Trial{"plan.try-longer-blank", longer_blank, true, false},
-                            Trial{"plan.try-bright-bar", bright_bar, false, false},
-                            Trial{"plan.try-between-centres", between_centres, false, false},
-                            Trial{"plan.try-keep-centres", centres_kept, true, false},
-                            Trial{"plan.try-other-end", other_end, false, false},
-                            Trial{"plan.try-tailstock", with_tailstock, false, true},
-                            Trial{"plan.try-steady", with_steady, false, true},
-                            Trial{"plan.try-larger-lathe", with_larger_lathe, false, true}};
+constexpr std::array trials{
+    Trial{"plan.try-sawn-blanks", sawn, true, false},
+    Trial{"plan.try-bar-fed", fed_from_bar, true, false},
+    Trial{"plan.try-longer-blank", longer_blank, true, false},
+    Trial{"plan.try-bright-bar", bright_bar, false, false},
+    Trial{"plan.try-between-centres", between_centres, false, false},
+    Trial{"plan.try-keep-centres", centres_kept, true, false},
+    Trial{"plan.try-other-end", other_end, false, false},
+    Trial{"plan.try-written-from-other-end", written_from_other_end, false, false},
+    Trial{"plan.try-tailstock", with_tailstock, false, true},
+    Trial{"plan.try-steady", with_steady, false, true},
+    Trial{"plan.try-larger-lathe", with_larger_lathe, false, true}};
 
 bool helps(const Trial& trial, const Job& job, const Shop& shop, const FixedMethod& fixed) {
   Attempt attempt{job.part, {fixed.machine}, std::nullopt};

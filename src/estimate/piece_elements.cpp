@@ -72,8 +72,8 @@ void clamping(const Operation& operation, PieceElements& out) {
     out.row(ElementId::trued_to_the_rim, HandlingId::true_to_the_rim);
   if (operation.support == Support::chuck_and_centre)
     out.row(ElementId::centre, HandlingId::add_centre);
-  if (operation.steady || operation.follow)
-    out.row(operation.follow ? ElementId::follow_rest : ElementId::steady_rest, HandlingId::steady);
+  if (operation.follow) out.row(ElementId::follow_rest, HandlingId::steady);
+  if (operation.steady) out.row(ElementId::steady_rest, HandlingId::steady);
   if (operation.drawn_in) out.row(ElementId::drawn_out, HandlingId::draw_out);
   if (operation.mandrel) out.row(ElementId::mandrel, HandlingId::mandrel);
   if (operation.support == Support::between_centres)

@@ -12,6 +12,7 @@ class SetupElements {
   SetupElements(const TimeContext& c, std::vector<ElementTime>& list) : c_(c), list_(list) {}
 
   void row(ElementId id, SetupId row) { add(id, row, c_.setup_element(row)); }
+  Time of(SetupId row) const { return c_.setup_element(row); }
   void rows(ElementId id, SetupId row, int count) {
     add(id, row, count * c_.setup_element(row), count);
   }
@@ -46,7 +47,8 @@ void holder(const Operation& operation, SetupElements& out) {
 
 void clamping(const Operation& operation, SetupElements& out) {
   holder(operation, out);
-  if (operation.steady || operation.follow) out.row(ElementId::setup_rest, SetupId::steady);
+  const int rests = (operation.follow ? 1 : 0) + (operation.steady ? 1 : 0);
+  out.add(ElementId::setup_rest, SetupId::steady, rests * out.of(SetupId::steady));
   if (operation.mandrel) out.row(ElementId::setup_mandrel, SetupId::mandrel);
   if (operation.jaws == Jaws::soft && !operation.four_jaw)
     out.row(ElementId::setup_soft_jaws_bored, SetupId::soft_jaws_bored);

@@ -29,7 +29,8 @@ std::optional<Infeasible> asks_for_more(const PlanContext& context) {
 // operations, the blank is longer.
 Planned<Layout> from_sawn_blank(const PlanContext& context) {
   auto two = two_sides(context);
-  if ((two && !two->splits) || !length_is_free(context)) return two;
+  const bool well = two && !two->splits && !driven_by_little(context, *two);
+  if (well || !length_is_free(context)) return two;
   if (!context.request.two_at_least && !context.request.ends_first && !work_between(context.job))
     if (auto parted = parted_from_length(context)) return parted;
   auto longer = with_chucking_piece(context);
@@ -74,6 +75,7 @@ void number_steps(Route& route) {
 
 void adopt(const PlanContext& context, Layout layout, Route& route) {
   caution_short_grips(context, layout);
+  caution_thin_walls(context, layout);
   add_cautions(route, layout.cautions);
   route.two_cuts = std::move(layout.two_cuts);
   route.two_cut_notes = std::move(layout.two_cut_notes);
@@ -121,6 +123,7 @@ Planned<Route> planned_on(const Job& job, const Shop& shop, const PlanRequest& r
   if (!layout) return layout.infeasible();
   adopt(context, std::move(*layout), route);
   note_open_ties(route, shop);
+  add_cautions(route, joint_cautions(route, shop));
   return audited(std::move(route), job, shop.practice);
 }
 

@@ -149,10 +149,9 @@ Message with_centre(const Operation& operation, Message holder) {
 
 Message clamping_of(const Operation& operation) {
   Message clamping = with_centre(operation, holder_words(operation.holder));
-  if (!operation.follow && !operation.steady) return clamping;
-  const Place place("clamping", std::move(clamping));
-  return operation.follow ? Message{"clamping.with-follow-rest", {place}}
-                          : Message{"clamping.with-steady-rest", {place}};
+  if (operation.follow) clamping = {"clamping.with-follow-rest", {{"clamping", clamping}}};
+  if (!operation.steady) return clamping;
+  return {"clamping.with-steady-rest", {{"clamping", std::move(clamping)}}};
 }
 
 }  // namespace turnwright

@@ -65,3 +65,21 @@ TEST_CASE("a larger nose is told by planning with it") {
   CHECK(!round->fits);
   CHECK(said(*round, "EUR").id == "nose.does-not-fit");
 }
+
+TEST_CASE("a handle whose hub is behind its knurl is advised to be written from its hub") {
+  const std::string handle =
+      "part: {number: A-9}\nmaterial: C45\nstock: {round: 42, condition: drawn, fed from: bar}\n"
+      "quantities: [100]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\n";
+  const auto behind = price_part(
+      job_of(handle +
+             "outside: [\"arc R60 from 30 to 36 x2\", \"40 x16, knurl RGE 1.0, chamfer 1x45 "
+             "both\", \"22 x10\"]\nbore from left: [\"M10 x18, chamfer 1x45\"]\n"),
+      shipped_shop(), {});
+  REQUIRE_FALSE(behind);
+  CHECK(names(behind.infeasible().remedies, "plan.try-written-from-other-end"));
+  CHECK(price_part(
+      job_of(handle +
+             "outside: [\"22 x10\", \"40 x16, knurl RGE 1.0, chamfer 1x45 both\", \"arc R60 "
+             "from 36 to 30 x2\"]\nbore from right: [\"M10 x18, chamfer 1x45\"]\n"),
+      shipped_shop(), {}));
+}

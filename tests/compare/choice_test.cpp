@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 // What a part is quoted by, against working every practised method out by hand, and where the
 // choice is held.
+#include <algorithm>
 #include <cmath>
 
 #include "../support.hpp"
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/route/joints.hpp"
 
 using namespace turnwright;
 using namespace turnwright::test;
@@ -326,4 +328,49 @@ TEST_CASE("a machine, a method and the stock of the file leave no other choice",
   std::string said = open;
   said.replace(said.find("drawn"), 5, "drawn, fed from: bar");
   each(said, {}, [](const MethodResult& m) { CHECK(m.route().job.stock.from_bar); });
+}
+
+TEST_CASE("a fit with a joint in it is held back, and said", "[compare][choice]") {
+  Shop shop = shipped_shop();
+  const Job job = job_of(
+      "part: {number: J}\nmaterial: C45\nquantities: [100]\ndrawing: {general: ISO 2768-m, Ra: "
+      "3.2}\noutside: [\"12 h9 x85, Ra 1.6, chamfer 1x45 both\"]\n",
+      shop);
+  int joined = 0;
+  const Comparison c = choose_methods(job, shop, {});
+  for (const MethodResult& m : c.methods) {
+    if (!m.feasible() || joined_surfaces(m.route(), shop.practice.overlap).empty()) continue;
+    ++joined;
+    CAPTURE(m.name);
+    CHECK(m.held_back.practice > 0);
+    CHECK(std::any_of(m.route().cautions.begin(), m.route().cautions.end(),
+                      [](const Message& caution) { return caution.id == "clamping.joint"; }));
+  }
+  CHECK(joined > 0);
+  CHECK(joined_surfaces(c.quoted().route(), shop.practice.overlap).empty());
+}
+
+TEST_CASE("material that the customer brings leaves the method open", "[compare][choice]") {
+  const Shop& shop = shipped_shop();
+  Part part = part_of(
+      "part: {number: S}\nmaterial: C45\nquantities: [20, 300]\ndrawing: {general: ISO 2768-m, Ra: "
+      "3.2}\noutside: [\"32 x20, chamfer 1x45 both\"]\nbore from right: [\"20 H7 through, Ra 1.6, "
+      "chamfer 0.5x45 both\"]\n");
+  const auto quoted = [&](const Part& of) {
+    const auto job = prepare(of, shop);
+    REQUIRE(job);
+    return choose_methods(*job, shop, {}, 300);
+  };
+  const Comparison bought = quoted(part);
+  REQUIRE(bought.quoted().route().job.stock.from_bar);
+  part.stock.customers = true;
+  const Comparison brought = quoted(part);
+  CHECK(brought.quoted().route().job.stock.from_bar);
+  // What is asked of the one is the price of the other.
+  const auto questions = open_questions(bought.quoted(), shop, {}, 300);
+  const auto supplied = std::find_if(questions.begin(), questions.end(), [](const Question& q) {
+    return q.ask == Message("question.material-supplied");
+  });
+  REQUIRE(supplied != questions.end());
+  CHECK(supplied->each == brought.each);
 }

@@ -43,7 +43,9 @@ TEST_CASE("another answer costs what the part with that answer costs", "[compare
   theirs.stock.customers = true;
   const Question* material = asked(list, "question.material-supplied");
   REQUIRE(material != nullptr);
-  CHECK(material->each == price_at(quoted(theirs), shipped_shop(), quantity).each);
+  const Checked<Job> job = prepare(theirs, shipped_shop());
+  REQUIRE(job);
+  CHECK(material->each == choose_methods(*job, shipped_shop(), {}, quantity).each);
   const Question* lot = asked(list, "question.one-lot");
   REQUIRE(lot != nullptr);
   CHECK(lot->each == each_in_lots(q, shipped_shop(), quantity + quantity % 2, 2));

@@ -573,7 +573,7 @@ TEST_CASE("what is larger than the chuck goes on the face plate or to another la
   const std::string text =
       "part: {number: F}\nmaterial: EN-GJL-250\nquantities: [1]\nstock: {casting: 4}\ndrawing: "
       "{Ra: "
-      "6.3}\noutside: [150 x20, 220 x20, 200 x40]\nbore from right: [60 H7 through]\n";
+      "6.3}\noutside: [210 x20, 220 x20, 210 x40]\nbore from right: [60 H7 through]\n";
   const Route r = route_of(text, "geared lathe, medium");
   CHECK(r.operations[0].face_plate);
   CHECK(r.operations[0].holder == Holder::face_plate);

@@ -163,3 +163,186 @@ TEST_CASE("each size of a drill has a station, but in a tailstock", "[route][tim
       if (e.id == ElementId::setup_tools) loading += e.machine;
   CHECK(loading.si == Approx(static_cast<double>(all.size()) * 360));
 }
+
+namespace {
+
+// The jaws hold no air, and what is too large for the spindle stays in front of it.
+void check_held(const Route& route) {
+  const Machine& machine = route.machine;
+  for (const Operation& o : route.operations) {
+    // Of a length for several pieces the outline is that of one.
+    if (o.support == Support::between_centres || o.from_bar || route.job.stock.pieces > 0) continue;
+    CAPTURE(machine.name, o.number);
+    CHECK(o.grip_from >= o.before.left() - Length(1e-9));
+    CHECK(o.grip_to <= o.before.right() + Length(1e-9));
+    if (&o == &route.operations.front()) continue;  // a raw end, from its face
+    for (const Segment& s : o.before.pieces()) {
+      if (2.0 * max(s.from.r, s.to.r) <= machine.spindle_bore) continue;
+      const Length behind = o.from_left ? s.to.z - o.grip_from : o.grip_to - s.from.z;
+      CHECK(behind <= machine.chuck.jaw_length + Length(1e-9));
+    }
+  }
+}
+
+std::string plain_part(const std::string& stock, const std::string& outside,
+                       const std::string& more = "") {
+  return "part: {number: H-9}\nmaterial: C45\nstock: " + stock +
+         "\nquantities: [20]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [" + outside +
+         "]\n" + more;
+}
+
+}  // namespace
+
+TEST_CASE("jaws hold what is there of a short head, or a longer blank", "[route][clamping]") {
+  const Shop& shop = shipped_shop();
+  int planned = 0;
+  for (const char* head : {"hexagon 24 x3", "hexagon 24 x7", "hexagon 24 x10"})
+    for (const Machine& machine : shop.machines) {
+      const std::string outside =
+          std::string("\"M16 x40, chamfer 1.5x45\", \"16 h8 x50, Ra 1.6\", \"") + head + "\"";
+      const auto route =
+          plan_route(job_of(plain_part("{hexagon: 24}", outside)), shop, {machine.name});
+      if (!route) continue;
+      ++planned;
+      CAPTURE(head);
+      check_held(*route);
+      // So far out at a centre, the jaws still drive it.
+      for (const Operation& o : route->operations)
+        if (o.support == Support::chuck_and_centre && !o.from_bar)
+          CHECK(o.grip_to - o.grip_from >= shop.practice.least_short_grip - Length(1e-9));
+    }
+  CHECK(planned > 3);
+}
+
+TEST_CASE("a blank is cut longer where a head is all there is to drive a shank by",
+          "[route][clamping]") {
+  const Route route =
+      route_of(plain_part("{hexagon: 17, fed from: blank}",
+                          "\"M10 x25, chamfer 1x45\", \"10 h8 x35, Ra 1.6\", \"hexagon 17 x7\""),
+               "CNC lathe, medium");
+  const Operation& first = route.operations.front();
+  CHECK(first.grip_to - first.grip_from >= shipped_shop().practice.least_grip - Length(1e-9));
+}
+
+TEST_CASE("what is too large for the spindle stays in front of it", "[route][clamping]") {
+  const Shop& shop = shipped_shop();
+  int planned = 0;
+  for (const char* diameter : {"95", "70", "40"})
+    for (const Machine& machine : shop.machines) {
+      const std::string outside = std::string("\"38 h7 x60, Ra 1.6\", \"") + diameter +
+                                  " x400\", \"38 h7 x60, Ra 1.6, chamfer 1x45 left\"";
+      const auto route = plan_route(
+          job_of(plain_part("{round: 100, condition: hot rolled}", outside)), shop, {machine.name});
+      if (!route) continue;
+      ++planned;
+      CAPTURE(diameter);
+      check_held(*route);
+    }
+  CHECK(planned > 3);
+}
+
+TEST_CASE("a centre hole that the drawing keeps is made at both ends", "[route][clamping]") {
+  const Shop& shop = shipped_shop();
+  int planned = 0;
+  for (const char* fed : {"bar", "blank"})
+    for (const Machine& machine : shop.machines) {
+      const auto route =
+          plan_route(job_of(plain_part(
+                         std::string("{round: 42, condition: hot rolled, fed from: ") + fed + "}",
+                         "\"25 h7 x40, Ra 1.6\", 38 x10, \"30 h7 x80, Ra 1.6\"",
+                         "centres: {both ends: A, keep: yes}\n")),
+                     shop, {machine.name});
+      if (!route) continue;
+      ++planned;
+      CAPTURE(fed, machine.name);
+      bool left = false, right = false;
+      for (const Operation& o : route->operations)
+        for (const Step& s : o.steps)
+          if (s.kind == StepKind::centre) (o.from_left ? left : right) = true;
+      CHECK(left);
+      CHECK(right);
+    }
+  CHECK(planned > 3);
+  // One that may stay is not worth a second operation.
+  const Route may = route_of(plain_part("{round: 42, condition: drawn, fed from: bar}",
+                                        "\"25 h7 x40, Ra 1.6\", 38 x10, \"30 h7 x30, Ra 1.6\"",
+                                        "centres: {both ends: A, keep: may}\n"),
+                             "CNC lathe, bar fed");
+  CHECK(may.operations.size() == 1);
+  const Route bored = route_of(plain_part("{round: 42, condition: hot rolled}",
+                                          "\"25 h7 x40, Ra 1.6\", 38 x10, \"30 h7 x30, Ra 1.6\"",
+                                          "centres: {both ends: A, keep: yes}\n"
+                                          "bore from right: [M8 x16]\n"));
+  CHECK(std::any_of(bored.cautions.begin(), bored.cautions.end(),
+                    [](const Message& m) { return m.id == "clamping.centre-lies-in-bore"; }));
+}
+
+TEST_CASE("a lathe without a tailstock is not said to set a centre", "[route][clamping]") {
+  Shop shop = shipped_shop();
+  for (Machine& machine : shop.machines) machine.tailstock = false;
+  const auto route =
+      plan_route(job_of(plain_part("{round: 14, condition: drawn}", "\"12 h9 x55, Ra 1.6\""), shop),
+                 shop, {shop.machines.front().name});
+  REQUIRE(route);
+  const Operation& first = route->operations.front();
+  REQUIRE(first.free_ratio > shop.practice.chuck_ratio);
+  CHECK_THAT(english(first.why), !Catch::Contains("needs the centre"));
+  CHECK_THAT(english(first.why), Catch::Contains("without a centre"));
+}
+
+TEST_CASE("a thin sleeve is said to go out of round", "[route][clamping]") {
+  const auto warned = [](const char* bore) {
+    const Route route = route_of(plain_part("{tube: 85x10}", "\"80 h7 x40, Ra 1.6\"",
+                                            std::string("bore from right: [\"") + bore + "\"]\n"));
+    return std::any_of(route.cautions.begin(), route.cautions.end(),
+                       [](const Message& m) { return m.id == "clamping.springs-open"; });
+  };
+  CHECK(warned("76 H7 through"));
+  CHECK_FALSE(warned("66 H7 through"));
+}
+
+TEST_CASE("a long end is faced in a steady rest, which is said and paid",
+          "[route][clamping][times]") {
+  const Route route = route_of(
+      plain_part("{round: 100, condition: hot rolled}", "\"60 h7 x60, Ra 1.6\", \"95 x600\""),
+      "geared lathe, heavy");
+  REQUIRE(route.operations.front().steady);
+  CHECK(std::any_of(route.cautions.begin(), route.cautions.end(),
+                    [](const Message& m) { return m.id == "clamping.faced-in-steady"; }));
+  Route both = route;
+  both.operations.front().follow = true;
+  const auto rests = [](const Route& of) {
+    const RouteTimes times = times_of(of, shipped_shop());
+    const auto& each = times.operations.front().elements;
+    return std::count_if(each.begin(), each.end(), [](const ElementTime& e) {
+      return e.id == ElementId::steady_rest || e.id == ElementId::follow_rest;
+    });
+  };
+  CHECK(rests(route) == 1);
+  CHECK(rests(both) == 2);
+}
+
+TEST_CASE("a knurl that is rolled on little grip is warned of", "[route][clamping]") {
+  const Shop& shop = shipped_shop();
+  int rolled = 0;
+  for (const Machine& machine : shop.machines) {
+    const auto route =
+        plan_route(job_of(plain_part("{round: 42, condition: drawn, fed from: blank}",
+                                     "\"40 x26, knurl RGE 1.0\", \"22 x10\"",
+                                     "bore from left: [\"M10 x18, chamfer 1x45\"]\n")),
+                   shop, {machine.name});
+    if (!route) continue;
+    for (const Operation& o : route->operations) {
+      const bool knurls = std::any_of(o.steps.begin(), o.steps.end(),
+                                      [](const Step& s) { return s.kind == StepKind::knurl; });
+      const bool little = o.grip_to - o.grip_from < shop.practice.fair_grip * o.grip_diameter ||
+                          o.grip_to - o.grip_from < shop.practice.least_grip;
+      const bool warned =
+          std::any_of(route->cautions.begin(), route->cautions.end(),
+                      [](const Message& m) { return m.id == "clamping.knurled-on-little"; });
+      if (knurls && little) ++rolled;
+      if (knurls) CHECK(warned == little);
+    }
+  }
+  CHECK(rolled > 0);
+}

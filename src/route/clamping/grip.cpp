@@ -23,6 +23,17 @@ Length shortest_grip(const PlanContext& context, Length diameter) {
   return max(std::min(share, practice.short_grip) * diameter, practice.least_short_grip);
 }
 
+Length least_grip(const PlanContext& context, Length diameter) {
+  return (context.short_grip ? shortest_grip : fair_grip)(context, diameter);
+}
+
+Length reach_of_jaws(const PlanContext& context, const Outline& work) {
+  for (const Segment& s : work.pieces())
+    if (2.0 * max(s.from.r, s.to.r) > context.machine.spindle_bore + Length(same_point))
+      return s.from.z + context.machine.chuck.jaw_length;
+  return work.right();
+}
+
 bool goes_through_spindle(const PlanContext& context) {
   return !context.cast() && context.job.stock.upper <= context.machine.spindle_bore;
 }
@@ -79,6 +90,13 @@ Machine with_chuck_speed(const PlanContext& context, const Operation& operation)
   return m;
 }
 
+bool driven_by_little(const PlanContext& context, const Layout& layout) {
+  const Operation& first = layout.operations.front();
+  const Length held = first.grip_to - first.grip_from;
+  return first.support == Support::chuck_and_centre && !context.cast() &&
+         held.si < fair_grip(context, first.grip_diameter).si - same_point;
+}
+
 void caution_short_grips(const PlanContext& context, Layout& layout) {
   for (const Operation& operation : layout.operations) {
     const Length held = operation.grip_to - operation.grip_from;
@@ -88,6 +106,10 @@ void caution_short_grips(const PlanContext& context, Layout& layout) {
     layout.cautions.push_back(
         {"clamping.short-grip",
          {{"operation", operation.number}, {"grip", held}, {"diameter", operation.grip_diameter}}});
+    if (std::any_of(operation.steps.begin(), operation.steps.end(),
+                    [](const Step& s) { return s.kind == StepKind::knurl; }))
+      layout.cautions.push_back(
+          {"clamping.knurled-on-little", {{"operation", operation.number}, {"grip", held}}});
   }
 }
 

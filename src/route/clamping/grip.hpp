@@ -20,6 +20,11 @@ Length shortest_grip(const PlanContext& context, Length diameter);
 Length lever_grip(const PlanContext& context, Length diameter, Length stick_out);
 /// What is held as a rule; less where the context says so.
 Length grip_length(const PlanContext& context, Length diameter);
+/// The least that is worth planning on: a fair grip, or a short one.
+Length least_grip(const PlanContext& context, Length diameter);
+/// How far right the jaws may end on such work, local z: what is too large for the spindle stays in
+/// front of it, no further behind the jaws' face than they are deep.
+Length reach_of_jaws(const PlanContext& context, const Outline& work);
 Length jaw_clearance(const PlanContext& context);
 /// Notes where the jaws are, from local z.
 void set_grip(Operation& operation, const View& view, Length local_from, Length local_to);

@@ -68,6 +68,63 @@ void spare_thin_wall(const PlanContext& context, const Surface& held, Operation&
        {{"operation", operation.number}, {"wall", wall}, {"diameter", held.diameter()}}});
 }
 
+namespace {
+
+// The least wall of a finished surface, and around it.
+struct Wall {
+  const Surface* surface = nullptr;
+  Length wall{}, diameter{};
+  double share() const { return surface != nullptr ? (wall / diameter).si : 1.0; }
+};
+
+Wall wall_at(const Job& job, const Outline& hollow, const Surface& s) {
+  const Length middle = (s.left + s.right) / 2.0;
+  const Length outside = s.inside() ? job.finished.left_of(middle) : s.diameter() / 2.0;
+  const bool hollow_there = middle > hollow.left() && middle < hollow.right();
+  const Length bore = hollow_there ? hollow.left_of(middle) : Length(0.0);
+  const Length hole = s.inside() ? s.diameter() / 2.0 : bore;
+  if (hole.si <= same_point) return {};
+  return {&s, outside - hole, 2.0 * outside};
+}
+
+// Of what has a tolerance that a bent wall is out of.
+Wall thinnest(const PlanContext& context) {
+  const Job& job = context.job;
+  const Outline hollow = job.hollow();
+  Wall least;
+  if (hollow.empty()) return least;
+  for (const Surface& s : job.surfaces) {
+    if (!s.toleranced || s.grade > context.shop.practice.bending_matters_to) continue;
+    const Wall wall = wall_at(job, hollow, s);
+    if (wall.share() < least.share()) least = wall;
+  }
+  return least;
+}
+
+// Hard jaws on a tube as it is bought.
+void caution_held_tube(const PlanContext& context, const Operation& o, Messages& cautions) {
+  const bool jaws = o.support != Support::between_centres && !o.collet && o.jaws != Jaws::soft;
+  if (!jaws || o.hollow_before.empty()) return;
+  const Length hole = o.hollow_before.largest(o.grip_from, o.grip_to);
+  const Length wall = o.grip_diameter / 2.0 - hole;
+  if (hole.si <= same_point || (wall / o.grip_diameter).si >= context.shop.practice.thin_wall)
+    return;
+  cautions.push_back({"clamping.thin-wall",
+                      {{"operation", o.number}, {"wall", wall}, {"diameter", o.grip_diameter}}});
+}
+
+}  // namespace
+
+void caution_thin_walls(const PlanContext& context, Layout& layout) {
+  for (const Operation& operation : layout.operations)
+    caution_held_tube(context, operation, layout.cautions);
+  const Wall wall = thinnest(context);
+  if (wall.share() >= context.shop.practice.thin_wall) return;
+  layout.cautions.push_back(
+      {"clamping.springs-open",
+       {{"surface", wall.surface->name}, {"wall", wall.wall}, {"diameter", wall.diameter}}});
+}
+
 void hold_in_four_jaws(const PlanContext& context, Operation& operation, bool fine) {
   const bool larger = operation.grip_diameter > context.machine.chuck.diameter;
   const bool odd = context.cast() || context.job.stock.form == StockForm::square;

@@ -18,6 +18,15 @@ struct PlanContext {
 
   View view(bool from_left) const { return {job.left(), from_left}; }
   bool bored_from(bool left) const { return !job.bores[left ? 1 : 0].empty(); }
+  /// The drawing asks for a centre hole at that end.
+  bool centred_from(bool left) const {
+    const CentreRequest& asked = job.part.centres;
+    return (left ? asked.left : asked.right) && asked.keep != CentreUse::no;
+  }
+  /// And wants it on the finished part: one that may stay need not be made.
+  bool wants_centre_at(bool left) const {
+    return centred_from(left) && job.part.centres.keep != CentreUse::may;
+  }
   bool cast() const { return !job.raw_outside.empty(); }
 };
 
@@ -69,6 +78,11 @@ void take_stated_times(const PlanContext& context, OperationTask& task);
 void decide_two_cuts(const PlanContext& context, OperationTask& task, Layout& layout);
 /// Warns of every operation that is held on little.
 void caution_short_grips(const PlanContext& context, Layout& layout);
+/// The first clamping drives what stands out at a centre by less of a raw end than is fair: a
+/// longer blank is better.
+bool driven_by_little(const PlanContext& context, const Layout& layout);
+/// Thin walls that are held in jaws that squeeze them, and that spring open afterwards.
+void caution_thin_walls(const PlanContext& context, Layout& layout);
 
 /// Other work that has its place between roughing and finishing, or null.
 const OtherWork* work_between(const Job& job);

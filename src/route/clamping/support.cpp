@@ -81,43 +81,46 @@ double plain_share(const OperationTask& task) {
   return (longest / -task.jaw).si;
 }
 
-bool drawing_has_centre(const PlanContext& context, const OperationTask& task) {
-  const CentreRequest& asked = context.job.part.centres;
-  return (task.operation.from_left ? asked.left : asked.right) && asked.keep != CentreUse::no;
+// A lathe with a tailstock, and a drawing that allows a centre hole.
+bool takes_centre(const PlanContext& context) {
+  return context.machine.tailstock && context.job.part.centres.keep != CentreUse::no;
 }
 
 // A centre at the free end, or not, and why.
 struct CentreChoice {
   bool centre = false;
   Message why;
+  Message missed;  // what it would be for, where there can be none
 };
 
 CentreChoice by_stiffness(const PlanContext& context, const OperationTask& task) {
-  const auto reason = drawing_has_centre(context, task)
+  const bool possible = takes_centre(context);
+  const auto reason = possible && context.centred_from(task.operation.from_left)
                           ? std::optional(Message{"clamping.drawing-has-centre"})
                           : reason_for_centre(context, task);
   const Practice& practice = context.shop.practice;
   const Place ratio("ratio", Figure{task.operation.free_ratio, 2}),
       low("low", Figure{practice.chuck_ratio}), high("high", Figure{practice.centre_ratio});
-  if (!reason) return {false, {"clamping.stiff-enough", {ratio, low, high}}};
-  return {context.job.part.centres.keep != CentreUse::no,
-          {"clamping.needs-centre", {ratio, low, high, {"reason", *reason}}}};
+  if (!reason) return {false, {"clamping.stiff-enough", {ratio, low, high}}, {}};
+  // Without one the conditions are changed until every limit holds.
+  if (!possible) return {false, {"clamping.lighter-cuts", {ratio, {"reason", *reason}}}, *reason};
+  return {true, {"clamping.needs-centre", {ratio, low, high, {"reason", *reason}}}, {}};
 }
 
 CentreChoice choose_centre(const PlanContext& context, const OperationTask& task) {
   if (const auto& asked = context.request.support)
-    return {*asked != Support::chuck, "clamping.as-asked"};
+    return {*asked != Support::chuck, "clamping.as-asked", {}};
   const Practice& practice = context.shop.practice;
   const double ratio = task.operation.free_ratio;
   const double most = context.short_grip ? practice.short_grip_centre_ratio : practice.centre_ratio;
   const Place stick_out("ratio", Figure{ratio, 2});
   if (task.operation.from_bar && ratio > most &&
       (task.operation.stick_out / context.job.stock.diameter).si <= most)
-    return {false, {"clamping.length-by-length", {stick_out}}};
+    return {false, {"clamping.length-by-length", {stick_out}}, {}};
   if (ratio > most)
-    return {true, {"clamping.above-needs-centre", {stick_out, {"most", Figure{most}}}}};
+    return {true, {"clamping.above-needs-centre", {stick_out, {"most", Figure{most}}}}, {}};
   if (ratio > practice.chuck_ratio) return by_stiffness(context, task);
-  return {false, {"clamping.chuck-alone", {stick_out, {"most", Figure{practice.chuck_ratio}}}}};
+  return {false, {"clamping.chuck-alone", {stick_out, {"most", Figure{practice.chuck_ratio}}}}, {}};
 }
 
 // What to say where a centre is needed and cannot be.
@@ -129,15 +132,18 @@ Infeasible without_centre(const PlanContext& context, double ratio) {
           {context.job.stock.from_bar ? "plan.try-guide-bush" : "plan.try-tailstock"}};
 }
 
-// Little is held of much that stands out: it is pulled out of the jaws.
+// Little is held of much that stands out: it is pulled out of the jaws. At a centre they still
+// drive it.
 std::optional<Infeasible> held_too_short(const PlanContext& context, const Operation& o) {
-  if (o.support != Support::chuck || o.from_bar) return std::nullopt;
-  const Length held = o.grip_to - o.grip_from;
-  const Length least = lever_grip(context, o.grip_diameter, o.stick_out);
+  if (o.support == Support::between_centres || o.from_bar) return std::nullopt;
+  const Length held = o.grip_to - o.grip_from,
+               alone = lever_grip(context, o.grip_diameter, o.stick_out);
+  const bool centre = o.support == Support::chuck_and_centre;
+  const Length least = centre ? min(alone, context.shop.practice.least_short_grip) : alone;
   if (held.si > least.si - same_point) return std::nullopt;
-  return Infeasible{
-      {"clamping.held-too-short", {{"grip", held}, {"out", o.stick_out}, {"least", least}}},
-      {"plan.try-longer-blank", "plan.try-bar-fed"}};
+  return Infeasible{{centre ? "clamping.driven-too-short" : "clamping.held-too-short",
+                     {{"grip", held}, {"out", o.stick_out}, {"least", least}}},
+                    {"plan.try-longer-blank", "plan.try-bar-fed"}};
 }
 
 // A rest for what is slender beside its centre.
@@ -168,10 +174,13 @@ void decide_centre_hole(const PlanContext& context, OperationTask& task, Message
   Operation& operation = task.operation;
   const bool centre = operation.support == Support::chuck_and_centre;
   const bool mouth = context.bored_from(operation.from_left);
-  task.centre_hole = (centre || drawing_has_centre(context, task)) && !mouth;
+  const bool drawn = context.centred_from(operation.from_left);
+  task.centre_hole = (centre || drawn) && !mouth;
   operation.centre_in_bore = centre && mouth;
   if (operation.centre_in_bore)
     cautions.push_back({"clamping.centre-in-mouth", {{"operation", operation.number}}});
+  else if (mouth && context.wants_centre_at(operation.from_left))
+    cautions.push_back({"clamping.centre-lies-in-bore", {{"operation", operation.number}}});
 }
 
 // A long end is not faced free: with little out of the spindle, or in a steady rest.
@@ -194,6 +203,10 @@ std::optional<Infeasible> decide_facing(const PlanContext& context, OperationTas
   if (!context.machine.steady)
     return Infeasible{{"clamping.faced-unsupported", {ratio}}, {"plan.try-steady"}};
   operation.steady = true;
+  cautions.push_back({"clamping.faced-in-steady",
+                      {{"operation", operation.number},
+                       {"at", max(operation.stick_out - facing_out(context, operation),
+                                  operation.stick_out / 2.0)}}});
   operation.why = both(std::move(operation.why), {"clamping.steady-for-facing", {ratio}});
   return std::nullopt;
 }
@@ -215,7 +228,7 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
   operation.stick_out = task.facing > -task.jaw ? task.facing - task.jaw : -task.jaw;
   operation.free_ratio = d.si > 0 ? (operation.stick_out / d).si : 0;
   CentreChoice choice = choose_centre(context, task);
-  const bool possible = context.machine.tailstock && context.job.part.centres.keep != CentreUse::no;
+  const bool possible = takes_centre(context);
   if (choice.centre && !possible &&
       (context.request.support || operation.free_ratio > context.shop.practice.centre_ratio))
     return without_centre(context, operation.free_ratio);
@@ -226,6 +239,11 @@ Planned<OperationTask> supported(const PlanContext& context, OperationTask task,
   decide_centre_hole(context, task, cautions);
   if (auto fails = decide_rest(context, task, cautions)) return std::move(*fails);
   operation.why = both(std::move(operation.why), std::move(choice.why));
+  if (!choice.missed.empty())
+    cautions.push_back({"clamping.without-centre",
+                        {{"operation", operation.number},
+                         {"ratio", Figure{operation.free_ratio, 2}},
+                         {"reason", std::move(choice.missed)}}});
   if (auto fails = decide_facing(context, task, cautions)) return std::move(*fails);
   return task;
 }

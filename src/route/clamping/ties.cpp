@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "turnwright/route/joints.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -83,6 +85,16 @@ Message accuracy_of(const Shop& shop, AccuracyId id, Message clamping) {
                  {{"clamping", std::move(clamping)},
                   {"accuracy", row->accuracy},
                   {"basis", Message(std::string("basis.") + name_of(row->source.basis))}}};
+}
+
+Messages joint_cautions(const Route& route, const Shop& shop) {
+  Messages cautions;
+  const Held held = row_of(route.operations.back());
+  for (const std::size_t n : joined_surfaces(route, shop.practice.overlap))
+    cautions.push_back({"clamping.joint",
+                        {{"surface", route.job.surfaces[n].name},
+                         {"clamping", accuracy_of(shop, held.accuracy, held.how)}}});
+  return cautions;
 }
 
 std::vector<OpenTie> open_ties(const Route& route, const Shop& shop) {

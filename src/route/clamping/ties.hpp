@@ -20,5 +20,7 @@ Message named(const TiedPair& pair);
 Message accuracy_of(const Shop& shop, AccuracyId id, Message clamping);
 /// The ties that ask for more than the clampings of the planned operations hold.
 std::vector<OpenTie> open_ties(const Route& route, const Shop& shop);
+/// What to say of surfaces that are finished from both ends.
+Messages joint_cautions(const Route& route, const Shop& shop);
 
 }  // namespace turnwright

@@ -109,7 +109,9 @@ Outcome centre(const OperationContext& op, Workpiece& work) {
   cut.conditions.used.feed = machine_feed(op.machine, tool->largest_feed);
   cut.conditions.used.depth = d / 2.0;
   cut.conditions.limits.clear();
-  Step step = begin(StepKind::centre, *tool, "steps.centre-hole");
+  const bool used_to_turn = !op.task.turn || op.task.operation.support != Support::chuck;
+  Step step = begin(StepKind::centre, *tool,
+                    used_to_turn ? "steps.centre-hole" : "steps.centre-hole-drawn");
   apply(step, cut.conditions);
   CutSegment segment = on_axis(op.shop.practice, Length(0.0), -depth, d);
   set_speed(work, cut, segment);

@@ -91,6 +91,8 @@ Planned<Layout> turned_from_bar(const PlanContext& context, Length cut_over) {
 
 Planned<Layout> in_one_operation(const PlanContext& context) {
   if (context.bored_from(true)) return left_bore_out_of_reach();
+  if (context.wants_centre_at(true))
+    return Infeasible{"clamping.left-centre-out-of-reach", {"plan.try-sawn-blanks"}};
   return turned_from_bar(context, context.job.left());
 }
 
@@ -121,16 +123,22 @@ Planned<Layout> in_two_operations(const PlanContext& context) {
     faced.short_grip = faced.on_rim = true;
     if (auto on_little = rechucked(faced, second, *first)) layout = std::move(on_little);
   }
-  if (layout) layout->stock = job.stock;
-  return layout;
+  if (layout) {
+    layout->stock = job.stock;
+    return layout;
+  }
+  Infeasible fails = layout.infeasible();
+  fails.remedies.emplace_back("plan.try-written-from-other-end");
+  return fails;
 }
 
-// A bore or a thread at the left end: its second operation is the usual one.
+// A bore, a centre or a thread at the left end: its second operation is the usual one.
 bool asks_for_second(const PlanContext& context) {
   const Job& job = context.job;
   const auto outside = job.outside();
   const bool thread = job.element_of(outside.back()).kind == ElementKind::thread;
-  return context.bored_from(true) || (thread && widest(job).from > job.left());
+  return context.bored_from(true) || context.wants_centre_at(true) ||
+         (thread && widest(job).from > job.left());
 }
 
 }  // namespace

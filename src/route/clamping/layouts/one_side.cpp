@@ -65,7 +65,7 @@ Infeasible left_bore_out_of_reach() {
 
 bool one_side_possible(const PlanContext& context) {
   const Job& job = context.job;
-  if (job.stock.facing_left.si > 0) return false;
+  if (job.stock.facing_left.si > 0 || context.wants_centre_at(true)) return false;
   // A drawn end that the jaws hold and that nobody cuts.
   return drawn_to(job) - job.left() >=
          grip_length(context, job.stock.diameter) + context.machine.chuck.jaw_clearance;

@@ -42,7 +42,7 @@ Interval plain_of(const Outline& finished, const Interval& surface, Length radiu
 Length least_seat(const PlanContext& context, Length diameter) {
   const Practice& practice = context.shop.practice;
   if (context.on_rim) return max(practice.rim_grip * diameter, practice.least_rim_grip);
-  return (context.short_grip ? shortest_grip : fair_grip)(context, diameter);
+  return least_grip(context, diameter);
 }
 
 // Larger work on both sides: no jaws slide on.
@@ -60,7 +60,8 @@ std::optional<Seat> seat_on(const PlanContext& context, const View& v, const Ope
   const Interval z =
       plain_of(v.local(context.job.finished), v.between(s.left, s.right), s.diameter() / 2.0);
   const Length inside = context.shop.practice.grip_inside_edge;
-  const Length end = min(z.to - inside, zone_left - jaw_clearance(context));
+  const Length end = min(min(z.to - inside, zone_left - jaw_clearance(context)),
+                         reach_of_jaws(context, task.work));
   const Length needed = least_seat(context, s.diameter());
   if (end - z.from < needed - Length(same_point)) return std::nullopt;
   if (!context.cast() && in_a_neck(task.work, {z.from, end}, s.diameter() / 2.0))
@@ -68,14 +69,22 @@ std::optional<Seat> seat_on(const PlanContext& context, const View& v, const Ope
   return Seat{s, z.from, end};
 }
 
-// The nearest to the cut; a fine seat only when nothing else is there.
+// Long enough for what stands out of it, a piece to be faced away included.
+bool is_firm(const PlanContext& context, const OperationTask& task, const Seat& s) {
+  const Length out = max(task.facing, Length(0.0)) - s.jaw;
+  return s.jaw - s.from >= lever_grip(context, s.surface.diameter(), out) - Length(same_point);
+}
+
+// The nearest to the cut that is firm; a fine seat only when nothing else is there.
 std::optional<Seat> nearest_seat(const PlanContext& context, const View& v,
                                  const OperationTask& task) {
   std::vector<Seat> seats;
   for (const Surface& s : context.job.outside())
     if (const auto seat = seat_on(context, v, task, s)) seats.push_back(*seat);
   auto rank = [&](const Seat& s) {
-    return s.jaw - (fine_seat(context, s.surface) ? Length(1e3) : Length(0.0));
+    const double worse =
+        (fine_seat(context, s.surface) ? 1e3 : 0) + (is_firm(context, task, s) ? 0 : 2e3);
+    return s.jaw - Length(worse);
   };
   const auto best = std::max_element(
       seats.begin(), seats.end(), [&](const Seat& a, const Seat& b) { return rank(a) < rank(b); });

@@ -12,8 +12,7 @@ namespace turnwright {
 
 bool length_is_free(const PlanContext& context) {
   const Job& job = context.job;
-  return !context.cast() && !job.stock.customers && !job.part.stock.length &&
-         job.stock.facing_left.si > 0;
+  return !context.cast() && !job.part.stock.length && job.stock.facing_left.si > 0;
 }
 
 Planned<Layout> parted_from_length(const PlanContext& context) {

@@ -160,13 +160,20 @@ bool split_at(const Job& job, Length over) {
 struct Hold {
   Length jaw{}, held{}, cut_over{};
 };
+
+// Beside the end of what stays as drawn. The jaws hold what there is of the blank, and no air.
+Planned<Hold> beside_drawn_end(const PlanContext& context, const FirstEnd& end) {
+  const Length jaw = end.wide.to - jaw_clearance(context), there = jaw - end.work.left();
+  const Length held = min(best_grip(context, end.grip_diameter, there), there);
+  if (held >= least_grip(context, end.grip_diameter)) return Hold{jaw, held, end.wide.from};
+  return Infeasible{{"clamping.raw-end-too-short", {{"length", max(there, Length(0.0))}}},
+                    {"plan.try-bar-fed", "plan.try-longer-blank", "plan.try-other-end"}};
+}
+
 Planned<Hold> first_hold(const PlanContext& context, const FirstEnd& end) {
   const Length clear = jaw_clearance(context);
   const bool into_spindle = goes_through_spindle(context);
-  if (end.drawn && into_spindle) {
-    const Length jaw = end.wide.to - clear;
-    return Hold{jaw, best_grip(context, end.grip_diameter, jaw - end.wide.from), end.wide.from};
-  }
+  if (end.drawn && into_spindle) return beside_drawn_end(context, end);
   const auto grip = raw_grip(context, end);
   if (!grip) return grip.infeasible();
   Hold hold{end.hold_from + *grip, *grip, {}};
@@ -179,7 +186,8 @@ Planned<Hold> first_hold(const PlanContext& context, const FirstEnd& end) {
       max(hold.cut_over - context.shop.practice.overlap, -context.job.part.overall) - clear;
   if (!end.drawn && into_spindle && pushed_in > hold.jaw) {
     hold.jaw = pushed_in;
-    hold.held = best_grip(context, end.grip_diameter, pushed_in - end.hold_from);
+    hold.held = min(best_grip(context, end.grip_diameter, pushed_in - end.hold_from),
+                    pushed_in - end.work.left());
   }
   return hold;
 }
