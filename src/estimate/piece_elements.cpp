@@ -83,7 +83,9 @@ void clamping(const Operation& operation, PieceElements& out) {
 Time gauge_time(const TimeContext& c, const Step& step, const Surface& s) {
   if (step.kind == StepKind::thread || step.kind == StepKind::tap)
     return c.element(HandlingId::gauge_thread);
-  return c.element(s.inside() ? HandlingId::gauge_bore : HandlingId::gauge_diameter);
+  const Element& e = c.route.job.element_of(s);
+  const bool by_gauge = s.inside() || e.morse || e.taper;
+  return c.element(by_gauge ? HandlingId::gauge_bore : HandlingId::gauge_diameter);
 }
 
 void gauging(const TimeContext& c, const Operation& operation, PieceElements& out) {

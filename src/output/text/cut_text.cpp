@@ -275,7 +275,9 @@ void load(TextWriter& out, const BenchStepView& v) {
     chip_load(out, v);
   else
     other_load(out, v);
-  if (v.time->life.si > 0)
+  if (v.time->life > hardly_wears * v.step->reference_life)
+    out.line("bench.edge-hardly-wears");
+  else if (v.time->life.si > 0)
     out.line({"bench.edge",
               {{"life", minutes_text(v.time->life, out.words(), 0)},
                {"pieces", Figure{1 / v.time->edge_share, 2}}}});

@@ -104,14 +104,17 @@ void measure(Preparation& p, std::size_t i) {
 }  // namespace
 
 Surface plain_surface(const Shop& shop, const Element& e, std::size_t in_list, Region region) {
-  // A ring or a plug goes on as often as a size of this grade is gauged: common practice.
-  constexpr int grade_of_threads = 9;
+  // A ring, a plug or a taper gauge goes on as often as a size of this grade is gauged: common
+  // practice.
+  constexpr int grade_of_gauges = 9;
   Surface s;
   s.element = in_list;
   s.region = region;
   s.name = surface_name(e, region);
   s.ra = e.ra.value_or(Length(0.0));
-  if (e.kind == ElementKind::thread) s.gauge_share = shop.gauging_share(grade_of_threads);
+  const bool fitted_taper = e.morse || e.taper;  // it has a mate
+  if (e.kind == ElementKind::thread || fitted_taper)
+    s.gauge_share = shop.gauging_share(grade_of_gauges);
   if (e.gauge_share) s.gauge_share = *e.gauge_share;
   return s;
 }
