@@ -89,7 +89,7 @@ void first_off(const TimeContext& c, const Operation& operation, OperationTime& 
   out.rows(ElementId::setup_first_off_check, SetupId::first_off_check, sizes);
 }
 
-// Of a V both ways, once for all that are alike.
+// Of a V to the right and to the left, once for all that are alike.
 int flanks(const TimeContext& c, const Operation& operation) {
   const auto& steps = operation.steps;
   return std::any_of(steps.begin(), steps.end(), [&](const Step& s) { return has_flanks(c, s); })

@@ -171,6 +171,7 @@ TEST_CASE("a lathe worked by hand grooves at a third of its turning speed", "[ro
   const Step by_hand = groove("geared lathe, medium"), cnc = groove("CNC lathe, medium");
   CHECK(by_hand.used.surface_speed < 0.5 * cnc.used.surface_speed);
   CHECK(by_hand.used.feed <= 0.1 * unit::mm_per_rev);
+  CHECK(by_hand.used.feed >= shipped_shop().tool(by_hand.tool)->least_feed);
 }
 
 TEST_CASE("what the centre holds is threaded by a single point, not by a die", "[route][thread]") {

@@ -64,6 +64,16 @@ Length roughness_at(const CutContext& c, Length feed) {
          figure::Roughness::work_out<>({feed, c.tool.nose_radius}).Ra;
 }
 
+// The step of the feed box at or below the wanted feed; where the tool rubs there and none asks for
+// so little, the next one above.
+Length fed(const Machine& machine, const Tool& tool, Length wanted, Length most) {
+  const Length below = machine_feed(machine, wanted);
+  if (below >= tool.least_feed || wanted < tool.least_feed) return below;
+  for (const Length step : machine.feeds)
+    if (step > below && step <= most) return step;
+  return below;
+}
+
 // What a feed box of steps has is less than is wanted, or its finest step.
 void note_roughness(CutState& s, Length wanted) {
   const CutContext& c = s.context;
@@ -85,7 +95,7 @@ void limit_feed(CutState& s) {
   const Length allowed =
       smooth ? feed_for_roughness(c.shop.policy, tool.nose_radius, c.ra) : by_tool;
   const bool binds = by_tool > allowed;
-  feed = machine_feed(c.machine, min(by_tool, allowed));
+  feed = fed(c.machine, tool, min(by_tool, allowed), smooth ? allowed : tool.largest_feed);
   note(s, LimitId::tool_feed, tool.largest_feed.si, feed.si, unit::mm_per_rev, too_heavy,
        Remedy::feed);
   if (smooth) note_roughness(s, binds ? by_tool : feed);
@@ -106,7 +116,7 @@ void limit_power(CutState& s) {
   const Power rated = rated_power(c.machine);
   const bool binding = power_taken(s, v) > rated;
   if (binding) speed = v * (rated / power_taken(s, v)).si;
-  // No lever is put above the speed where that would take more than there is.
+  // No lever is put above the speed where that would overload the lathe.
   s.conditions.at_most =
       power_taken(s, speed * (1 + c.shop.policy.ladder_band)).si > rated.si * met;
   const Frequency n = real_spindle(s.conditions, c, c.largest_diameter);

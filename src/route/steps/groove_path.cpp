@@ -100,10 +100,10 @@ class RecessContour {
     if (x <= recess_.floor.to && !rises_left) return max(x, deep_.from);
     const Length wall =
         rises_left ? recess_.floor.from - recess_.z.from : recess_.z.to - recess_.floor.to;
-    const Length way =
+    const Length path =
         rises_left ? recess_.z.from + tool().width - deep_.from : recess_.z.to - deep_.to;
     const Length beside = rises_left ? recess_.floor.from - x : x - recess_.floor.to;
-    return (rises_left ? deep_.from : deep_.to) + way * (beside / wall).si;
+    return (rises_left ? deep_.from : deep_.to) + path * (beside / wall).si;
   }
 
   void follow(const Segment& piece, const Interval& x, bool rises_left) {
