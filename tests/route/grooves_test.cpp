@@ -104,6 +104,25 @@ TEST_CASE("a groove is cut in one clamping", "[route][groove]") {
   }
 }
 
+TEST_CASE("a groove in the floor of a neck is cut by a tool that it takes", "[route][groove]") {
+  const Route r = route_of(
+      "part: {number: N}\nmaterial: C45\nstock: {round: 50}\nquantities: [1]\noutside: [46 x45, "
+      "\"23 x17, O-ring 3.0 at 53\", 46 x25]\n",
+      "CNC lathe, medium");
+  const Interval ring{-56.9 * unit::mm, -53.1 * unit::mm};
+  bool cut = false;
+  for (const Operation& o : r.operations)
+    for (const Step& s : o.steps) {
+      const Length low = s.work_after.largest(ring.from, ring.to);
+      const bool made = s.kind == StepKind::groove && s.from <= ring.from && s.to >= ring.to &&
+                        low < 11.4 * unit::mm;
+      if (!made || cut) continue;
+      cut = true;
+      CHECK(shipped_shop().tool(s.tool)->width <= 4 * unit::mm);
+    }
+  CHECK(cut);
+}
+
 TEST_CASE("the flanks of a V are cut by hand with the compound slide, and timed",
           "[route][groove]") {
   const std::string text = ring("V-groove 38 deg 13 wide 10 deep at 20");

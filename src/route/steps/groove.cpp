@@ -210,6 +210,25 @@ Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& i
   return {};
 }
 
+// Whatever the contour left above the part in this zone is plunged; from the right.
+std::vector<Interval> left_over(const OperationContext& op, const Workpiece& work) {
+  auto left =
+      where_above(work.right_of(op.task.zone_left), blocked_left(op.task.final, op.task.zone_left));
+  std::reverse(left.begin(), left.end());
+  return left;
+}
+
+// A groove in the floor of a neck: the neck comes first, each by its own tool.
+bool has_levels(const OperationContext& op, const Interval& z) {
+  const Length bottom = lowest(op.task.final, z);
+  const auto& pieces = op.task.final.pieces();
+  return std::any_of(pieces.begin(), pieces.end(), [&](const Segment& s) {
+    const Length width = min(s.to.z, z.to) - max(s.from.z, z.from);
+    return s.bulge == Bulge::none && s.from.r.si == s.to.r.si && s.from.r > bottom + flush &&
+           width.si > same_point;
+  });
+}
+
 }  // namespace
 
 Outcome finish_behind(const OperationContext& op, Workpiece& work) {
@@ -224,11 +243,16 @@ Outcome finish_behind(const OperationContext& op, Workpiece& work) {
 }
 
 Outcome groove(const OperationContext& op, Workpiece& work) {
-  // Whatever the contour left above the part in this zone is plunged.
-  const auto left =
-      where_above(work.right_of(op.task.zone_left), blocked_left(op.task.final, op.task.zone_left));
-  for (auto i = left.rbegin(); i != left.rend(); ++i)
-    if (Outcome fails = groove_at(op, work, *i)) return fails;
+  OperationTask without_grooves = op.task;
+  without_grooves.final = op.task.target;
+  const OperationContext necks{op.job, op.shop, op.machine, op.view, without_grooves};
+  for (const Interval& i : left_over(op, work))
+    if (has_levels(op, i))
+      for (const Interval& neck : left_over(necks, work))
+        if (neck.from < i.to && neck.to > i.from)
+          if (Outcome fails = groove_at(necks, work, neck)) return fails;
+  for (const Interval& i : left_over(op, work))
+    if (Outcome fails = groove_at(op, work, i)) return fails;
   return {};
 }
 
