@@ -270,3 +270,17 @@ TEST_CASE("a taper by the tailstock set over runs between two centres", "[route]
   CHECK_FALSE(plan_route(job_of(pin + "bore from right: [8 through]\n"), shipped_shop(),
                          {"geared lathe, medium"}));
 }
+
+TEST_CASE("a taper that has a mate is gauged like a thread, an ordinary cone is looked at",
+          "[route][cone]") {
+  const auto share = [](const std::string& cone) {
+    return job_of("part: {number: C}\nmaterial: C45\nquantities: [1]\noutside: [\"" + cone +
+                  "\", 45 x40]\n")
+        .surfaces.front()
+        .gauge_share;
+  };
+  const double as_thread = share("M30 x30");
+  CHECK(share("cone 30 x30 taper 1:10") == as_thread);
+  CHECK(share("cone 30 to 40 x30, seat A") == as_thread);
+  CHECK(share("cone 30 to 40 x30") < 0);
+}

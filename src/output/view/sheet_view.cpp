@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "formatting.hpp"
+#include "turnwright/route/fitted_taper.hpp"
 #include "view/labels.hpp"
 #include "view/quote_view.hpp"
 #include "view/tool_list.hpp"
@@ -28,9 +29,6 @@ std::string deviations_text(const Deviations& d, const Words& words) {
   if (d.upper.si == -d.lower.si) return "±" + length_number(d.upper, words, 3);
   return signed_length(d.upper, words) + "/" + signed_length(d.lower, words);
 }
-
-// A taper given by its ratio or its number has a mate, and a gauge like it.
-bool is_fitted_taper(const Element& element) { return element.morse || element.taper; }
 
 // What is left for grinding has limits of its own; a thread is gauged by its class.
 std::string limits_of(const Surface& surface, const Element& element, const Shop& shop,

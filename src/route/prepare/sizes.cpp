@@ -10,6 +10,7 @@
 #include "prepare/part_words.hpp"
 #include "turnwright/figure/threads.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/route/fitted_taper.hpp"
 
 namespace turnwright {
 namespace {
@@ -112,8 +113,7 @@ Surface plain_surface(const Shop& shop, const Element& e, std::size_t in_list, R
   s.region = region;
   s.name = surface_name(e, region);
   s.ra = e.ra.value_or(Length(0.0));
-  const bool fitted_taper = e.morse || e.taper;  // it has a mate
-  if (e.kind == ElementKind::thread || fitted_taper)
+  if (e.kind == ElementKind::thread || is_fitted_taper(e))
     s.gauge_share = shop.gauging_share(grade_of_gauges);
   if (e.gauge_share) s.gauge_share = *e.gauge_share;
   return s;
