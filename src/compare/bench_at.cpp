@@ -41,12 +41,20 @@ BenchSettings filled(const BenchSettings& set, const BenchTask& task, const Step
   return all;
 }
 
-CutSegment driven(CutSegment segment, const BenchSettings& all, bool one_speed) {
-  segment.feed = all.feed;
+// Where the usual cut is fed lighter on its way, as near the middle when parting, so is this one.
+CutSegment driven(CutSegment segment, const Step& step, const BenchSettings& all, bool one_speed) {
+  segment.feed = all.feed * (segment.feed / step.segments.front().feed);
   segment.surface_speed = all.surface_speed;
   segment.constant_speed = segment.constant_speed || one_speed;
   segment.spindle = all.spindle;
   return segment;
+}
+
+// At the larger diameter of a pass, that is before it outside and after it in a bore.
+Length diameter_of(const Step& step, Length taken, Length depth) {
+  const CutSegment& first = step.segments.front();
+  if (step.kind != StepKind::bore) return first.large_diameter - 2.0 * taken;
+  return first.large_diameter + 2.0 * (taken + depth - first.depth);
 }
 
 // As many passes as the depth asks for, the last one with what is left.
@@ -54,19 +62,18 @@ std::vector<CutSegment> passes_at(const Step& step, const BenchSettings& all, do
                                   bool one_speed) {
   std::vector<CutSegment> passes;
   if (!by_depth(step)) {
-    for (const CutSegment& s : step.segments) passes.push_back(driven(s, all, one_speed));
+    for (const CutSegment& s : step.segments) passes.push_back(driven(s, step, all, one_speed));
     return passes;
   }
   const Length whole = whole_depth(step);
   const int n = std::max(1, static_cast<int>(std::ceil((whole / all.depth).si - slack)));
   const CutSegment first = step.segments.front();
-  const double inwards = step.kind == StepKind::bore ? -1 : 1;
   for (int i = 0; i < n; ++i) {
-    CutSegment pass = driven(first, all, one_speed);
+    CutSegment pass = driven(first, step, all, one_speed);
     const Length taken = static_cast<double>(i) * all.depth;
     pass.depth = min(all.depth, whole - taken);
-    if (first.motion == Motion::along && inwards > 0)
-      pass.large_diameter = pass.small_diameter = first.large_diameter - 2.0 * taken;
+    if (first.motion == Motion::along)
+      pass.large_diameter = pass.small_diameter = diameter_of(step, taken, pass.depth);
     passes.push_back(pass);
   }
   return passes;

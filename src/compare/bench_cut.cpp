@@ -88,6 +88,18 @@ Infeasible no_tool(const BenchCut& cut) {
   return {{"bench.no-tool-does-it", {{"work", work.text}}}, sizes};
 }
 
+// What does not pass the spindle is parted off in the jaws, not as a bar.
+void hold_in_chuck(const BenchRequest& request, const Shop& shop, Route& route) {
+  const Machine* machine = shop.machine(route.machine.name);
+  if (machine == nullptr || request.work.kind != BenchWorkKind::part_off ||
+      request.work.from <= machine->spindle_bore)
+    return;
+  for (Operation& o : route.operations) {
+    o.from_bar = o.collet = false;
+    o.holder = Holder::chuck;
+  }
+}
+
 Planned<BenchCut> planned(const BenchRequest& request, const Shop& shop) {
   BenchCut cut;
   cut.request = request;
@@ -100,6 +112,7 @@ Planned<BenchCut> planned(const BenchRequest& request, const Shop& shop) {
   plan.support = request.support;
   auto route = plan_route(*job, cut.shop, plan);
   if (!route) return route.infeasible();
+  hold_in_chuck(request, shop, *route);
   if (route->operations.size() != 1) return Infeasible{"bench.not-in-one", {}};
   cut.quote = make_quote(*route, cut.shop);
   find_steps(cut);

@@ -266,6 +266,9 @@ Shop bench_shop(const BenchRequest& request, const Shop& shop) {
   // Held where it stands out as far as asked, not beside the cut.
   if (request.stick_out.si > 0)
     for (Machine& m : own.machines) m.spindle_bore = m.chuck.jaw_length = Length(0.0);
+  // A piece that is parted off at the bench is held in the chuck; it need not pass the spindle.
+  if (request.work.kind == BenchWorkKind::part_off)
+    for (Machine& m : own.machines) m.spindle_bore = max(m.spindle_bore, request.work.from);
   return own;
 }
 

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <set>
 
+#include "turnwright/route/blade.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -62,7 +64,7 @@ constexpr std::array card_kinds{CardKind{CardWork::roughing, ToolKind::rough, St
                                 CardKind{CardWork::threading, ToolKind::thread, StepKind::thread},
                                 CardKind{CardWork::drilling, ToolKind::drill, StepKind::drill}};
 
-// The first tool of each tool material, what is mounted before the rest.
+// The first tool of each tool material, what is mounted before the rest; of blades each.
 std::vector<const Tool*> tools_of(const Shop& shop, const Machine& machine, ToolKind kind,
                                   bool inch) {
   std::vector<const Tool*> tools;
@@ -71,7 +73,9 @@ std::vector<const Tool*> tools_of(const Shop& shop, const Machine& machine, Tool
         t.for_lathe == ToolFor::both || (t.for_lathe == ToolFor::manual) == machine.manual();
     const bool known = std::any_of(tools.begin(), tools.end(),
                                    [&](const Tool* other) { return other->grade == t.grade; });
-    if (t.kind == kind && goes && !known && (t.inch_set == inch || kind != ToolKind::drill))
+    const bool twice = std::find(tools.begin(), tools.end(), &t) != tools.end();
+    const bool wanted = kind == ToolKind::part_off ? !twice : !known;
+    if (t.kind == kind && goes && wanted && (t.inch_set == inch || kind != ToolKind::drill))
       tools.push_back(&t);
   };
   if (const Tool* usual = usual_tool(shop, machine, kind)) add(*usual);
@@ -134,7 +138,9 @@ class RowMaker {
   void add_cell(CardRow& row, const CardKind& kind, Length diameter) const {
     const bool drills = kind.work == CardWork::drilling;
     const Tool& tool = *row.tool;
-    const bool has_it = !drills || (tool.has_size(diameter) && tool.deepest >= drilled_deep);
+    const bool parts = kind.work == CardWork::parting;
+    const bool has_it = (!drills || (tool.has_size(diameter) && tool.deepest >= drilled_deep)) &&
+                        (!parts || parting_blade(shop_, machine_, diameter) == &tool);
     CardCell none;
     none.diameter = diameter;
     none.possible = false;

@@ -4,6 +4,7 @@
 
 #include "time_context.hpp"
 #include "turnwright/figure/stock.hpp"
+#include "turnwright/route/fitted_taper.hpp"
 
 namespace turnwright {
 namespace {
@@ -83,7 +84,8 @@ void clamping(const Operation& operation, PieceElements& out) {
 Time gauge_time(const TimeContext& c, const Step& step, const Surface& s) {
   if (step.kind == StepKind::thread || step.kind == StepKind::tap)
     return c.element(HandlingId::gauge_thread);
-  return c.element(s.inside() ? HandlingId::gauge_bore : HandlingId::gauge_diameter);
+  const bool by_gauge = s.inside() || is_fitted_taper(c.route.job.element_of(s));
+  return c.element(by_gauge ? HandlingId::gauge_bore : HandlingId::gauge_diameter);
 }
 
 void gauging(const TimeContext& c, const Operation& operation, PieceElements& out) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Setting up: machine, tools, clamping, program, and the pieces that prove it.
+#include <algorithm>
 #include <set>
 
 #include "time_context.hpp"
@@ -90,6 +91,14 @@ void first_off(const TimeContext& c, const Operation& operation, OperationTime& 
   out.rows(ElementId::setup_first_off_check, SetupId::first_off_check, sizes);
 }
 
+// Of a V to the right and to the left, once for all that are alike.
+int flanks(const TimeContext& c, const Operation& operation) {
+  const auto& steps = operation.steps;
+  return std::any_of(steps.begin(), steps.end(), [&](const Step& s) { return has_flanks(c, s); })
+             ? 2
+             : 0;
+}
+
 // What own records say beside the estimate. The pieces that prove it are running time, which has
 // its own factor already.
 void own_records(const TimeContext& c, OperationTime& t) {
@@ -115,7 +124,7 @@ void set_up(const TimeContext& c, const Operation& operation, Mounted& mounted, 
   out.rows(ElementId::setup_compound_slide, SetupId::compound_slide,
            sizes_finished(c, operation, [&](const Surface& s) {
              return c.route.job.element_of(s).kind == ElementKind::cone;
-           }));
+           }) + flanks(c, operation));
   if (operation.from_bar) out.row(ElementId::setup_bar_feeder, SetupId::bar_feeder);
   program(c, operation, out);
   first_off(c, operation, t, out);

@@ -49,9 +49,10 @@ Time tool_change(const TimeContext& c, const Step& step, const std::optional<std
   return Time(0.0);
 }
 
-// On fine sizes that are set by the dial, not by the tool.
+// On fine sizes that are set by the dial, not by the tool; on each flank of a V once the slide is
+// swung over to it.
 Time trial_cuts(const TimeContext& c, const Step& step) {
-  Time sum(0.0);
+  Time sum = (has_flanks(c, step) ? 2.0 : 0.0) * c.element(HandlingId::trial_cut);
   if (step.kind != StepKind::finish && step.kind != StepKind::bore && step.kind != StepKind::groove)
     return sum;
   for (const std::size_t n : step.gauged) {
@@ -101,6 +102,15 @@ StepTime step_time(const TimeContext& c, const Step& step,
 }
 
 }  // namespace
+
+bool has_flanks(const TimeContext& c, const Step& step) {
+  const Tool* tool = c.shop.tool(step.tool);
+  return tool != nullptr && tool->kind == ToolKind::groove &&
+         std::any_of(step.segments.begin(), step.segments.end(), [](const CutSegment& s) {
+           return s.motion == Motion::across && s.from.z.si != s.to.z.si &&
+                  s.from.r.si != s.to.r.si;
+         });
+}
 
 std::vector<StepTime> step_times(const TimeContext& c, const Operation& operation) {
   std::vector<StepTime> times;

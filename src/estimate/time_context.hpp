@@ -17,6 +17,10 @@ struct TimeContext {
   const Surface& surface(std::size_t n) const { return route.job.surfaces[n]; }
 };
 
+/// A groove's flank on a slope, left by a grooving tool that goes down it: by hand with the compound
+/// slide.
+bool has_flanks(const TimeContext& c, const Step& step);
+
 /// Times of the steps of an operation, one after the other.
 std::vector<StepTime> step_times(const TimeContext& c, const Operation& operation);
 

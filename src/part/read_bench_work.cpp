@@ -211,28 +211,36 @@ class WorkText {
   std::size_t at_ = 0;
 };
 
-constexpr double finest_setting = 1e-6;  // m, of a feed or a depth: nobody sets less
+/// What somebody can set at a lathe, in SI.
+struct SettingRange {
+  double least, most;
+  bool holds(double si) const { return si >= least && si <= most; }
+};
+constexpr SettingRange spindles{0.1 / 60, 100000.0 / 60}, surface_speeds{0.01 / 60, 10000.0 / 60},
+    feeds{1e-6, 0.1}, depths{1e-6, largest_size / 2};
+
+enum class Setting { taken, unreadable, beyond };
 
 // One value of "300 rev/min, 0.1 mm/rev, 1 mm": its unit says what it is. A length a revolution is
 // written with its own unit.
-bool take_setting(std::string_view text, BenchSettings& set) {
+Setting take_setting(std::string_view text, BenchSettings& set) {
   const auto number = leading_number(text);
-  if (!number || number->value <= 0) return false;
+  if (!number || number->value <= 0) return Setting::unreadable;
   text.remove_prefix(number->used);
   while (text.starts_with(' ')) text.remove_prefix(1);
   const auto unit = read_unit(text);
-  if (!unit) return false;
+  if (!unit) return Setting::unreadable;
   const double si = coherent(number->value, unit->unit());
   const bool per_turn = text.find("rev") != std::string_view::npos;
-  if (unit->dim == Dim{0, 0, -1})
-    set.spindle = Frequency(si);
-  else if (unit->dim == Dim{1, 0, -1})
-    set.surface_speed = Speed(si);
-  else if (unit->dim == Dim{1} && si >= finest_setting)
-    (per_turn ? set.feed : set.depth) = Length(si);
-  else
-    return false;
-  return true;
+  auto put = [&](auto& where, const SettingRange& range) {
+    if (!range.holds(si)) return Setting::beyond;
+    where = std::decay_t<decltype(where)>(si);
+    return Setting::taken;
+  };
+  if (unit->dim == Dim{0, 0, -1}) return put(set.spindle, spindles);
+  if (unit->dim == Dim{1, 0, -1}) return put(set.surface_speed, surface_speeds);
+  if (unit->dim != Dim{1}) return Setting::unreadable;
+  return per_turn ? put(set.feed, feeds) : put(set.depth, depths);
 }
 
 }  // namespace
@@ -255,9 +263,11 @@ std::optional<BenchSettings> read_bench_settings(const std::string& text, bool i
   for (const Piece& piece : split_at(text, ',')) {
     std::string_view part = piece.text;
     while (part.starts_with(' ')) part.remove_prefix(1);
-    if (take_setting(part, set)) continue;
-    fault = {
-        {"bench.not-a-setting", {{"text", part}}}, {"bench.such-as", {{"example", example}}}, ""};
+    const Setting found = take_setting(part, set);
+    if (found == Setting::taken) continue;
+    const char* wrong =
+        found == Setting::beyond ? "bench.setting-beyond-sense" : "bench.not-a-setting";
+    fault = {{wrong, {{"text", part}}}, {"bench.such-as", {{"example", example}}}, ""};
     return std::nullopt;
   }
   return set;

@@ -15,10 +15,25 @@ namespace {
 // Roughness classes in micrometres: N1 = 0.025 … N12 = 50 (ISO 1302:1992, withdrawn in 2002).
 constexpr std::array n_classes{0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0};
 
+// "Morse 4", "cone 30 to 40", "cone 20 taper 1:50", "arc R20 to 30".
+std::string text_of_shape(const Member& shape) {
+  std::string text = shape.key;
+  for (const Member& m : shape.value.members) {
+    if (m.value.kind != Node::Kind::text) continue;
+    if (m.key == "Morse") return m.key + " " + m.value.text;
+    if (m.key == "from") text += " " + m.value.text;
+    if (m.key == "radius") text += " R" + m.value.text;
+    if (m.key == "to" || m.key == "taper" || m.key == "half angle")
+      text += " " + m.key + " " + m.value.text;
+  }
+  return text;
+}
+
 // The element as the drawing has it, for messages: "30 k6 x42".
 std::string text_of_map(const Node& node) {
   std::string text;
   for (const Member& m : node.members) {
+    if (m.key == "cone" || m.key == "arc") text.insert(0, text_of_shape(m));
     if (m.value.kind != Node::Kind::text) continue;
     if (m.key == "diameter" || m.key == "thread") text.insert(0, m.value.text);
     if (m.key == "hexagon" || m.key == "square") text.insert(0, m.key + " " + m.value.text);

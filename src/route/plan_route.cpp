@@ -39,6 +39,10 @@ Planned<Layout> from_sawn_blank(const PlanContext& context) {
 
 Planned<Layout> layout_of(const PlanContext& context) {
   const PlanRequest& request = context.request;
+  if (set_over_needed(context)) {
+    if (!context.job.stock.from_bar) return between_centres(context);
+    return Infeasible{"plan.bar-between-centres", {"plan.try-sawn-blanks", "plan.try-cnc-lathe"}};
+  }
   if (context.job.stock.from_bar) return parted_from_bar(context);
   if (one_side_possible(context) && !request.two_at_least) return one_side(context);
   if (request.method == MethodKind::between_centres || tie_needs_centres(context))

@@ -191,7 +191,14 @@ TEST_CASE("a cut at the bench has the numbers of a part of that one element", "[
       ++refused;
       continue;
     }
-    REQUIRE(route);
+    // At the bench a piece too thick for the spindle is parted off in the chuck.
+    const bool in_chuck = d.request.work.kind == BenchWorkKind::part_off &&
+                          d.request.work.from > shop.machine(d.request.machine)->spindle_bore;
+    REQUIRE((route || in_chuck));
+    if (!route) {
+      ++refused;
+      continue;
+    }
     ++planned;
     const RouteTimes times = times_of(*route, shop);
     for (const std::size_t k : cut->steps) {
@@ -284,6 +291,63 @@ TEST_CASE("what is set as usual costs nothing, what is too careful or too brave 
   const BenchAt brave = *cut_of(request).at;
   CHECK(brave.life < brave.usual_life);
   CHECK(brave.brave.size() >= 3);
+}
+
+TEST_CASE("every kind of cut, set as usual, takes what is usual", "[bench]") {
+  for (const char* work :
+       {"50 to 42 x120", "face 60 to 20", "drill 18 x40", "ream 12 x30", "bore 40 to 60 x50",
+        "groove 3 wide 40 to 34", "groove 9 wide 40 to 34", "part off 40", "thread M24x2 x30",
+        "tap M10 x20", "knurl RGE 1.0 30 x20"}) {
+    INFO(work);
+    BenchRequest request = request_of("C45", work, "CNC lathe, medium");
+    request.at = BenchSettings{};
+    const BenchAt as_usual = *cut_of(request).at;
+    CHECK(as_usual.passes == as_usual.usual_passes);
+    CHECK(as_usual.time.si == Approx(as_usual.usual_time.si).epsilon(1e-9));
+    CHECK(as_usual.life.si == Approx(as_usual.usual_life.si).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("the passes of a bore are timed at the diameters that they leave", "[bench]") {
+  BenchRequest request = request_of("C45", "bore 40 to 60 x50", "CNC lathe, medium");
+  request.at = BenchSettings{{}, 100 * unit::m_per_min, 0.2 * unit::mm_per_rev, 2.5 * unit::mm};
+  const BenchCut cut = cut_of(request);
+  const CutSegment& pass = cut.step(cut.steps.front()).segments.front();
+  CHECK(cut.at->passes == 4);
+  double minutes = 0;
+  for (const double d : {45.0, 50.0, 55.0, 60.0})
+    minutes += in(pass.path(), unit::mm) * pi * d / 1000 / 100 / 0.2;
+  CHECK(in(cut.at->cutting, unit::min) == Approx(minutes).epsilon(1e-6));
+}
+
+TEST_CASE("what nobody sets at a lathe is refused", "[bench]") {
+  for (const char* text :
+       {"1e300 rev/min", "1e-300 rev/min", "1e12 mm", "1e6 mm/rev", "1e9 m/min"}) {
+    TextFault fault;
+    CHECK_FALSE(read_bench_settings(text, false, fault));
+    CHECK(fault.what.id == "bench.setting-beyond-sense");
+  }
+}
+
+TEST_CASE("a piece thicker than the spindle bore is parted off in the chuck, by the card's blade",
+          "[bench]") {
+  const Shop& shop = shipped_shop();
+  const BenchCut cut = cut_of(request_of("C45", "part off 60", "geared lathe, medium"));
+  CHECK(cut.operation().holder == Holder::chuck);
+  CHECK(cut_of(request_of("C45", "part off 40", "geared lathe, medium")).operation().holder ==
+        Holder::bar_in_collet);
+  REQUIRE(60 * unit::mm > shop.machine("geared lathe, medium")->spindle_bore);
+  CardRequest request;
+  request.machine = "geared lathe, medium";
+  request.materials = {"C45"};
+  const SpeedCard card = speed_card(request, shop);
+  for (const CardRow& row : card.rows)
+    for (const CardCell& cell : row.cells)
+      if (row.work == CardWork::parting && cell.possible) {
+        CHECK(row.tool->reach >= cell.diameter / 2.0);
+        if (abs(cell.diameter - 63 * unit::mm).si < same_point)
+          CHECK(row.tool->name == cut.step(cut.steps.front()).tool);
+      }
 }
 
 TEST_CASE("a slower spindle never saves time, a deeper cut never takes more passes", "[bench]") {

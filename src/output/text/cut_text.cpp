@@ -182,13 +182,25 @@ Message lathe_speed(const BenchCut& cut, const SpindleView& s) {
   return {s.in_band ? "bench.lathe-in-band" : "bench.lathe-off-band", {set, by, band}};
 }
 
+// A speed within the band above the exact one was not taken: a limit holds there.
+bool held_below(const BenchCut& cut, const SpindleView& s) {
+  const auto& ladder = cut.quote.route.machine.ladder;
+  const Frequency most = s.exact * (1 + cut.shop.policy.ladder_band);
+  return std::any_of(ladder.begin(), ladder.end(), [&](Frequency n) {
+    return n > s.set && n <= most && abs(n - s.exact) < abs(s.set - s.exact);
+  });
+}
+
 void spindle_speed(TextWriter& out, const BenchCut& cut, const BenchStepView& v) {
   const SpindleView& s = v.spindle;
   out.section({"bench.spindle-speed", {{"spindle", s.set}}});
   out.line({"bench.exact", {{"spindle", s.exact}, {"diameter", measure(s.diameter, unit::mm)}}});
   out.line({"bench.rule", {{"spindle", s.by_rule}, {"off", off(s.rule_off)}}});
   out.line(lathe_speed(cut, s));
-  if (s.on_ladder)
+  if (!s.on_ladder) return;
+  if (held_below(cut, s))
+    out.line("bench.ladder-held");
+  else
     out.line({"bench.ladder-policy", {{"band", Share{cut.shop.policy.ladder_band}}}});
 }
 
@@ -275,7 +287,10 @@ void load(TextWriter& out, const BenchStepView& v) {
     chip_load(out, v);
   else
     other_load(out, v);
-  if (v.time->life.si > 0)
+  if (v.time->life > hardly_wears * v.step->reference_life)
+    out.line({"bench.edge-hardly-wears",
+              {{"most", minutes_text(hardly_wears * v.step->reference_life, out.words(), 0)}}});
+  else if (v.time->life.si > 0)
     out.line({"bench.edge",
               {{"life", minutes_text(v.time->life, out.words(), 0)},
                {"pieces", Figure{1 / v.time->edge_share, 2}}}});

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "formatting.hpp"
+#include "turnwright/route/fitted_taper.hpp"
 #include "view/labels.hpp"
 #include "view/quote_view.hpp"
 #include "view/tool_list.hpp"
@@ -33,6 +34,7 @@ std::string deviations_text(const Deviations& d, const Words& words) {
 std::string limits_of(const Surface& surface, const Element& element, const Shop& shop,
                       const Words& words) {
   if (element.kind == ElementKind::thread) return "";
+  if (is_fitted_taper(element)) return words("sheet.taper-gauge");
   const std::string about = "±" + length_number(surface.tolerance / 2.0, words, 3);
   if (element.leave.si > 0) return length_number(surface.diameter(), words) + " " + about;
   const Size& size = element.size;
@@ -44,12 +46,12 @@ std::string limits_of(const Surface& surface, const Element& element, const Shop
   return surface.tolerance.si > 0 ? about : "";
 }
 
-Message gauged_message(const Surface& surface, bool thread, const Shop& shop) {
+Message gauged_message(const Surface& surface, bool by_gauge, const Shop& shop) {
   const double share =
       surface.gauge_share >= 0 ? surface.gauge_share : shop.gauging_share(surface.grade);
   if (share <= 0) return {};
   if (share >= 1) return "sheet.every-piece";
-  return {surface.toleranced || thread ? "sheet.one-in" : "sheet.spot-one-in",
+  return {surface.toleranced || by_gauge ? "sheet.one-in" : "sheet.spot-one-in",
           {{"pieces", static_cast<int>(std::round(1 / share))}}};
 }
 
@@ -86,8 +88,10 @@ std::vector<SheetSize> SheetMaker::sizes(const Step& step) const {
   for (const std::size_t n : step.gauged) {
     const Surface& surface = route_.job.surfaces[n];
     const Element& element = route_.job.element_of(surface);
-    SheetSize size{surface.name, limits_of(surface, element, shop_, words_),
-                   gauged_message(surface, element.kind == ElementKind::thread, shop_)};
+    SheetSize size{
+        surface.name, limits_of(surface, element, shop_, words_),
+        gauged_message(surface, element.kind == ElementKind::thread || is_fitted_taper(element),
+                       shop_)};
     const auto alike = std::find_if(list.begin(), list.end(), [&](const SheetSize& other) {
       return other.size == size.size && other.limits == size.limits && other.gauged == size.gauged;
     });

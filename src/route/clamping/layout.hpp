@@ -65,6 +65,8 @@ bool one_side_possible(const PlanContext& context);
 Planned<Layout> two_sides(const PlanContext& context);
 /// The same, the right end turned first.
 Planned<Layout> right_end_first(const PlanContext& context);
+/// Both ends may have a centre, and the lathe has one to hold them.
+bool centres_possible(const PlanContext& context);
 /// Faces and centre holes in the chuck, then all turning between the same two centres.
 Planned<Layout> between_centres(const PlanContext& context);
 /// A tie finer than soft jaws hold, between surfaces on both sides of the cut-over.

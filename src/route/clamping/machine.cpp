@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "clamping/machine.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "turnwright/quantity/text.hpp"
@@ -94,18 +95,22 @@ Infeasible arc_by_hand(const PlanContext& context, const Element& e) {
            "plan.try-stated-time"}};
 }
 
+// A longer one is turned between centres, with the tailstock set over.
+bool by_compound_slide(const Machine& machine, const Surface& cone) {
+  return cone.right - cone.left <= machine.compound_travel;
+}
+
 // How a cone is turned by hand: a caution.
 Planned<Message> cone_by_hand(const PlanContext& context, const Surface& s, const Element& e) {
   const Machine& machine = context.machine;
   const Part& part = context.job.part;
   const Length length = s.right - s.left;
-  if (length <= machine.compound_travel)
+  if (by_compound_slide(machine, s))
     return Message{"plan.cone-by-compound-slide", {{"element", e.text}}};
   const double set_over =
       std::abs((s.left_radius - s.right_radius).si) * (part.overall / length).si;
   const Length most = context.shop.practice.most_set_over;
-  const bool slender =
-      !s.inside() && machine.tailstock && set_over <= most.si && part.centres.keep != CentreUse::no;
+  const bool slender = !s.inside() && set_over <= most.si && centres_possible(context);
   if (slender)
     return Message{"plan.cone-by-tailstock", {{"element", e.text}, {"by", Length(set_over)}}};
   return Infeasible{{"plan.cone-too-long",
@@ -125,6 +130,15 @@ Message on_machine(const Machine& m, Message why) {
 Planned<MachineChoice> choose_machines(const Job& job, const Shop& shop, std::string_view wanted,
                                        Mass blank) {
   return wanted.empty() ? all_that_take(job, shop, blank) : asked_for(job, shop, wanted, blank);
+}
+
+bool set_over_needed(const PlanContext& context) {
+  const Job& job = context.job;
+  return context.machine.manual() &&
+         std::any_of(job.surfaces.begin(), job.surfaces.end(), [&](const Surface& s) {
+           const Element& e = job.element_of(s);
+           return e.kind == ElementKind::cone && !e.allow && !by_compound_slide(context.machine, s);
+         });
 }
 
 Planned<Messages> contours_by_hand(const PlanContext& context) {

@@ -19,6 +19,9 @@ Planned<MachineChoice> choose_machines(const Job& job, const Shop& shop, std::st
 /// "on Tarn CNC 1: why".
 Message on_machine(const Machine& machine, Message why);
 
+/// A cone that only the tailstock set over turns: the work runs between two centres, in no chuck.
+bool set_over_needed(const PlanContext& context);
+
 /// A manual lathe turns a cone with its compound slide, or a slender one with the tailstock set
 /// over, and a radius only with a form tool. Cautions, none on a CNC lathe.
 Planned<Messages> contours_by_hand(const PlanContext& context);

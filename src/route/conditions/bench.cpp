@@ -8,6 +8,7 @@
 #include "steps/tools.hpp"
 #include "turnwright/figure/cutting.hpp"
 #include "turnwright/figure/speeds.hpp"
+#include "turnwright/route/blade.hpp"
 
 namespace turnwright {
 namespace {
@@ -17,8 +18,9 @@ CutContext context_of(const BenchTask& t) {
 }
 
 bool works_a_hole(ToolKind kind) { return kind == ToolKind::drill || kind == ToolKind::ream; }
+// A knurl's conditions are looked up like a thread's.
 bool cuts_threads(ToolKind kind) {
-  return kind == ToolKind::thread || kind == ToolKind::inside_thread || kind == ToolKind::tap ||
+  return kind == ToolKind::knurl || kind == ToolKind::thread || kind == ToolKind::inside_thread || kind == ToolKind::tap ||
          kind == ToolKind::die;
 }
 
@@ -44,7 +46,7 @@ CutConditions conditions_of(const BenchTask& t, const CutContext& c) {
 Frequency spindle_of(const CutContext& c, const CutConditions& k, Length diameter,
                      Frequency exact) {
   if (c.machine.ladder.empty()) return min(exact, fastest_speed(c.machine));
-  return lever_speed(c, k.used.surface_speed, diameter, Length(0.0), k.used.feed, Frequency(0.0));
+  return lever_speed(c, k, diameter, Length(0.0), Frequency(0.0));
 }
 
 }  // namespace
@@ -55,6 +57,10 @@ Length full_grip(const Practice& practice, Length diameter) {
 
 const Tool* usual_tool(const Shop& shop, const Machine& machine, ToolKind kind) {
   return tool_of(shop, machine, kind);
+}
+
+const Tool* parting_blade(const Shop& shop, const Machine& machine, Length diameter) {
+  return parting_tool(shop, machine, diameter / 2.0);
 }
 
 std::vector<Length> sizes_near(const Shop& shop, const Machine& machine, ToolKind kind,

@@ -49,10 +49,7 @@ CutConditions conditions_at(const CutContext& context, Length depth) {
   CutState s = from_table(context, depth);
   raise_to_roughness(s);
   tune(s);
-  limit_tool_feed(s);
-  limit_roughness(s);
-  s.conditions.used.feed = machine_feed(context.machine, s.conditions.used.feed);
-  check_least_feed(s);
+  limit_feed(s);
   limit_power(s);
   check_torque(s);
   check_grip(s);
@@ -91,17 +88,18 @@ Frequency fastest_speed(const Machine& machine) {
   return min(machine.fastest, machine.chuck.rated_speed);
 }
 
-Frequency lever_speed(const CutContext& context, Speed v, Length diameter, Length path, Length feed,
-                      Frequency current) {
+Frequency lever_speed(const CutContext& context, const CutConditions& conditions, Length diameter,
+                      Length path, Frequency current) {
   const Machine& m = context.machine;
   std::vector<Frequency> allowed;
   for (const Frequency n : m.ladder)
     if (n <= fastest_speed(m)) allowed.push_back(n);
   if (allowed.empty()) allowed.push_back(m.slowest);
-  const Frequency wanted = figure::SpindleSpeed::work_out<>({v, diameter}).spindle_speed;
-  const Frequency best =
-      figure::LadderSpeed::work_out<>({wanted, allowed, context.shop.policy.ladder_band})
-          .spindle_speed;
+  const Length feed = conditions.used.feed;
+  const Frequency wanted =
+      figure::SpindleSpeed::work_out<>({conditions.used.surface_speed, diameter}).spindle_speed;
+  const double band = conditions.at_most ? 0 : context.shop.policy.ladder_band;
+  const Frequency best = figure::LadderSpeed::work_out<>({wanted, allowed, band}).spindle_speed;
   if (current.si <= 0 || current.si == best.si || current > best) return best;
   // The lever is moved only when it pays.
   const Time saved = path / (feed * current) - path / (feed * best);

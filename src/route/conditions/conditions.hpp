@@ -28,6 +28,7 @@ struct CutConditions {
   Conditions wanted, used;
   std::vector<LimitCheck> limits;
   bool depth_ok = true;
+  bool at_most = false;  // a limit holds at this speed, not above: no lever is put beyond it
   Speed taylor_constant{};
   double taylor_exponent = 0.25;
   Time reference_life{};            // of an edge at the table's speed
@@ -48,8 +49,9 @@ Force passive_force(const Material& material, const Tool& tool, Length depth, Le
 
 /// The feed the machine really has, not above the wanted one.
 Length machine_feed(const Machine& machine, Length wanted);
-/// The spindle speed of a manual lathe at a diameter; keeps `current` when changing does not pay.
-Frequency lever_speed(const CutContext& context, Speed v, Length diameter, Length path, Length feed,
-                      Frequency current);
+/// The spindle speed of a manual lathe at a diameter; keeps `current` when changing does not pay
+/// over a path.
+Frequency lever_speed(const CutContext& context, const CutConditions& conditions, Length diameter,
+                      Length path, Frequency current);
 
 }  // namespace turnwright

@@ -83,6 +83,8 @@ std::optional<StepFactorId> factor_of_tool(ToolKind kind, bool by_hand) {
 }  // namespace
 
 StepFactorId step_factor_of(StepKind kind, const Tool& tool, const Machine& machine) {
+  const bool plunges = tool.kind == ToolKind::groove || tool.kind == ToolKind::part_off;
+  if (plunges && machine.manual() && kind != StepKind::rough) return StepFactorId::thread_by_hand;
   if (const auto id = factor_of_tool(tool.kind, machine.manual())) return *id;
   switch (kind) {
     case StepKind::face:

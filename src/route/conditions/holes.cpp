@@ -29,40 +29,41 @@ void limit_feed(CutConditions& k, const Tool& tool) {
                              unit::mm_per_rev, binding, Remedy::feed));
 }
 
-// What a drill takes of the machine at the conditions as they stand, at the specific force of the
-// feed it began with.
+// What a drill takes of the machine at the conditions as they stand.
 class DrillLoad {
  public:
   DrillLoad(const CutConditions& k, const CutContext& c, Length diameter)
-      : k_(k),
-        c_(c),
-        diameter_(diameter),
-        kc_(figure::SpecificForce::work_out<>(
-                {c.material.kc11, c.material.mc, k.used.feed / 2.0, c.tool.lead_angle})
-                .specific_force) {}
-  auto operator()() const {
+      : k_(k), c_(c), diameter_(diameter) {}
+  auto operator()(Speed speed) const {
+    const Pressure kc = figure::SpecificForce::work_out<>({c_.material.kc11, c_.material.mc,
+                                                           k_.used.feed / 2.0, c_.tool.lead_angle})
+                            .specific_force;
     return figure::DrillLoad::work_out<>(
-        {diameter_, k_.used.feed, kc_, k_.used.surface_speed, 2.0 * c_.tool.lead_angle});
+        {diameter_, k_.used.feed, kc, speed, 2.0 * c_.tool.lead_angle});
   }
+  auto operator()() const { return (*this)(k_.used.surface_speed); }
+  Length diameter() const { return diameter_; }
 
  private:
   const CutConditions& k_;
   const CutContext& c_;
   Length diameter_;
-  Pressure kc_;
 };
 
+// At the step of the spindle that it really runs at.
 void limit_drill_power(CutConditions& k, const CutContext& c, const DrillLoad& load) {
-  const Power rated = c.machine.power * c.machine.efficiency;
+  const Power rated = rated_power(c.machine);
   const bool weak = load().power > rated;
   if (weak) k.used.surface_speed = k.used.surface_speed * (rated / load().power).si;
-  k.limits.push_back(
-      checked(LimitId::power, rated.si, load().power.si, unit::kW, weak, Remedy::surface_speed));
+  k.at_most = load(k.used.surface_speed * (1 + c.shop.policy.ladder_band)).power > rated;
+  const Speed real = pi * load.diameter() * real_spindle(k, c, load.diameter());
+  k.limits.push_back(checked(LimitId::power, rated.si, load(real).power.si, unit::kW, weak,
+                             Remedy::surface_speed));
 }
 
 // Torque of the spindle, and thrust along the axis on what the jaws hold.
 void limit_drill_feed(CutConditions& k, const CutContext& c, const DrillLoad& load) {
-  const Torque torque = c.machine.largest_torque * c.machine.efficiency;
+  const Torque torque = rated_torque(c.machine);
   const Practice& practice = c.shop.practice;
   const Force push = practice.axial_grip * c.machine.chuck.grip_force / practice.grip_safety;
   const bool slips = c.grip_diameter.si > 0 && load().thrust > push;
@@ -96,8 +97,8 @@ CutConditions hole_conditions(const CutContext& c, Length diameter, Length depth
   limit_feed(k, c.tool);
   if (drills) {
     const DrillLoad load(k, c, diameter);
-    limit_drill_power(k, c, load);
     limit_drill_feed(k, c, load);
+    limit_drill_power(k, c, load);
   }
   check_spindle_speed(k, c, diameter);
   set_life(k, c, table);

@@ -42,7 +42,7 @@ Power power_taken(const CutState& s, Speed v) {
 }
 // Constant torque below the base speed, constant power above it.
 Power power_at(const Machine& m, Frequency n) {
-  return min(m.power * m.efficiency, 2 * pi * n * m.largest_torque * m.efficiency);
+  return min(rated_power(m), 2 * pi * n * rated_torque(m));
 }
 Frequency spindle_speed(Speed v, Length diameter) {
   return figure::SpindleSpeed::work_out<>({v, diameter}).spindle_speed;
@@ -50,36 +50,63 @@ Frequency spindle_speed(Speed v, Length diameter) {
 
 }  // namespace
 
-// Ra = k f^2 / (32 r), solved for the feed.
+// Ra goes with the square of the feed.
 Length feed_for_roughness(const Policy& policy, Length nose_radius, Length ra) {
-  return sqrt(32.0 * nose_radius * ra / policy.roughness_factor);
+  const Length as_nose = figure::Roughness::work_out<>({nose_radius, nose_radius}).Ra;
+  return nose_radius * sqrt(ra / (policy.roughness_factor * as_nose));
 }
 
-void limit_tool_feed(CutState& s) {
-  const Tool& tool = s.context.tool;
-  Length& feed = s.conditions.used.feed;
-  const bool binding = feed.si > tool.largest_feed.si + same_point;
-  feed = max(min(feed, tool.largest_feed), tool.least_feed);
-  note(s, LimitId::tool_feed, tool.largest_feed.si, feed.si, unit::mm_per_rev, binding,
-       Remedy::feed);
+namespace {
+
+// The roughness that a feed leaves.
+Length roughness_at(const CutContext& c, Length feed) {
+  return c.shop.policy.roughness_factor *
+         figure::Roughness::work_out<>({feed, c.tool.nose_radius}).Ra;
 }
 
-void limit_roughness(CutState& s) {
+// The step of the feed box at or below the wanted feed; where the tool rubs there and none asks for
+// so little, the next one above.
+Length fed(const Machine& machine, const Tool& tool, Length wanted, Length most) {
+  const Length below = machine_feed(machine, wanted);
+  if (below >= tool.least_feed || wanted < tool.least_feed) return below;
+  for (const Length step : machine.feeds)
+    if (step > below && step <= most) return step;
+  return below;
+}
+
+// What a feed box of steps has is less than is wanted, or its finest step.
+void note_roughness(CutState& s, Length wanted) {
   const CutContext& c = s.context;
-  if (c.ra.si <= 0 || s.plunges()) return;
-  Length& feed = s.conditions.used.feed;
-  const double k = c.shop.policy.roughness_factor;
-  const Length allowed = feed_for_roughness(c.shop.policy, c.tool.nose_radius, c.ra);
-  const bool binding = feed > allowed;
-  if (binding) feed = allowed;
-  const Length real = k * figure::Roughness::work_out<>({feed, c.tool.nose_radius}).Ra;
-  note(s, LimitId::roughness, c.ra.si, real.si, unit::um, binding, Remedy::feed);
+  const Length real = roughness_at(c, s.conditions.used.feed);
+  const bool missed = real.si > c.ra.si * met;
+  note(s, LimitId::roughness, c.ra.si, real.si, unit::um, missed || wanted > s.conditions.used.feed,
+       missed ? Remedy::finish_asks_for_less : Remedy::feed);
 }
 
-void check_least_feed(CutState& s) {
-  const Length least = s.context.tool.least_feed, feed = s.conditions.used.feed;
-  note(s, LimitId::least_feed, least.si, feed.si, unit::mm_per_rev, feed < least,
-       Remedy::finish_asks_for_less);
+}  // namespace
+
+void limit_feed(CutState& s) {
+  const CutContext& c = s.context;
+  const Tool& tool = c.tool;
+  Length& feed = s.conditions.used.feed;
+  const bool too_heavy = feed.si > tool.largest_feed.si + same_point;
+  const Length by_tool = max(min(feed, tool.largest_feed), tool.least_feed);
+  const bool smooth = c.ra.si > 0 && !s.plunges();
+  const Length allowed =
+      smooth ? feed_for_roughness(c.shop.policy, tool.nose_radius, c.ra) : by_tool;
+  const bool binds = by_tool > allowed;
+  feed = fed(c.machine, tool, min(by_tool, allowed), smooth ? allowed : tool.largest_feed);
+  note(s, LimitId::tool_feed, tool.largest_feed.si, feed.si, unit::mm_per_rev, too_heavy,
+       Remedy::feed);
+  if (smooth) note_roughness(s, binds ? by_tool : feed);
+  note(s, LimitId::least_feed, tool.least_feed.si, feed.si, unit::mm_per_rev,
+       feed < tool.least_feed, Remedy::finish_asks_for_less);
+}
+
+Frequency real_spindle(const CutConditions& k, const CutContext& c, Length diameter) {
+  return c.machine.ladder.empty()
+             ? min(spindle_speed(k.used.surface_speed, diameter), fastest_speed(c.machine))
+             : lever_speed(c, k, diameter, Length(0.0), Frequency(0.0));
 }
 
 void limit_power(CutState& s) {
@@ -89,11 +116,15 @@ void limit_power(CutState& s) {
   const Power rated = rated_power(c.machine);
   const bool binding = power_taken(s, v) > rated;
   if (binding) speed = v * (rated / power_taken(s, v)).si;
-  note(s, LimitId::power, rated.si, power_taken(s, speed).si, unit::kW, binding,
+  // No lever is put above the speed where that would overload the lathe.
+  s.conditions.at_most =
+      power_taken(s, speed * (1 + c.shop.policy.ladder_band)).si > rated.si * met;
+  const Frequency n = real_spindle(s.conditions, c, c.largest_diameter);
+  const Speed real = c.machine.ladder.empty() ? speed : pi * c.largest_diameter * n;
+  note(s, LimitId::power, rated.si, power_taken(s, real).si, unit::kW, binding,
        Remedy::surface_speed);
   if (s.plunges()) return;
-  const Frequency n = min(spindle_speed(speed, c.largest_diameter), fastest_speed(c.machine));
-  if (power_taken(s, speed).si > power_at(c.machine, n).si * met) s.conditions.depth_ok = false;
+  if (power_taken(s, real).si > power_at(c.machine, n).si * met) s.conditions.depth_ok = false;
   if (speed.si < c.shop.practice.least_speed_on_power * v.si) s.conditions.depth_ok = false;
 }
 
@@ -122,7 +153,7 @@ StepFactorId step_id(const CutContext& c) { return step_factor_of(c.kind, c.tool
 void check_spindle_speed(CutConditions& k, const CutContext& c, Length diameter) {
   const Frequency wanted = spindle_speed(k.used.surface_speed, diameter);
   const Frequency fastest = fastest_speed(c.machine);
-  k.limits.push_back(checked(LimitId::spindle_speed, fastest.si, min(wanted, fastest).si,
+  k.limits.push_back(checked(LimitId::spindle_speed, fastest.si, real_spindle(k, c, diameter).si,
                              unit::rev_per_min, wanted > fastest, Remedy::time_rises));
 }
 

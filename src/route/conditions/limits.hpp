@@ -24,15 +24,16 @@ inline LimitCheck checked(LimitId limit, double allowed, double actual, const Un
   return {limit, allowed, actual, unit, binding, binding ? changed : Remedy::none};
 }
 
-void limit_tool_feed(CutState& state);
-void limit_roughness(CutState& state);
-void check_least_feed(CutState& state);
+/// Tool, roughness and the steps that the feed box has, in one: the checks hold what is fed.
+void limit_feed(CutState& state);
 void limit_power(CutState& state);
 void check_torque(CutState& state);
 void check_grip(CutState& state);
 
 /// The row of the kinds of step that this cut goes by.
 StepFactorId step_id(const CutContext& context);
+/// The spindle speed that the lathe really gives at a diameter.
+Frequency real_spindle(const CutConditions& conditions, const CutContext& context, Length diameter);
 /// The spindle is not faster than machine and chuck let it be; the time rises.
 void check_spindle_speed(CutConditions& conditions, const CutContext& context, Length diameter);
 /// The life of an edge at these conditions; a lighter feed lasts longer by `feed_effect`.

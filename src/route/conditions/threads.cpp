@@ -17,8 +17,10 @@ void limit_carriage(CutConditions& k, const CutContext& c, Length diameter, Leng
       figure::SpindleSpeed::work_out<>({k.used.surface_speed, diameter}).spindle_speed;
   const bool binding = n > fastest;
   if (binding) k.used.surface_speed = pi * diameter * fastest;
-  k.limits.push_back(checked(LimitId::threading_feed_rate, carriage.si, min(n * lead, carriage).si,
-                             unit::m_per_min, binding, Remedy::surface_speed));
+  k.at_most = n * (1 + c.shop.policy.ladder_band) > fastest;
+  k.limits.push_back(checked(LimitId::threading_feed_rate, carriage.si,
+                             (real_spindle(k, c, diameter) * lead).si, unit::m_per_min, binding,
+                             Remedy::surface_speed));
 }
 
 }  // namespace
@@ -31,9 +33,9 @@ CutConditions thread_conditions(const CutContext& c, Length diameter, Length lea
       table_speed(c.shop, c.material, {c.tool.grade, step_id(c), diameter, depth});
   k.wanted = {machine_factor(c) * table.of_step(), lead, infeed};
   k.used = k.wanted;
-  check_spindle_speed(k, c, diameter);
   if (c.tool.kind == ToolKind::thread || c.tool.kind == ToolKind::inside_thread)
     limit_carriage(k, c, diameter, lead);
+  check_spindle_speed(k, c, diameter);
   set_life(k, c, table);
   return k;
 }

@@ -53,8 +53,7 @@ void set_feed_range(CutProblem& p, const CutState& s) {
     if (feed < most) most = feed, p.most_feed = limit;
   };
   if (c.ra.si > 0)
-    at_most(in(sqrt(32.0 * c.tool.nose_radius * c.ra / c.shop.policy.roughness_factor),
-               unit::mm_per_rev),
+    at_most(in(feed_for_roughness(c.shop.policy, c.tool.nose_radius, c.ra), unit::mm_per_rev),
             LimitId::roughness);
   // A face keeps the table's feed: nobody asks for its finish here.
   if (c.kind == StepKind::face) at_most(in(s.table.feed, unit::mm_per_rev), LimitId::face_feed);
@@ -68,10 +67,9 @@ std::vector<CutLimit> limits_of(const CutContext& c) {
   const CutTerm force{
       in(c.material.kc11, unit::N_per_mm2) * std::pow(std::sin(kappa), -c.material.mc), 0,
       1 - c.material.mc, 1};
-  const double watts = in(c.machine.power * c.machine.efficiency, unit::W);
+  const double watts = in(rated_power(c.machine), unit::W);
   const double radius = in(c.largest_diameter, unit::mm) / 2;
-  const double torque =
-      1000 * in(c.machine.largest_torque * c.machine.efficiency, unit::Nm) / radius;
+  const double torque = 1000 * in(rated_torque(c.machine), unit::Nm) / radius;
   std::vector<CutLimit> limits{{LimitId::power, force * CutTerm{1 / 60.0, 1, 0, 0}, watts},
                                {LimitId::torque, force, torque}};
   const Practice& practice = c.shop.practice;

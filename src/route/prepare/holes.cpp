@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "prepare/part_words.hpp"
+#include "steps/tools.hpp"
 
 namespace turnwright {
 namespace {
@@ -41,14 +42,33 @@ bool drilled_to_size(const Surface& s, const Element& e, const Practice& practic
 }
 
 // H6 to H9 in the sizes of the reamers; a tie asks for a bore that is bored.
-bool reamed_to_size(const Surface& s, const Element& e, const Shop& shop) {
+bool has_reamer(const Surface& s, const Element& e, const Shop& shop) {
   const bool reamer = std::any_of(shop.tools.begin(), shop.tools.end(), [&](const Tool& t) {
     return t.kind == ToolKind::ream && t.has_size(e.size.nominal) &&
            s.right - s.left <= t.deepest * e.size.nominal;
   });
-  return e.kind == ElementKind::cylinder && reamer && hole_basis(e.size) &&
-         s.grade >= shop.practice.finest_reamed && s.grade <= shop.practice.coarsest_reamed &&
-         e.ties.empty() && e.seat.empty() && e.grooves.empty() && !e.flat;
+  return e.kind == ElementKind::cylinder && reamer && e.ties.empty() && e.seat.empty() &&
+         e.grooves.empty() && !e.flat;
+}
+bool reamed_to_size(const Surface& s, const Element& e, const Shop& shop) {
+  return has_reamer(s, e, shop) && hole_basis(e.size) && s.grade >= shop.practice.finest_reamed &&
+         s.grade <= shop.practice.coarsest_reamed;
+}
+
+// A reamer leaves its nominal size to H7 above it; wider deviations hold that too.
+bool reamer_is_within(const Surface& s, const Element& e, const Shop& shop) {
+  constexpr int grade = 7;  // of the reamers
+  const auto hole = shop.standards.fit("H", grade, e.size.nominal);
+  const Length low = s.diameter() - s.tolerance / 2.0, high = s.diameter() + s.tolerance / 2.0;
+  return hole && low.si <= e.size.nominal.si + same_point &&
+         (e.size.nominal + hole->upper).si <= high.si + same_point;
+}
+
+// No boring bar enters the hole that would be drilled for it, and reaches so deep.
+bool no_bar_reaches(const Shop& shop, Length hole, Length depth) {
+  return std::none_of(shop.tools.begin(), shop.tools.end(), [&](const Tool& t) {
+    return t.kind == ToolKind::bore && bar_fits(t, hole, depth);
+  });
 }
 
 Length drilled_for_reamer(const Shop& shop, Length d) {
@@ -82,6 +102,13 @@ void open_hole(std::span<const Surface> surfaces, const std::vector<Element>& el
     if (bore.reamed) return;
   }
   bore.drilled = size_between(shop, ToolKind::drill, Length(0.0), d - under_size(shop.practice, s));
+  // What no bar bores is reamed, where that is near enough.
+  if (!no_bar_reaches(shop, bore.drilled, e.to) || !has_reamer(s, e, shop) ||
+      !reamer_is_within(s, e, shop))
+    return;
+  const Length for_reamer = drilled_for_reamer(shop, d);
+  bore.reamed = for_reamer.si > 0;
+  if (bore.reamed) bore.drilled = for_reamer;
 }
 
 }  // namespace turnwright

@@ -10,6 +10,7 @@
 #include "prepare/part_words.hpp"
 #include "turnwright/figure/threads.hpp"
 #include "turnwright/quantity/text.hpp"
+#include "turnwright/route/fitted_taper.hpp"
 
 namespace turnwright {
 namespace {
@@ -109,7 +110,8 @@ Surface plain_surface(const Shop& shop, const Element& e, std::size_t in_list, R
   s.region = region;
   s.name = surface_name(e, region);
   s.ra = e.ra.value_or(Length(0.0));
-  if (e.kind == ElementKind::thread)
+  // A ring, a plug or a taper gauge.
+  if (e.kind == ElementKind::thread || is_fitted_taper(e))
     s.gauge_share = shop.gauging_share(shop.practice.threads_gauged_as);
   if (e.gauge_share) s.gauge_share = *e.gauge_share;
   return s;

@@ -137,8 +137,8 @@ void set_speed(Workpiece& work, const Cut& cut, CutSegment& segment) {
     return;
   }
   segment.constant_speed = true;
-  work.lever = lever_speed(cut.context, segment.surface_speed, segment.large_diameter,
-                           segment.path(), segment.feed, work.lever);
+  work.lever =
+      lever_speed(cut.context, cut.conditions, segment.large_diameter, segment.path(), work.lever);
   segment.spindle = work.lever;
 }
 

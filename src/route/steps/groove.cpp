@@ -6,6 +6,7 @@
 
 #include "steps/cut.hpp"
 #include "steps/gauge.hpp"
+#include "steps/groove_path.hpp"
 #include "steps/left_hand.hpp"
 #include "steps/steps.hpp"
 #include "steps/tools.hpp"
@@ -13,17 +14,6 @@
 
 namespace turnwright::steps {
 namespace {
-
-// The recess over an interval, from the work down to the part.
-struct Recess {
-  Interval z;
-  Length top{}, bottom{};  // radii
-  Length depth() const { return top - bottom; }
-};
-Recess recess_at(const OperationContext& op, const Workpiece& work, const Interval& z) {
-  const Length top = work.outside.largest(z.from, z.to);
-  return {z, top, min(top, lowest(op.task.final, z))};
-}
 
 constexpr Length flush(2e-6);  // what the foot of a fillet may stand higher than its floor
 
@@ -44,17 +34,20 @@ bool is_of_other_form(const Groove& g) {
   return g.kind == GrooveKind::vee || g.kind == GrooveKind::half_round;
 }
 
-bool is_hollow(const OperationContext& op, const Interval& z) {
-  const auto& pieces = op.task.final.pieces();
-  return std::any_of(pieces.begin(), pieces.end(), [&](const Segment& s) {
+// The radius of the arc that a recess ends in; 0: it has a floor.
+Length radius_of_hollow(const OperationContext& op, const Interval& z) {
+  for (const Segment& s : op.task.final.pieces()) {
     const auto turn = s.bulge == Bulge::in ? turning_point(s) : std::nullopt;
-    return turn && *turn > z.from && *turn < z.to;
-  });
+    if (turn && *turn > z.from && *turn < z.to) return s.radius;
+  }
+  return Length(0.0);
+}
+bool is_hollow(const OperationContext& op, const Interval& z) {
+  return radius_of_hollow(op, z).si > 0;
 }
 
-// A V or a round groove opens from its floor, and its walls are plunged in steps. The width at the
-// floor; of a round one a little above it, where the corners of the tool are round too.
-constexpr double above_hollow = 0.2, above_flat = 0.01;  // of the depth, conventions of ours
+// A V opens from its floor. The width there.
+constexpr double above_floor = 0.01;  // of the depth, where a V to a point is measured
 Length width_at_floor(const OperationContext& op, const Recess& recess) {
   const auto& outside = op.job.part.outside;
   const bool asked = std::any_of(outside.begin(), outside.end(), [](const Element& e) {
@@ -64,7 +57,6 @@ Length width_at_floor(const OperationContext& op, const Recess& recess) {
   const bool slopes = part.right_of(recess.z.from) > recess.top - flush &&
                       part.left_of(recess.z.to) > recess.top - flush;
   if (!asked || !slopes) return recess.z.width();
-  const double above_floor = is_hollow(op, recess.z) ? above_hollow : above_flat;
   const Outline level =
       Outline::cylinder(recess.z.from, recess.z.to, recess.bottom + above_floor * recess.depth());
   Length width(0.0);
@@ -86,7 +78,7 @@ const Tool* grooving_tool(const OperationContext& op, const Recess& recess) {
 Number angle_of_vee(const OperationContext& op, const Recess& recess) {
   const Length opens = recess.z.width() - width_at_floor(op, recess);
   if (opens.si < same_point || is_hollow(op, recess.z)) return Number(0.0);
-  return Number(2 * std::atan2(opens.si / 2, (1 - above_flat) * recess.depth().si));
+  return Number(2 * std::atan2(opens.si / 2, (1 - above_floor) * recess.depth().si));
 }
 
 // Ground to the angle of the V, or sharper.
@@ -102,12 +94,40 @@ const Tool* form_tool(const OperationContext& op, const Recess& recess) {
   return best;
 }
 
+// The widest round-nosed tool that the hollow takes. A lathe worked by hand follows no arc: there
+// the nose has to be of its radius.
+const Tool* round_tool(const OperationContext& op, const Recess& recess) {
+  constexpr double as_ground = 0.01;
+  if (recess.floor.width() > flush) return nullptr;
+  const Length radius = radius_of_hollow(op, recess.z);
+  return widest_tool(op.shop, op.machine, ToolKind::groove, [&](const Tool& t) {
+    return is_round_nosed(t) && t.nose_radius.si <= radius.si * (1 + as_ground) &&
+           (!op.machine.manual() || t.nose_radius.si >= radius.si * (1 - as_ground)) &&
+           t.reach.si >= recess.depth().si - same_point;
+  });
+}
+
+bool is_round_groove(const OperationContext& op, const Recess& recess) {
+  return is_hollow(op, recess.z) && width_at_floor(op, recess) < recess.z.width();
+}
+
 const Tool* tool_for(const OperationContext& op, const Recess& recess) {
+  if (const Tool* round = round_tool(op, recess)) return round;
+  if (is_round_groove(op, recess)) return nullptr;
   const Tool* tool = grooving_tool(op, recess);
   return tool != nullptr ? tool : form_tool(op, recess);
 }
 
+Infeasible no_round_tool(const OperationContext& op, const Recess& recess) {
+  const Length radius = radius_of_hollow(op, recess.z), depth = recess.depth();
+  return {{"steps.no-round-tool",
+           {{"at", -op.view.z(recess.z.to)}, {"radius", radius}, {"depth", depth}}},
+          {{op.machine.manual() ? "steps.round-tool-of" : "steps.round-tool",
+            {{"radius", radius}, {"depth", depth}}}}};
+}
+
 Infeasible no_tool(const OperationContext& op, const Recess& recess) {
+  if (is_round_groove(op, recess)) return no_round_tool(op, recess);
   if (const Number angle = angle_of_vee(op, recess); angle.si > 0)
     return {{"steps.no-form-tool",
              {{"at", -op.view.z(recess.z.to)},
@@ -119,43 +139,6 @@ Infeasible no_tool(const OperationContext& op, const Recess& recess) {
   return {{"steps.no-grooving-tool",
            {{"at", -op.view.z(recess.z.to)}, {"width", width}, {"depth", recess.depth()}}},
           {{"steps.narrower-grooving-tool", {{"width", width}, {"depth", recess.depth()}}}}};
-}
-
-// Wide and shallow: plunged in layers and turned sideways, from alternating sides, the tool inside
-// the groove; then the walls and the floor.
-void turn_sideways(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
-  const Practice& practice = cut.context.shop.practice;
-  const Length width = cut.context.tool.width, depth = recess.depth();
-  const Length right = recess.z.to, left = recess.z.from + width;
-  const int layers =
-      std::max(1, static_cast<int>(std::ceil(depth.si / (practice.side_turning_share * width.si) -
-                                             whole_slack)));
-  for (int i = 1; i <= layers; ++i) {
-    const Length r = recess.top - depth * (static_cast<double>(i) / layers);
-    const Length before = recess.top - depth * (static_cast<double>(i - 1) / layers);
-    const Length z = i % 2 == 1 ? right : left, end = i % 2 == 1 ? left : right;
-    step.segments.push_back(across(work, cut, z, before, r, practice.plunge_approach));
-    CutSegment side = along(work, cut, z, end, r, before, Length(0.0));
-    side.cut = abs(z - end);
-    side.starts_pass = false;
-    step.segments.push_back(side);
-  }
-  for (const Length wall : {right, left})
-    step.segments.push_back(
-        across(work, cut, wall, recess.top, recess.bottom, practice.plunge_approach));
-}
-
-// Plunge beside plunge; after several, walls and floor once more.
-void plunge(Workpiece& work, const Cut& cut, const Recess& recess, Step& step) {
-  const Tool& tool = cut.context.tool;
-  const Practice& practice = cut.context.shop.practice;
-  const auto plunges = plunges_over(practice, tool, recess.z.to, recess.z.width());
-  for (const Length z : plunges)
-    step.segments.push_back(
-        across(work, cut, z, recess.top, recess.bottom, practice.plunge_approach));
-  if (plunges.size() > 1)
-    step.segments.push_back(along(work, cut, recess.z.to, recess.z.from + tool.width, recess.bottom,
-                                  recess.bottom + practice.groove_floor_cut, Length(0.0)));
 }
 
 // A form tool goes to the floor where it fills the V, else down one wall, the other, and between.
@@ -172,32 +155,78 @@ void plunge_vee(const OperationContext& op, Workpiece& work, const Cut& cut, con
   }
 }
 
+// What a parting tool plunges through beside the rear edge, before it comes along the edge.
+Interval beside_rear_edge(const Workpiece& work, const Recess& recess, const Tool& tool) {
+  return {max(recess.z.from - tool.width, work.outside.left()), recess.z.from};
+}
+
+std::vector<CutSegment> passes_in(const OperationContext& op, Workpiece& work, const Cut& cut,
+                                  const Recess& recess) {
+  const Practice& practice = op.shop.practice;
+  const Length w = cut.context.tool.width, W = recess.z.width();
+  const bool wide = W > practice.wide_in_tools * w && W > practice.wide_in_depths * recess.depth();
+  return wide ? turned_sideways(op, work, cut, recess) : plunged(op, work, cut, recess);
+}
+
+Message why_of(const OperationContext& op, const Tool& tool, const Recess& recess) {
+  if (tool.kind == ToolKind::part_off) return "steps.rear-edge";
+  if (is_form_tool(tool)) return "steps.groove-formed";
+  return is_round_groove(op, recess) ? "steps.groove-round" : "steps.groove";
+}
+
+// By hand a flank is cut with the compound slide, set to half the angle of the V.
+void warn_of_flanks(const OperationContext& op, Workpiece& work, const Recess& recess) {
+  const Number angle = angle_of_vee(op, recess);
+  if (!op.machine.manual() || angle.si <= 0) return;
+  work.cautions.push_back({"steps.flanks-by-compound-slide",
+                           {{"at", min(-op.view.z(recess.z.to), -op.view.z(recess.z.from))},
+                            {"angle", measure(angle / 2.0, unit::deg, 3)}}});
+}
+
 Outcome groove_at(const OperationContext& op, Workpiece& work, const Interval& interval) {
-  const Recess recess = recess_at(op, work, interval);
+  Recess recess = recess_at(op, work.outside, interval);
   const Tool* tool = tool_for(op, recess);
   if (tool == nullptr) return no_tool(op, recess);
-  Step step = begin(StepKind::groove, *tool,
-                    tool->kind == ToolKind::part_off ? "steps.rear-edge"
-                    : is_form_tool(*tool)            ? "steps.groove-formed"
-                                                     : "steps.groove");
+  // Only this interval comes down to the part, and the slot beside a rear edge.
+  Outline after = lowered(work.outside, op.task.final, interval);
+  if (tool->kind == ToolKind::part_off) {
+    const Interval slot = beside_rear_edge(work, recess, *tool);
+    recess.top = max(recess.top, work.outside.largest(slot.from, slot.to));
+    after = lowered(after, Outline::cylinder(slot.from, slot.to, recess.bottom), slot);
+  }
+  Step step = begin(StepKind::groove, *tool, why_of(op, *tool, recess));
   step.from = interval.from;
   step.to = interval.to;
   const Cut cut = plunge_to(op, *tool, StepKind::groove, 2.0 * recess.top, recess.depth());
   apply(step, cut.conditions);
   put_first(step, {LimitId::reach, tool->reach.si, recess.depth().si, unit::mm});
-  const double w = tool->width.si, W = interval.width().si;
   if (is_form_tool(*tool))
     plunge_vee(op, work, cut, recess, step);
-  else if (W > op.shop.practice.wide_in_tools * w &&
-           W > op.shop.practice.wide_in_depths * recess.depth().si)
-    turn_sideways(work, cut, recess, step);
   else
-    plunge(work, cut, recess, step);
-  // Only this interval comes down to the part.
-  const Outline after = lowered(work.outside, op.task.final, interval);
+    step.segments = passes_in(op, work, cut, recess);
   gauge_made(op, work.outside, after, step);
+  if (!is_form_tool(*tool)) warn_of_flanks(op, work, recess);
   work.commit_outside(std::move(step), after);
   return {};
+}
+
+// Whatever the contour left above the part in this zone is plunged; from the right.
+std::vector<Interval> left_over(const OperationContext& op, const Workpiece& work) {
+  auto left =
+      where_above(work.right_of(op.task.zone_left), blocked_left(op.task.final, op.task.zone_left));
+  std::reverse(left.begin(), left.end());
+  return left;
+}
+
+// A groove in the floor of a neck: the neck comes first, each by its own tool.
+bool has_levels(const OperationContext& op, const Interval& z) {
+  const Length bottom = lowest(op.task.final, z);
+  const auto& pieces = op.task.final.pieces();
+  return std::any_of(pieces.begin(), pieces.end(), [&](const Segment& s) {
+    const Length width = min(s.to.z, z.to) - max(s.from.z, z.from);
+    return s.bulge == Bulge::none && s.from.r.si == s.to.r.si && s.from.r > bottom + flush &&
+           width.si > same_point;
+  });
 }
 
 }  // namespace
@@ -208,17 +237,22 @@ Outcome finish_behind(const OperationContext& op, Workpiece& work) {
   const auto left = where_above(work.right_of(op.task.zone_left),
                                 blocked_left(op.task.target, op.task.zone_left));
   for (auto i = left.rbegin(); i != left.rend(); ++i)
-    if (tool_for(op, recess_at(op, work, *i)) == nullptr)
+    if (tool_for(op, recess_at(op, work.outside, *i)) == nullptr)
       finish_left_handed(op, work, *left_hand, *i);
   return {};
 }
 
 Outcome groove(const OperationContext& op, Workpiece& work) {
-  // Whatever the contour left above the part in this zone is plunged.
-  const auto left =
-      where_above(work.right_of(op.task.zone_left), blocked_left(op.task.final, op.task.zone_left));
-  for (auto i = left.rbegin(); i != left.rend(); ++i)
-    if (Outcome fails = groove_at(op, work, *i)) return fails;
+  OperationTask without_grooves = op.task;
+  without_grooves.final = op.task.target;
+  const OperationContext necks{op.job, op.shop, op.machine, op.view, without_grooves};
+  for (const Interval& i : left_over(op, work))
+    if (has_levels(op, i))
+      for (const Interval& neck : left_over(necks, work))
+        if (neck.from < i.to && neck.to > i.from)
+          if (Outcome fails = groove_at(necks, work, neck)) return fails;
+  for (const Interval& i : left_over(op, work))
+    if (Outcome fails = groove_at(op, work, i)) return fails;
   return {};
 }
 

@@ -138,7 +138,7 @@ Outcome rough_bore(const OperationContext& op, Workpiece& work) {
   if (!reach) return {};
   const Tool* bar = take_bar(op, work, *reach);
   if (bar == nullptr)
-    return no_bar(*reach, {"steps.longer-bar", "steps.larger-drill", "steps.bore-from-both-faces"});
+    return no_bar(*reach, {"steps.longer-bar", "steps.reamed-bore", "steps.bore-from-both-faces"});
   const Length allowance = op.shop.practice.bore_finish;
   Step step = begin(StepKind::bore, *bar, {"steps.rough-bore", {{"allowance", allowance}}});
   flat_bottom(op, work, *bar, step);

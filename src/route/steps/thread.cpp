@@ -11,8 +11,10 @@
 namespace turnwright::steps {
 namespace {
 
+// A die goes where the centre stands: what that holds is cut by a single point.
 const Tool* tap_or_die(const OperationContext& op, const ThreadCut& cut) {
   const Thread& t = cut.thread;
+  if (!cut.inside && op.task.operation.support != Support::chuck) return nullptr;
   const bool plain = t.starts == 1 && !t.left_hand &&
                      (t.form == ThreadForm::metric || t.form == ThreadForm::unified ||
                       (t.form == ThreadForm::pipe && cut.inside));
@@ -145,6 +147,19 @@ Message reason_for(const Thread& t, int passes, int springs) {
           {{"thread", t.designation}, {"passes", passes}, {"springs", springs}}};
 }
 
+// How steep a lead the holder leans to with its shims stands as the copying angle of a threading
+// tool; the flank of a steeper thread rubs on it.
+void warn_of_lead(const Tool& tool, Workpiece& work, const ThreadCut& cut) {
+  const Thread& t = cut.thread;
+  const Length middle = (t.major + t.core()) / 2.0;
+  const Number angle(std::atan((t.lead() / (pi * middle)).si));
+  if (tool.copying_angle.si <= 0 || angle <= tool.copying_angle) return;
+  work.cautions.push_back({t.left_hand ? "steps.steep-left-hand-lead" : "steps.steep-lead",
+                           {{"thread", t.designation},
+                            {"angle", measure(angle, unit::deg, 3)},
+                            {"most", measure(tool.copying_angle, unit::deg, 2)}}});
+}
+
 void single_point(const OperationContext& op, Workpiece& work, const ThreadCut& cut,
                   const Tool& tool) {
   const Thread& t = cut.thread;
@@ -162,6 +177,7 @@ void single_point(const OperationContext& op, Workpiece& work, const ThreadCut& 
                    infeeds.more, infeeds.more ? Remedy::one_more_pass : Remedy::none});
   for (int start = 0; start < t.starts; ++start)
     cut_start(op, work, cut, turning, infeeds, springs, step);
+  warn_of_lead(tool, work, cut);
   commit(op, work, cut, std::move(step));
 }
 

@@ -64,10 +64,17 @@ bool is_form_tool(const Tool& tool) {
   return tool.kind == ToolKind::groove && tool.profile_angle.si > 0;
 }
 
+bool is_round_nosed(const Tool& tool) {
+  constexpr double as_ground = 0.98;
+  return tool.kind == ToolKind::groove && tool.width.si > 0 &&
+         2.0 * tool.nose_radius.si >= as_ground * tool.width.si;
+}
+
 const Tool* straight_grooving_tool(const Shop& shop, const Machine& machine, Length room,
                                    Length depth) {
   return widest_tool(shop, machine, ToolKind::groove, [&](const Tool& t) {
-    return !is_form_tool(t) && t.width.si <= room.si + same_point && t.reach >= depth;
+    return !is_form_tool(t) && !is_round_nosed(t) && t.width.si <= room.si + same_point &&
+           t.reach >= depth;
   });
 }
 

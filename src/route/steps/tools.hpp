@@ -24,6 +24,8 @@ const Tool* thickest_bar(const Shop& shop, const Machine& machine, Length hole, 
 bool high_speed_steel(const Tool& tool);
 /// A grooving tool ground to a point, for the V that its flanks make.
 bool is_form_tool(const Tool& tool);
+/// Its front is half a circle.
+bool is_round_nosed(const Tool& tool);
 bool bar_fits(const Tool& bar, Length hole, Length reach);
 
 /// The widest tool of a kind that goes on the lathe and fits, or nullptr.

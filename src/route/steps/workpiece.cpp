@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "reasons.hpp"
+
 namespace turnwright {
 namespace {
 
@@ -15,6 +17,19 @@ void count_changes(Step& step) {
     if (segment.constant_speed && segment.spindle.si != n.si) ++step.speed_changes;
     feed = segment.feed;
     n = segment.spindle;
+  }
+}
+
+// A feed box has no step fine enough.
+void warn_of_roughness(const Step& step, Messages& cautions) {
+  constexpr double met = 1 + 1e-9;
+  for (const LimitCheck& l : step.limits) {
+    if (l.limit != LimitId::roughness || l.actual <= l.allowed * met) continue;
+    add_once(cautions, {"steps.too-rough",
+                        {{"tool", step.tool},
+                         {"ra", measure(Length(l.allowed), unit::um, 3)},
+                         {"feed", measure(step.used.feed, unit::mm_per_rev, 3)},
+                         {"real", measure(Length(l.actual), unit::um, 3)}}});
   }
 }
 
@@ -50,6 +65,7 @@ void Workpiece::commit_feature(Step step) {
 void Workpiece::commit_uncounted(Step step) {
   step.work_after = outside;
   step.hollow_after = hollow;
+  warn_of_roughness(step, cautions);
   steps.push_back(std::move(step));
 }
 

@@ -25,13 +25,19 @@ void clamp_for_facing(const PlanContext& context, const View& v, OperationTask& 
   operation.why = "clamping.face-and-centre-only";
 }
 
+// What covers one end of the work.
+Length covered(const PlanContext& context) {
+  const Practice& practice = context.shop.practice;
+  return context.machine.manual() ? practice.dog_length : practice.driver_length;
+}
+
 // A face driver leaves the length free; a dog covers its end.
 Planned<OperationTask> clamped_between_centres(const PlanContext& context, const View& v,
                                                Length cut_over, OperationTask task) {
   const Practice& practice = context.shop.practice;
   const bool dog = context.machine.manual();
   const Length overall = context.job.part.overall, end = -overall;
-  const Length free_from = end + (dog ? practice.dog_length : practice.driver_length);
+  const Length free_from = end + covered(context);
   if (cut_over < free_from - Length(same_point))
     return Infeasible{"clamping.driver-covers-cut", {"plan.try-face-driver", "plan.try-grinding"}};
   task.jaw = end;
@@ -68,11 +74,16 @@ void take_stated_times(const Job& job, const View& v, Length cut_over, Operation
   }
 }
 
+// The left end of the widest, or as near to it as the dog at that end lets the first cut come.
+Length change_over(const PlanContext& context) {
+  const Interval wide = widest(context.job);
+  return min(max(wide.from, context.job.left() + covered(context)), wide.to);
+}
+
 Planned<Layout> with_end(const PlanContext& context, bool turn, bool from_left, Layout layout) {
   const Job& job = context.job;
   const View v = context.view(from_left);
-  const Interval global = widest(job), wide = v.between(global.from, global.to);
-  const Length cut_over = from_left ? wide.to : wide.from;
+  const Length cut_over = v.z(change_over(context));
   OperationTask task =
       task_of(job, v, cut_over,
               layout.operations.empty() ? blank_outside(job) : layout.operations.back().after);
@@ -89,11 +100,6 @@ Planned<Layout> with_end(const PlanContext& context, bool turn, bool from_left, 
   return with_operation(context, std::move(*clamped), std::move(layout));
 }
 
-bool centres_possible(const PlanContext& context) {
-  return !context.job.bored() && !context.cast() && context.machine.tailstock &&
-         context.job.part.centres.keep != CentreUse::no;
-}
-
 // Why there are no two centres to turn between.
 Message no_centres(const PlanContext& context) {
   if (context.job.bored() || context.cast()) return "clamping.no-centres-at-both-ends";
@@ -102,6 +108,11 @@ Message no_centres(const PlanContext& context) {
 }
 
 }  // namespace
+
+bool centres_possible(const PlanContext& context) {
+  return !context.job.bored() && !context.cast() && context.machine.tailstock &&
+         context.job.part.centres.keep != CentreUse::no;
+}
 
 bool tie_needs_centres(const PlanContext& context) {
   if (!centres_possible(context)) return false;

@@ -192,20 +192,41 @@ Planned<Hold> first_hold(const PlanContext& context, const FirstEnd& end) {
   return hold;
 }
 
-Planned<Layout> held_on(const PlanContext& context, const FirstEnd& end, bool left_first) {
-  const auto hold = first_hold(context, end);
-  if (!hold) return hold.infeasible();
-  const Length cut_over = hold->cut_over;
+// A groove is cut in one operation, the second: the change-over moves past it.
+Length past_groove(const Job& job, const View& v, Length over) {
+  for (const Interval& groove : where_above(job.turned, job.finished)) {
+    const Interval z = v.between(groove.from, groove.to);
+    if (z.from.si < over.si - same_point && z.to.si > over.si + same_point) return z.to;
+  }
+  return over;
+}
+
+Planned<Layout> held_so(const PlanContext& context, const FirstEnd& end, bool left_first,
+                        const Hold& hold) {
+  const Length cut_over = hold.cut_over;
   const bool ends_first = work_between(context.job) != nullptr || context.request.ends_first;
   Layout empty;
   empty.hollow = blank_hollow(context.job);
   auto layout =
-      with_first(context, first_task(context, end, hold->held, hold->jaw, cut_over, !ends_first),
+      with_first(context, first_task(context, end, hold.held, hold.jaw, cut_over, !ends_first),
                  std::move(empty));
   for (const Rechucking& next : after_first(left_first, end.view.z(cut_over), ends_first))
     if (layout) layout = rechucked(context, next, std::move(*layout));
   if (layout) layout->splits = split_at(context.job, end.view.z(cut_over));
   return layout;
+}
+
+Planned<Layout> held_on(const PlanContext& context, const FirstEnd& end, bool left_first) {
+  const auto hold = first_hold(context, end);
+  if (!hold) return hold.infeasible();
+  Hold past = *hold;
+  past.cut_over = past_groove(context.job, end.view, hold->cut_over);
+  if (past.cut_over > hold->cut_over) {
+    auto whole = held_so(context, end, left_first, past);
+    // What no tool makes is not made in halves either.
+    if (whole || whole.infeasible().why.id == in_operation(0, {}).id) return whole;
+  }
+  return held_so(context, end, left_first, *hold);
 }
 
 // Work inside a bore that a mandrel fills.
