@@ -310,7 +310,7 @@ Comparison compare_all(const Job& job, const Shop& shop, const FixedMethod& fixe
       if (!is_known(c, variant.method)) c.methods.push_back(variant.method);
     if (combine) Combiner(c, planner, job, shop, variants, combining).combine();
   }
-  judge(c, job.part, shop);
+  judge(c, job.part, shop, !names.empty());
   return c;
 }
 

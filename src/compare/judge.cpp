@@ -5,6 +5,7 @@
 #include <set>
 
 #include "judge.hpp"
+#include "practised.hpp"
 
 namespace turnwright {
 namespace {
@@ -28,11 +29,11 @@ Amount running_cost(const Quote& quote, const model::LotLines<double>& lines, Ti
   return quote.lot.releases * lines.pieces * each * rate;
 }
 
-// The costs of every feasible method, quantity after quantity.
+// The costs of those that are feasible, quantity after quantity.
 class AllCosts {
  public:
-  explicit AllCosts(const std::vector<MethodResult>& methods) {
-    for (std::size_t i = 0; i < methods.size(); ++i) {
+  AllCosts(const std::vector<MethodResult>& methods, const std::vector<std::size_t>& of) {
+    for (const std::size_t i : of) {
       if (!methods[i].feasible()) continue;
       indices_.push_back(i);
       costs_.emplace_back(*methods[i].quote);
@@ -98,9 +99,9 @@ std::vector<int> probes(const std::vector<MethodResult>& methods, int to) {
 
 // Every whole quantity is worked out, by those that may be as good as the best in its stretch.
 std::vector<LeadingRange> leads(const std::vector<MethodResult>& methods, int to,
-                                double either_within) {
+                                const std::vector<std::size_t>& of, double either_within) {
   std::vector<LeadingRange> found;
-  AllCosts all(methods);
+  AllCosts all(methods, of);
   if (all.empty()) return found;
   std::vector<std::size_t> everyone(all.size());
   std::iota(everyone.begin(), everyone.end(), std::size_t{0});
@@ -116,22 +117,6 @@ std::vector<LeadingRange> leads(const std::vector<MethodResult>& methods, int to
     add_lead(found, lead_at(all, here, probe, either_within));
     before = std::move(here);
     last = probe;
-  }
-  return found;
-}
-
-// Of those that are practised, what is held back least: mostly by nothing.
-std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods) {
-  std::vector<std::size_t> found;
-  for (std::size_t i = 0; i < methods.size(); ++i) {
-    const MethodResult& m = methods[i];
-    if (!m.practised || !m.feasible()) continue;
-    if (!found.empty()) {
-      const HeldBack& least = methods[found.front()].held_back;
-      if (m.held_back > least) continue;
-      if (m.held_back < least) found.clear();
-    }
-    found.push_back(i);
   }
   return found;
 }
@@ -186,6 +171,33 @@ void differences(Comparison& c, const Part& part) {
 
 }  // namespace
 
+std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods) {
+  std::vector<std::size_t> found;
+  for (std::size_t i = 0; i < methods.size(); ++i) {
+    const MethodResult& m = methods[i];
+    if (!m.practised || !m.feasible()) continue;
+    if (!found.empty()) {
+      const HeldBack& least = methods[found.front()].held_back;
+      if (m.held_back > least) continue;
+      if (m.held_back < least) found.clear();
+    }
+    found.push_back(i);
+  }
+  return found;
+}
+
+MethodResult plan_again(MethodPlanner& planner, const MethodResult& method, const Shop& shop) {
+  MethodResult again = planner.plan_again(method);
+  again.practised = method.practised;
+  if (again.feasible()) again.held_back = held_back(*again.quote, shop);
+  return again;
+}
+
+int cheapest_contender(const std::vector<MethodResult>& methods, int quantity) {
+  const auto best = cheapest_of(methods, contenders(methods), quantity);
+  return best ? static_cast<int>(*best) : -1;
+}
+
 Difference difference(const Quote& first, const Quote& other, int quantity) {
   Difference d;
   d.quantity = quantity;
@@ -239,10 +251,15 @@ void judge_choice(Comparison& c, const Part& part, const Shop& shop, int quantit
   c.calculated = price.worked_out;
 }
 
-void judge(Comparison& c, const Part& part, const Shop& shop) {
+void judge(Comparison& c, const Part& part, const Shop& shop, bool named) {
   if (!c.chosen.empty())
     if (const auto next = choose(c, c.quantity)->next) c.runner_up = runner_up(c, shop, *next);
-  c.lead = leads(c.methods, c.scanned_to, c.either_within);
+  std::vector<std::size_t> of = contenders(c.methods);
+  if (named) {
+    of.resize(c.methods.size());
+    std::iota(of.begin(), of.end(), std::size_t{0});
+  }
+  c.lead = leads(c.methods, c.scanned_to, of, c.either_within);
   for (const LeadingRange& l : c.lead)
     if (l.method != c.lead.front().method && c.break_even == 0) c.break_even = l.from;
   differences(c, part);
