@@ -103,6 +103,7 @@ std::vector<PartInput> part_inputs(const Session& session, const std::vector<std
       inputs.push_back({name, std::move(text), request.problems(), nullptr});
       continue;
     }
+    note_after_wanted(session, *request);
     for (PartInput& part : parts_of(
              session, std::make_shared<const Request>(with_customer_terms(*request, session.shop))))
       inputs.push_back(std::move(part));
@@ -134,6 +135,20 @@ std::vector<PartInput> parts_of(const Session& session, std::shared_ptr<const Re
     if (read.part) read.part = ordered(std::move(*read.part), item, *request);
   }
   return parts;
+}
+
+void note_after_wanted(const Session& session, const Request& request) {
+  if (!request.wanted) return;
+  for (const RequestItem& item : request.parts) {
+    if (!item.not_offered.empty()) continue;
+    if (item.week > week_of(*request.wanted))
+      session.note({"cli.week-after-wanted",
+                    {{"part", item.part}, {"week", item.week}, {"wanted", *request.wanted}}});
+    const auto longest = std::max_element(item.lead_days.begin(), item.lead_days.end());
+    if (longest != item.lead_days.end() && days_after(request.date, *longest) > *request.wanted)
+      session.note({"cli.lead-after-wanted",
+                    {{"part", item.part}, {"n", *longest}, {"wanted", *request.wanted}}});
+  }
 }
 
 std::optional<Job> job_of(const Session& session, const PartInput& input) {

@@ -56,6 +56,9 @@ PartInput part_beside(const Session& session, const std::string& file, const std
 /// Every part of the request, or why it cannot be read, in its order.
 std::vector<PartInput> parts_of(const Session& session, std::shared_ptr<const Request> request);
 
+/// Says which lines a request promises later than it is wanted.
+void note_after_wanted(const Session& session, const Request& request);
+
 /// The part with the shop; its problems are said, with the lines of its text.
 std::optional<Job> job_of(const Session& session, const PartInput& input);
 

@@ -22,6 +22,8 @@ class ListReader {
   RowReader& rows() { return *reader_; }
   std::vector<TableRow> chunk(std::size_t size);
   Messages other_sheets() const;
+  /// Rows of a workbook that it hides.
+  int hidden() const { return sheet_ == nullptr ? 0 : sheet_->hidden(); }
   int formulas() const { return sheet_ == nullptr ? 0 : sheet_->formulas(); }
 
  private:

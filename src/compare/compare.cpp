@@ -71,13 +71,6 @@ bool asks_in_vain_for_two(const Comparison& c, const Recipe& recipe, const std::
   });
 }
 
-// What keeps it from leading, whatever the others are.
-void judge_alone(MethodResult& method, const Shop& shop) {
-  if (!method.feasible()) return;
-  method.held_back = held_back(*method.quote, shop);
-  method.by_hand_up_to = by_hand_up_to(*method.quote, shop);
-}
-
 void add_practised(Comparison& c, MethodPlanner& planner, const Job& job, const Shop& shop,
                    const FixedMethod& fixed) {
   for (const Recipe& recipe : practised_recipes(job.part, shop, fixed))
@@ -317,7 +310,7 @@ Comparison compare_all(const Job& job, const Shop& shop, const FixedMethod& fixe
       if (!is_known(c, variant.method)) c.methods.push_back(variant.method);
     if (combine) Combiner(c, planner, job, shop, variants, combining).combine();
   }
-  judge(c, job.part, shop);
+  judge(c, job.part, shop, !names.empty());
   return c;
 }
 

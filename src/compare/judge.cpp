@@ -5,6 +5,7 @@
 #include <set>
 
 #include "judge.hpp"
+#include "practised.hpp"
 
 namespace turnwright {
 namespace {
@@ -28,11 +29,11 @@ Amount running_cost(const Quote& quote, const model::LotLines<double>& lines, Ti
   return quote.lot.releases * lines.pieces * each * rate;
 }
 
-// The costs of every feasible method, quantity after quantity.
+// The costs of those that are feasible, quantity after quantity.
 class AllCosts {
  public:
-  explicit AllCosts(const std::vector<MethodResult>& methods) {
-    for (std::size_t i = 0; i < methods.size(); ++i) {
+  AllCosts(const std::vector<MethodResult>& methods, const std::vector<std::size_t>& of) {
+    for (const std::size_t i : of) {
       if (!methods[i].feasible()) continue;
       indices_.push_back(i);
       costs_.emplace_back(*methods[i].quote);
@@ -85,28 +86,33 @@ void add_lead(std::vector<LeadingRange>& found, LeadingRange lead) {
 
 // Each of the first few, then a twentieth more each time, and both sides of where a lot is no
 // longer turned round piece by piece: in between no lot costs less than a smaller one.
-std::vector<int> probes(const std::vector<MethodResult>& methods, int to) {
-  std::set<int> at{to};
+std::vector<int> probes(const std::vector<MethodResult>& methods, int from, int to) {
+  std::set<int> at{from, to};
   for (int q = 1; q <= to; q = q < 20 ? q + 1 : q + q / 20) at.insert(q);
   for (const MethodResult& method : methods)
     if (method.feasible() && method.quote->lot.turned_round_up_to.si < to - 1) {
       const int last = static_cast<int>(method.quote->lot.turned_round_up_to.si);
       if (last > 0) at.insert({last, last + 1});
     }
-  return {at.begin(), at.end()};
+  return {at.lower_bound(from), at.end()};
 }
 
+// Quantities between which the same may lead.
+struct Stretch {
+  int from = 1, to = 1;
+  std::vector<std::size_t> of;  // methods
+};
+
 // Every whole quantity is worked out, by those that may be as good as the best in its stretch.
-std::vector<LeadingRange> leads(const std::vector<MethodResult>& methods, int to,
-                                double either_within) {
-  std::vector<LeadingRange> found;
-  AllCosts all(methods);
-  if (all.empty()) return found;
+void add_leads(std::vector<LeadingRange>& found, const std::vector<MethodResult>& methods,
+               const Stretch& stretch, double either_within) {
+  AllCosts all(methods, stretch.of);
+  if (all.empty()) return;
   std::vector<std::size_t> everyone(all.size());
   std::iota(everyone.begin(), everyone.end(), std::size_t{0});
   CostsAt before;
-  int last = 0;
-  for (const int probe : probes(methods, to)) {
+  int last = stretch.from - 1;
+  for (const int probe : probes(methods, stretch.from, stretch.to)) {
     CostsAt here = costs_at(all, everyone, probe);
     std::vector<std::size_t> near;
     for (std::size_t k = 0; k < before.cost.size(); ++k)
@@ -117,21 +123,17 @@ std::vector<LeadingRange> leads(const std::vector<MethodResult>& methods, int to
     before = std::move(here);
     last = probe;
   }
-  return found;
 }
 
-// Of those that are practised, what is held back least: mostly by nothing.
-std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods, int quantity) {
-  std::vector<std::size_t> found;
-  HeldBack least;
-  for (std::size_t i = 0; i < methods.size(); ++i) {
-    const MethodResult& m = methods[i];
-    if (!m.practised || !m.feasible()) continue;
-    HeldBack held = m.held_back_at(quantity);
-    if (!found.empty() && held > least) continue;
-    if (held < least) found.clear();
-    least = std::move(held);
-    found.push_back(i);
+// A bar that is drawn by hand leads up to a lot.
+std::vector<Stretch> stretches(const std::vector<MethodResult>& methods, int to) {
+  std::set<int> begins{1};
+  for (const MethodResult& m : methods)
+    if (m.by_hand_up_to > 0 && m.by_hand_up_to < to) begins.insert(m.by_hand_up_to + 1);
+  std::vector<Stretch> found;
+  for (auto from = begins.begin(); from != begins.end(); ++from) {
+    const auto next = std::next(from);
+    found.push_back({*from, next == begins.end() ? to : *next - 1, contenders(methods, *from)});
   }
   return found;
 }
@@ -186,6 +188,33 @@ void differences(Comparison& c, const Part& part) {
 
 }  // namespace
 
+std::vector<std::size_t> contenders(const std::vector<MethodResult>& methods, int quantity) {
+  std::vector<std::size_t> found;
+  HeldBack least;
+  for (std::size_t i = 0; i < methods.size(); ++i) {
+    const MethodResult& m = methods[i];
+    if (!m.practised || !m.feasible()) continue;
+    HeldBack held = m.held_back_at(quantity);
+    if (!found.empty() && held > least) continue;
+    if (held < least) found.clear();
+    least = std::move(held);
+    found.push_back(i);
+  }
+  return found;
+}
+
+MethodResult plan_again(MethodPlanner& planner, const MethodResult& method, const Shop& shop) {
+  MethodResult again = planner.plan_again(method);
+  again.practised = method.practised;
+  judge_alone(again, shop);
+  return again;
+}
+
+int cheapest_contender(const std::vector<MethodResult>& methods, int quantity) {
+  const auto best = cheapest_of(methods, contenders(methods, quantity), quantity);
+  return best ? static_cast<int>(*best) : -1;
+}
+
 Difference difference(const Quote& first, const Quote& other, int quantity) {
   Difference d;
   d.quantity = quantity;
@@ -235,10 +264,15 @@ void judge_choice(Comparison& c, const Part& part, const Shop& shop, int quantit
   c.calculated = price.worked_out;
 }
 
-void judge(Comparison& c, const Part& part, const Shop& shop) {
+void judge(Comparison& c, const Part& part, const Shop& shop, bool named) {
   if (!c.chosen.empty())
     if (const auto next = choose(c, c.quantity)->next) c.runner_up = runner_up(c, shop, *next);
-  c.lead = leads(c.methods, c.scanned_to, c.either_within);
+  std::vector<Stretch> all = stretches(c.methods, c.scanned_to);
+  if (named) {
+    all = {{1, c.scanned_to, std::vector<std::size_t>(c.methods.size())}};
+    std::iota(all.front().of.begin(), all.front().of.end(), std::size_t{0});
+  }
+  for (const Stretch& stretch : all) add_leads(c.lead, c.methods, stretch, c.either_within);
   for (const LeadingRange& l : c.lead)
     if (l.method != c.lead.front().method && c.break_even == 0) c.break_even = l.from;
   differences(c, part);

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "cheapest.hpp"
+#include "judge.hpp"
 #include "turnwright/compare/inputs.hpp"
 
 namespace turnwright {
@@ -28,7 +28,7 @@ std::vector<MethodResult> planned(const Part& part, const Shop& shop, const Comp
   std::vector<MethodResult> results;
   results.reserve(c.methods.size());
   MethodPlanner planner(part, shop);
-  for (const MethodResult& m : c.methods) results.push_back(planner.plan_again(m));
+  for (const MethodResult& m : c.methods) results.push_back(plan_again(planner, m, shop));
   return results;
 }
 
@@ -50,7 +50,7 @@ std::optional<MethodMap> method_map(const Part& part, const Shop& shop, const Co
     with.stock.size = largest + 2.0 * map.stock.back();
     const std::vector<MethodResult> results = planned(with, shop, c);
     std::vector<int> row;
-    for (const int q : map.quantities) row.push_back(cheapest(results, q));
+    for (const int q : map.quantities) row.push_back(cheapest_contender(results, q));
     map.method.push_back(std::move(row));
   }
   return map;

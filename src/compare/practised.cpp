@@ -201,6 +201,13 @@ void hold_by_grade(HeldBack& held, const Route& route) {
   }
 }
 
+int by_hand_up_to(const Quote& quote, const Shop& shop) {
+  const Job& job = quote.route.job;
+  const bool by_hand = job.stock.from_bar && !quote.route.machine.bar_fed &&
+                       quote.route.machine.kind == MachineKind::manual && !job.part.stock.feed_said;
+  return by_hand ? shop.practice.bar_by_hand : 0;
+}
+
 }  // namespace
 
 MethodChoice choice_of(const Method& m) {
@@ -227,13 +234,6 @@ std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop,
   return recipes;
 }
 
-int by_hand_up_to(const Quote& quote, const Shop& shop) {
-  const Job& job = quote.route.job;
-  const bool by_hand = job.stock.from_bar && !quote.route.machine.bar_fed &&
-                       quote.route.machine.kind == MachineKind::manual && !job.part.stock.feed_said;
-  return by_hand ? shop.practice.bar_by_hand : 0;
-}
-
 HeldBack MethodResult::held_back_at(int quantity) const {
   if (by_hand_up_to == 0 || quantity <= by_hand_up_to) return held_back;
   HeldBack held = held_back;
@@ -242,6 +242,12 @@ HeldBack MethodResult::held_back_at(int quantity) const {
     held.why = {"compare.held-back-by-hand",
                 {{"machine", route().machine.name}, {"qty", by_hand_up_to}}};
   return held;
+}
+
+void judge_alone(MethodResult& method, const Shop& shop) {
+  if (!method.feasible()) return;
+  method.held_back = held_back(*method.quote, shop);
+  method.by_hand_up_to = by_hand_up_to(*method.quote, shop);
 }
 
 HeldBack held_back(const Quote& quote, const Shop& shop) {

@@ -31,8 +31,8 @@ std::vector<Recipe> practised_recipes(const Part& part, const Shop& shop, const 
 /// feeder, conditions beyond their evidence, an edge that lasts too short; a surface that bends by
 /// more than it may; a lathe that holds a coarser grade than a surface asks for.
 HeldBack held_back(const Quote& quote, const Shop& shop);
-/// `MethodResult::by_hand_up_to`.
-int by_hand_up_to(const Quote& quote, const Shop& shop);
+/// What keeps a method from leading, whatever the others are; nothing of one that is impossible.
+void judge_alone(MethodResult& method, const Shop& shop);
 
 /// An edge that lasts less than this share of what the table's speeds stand for is beyond its
 /// evidence.

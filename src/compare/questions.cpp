@@ -7,6 +7,7 @@
 
 #include "practised.hpp"
 #include "turnwright/compare/compare.hpp"
+#include "turnwright/route/other_condition.hpp"
 
 namespace turnwright {
 namespace {
@@ -121,6 +122,12 @@ class QuestionFinder {
   void hardness() {
     const double hb = std::round(quote_.route.job.material.hardness.mean() * harder);
     if (part_.like || hb <= 0) return;
+    if (const Material* other = other_condition(part_, shop_)) {
+      if_planned({"question.condition", {{"read", quote_.route.job.material.name}}},
+                 {"question.condition-other", {{"other", other->name}}},
+                 [&](Part& p) { p.material = other->name; });
+      return;
+    }
     if_planned("question.hardness", {"question.hb", {{"hb", static_cast<int>(hb)}}}, [&](Part& p) {
       MaterialLike like;
       like.like = p.material;

@@ -6,6 +6,7 @@
 #include "remedies.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
+#include "turnwright/estimate/pricing.hpp"
 
 namespace turnwright {
 namespace {
@@ -39,6 +40,7 @@ Quote in_one_list(const Comparison& c, const Shop& shop) {
   }
   never_rising(quote.prices, quote.route.job.part);
   add_notes(quote, c);
+  for (Message& odd : odd_hand_prices(quote)) quote.cautions.push_back(std::move(odd));
   // What is bent and what the lathe holds stand among the route's cautions.
   if (const HeldBack held = c.quoted().held_back_at(c.quantity); held.practice > 0)
     quote.cautions.push_back({"compare.led-all-the-same", {{"why", held.why}}});

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "cheapest.hpp"
+#include "judge.hpp"
 #include "turnwright/compare/inputs.hpp"
 #include "turnwright/quantity/in_parallel.hpp"
 
@@ -21,14 +21,15 @@ struct Contest {
   const Shop& shop;
   int quantity;
   std::vector<const MethodResult*> methods;
-  std::vector<bool> as_good;  // as the leader, within the band: it takes another one to win
+  std::vector<bool> as_good;  // as the quoted one, within the band
 
   int leader(const Shop& changed) const {
     std::vector<MethodResult> planned;
     planned.reserve(methods.size());
     MethodPlanner planner(part, changed, quantity);
-    for (const MethodResult* method : methods) planned.push_back(planner.plan_again(*method));
-    return cheapest(planned, quantity);
+    for (const MethodResult* method : methods)
+      planned.push_back(plan_again(planner, *method, changed));
+    return cheapest_contender(planned, quantity);
   }
   int leader(const ChangeableInput& input, double log_factor) const {
     Shop changed = shop;
@@ -40,29 +41,37 @@ struct Contest {
   }
 };
 
-// The cheapest first; what is not possible today may be with another input, and comes last.
+// What the shop practises, those that may lead first, the cheapest of them first; what is not
+// possible today may be with another input, and comes last.
 std::vector<const MethodResult*> contestants(const Comparison& c, int quantity) {
-  std::vector<std::pair<double, const MethodResult*>> by_cost;
-  for (const MethodResult& m : c.methods)
-    by_cost.emplace_back(m.feasible() ? lot_cost(*m.quote, quantity).si : 1e300, &m);
-  std::stable_sort(by_cost.begin(), by_cost.end(),
-                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  const std::vector<std::size_t> may_lead = contenders(c.methods, quantity);
+  std::vector<std::pair<double, const MethodResult*>> of;
+  for (std::size_t i = 0; i < c.methods.size(); ++i) {
+    const MethodResult& m = c.methods[i];
+    if (m.practised) of.emplace_back(m.feasible() ? lot_cost(*m.quote, quantity).si : 1e300, &m);
+  }
+  const auto leads = [&](const MethodResult* m) {
+    return std::find(may_lead.begin(), may_lead.end(),
+                     static_cast<std::size_t>(m - c.methods.data())) != may_lead.end();
+  };
+  std::stable_sort(of.begin(), of.end(), [&](const auto& a, const auto& b) {
+    return std::pair(!leads(a.second), a.first) < std::pair(!leads(b.second), b.first);
+  });
   std::vector<const MethodResult*> methods;
-  for (const auto& [cost, method] : by_cost) {
+  for (const auto& [cost, method] : of) {
     if (methods.size() == most_contestants) break;
-    if (!method->feasible() || cost <= hopeless * by_cost.front().first) methods.push_back(method);
+    if (!method->feasible() || cost <= hopeless * of.front().first) methods.push_back(method);
   }
   return methods;
 }
 
-Contest contest_of(const Comparison& c, const Part& part, const Shop& shop, int quantity) {
+// The quoted method, and what is as good within the band: it takes another one to win.
+Contest contest_of(const Comparison& c, const MethodResult& quoted, const Part& part,
+                   const Shop& shop, int quantity) {
   Contest contest{part, shop, quantity, contestants(c, quantity), {}};
-  double least = 1e300;
+  const double most = (1 + c.either_within) * lot_cost(*quoted.quote, quantity).si;
   for (const MethodResult* m : contest.methods)
-    if (m->feasible()) least = std::min(least, lot_cost(*m->quote, quantity).si);
-  const double band = 1 + shop.policy.either_within;
-  for (const MethodResult* m : contest.methods)
-    contest.as_good.push_back(m->feasible() && lot_cost(*m->quote, quantity).si <= band * least);
+    contest.as_good.push_back(m->feasible() && lot_cost(*m->quote, quantity).si <= most);
   return contest;
 }
 
@@ -117,8 +126,9 @@ std::optional<WinnerChange> nearest_change(const Contest& contest, const Changea
 
 std::vector<WinnerChange> winner_changes(const Part& part, const Shop& shop, const Comparison& c,
                                          int quantity) {
-  const Contest contest = contest_of(c, part, shop, quantity);
-  if (contest.leader(shop) < 0) return {};
+  const auto chosen = choose(c, quantity);
+  if (!chosen) return {};
+  const Contest contest = contest_of(c, c.methods[chosen->method], part, shop, quantity);
   // Each input by itself, so any number of threads finds the same.
   const auto& inputs = changeable_inputs();
   std::vector<std::optional<WinnerChange>> of_input(inputs.size());

@@ -129,6 +129,7 @@ class WorkbookReader::Sheet {
 
   const std::string& file() const { return file_; }
   int formulas() const { return formulas_; }
+  int hidden() const { return hidden_; }
   const std::vector<std::string>& others() const { return others_; }
 
   std::optional<TableRow> next() {
@@ -147,6 +148,7 @@ class WorkbookReader::Sheet {
           row.problems.empty() && std::all_of(row.cells.begin(), row.cells.end(),
                                               [](const Cell& c) { return c.text.empty(); });
       if (empty) continue;
+      if (row_.attribute("hidden").as_bool()) ++hidden_;
       if (first_) merged_head(row);
       first_ = false;
       row_ = row_.next_sibling();
@@ -283,7 +285,7 @@ class WorkbookReader::Sheet {
   Part document_;
   pugi::xml_node row_;
   std::size_t unpacked_ = 0, marks_ = 0;
-  int last_ = 0, formulas_ = 0;
+  int last_ = 0, formulas_ = 0, hidden_ = 0;
   bool first_ = true, from_1904_ = false;
 };
 
@@ -293,6 +295,7 @@ WorkbookReader::~WorkbookReader() = default;
 std::optional<TableRow> WorkbookReader::next() { return sheet_->next(); }
 const std::string& WorkbookReader::file() const { return sheet_->file(); }
 int WorkbookReader::formulas() const { return sheet_->formulas(); }
+int WorkbookReader::hidden() const { return sheet_->hidden(); }
 std::vector<std::string> WorkbookReader::other_sheets() const { return sheet_->others(); }
 
 }  // namespace turnwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "turnwright/estimate/pricing.hpp"
 
+#include "quote_parts.hpp"
 #include "turnwright/estimate/model.hpp"
 
 namespace turnwright {
@@ -16,6 +17,31 @@ std::optional<Money> price_by_hand(const Part& part, int quantity) {
   const auto found = part.selling.prices.find(quantity);
   if (found == part.selling.prices.end()) return std::nullopt;
   return rounded(found->second);
+}
+
+Messages odd_hand_prices(const Quote& quote) {
+  Messages odd;
+  const Part& part = quote.route.job.part;
+  for (std::size_t i = 0; i < quote.prices.size(); ++i) {
+    const Price& p = quote.prices[i];
+    const bool by_hand = price_by_hand(part, p.quantity).has_value();
+    if (by_hand && p.margin < Money())
+      odd.push_back(
+          {"estimate.hand-price-below-cost",
+           {{"quantity", p.quantity}, {"price", p.each}, {"margin", Share{p.margin_share}}}});
+    if (i + 1 == quote.prices.size() || quote.prices[i + 1].each <= p.each) continue;
+    const Price& larger = quote.prices[i + 1];
+    odd.push_back({"estimate.hand-price-rises",
+                   {{"quantity", p.quantity},
+                    {"price", p.each},
+                    {"more", larger.quantity},
+                    {"higher", larger.each}}});
+  }
+  return odd;
+}
+
+bool is_below_minimum(const Price& price, const Policy& policy) {
+  return missing_to(policy.minimum_order, price.total + price.once, price.rebate_share) > Money();
 }
 
 Amount price_from_cost(Amount cost_each, const Pricing& pricing) {

@@ -180,6 +180,14 @@ Showing read_show(const Node& node, ProblemList& problems) {
   return show;
 }
 
+// Nothing is delivered before it is asked for.
+void check_week(const Node& node, ProblemList& problems, const Request& request,
+                const RequestItem& item) {
+  if (item.week.empty() || !problems.clean() || item.week >= week_of(request.date)) return;
+  problems.add(node, Message{"request.week-before", {{"week", item.week}}},
+               Message{"request.wants-week-from", {{"week", week_of(request.date)}}});
+}
+
 Request read(const Document& document, ProblemList& problems) {
   Request request;
   request.file = document.file;
@@ -188,7 +196,10 @@ Request read(const Document& document, ProblemList& problems) {
   if (const Node* node = map.find("delivery")) read_delivery(*node, problems, request);
   if (const Node* node = map.find("order")) read_order(*node, problems, request);
   if (const Node* node = map.need("parts")) {
-    for (const Node* item : as_list(*node)) request.parts.push_back(read_item(*item, problems));
+    for (const Node* item : as_list(*node)) {
+      request.parts.push_back(read_item(*item, problems));
+      check_week(*item, problems, request, request.parts.back());
+    }
     if (request.parts.empty() && problems.clean())
       problems.add(*node, "request.no-parts",
                    such_as("[{part: spindle.yaml, quantities: [10, 50]}]"));

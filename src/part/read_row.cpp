@@ -22,9 +22,17 @@ bool is_same_column(const std::string& a, const std::string& b) {
          std::string_view(x->key) == y->key;
 }
 
-Node node_of(const Cell& cell, Holds holds, bool thousand_points) {
-  Node node = cell_node(cell);
-  switch (holds) {
+// "Ra 3.2" under a heading of roughness: the mark is in the heading already.
+Node without_mark(Node node, std::string_view mark) {
+  if (!node.text.starts_with(mark)) return node;
+  const std::size_t from = node.text.find_first_not_of(' ', mark.size());
+  return from == std::string::npos ? node : piece_node(node, {node.text.substr(from), from});
+}
+
+Node node_of(const Cell& cell, const Column& column, bool thousand_points) {
+  const bool is_roughness = std::string_view(column.name) == "Ra";
+  const Node node = is_roughness ? without_mark(cell_node(cell), "Ra") : cell_node(cell);
+  switch (column.holds) {
     case Holds::numbers:
       return quantities_node(node, thousand_points && cell.holds == CellHolds::text);
     case Holds::list:
@@ -146,6 +154,12 @@ void move_to_family(Problems& problems, const std::string& family, Position at) 
     }
 }
 
+// A list is what somebody asks for together: the minimum order is that of all its rows.
+Part as_line(Part part) {
+  part.selling.whole_order = false;
+  return part;
+}
+
 }  // namespace
 
 void PartTable::add_family(const std::string& name, Checked<Document> family) {
@@ -259,6 +273,12 @@ void PartTable::check_quantity(const TableRow& row, const Node& root, ProblemLis
                "part.wants-quantity-in-row");
 }
 
+Problems PartTable::in_row(Problems problems, const TableRow& row) const {
+  for (std::size_t i = 0; i < std::min(columns_.size(), row.cells.size()); ++i)
+    if (columns_[i] == "family") move_to_family(problems, row.cells[i].text, row.cells[i].at);
+  return in_file(std::move(problems), row);
+}
+
 Checked<Part> PartTable::read(const TableRow& row) const {
   if (!row.problems.empty()) return row.problems;
   Document document{file_, row.text, map_node({1, 1})};
@@ -266,23 +286,20 @@ Checked<Part> PartTable::read(const TableRow& row) const {
   const NamedCells cells = read_cells(row, problems);
   if (Problems wrong = start_from_family(cells, document.root, problems); !wrong.empty())
     return wrong;
+  const bool has_start = cell(row, "family").empty() || !document.root.members.empty();
   if (inch_) overlay(document.root, "units", {1, 1}, inch_node());
-  Position family_at{1, 1};
   for (const auto& [name, cell] : cells) {
     const Column* c = column(name);
-    if (name == "family") family_at = cell.at;
     if (c == nullptr || c->holds == Holds::family) continue;
     overlay(map_for(document.root, c->map, cell.at), c->key, cell.at,
-            node_of(cell, c->holds, decimal_comma_));
+            node_of(cell, *c, decimal_comma_));
   }
-  check_quantity(row, document.root, problems);
+  if (has_start) check_quantity(row, document.root, problems);
   check_no_more_cells(row, columns_.size(), problems);
   auto part =
       problems.clean() ? read_part(document, currencies_) : Checked<Part>(problems.problems());
-  if (part) return part;
-  Problems found = part.problems();
-  move_to_family(found, cell(row, "family"), family_at);
-  return in_file(std::move(found), row);
+  if (part) return as_line(*part);
+  return in_row(part.problems(), row);
 }
 
 }  // namespace turnwright

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "pieces.hpp"
+#include "turnwright/document/node.hpp"
 #include "turnwright/document/table.hpp"
 #include "turnwright/quantity/thousands.hpp"
 
@@ -31,6 +32,27 @@ Node without_piece_words(Node list) {
   return list;
 }
 
+// Each place being that of the cell.
+void put_at(Node& node, Position at) {
+  node.at = at;
+  for (Node& item : node.items) put_at(item, at);
+  for (Member& member : node.members) {
+    member.at = at;
+    put_at(member.value, at);
+  }
+}
+
+// "{what: hardened, price: 3.20}" as a map; a text where it is none.
+Node item_node(const Node& cell, const Piece& piece) {
+  Node text = piece_node(cell, piece);
+  if (!piece.text.starts_with('{')) return text;
+  auto document = read_document("", piece.text);
+  if (!document || document->root.kind != Node::Kind::map) return text;
+  Node map = std::move(document->root);
+  put_at(map, text.at);
+  return map;
+}
+
 }  // namespace
 
 Node list_node(const Node& cell, std::string_view separators) {
@@ -43,7 +65,7 @@ Node list_node(const Node& cell, std::string_view separators) {
     const std::size_t first = cell.text.find_first_not_of(' ', from);
     if (first < to) {
       const std::size_t last = cell.text.find_last_not_of(' ', to - 1);
-      list.items.push_back(piece_node(cell, {cell.text.substr(first, last + 1 - first), first}));
+      list.items.push_back(item_node(cell, {cell.text.substr(first, last + 1 - first), first}));
     }
     from = to + 1;
   }

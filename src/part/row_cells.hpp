@@ -9,7 +9,8 @@ namespace turnwright {
 /// as it is where its words are not those of stock or contradict each other.
 Node stock_node(const Node& cell);
 
-/// "keyway, 6 min | cross hole, 2 min": a list of what stands between the separators.
+/// "keyway, 6 min | cross hole, 2 min": a list of what stands between the separators; "{what:
+/// hardened, price: 3.20, per: kg}" is a map as in a part file.
 Node list_node(const Node& cell, std::string_view separators);
 /// "10 50 250", "10; 50; 250", "10, 50", "50 pcs", and where points part thousands "1.000".
 Node quantities_node(const Node& cell, bool thousand_points);

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <algorithm>
+
 #include "../support.hpp"
 
 namespace turnwright::test {
@@ -33,6 +35,16 @@ inline void check_causes(const Quote& first, const Quote& other, const Differenc
   CHECK(d.other_time.si == Approx(other_time.si).margin(1e-9));
   CHECK(d.total.si ==
         Approx((lot_cost(other, d.quantity) - lot_cost(first, d.quantity)).si).margin(1e-9));
+}
+
+/// Whether a method may be quoted unasked: the shop practises it, and no other is held back less in
+/// a lot of so many.
+inline bool may_lead(const Comparison& c, const MethodResult& method, int quantity) {
+  if (!method.feasible() || !method.practised) return false;
+  return std::none_of(c.methods.begin(), c.methods.end(), [&](const MethodResult& other) {
+    return other.feasible() && other.practised &&
+           other.held_back_at(quantity) < method.held_back_at(quantity);
+  });
 }
 
 }  // namespace turnwright::test

@@ -51,11 +51,11 @@ TEST_CASE("every method of the rates plans alone what it is compared with", "[co
     CHECK(std::abs(w.route().audit.imbalance) < 1e-9);
   }
   CHECK(feasible >= 8);
-  // The lead equals a scan of all of them.
+  // The lead equals a scan of all that may lead.
   for (const LeadingRange& lead : c.lead)
     for (int q = lead.from; q <= std::min(lead.to, lead.from + 20); ++q)
       for (const MethodResult& w : c.methods)
-        if (w.feasible())
+        if (may_lead(c, w, q))
           CHECK(lot_cost(*c.methods[lead.method].quote, q).si <= lot_cost(*w.quote, q).si);
   for (const Difference& d : c.reasons)
     check_causes(*c.quoted().quote, *c.methods[d.method].quote, d);
@@ -187,6 +187,27 @@ TEST_CASE("a change of the winner changes it, and a little less does not", "[com
   }
 }
 
+TEST_CASE("the winner that changes is the one that is quoted", "[compare]") {
+  const Shop& shop = shipped_shop();
+  const Job job = job_of(drift);
+  Combining combining;
+  const Comparison c = compare_all(job, shop, {}, {}, false, combining);
+  const auto is_practised = [&](const std::string& name) {
+    return std::any_of(c.methods.begin(), c.methods.end(),
+                       [&](const MethodResult& m) { return m.name == name && m.practised; });
+  };
+  for (const WinnerChange& change : winner_changes(job.part, shop, c, c.quantity)) {
+    CHECK(change.leader != c.quoted().name);
+    CHECK(is_practised(change.leader));
+  }
+  for (const LeadingRange& range : c.lead) CHECK(c.methods[range.method].practised);
+  const auto map = method_map(job.part, shop, c, 4, 6);
+  REQUIRE(map);
+  for (const auto& row : map->method)
+    for (const int method : row)
+      CHECK((method < 0 || is_practised(map->names[static_cast<std::size_t>(method)])));
+}
+
 TEST_CASE("a price never falls when a cost rises by a tenth", "[compare][property]") {
   const Part part = job_of(drift).part;
   const MethodResult method =
@@ -278,7 +299,7 @@ TEST_CASE("the map's fields are the cheapest methods there", "[compare]") {
       int best = -1;
       for (std::size_t i = 0; i < c.methods.size(); ++i) {
         const MethodResult w = plan_method(part, shop, c.methods[i].records, c.methods[i].machine);
-        if (!w.feasible()) continue;
+        if (!w.feasible() || !c.methods[i].practised) continue;
         const double cost = lot_cost(*w.quote, map->quantities[k]).si;
         if (cost < least) least = cost, best = static_cast<int>(i);
       }

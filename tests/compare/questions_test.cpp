@@ -66,6 +66,37 @@ TEST_CASE("what the drawing says is not asked", "[compare][questions]") {
     CHECK(asked(list, what) == nullptr);
 }
 
+TEST_CASE("a material without its condition is a question, with the price of the other",
+          "[compare][questions]") {
+  const auto with = [](const std::string& material) {
+    return part_of("part: {number: P-1}\nmaterial: " + material +
+                   "\nstock: {round: 55}\nquantities: [40]\noutside: [40 x60]\n");
+  };
+  const auto said = [&](const std::string& material) {
+    const Part part = with(material);
+    const Job job = *prepare(part, shipped_shop());
+    const bool caution =
+        std::any_of(job.cautions.begin(), job.cautions.end(),
+                    [](const Message& m) { return m.id == "prepare.condition-unsaid"; });
+    const auto list = open_questions(planned(part), shipped_shop(), {}, 40);
+    return std::pair(caution, std::any_of(list.begin(), list.end(), [](const Question& q) {
+                       return q.ask.id == "question.condition";
+                     }));
+  };
+  for (const char* bare : {"42CrMo4", "AISI 4140", "1.7225"}) {
+    INFO(bare);
+    CHECK(said(bare) == std::pair(true, true));
+  }
+  for (const char* whole : {"42CrMo4+A", "4140 annealed", "42CrMo4 +QT", "42CrMo4 V", "C45"}) {
+    INFO(whole);
+    CHECK(said(whole) == std::pair(false, false));
+  }
+  const auto list = open_questions(planned(with("42CrMo4")), shipped_shop(), {}, 40);
+  for (const Question& q : list)
+    if (q.ask.id == "question.condition")
+      CHECK(q.each == price_at(*planned(with("42CrMo4+QT")).quote, shipped_shop(), 40).each);
+}
+
 TEST_CASE("how it is delivered is not asked where releases say it", "[compare][questions]") {
   Part part = *read_part("p.yaml", shaft());
   part.quantities = {40};

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "../support.hpp"
+#include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
 #include "turnwright/estimate/books.hpp"
 #include "turnwright/estimate/customer_quote.hpp"
@@ -101,6 +102,27 @@ TEST_CASE("first-time work is paid once in a frame order", "[estimate]") {
   CHECK(lot_lines(fresh, 240).setup.si == Approx(lot_lines(again, 240).setup.si + once * rate));
   // The machine is taken for it once, too.
   CHECK(lot_machine_time(fresh, 240).si == Approx(lot_machine_time(again, 240).si + once));
+}
+
+TEST_CASE("prices by hand that look swapped, or do not cover their cost, are said",
+          "[estimate][compare]") {
+  const Shop& shop = shipped_shop();
+  const auto cautions = [&](int first, int second) {
+    Part part = part_of(shaft());
+    part.quantities = {20, 100};
+    part.selling.prices = {{20, Amount(first)}, {100, Amount(second)}};
+    const auto quote = quote_part(*prepare(part, shop), shop, {});
+    REQUIRE(quote);
+    std::vector<std::string> ids;
+    for (const Message& m : quote->quote.cautions)
+      if (m.id.starts_with("estimate.hand-price")) ids.push_back(m.id);
+    return ids;
+  };
+  const std::string below = "estimate.hand-price-below-cost", rises = "estimate.hand-price-rises";
+  CHECK(cautions(900, 800).empty());
+  CHECK(cautions(800, 900) == std::vector{rises});
+  CHECK(cautions(900, 1) == std::vector{below});
+  CHECK(cautions(1, 2) == std::vector{below, rises, below});
 }
 
 TEST_CASE("in two lots, the second is a repeat", "[estimate]") {

@@ -199,6 +199,52 @@ TEST_CASE("a row of a family gives its sizes, and may overlay the rest", "[part]
         Approx(22.5));
 }
 
+TEST_CASE("what is wrong in a family's text stands at the row's family", "[part][list]") {
+  const auto rows = rows_of("number;family;d1;d2;l1;quantities\nF-1;flange.yaml;50;30;10;5\n");
+  const auto table = table_of(rows);
+  REQUIRE(table);
+  // Found after reading, with the shop: at the place of a text of the family.
+  Problem found;
+  found.file = "l.csv";
+  found.at = {(1 << 20) + 2, 2};
+  found.what = "part.no-quantity-in-row";
+  const Problems moved = table->in_row({found}, rows[1]);
+  REQUIRE(moved.size() == 1);
+  CHECK_THAT(problems_text(moved), Catch::Contains("l.csv:2:"));
+  CHECK_THAT(problems_text(moved), Catch::Contains("flange.yaml"));
+}
+
+TEST_CASE("of a family that is not there nothing else is missed", "[part][list]") {
+  const Problems said = problems_of("number;family;d1;quantities\nF-1;gone.yaml;50;\n");
+  REQUIRE(said.size() == 1);
+  CHECK_THAT(problems_text(said), Catch::Contains("gone.yaml"));
+}
+
+TEST_CASE("a row is a line of an order, and the minimum is that of the order", "[part][list]") {
+  CHECK_FALSE(part_in("number;material;outside", "A;C45;30 x40").selling.whole_order);
+}
+
+TEST_CASE("bought work of a list is charged as in a part file", "[part][list]") {
+  const Part p = part_in("number;material;outside;other work",
+                         "A;C45;30 x40;\"slot, 4 min | {what: hardened, price: 3.20, per: kg, "
+                         "minimum: 95, certificate: 15}\"");
+  REQUIRE(p.other_work.size() == 2);
+  CHECK(p.other_work[1].what == "hardened");
+  CHECK(p.other_work[1].per == ChargedBy::kg);
+  CHECK(p.other_work[1].minimum.si == Approx(95));
+  const Part comma = part_in("number;material;outside;other work",
+                             "A;C45;30,5 x40;\"{what: hardened, price: 3,20, per: kg}\"");
+  CHECK(comma.other_work[0].price->si == Approx(3.2));
+  CHECK_THAT(problems_text(problems_of("number;material;outside;other work\n"
+                                       "A;C45;30 x40;\"{what: hardened, costs: 3.20}\"\n")),
+             Catch::Contains("costs"));
+}
+
+TEST_CASE("a cell of roughness may write the mark as well", "[part][list]") {
+  CHECK(in(*part_in("number;material;outside;Ra", "A;C45;30 x40;Ra 3,2").drawing.ra, unit::um) ==
+        Approx(3.2));
+}
+
 TEST_CASE("a table gives its columns and cells back, without those that it does not read",
           "[part][list]") {
   const auto rows =

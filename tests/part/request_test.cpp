@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Requests and what changed in them; one cut as it is said at the bench. All of it invented.
-#include "turnwright/part/request.hpp"
+#include "turnwright/part/request_changes.hpp"
+
+#include <filesystem>
+
 #include "../bench_words.hpp"
 
 using namespace turnwright;
@@ -21,9 +24,21 @@ Request request_of(const std::string& item, const std::string& more = "",
 // What is said to have changed, a sentence a line.
 std::string changed(const Request& now, const Request& before) {
   std::string text;
-  const PartNamer name = [](const Request&, const RequestItem& item) { return item.part; };
-  const IsOffered offered = [](const Request&, const RequestItem& item) {
-    return item.not_offered.empty() && item.condition != "impossible";
+  // "b.yaml" is P-1 in revision B, "c.yaml" in C; the others bear the name of their file.
+  const LineNamer name = [](const Request&, const RequestItem& item) -> LineName {
+    const std::string file = std::filesystem::path(item.part).filename().string();
+    if (file == "P-1b.yaml") return {"P-1", "B"};
+    if (file == "P-1c.yaml") return {"P-1", "C"};
+    return {file, ""};
+  };
+  const LineOffer offered = [](const Request&,
+                               const RequestItem& item) -> std::optional<LinePrices> {
+    if (!item.not_offered.empty() || item.condition == "impossible") return std::nullopt;
+    LinePrices prices;
+    for (const int quantity : item.quantities) prices[quantity] = Money::from_hundredths(100);
+    if (item.part == "P-1c.yaml") prices[10] = Money::from_hundredths(120);
+    for (const auto& [quantity, price] : item.selling.prices) prices[quantity] = rounded(price);
+    return prices;
   };
   for (const Message& m : changes_since(now, before, name, offered)) text += english(m) + "\n";
   return text;
@@ -71,7 +86,7 @@ TEST_CASE("every change of a line is said, and nothing else", "[part][request]")
       {"", ", condition: impossible", "p.yaml is offered now\n"},
       {", quantities: [5], condition: impossible", ", condition: impossible", ""},
       {", quantities: [5], price: [4.50]", ", quantities: [5], price: [4.60]",
-       "p.yaml: other unit prices\n"},
+       "p.yaml: unit price at 5 4.50, before 4.60\n"},
       {", quantities: [5], price: [4.50]", ", quantities: [5]", "p.yaml: other unit prices\n"},
       {", quantities: [5, 10], price: [4.50, 4]", ", quantities: [5], price: [4.50]",
        "p.yaml: quantities 5, 10, before 5\n"},
@@ -94,29 +109,48 @@ TEST_CASE("lines are found again by their file, each once", "[part][request]") {
   CHECK(changed(now, before) == "a.yaml is new\nc.yaml is left out\n");
 }
 
+TEST_CASE("a part is found again by its number, in a new drawing revision too", "[part][request]") {
+  const std::string quantities = ", quantities: [10, 20]";
+  const auto at = [&](const char* part, const std::string& more = "") {
+    return request_of("", "", std::string("{part: ") + part + quantities + more + "}");
+  };
+  const std::string revised = "P-1: drawing revision C, before B\n";
+  CHECK(changed(at("P-1c.yaml"), at("P-1b.yaml")) == revised + "P-1: other unit prices\n");
+  CHECK(changed(at("P-1c.yaml", ", price: [1.20, 1]"), at("P-1b.yaml", ", price: [1.10, 1]")) ==
+        revised + "P-1: unit price at 10 1.20, before 1.10\n");
+  CHECK(changed(at("P-1c.yaml", ", price: [1.20, 1]"), at("P-1b.yaml", ", price: [1.20, 1]")) ==
+        revised);
+  CHECK(changed(at("new/x.yaml"), at("old/x.yaml")) == "");
+  // Both revisions offered side by side are not taken for each other.
+  CHECK(changed(request_of("", "", "P-1c.yaml, P-1b.yaml"),
+                request_of("", "", "P-1b.yaml, P-1c.yaml")) == "");
+}
+
 TEST_CASE("every change of the order is said, and nothing else", "[part][request]") {
-  const std::string money = "another currency, rebate, tax, charges or price clause\n";
+  const std::string tax = "another tax\n", rebate = "another rebate\n",
+                    currency = "another currency\n", charges = "other charges\n",
+                    clause = "another price clause\n";
   const std::string delivery = "other terms of delivery or packing\n",
                     payment = "other terms of payment\n";
   struct Row {
     const char *now, *before;
     std::string said;
   };
-  const Row rows[] = {{"order: {tax: 0.2}", "order: {tax: 0.19}", money},
-                      {"order: {rebate: 0.1}", "", money},
-                      {"order: {currency: EUR}", "", money},
-                      {"order: {charges: [{what: freight, price: 5}]}", "", money},
+  const Row rows[] = {{"order: {tax: 0.2}", "order: {tax: 0.19}", tax},
+                      {"order: {rebate: 0.1}", "", rebate},
+                      {"order: {currency: EUR}", "", currency},
+                      {"order: {charges: [{what: freight, price: 5}]}", "", charges},
                       {"order: {charges: [{what: freight, price: 5}]}",
-                       "order: {charges: [{what: freight, price: 6}]}", money},
+                       "order: {charges: [{what: freight, price: 6}]}", charges},
                       {"order: {charges: [{what: freight, price: 5}]}",
-                       "order: {charges: [{what: packing, price: 5}]}", money},
+                       "order: {charges: [{what: packing, price: 5}]}", charges},
                       {"order: {charges: [{what: freight, price: 5}]}",
                        "order: {charges: [{what: freight, price: 5}]}", ""},
-                      {"order: {price clause: {of: a, base: b, date: 2026-12-01}}", "", money},
+                      {"order: {price clause: {of: a, base: b, date: 2026-12-01}}", "", clause},
                       {"order: {price clause: {of: a, base: b, date: 2026-12-01}}",
-                       "order: {price clause: {of: a, base: c, date: 2026-12-01}}", money},
+                       "order: {price clause: {of: a, base: c, date: 2026-12-01}}", clause},
                       {"order: {price clause: {of: a, base: b, date: 2026-12-01}}",
-                       "order: {price clause: {of: d, base: b, date: 2026-12-01}}", money},
+                       "order: {price clause: {of: d, base: b, date: 2026-12-01}}", clause},
                       {"order: {price clause: {of: a, base: b, date: 2026-12-01}}",
                        "order: {price clause: {of: a, base: b, date: 2026-12-01}}", ""},
                       {"order: {payment: 30 days}", "", payment},

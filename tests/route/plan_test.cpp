@@ -45,6 +45,28 @@ bool says(const Messages& messages, const std::string& text) {
 
 }  // namespace
 
+TEST_CASE("fits that are finished before hardening or a coat are a doubt", "[route]") {
+  const auto doubts = [](const std::string& element, const std::string& work) {
+    const Job job = job_of("part: {number: X}\nmaterial: C45\noutside: [" + element +
+                           ", 40 x60]\nother work: [" + work + "]\n");
+    std::string ids;
+    for (const Message& m : job.cautions)
+      if (m.id == "prepare.hardened-after" || m.id == "prepare.coated-after") ids += m.id + " ";
+    return ids;
+  };
+  const std::string fit = "25 h6 x40", hard = "prepare.hardened-after ",
+                    coat = "prepare.coated-after ";
+  CHECK(doubts(fit, "'hardened 58 HRC, 3 EUR'") == hard);
+  CHECK(doubts(fit, "'zinc plated 12 um, 2 EUR'") == coat);
+  CHECK(doubts(fit, "'hardened, 3 EUR', 'gehärtet, 3 EUR'") == hard + hard);
+  CHECK(doubts("M20x1.5 x40", "'zinc plated, 2 EUR'") == coat);
+  CHECK(doubts("M20x1.5 x40", "'hardened, 2 EUR'").empty());
+  CHECK(doubts("25 x40", "'zinc plated, 2 EUR'").empty());
+  CHECK(doubts("{diameter: 25 h6, length: 40, leave: 0.3}", "'hardened, 2 EUR'").empty());
+  CHECK(doubts(fit, "{what: hardened, price: 3, after: roughing}").empty());
+  CHECK(doubts(fit, "'marked, 2 EUR'").empty());
+}
+
 TEST_CASE("material adds up on 400 random parts, or the region is named", "[route][audit]") {
   Draws draws(11);
   int planned = 0;

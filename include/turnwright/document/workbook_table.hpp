@@ -25,6 +25,8 @@ class WorkbookReader : public RowReader {
   const std::string& file() const override;
   /// Cells so far whose formula was not worked out.
   int formulas() const;
+  /// Rows so far that the workbook hides, and that are read all the same.
+  int hidden() const;
   /// Names of the sheets that are not read.
   std::vector<std::string> other_sheets() const;
 

@@ -28,7 +28,7 @@ using PriceRow = std::vector<PriceCell>;
 struct PriceColumn {
   const char* name;
   Message heading;
-  bool notes = false;  // of long texts
+  double width = 12;  // in a workbook, in characters
 };
 const std::vector<PriceColumn>& price_columns();
 /// The rows of a quote with its band; `notes` as they stood in the list.

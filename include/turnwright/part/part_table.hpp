@@ -66,6 +66,9 @@ class PartTable {
   bool knows_family(const std::string& name) const { return families_.contains(name); }
   /// The part of a row, or its problems, each with the column that it is in.
   Checked<Part> read(const TableRow& row) const;
+  /// Problems of a row's part, in the file: what is wrong in a family's text stands at the row's
+  /// family.
+  Problems in_row(Problems problems, const TableRow& row) const;
   /// The text of a named column; empty when the table has none.
   std::string cell(const TableRow& row, std::string_view column) const;
   /// Of a row that is refused: what was wrong with it.

@@ -15,7 +15,9 @@
 #include "outputs.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/order.hpp"
+#include "turnwright/estimate/pricing.hpp"
 #include "turnwright/output/workbook.hpp"
+#include "turnwright/part/request_changes.hpp"
 #include "week_inputs.hpp"
 
 namespace turnwright::cli {
@@ -143,6 +145,8 @@ void note_unconfirmed(const Session& session, const Quote& quote) {
   for (const Message& unconfirmed : to_confirm(quote))
     session.note(
         {"cli.not-confirmed", {{"part", quote.route.job.part.number}, {"what", unconfirmed}}});
+  for (const Message& odd : odd_hand_prices(quote))
+    session.note({"cli.caution-of", {{"part", quote.route.job.part.number}, {"what", odd}}});
 }
 
 // With its customer's terms; nothing, and why is said, where it cannot be read.
@@ -158,32 +162,53 @@ std::optional<Request> request_in(const Session& session, const std::string& pat
   return std::nullopt;
 }
 
-// By its number, never by its file: that is ours.
-std::string number_of(const Session& session, const Request& request, const RequestItem& item) {
+// By its number and revision, never by its file: that is ours.
+LineName name_of(const Session& session, const Request& request, const RequestItem& item) {
   const PartInput part = part_beside(session, request.file, item.part, item.at);
-  return part.part ? part.part->number : session.words("request.a-part");
+  if (!part.part) return {session.words("request.a-part"), ""};
+  return {part.part->number, part.part->revision};
 }
 
-// Whether the line can be made by the shop as it is now.
-bool can_be_made(const Session& session, const Request& request, const RequestItem& item) {
+LinePrices line_prices(const std::vector<Price>& prices) {
+  LinePrices by_quantity;
+  for (const Price& price : prices) by_quantity[price.quantity] = price.each;
+  return by_quantity;
+}
+
+// What the line would be offered at by the shop as it is now; nothing where it cannot be made.
+std::optional<LinePrices> offered_now(const Session& session, const Request& request,
+                                      const RequestItem& item) {
   const PartInput input = part_beside(session, request.file, item.part, item.at);
-  if (!input.part) return false;
+  if (!input.part) return std::nullopt;
   const auto part = ordered(*input.part, item, request);
-  if (!part) return false;
+  if (!part) return std::nullopt;
   const auto job = prepare(*part, session.shop);
-  return job && price_part(*job, session.shop, session.fixed);
+  if (!job) return std::nullopt;
+  const auto priced = price_part(*job, session.shop, session.fixed);
+  if (!priced) return std::nullopt;
+  const auto rate = exchange_of(request, session.shop.currencies);
+  if (!rate) return line_prices(priced->quote.prices);
+  return line_prices(in_currency(priced->quote, *rate, session.shop.policy).prices);
+}
+
+LinePrices line_prices(const CustomerItem& item) {
+  LinePrices by_quantity;
+  for (const CustomerPrice& price : item.prices) by_quantity[price.quantity] = price.each;
+  return by_quantity;
 }
 
 Messages changes_of(const Session& session, const Request& now, const Request& before,
-                    const std::vector<OfferedPart>& offered) {
+                    const CustomerQuote& quote) {
   const Messages changes = changes_since(
       now, before,
       [&](const Request& request, const RequestItem& item) {
-        return number_of(session, request, item);
+        return name_of(session, request, item);
       },
-      [&](const Request& request, const RequestItem& item) {
-        if (&request != &now) return can_be_made(session, request, item);
-        return offered[static_cast<std::size_t>(&item - now.parts.data())].quote != nullptr;
+      [&](const Request& request, const RequestItem& item) -> std::optional<LinePrices> {
+        if (&request != &now) return offered_now(session, request, item);
+        const auto& line = quote.items[static_cast<std::size_t>(&item - now.parts.data())];
+        if (!line.offered) return std::nullopt;
+        return line_prices(line);
       });
   Messages lines;
   for (const Message& change : changes)
@@ -216,6 +241,16 @@ CustomerQuote priced_for(const Session& session, const Request& request,
   return quote;
 }
 
+// The rates have no price of a certificate of the material that the shop buys.
+void note_free_certificate(const Session& session, const Request& request,
+                           const CustomerQuote& quote) {
+  const bool buys = std::any_of(
+      quote.items.begin(), quote.items.end(),
+      [](const CustomerItem& item) { return item.offered && !item.customers_material; });
+  if (buys && request.show.material_certificate && request.charges.empty())
+    session.note("cli.certificate-without-charge");
+}
+
 // A part that cannot be made is a line that says so: the others are offered all the same.
 Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& request,
                 const std::optional<Request>& before) {
@@ -238,7 +273,8 @@ Exit put_quoted(const Session& session, const std::shared_ptr<const Request>& re
   for (std::size_t i = 0; i < parts.size(); ++i)
     offered.push_back({&*parts[i].part, quotes[i] ? &*quotes[i] : nullptr});
   CustomerQuote quote = priced_for(session, *request, offered);
-  if (before) quote.changes = changes_of(session, *request, *before, offered);
+  note_free_certificate(session, *request, quote);
+  if (before) quote.changes = changes_of(session, *request, *before, quote);
   const Exit done = put_offer(session, quote);
   if (refused == 0 || done != Exit::done) return done;
   session.note({"cli.not-all-offered", {{"n", refused}, {"all", parts.size()}}});
@@ -258,6 +294,7 @@ Exit offer(Session& session) {
   if (!request) return Exit::input_wrong;
   if (const Message fault = sender_fault(session); !o.provisional && !fault.empty())
     return session.wrong(fault);
+  note_after_wanted(session, *request);
   if (!o.week.empty() && !put_weeks(session, *request)) return Exit::input_wrong;
   std::optional<Request> before;
   if (!o.since.empty()) {

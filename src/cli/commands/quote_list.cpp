@@ -2,6 +2,7 @@
 // A whole list priced: read, planned and written in chunks, so that memory does not grow with it.
 #include <unistd.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
@@ -19,6 +20,7 @@
 #include "sheet_pictures.hpp"
 #include "turnwright/compare/compare.hpp"
 #include "turnwright/estimate/band.hpp"
+#include "turnwright/estimate/pricing.hpp"
 #include "turnwright/output/workbook.hpp"
 #include "turnwright/part/part_table.hpp"
 #include "turnwright/quantity/in_parallel.hpp"
@@ -33,7 +35,8 @@ struct RowResult {
   std::vector<PriceRow> rows;  // of the priced table
   std::optional<Job> job;      // for its workbook, where one is asked for
   Problems problems;
-  Message not_possible;  // read, but there is no method for it
+  Message not_possible;        // read, but there is no method for it
+  bool below_minimum = false;  // at a quantity it comes to less than the minimum order
   bool priced() const { return problems.empty() && not_possible.empty(); }
 };
 
@@ -52,7 +55,7 @@ RowResult priced(const Session& session, const PartTable& table, const TableRow&
   }
   const auto job = prepare(*part, session.shop);
   if (!job) {
-    result.problems = in_file(job.problems(), row);
+    result.problems = table.in_row(job.problems(), row);
     return result;
   }
   const auto part_quote = price_part(*job, session.shop, session.fixed);
@@ -60,7 +63,11 @@ RowResult priced(const Session& session, const PartTable& table, const TableRow&
     result.not_possible = refusal(part_quote.infeasible());
     return result;
   }
-  result.rows = price_rows(with_band(*part_quote, session.shop).quote, table.cell(row, "notes"));
+  const Quote quote = with_band(*part_quote, session.shop).quote;
+  result.rows = price_rows(quote, table.cell(row, "notes"));
+  result.below_minimum =
+      std::any_of(quote.prices.begin(), quote.prices.end(),
+                  [&](const Price& price) { return is_below_minimum(price, session.shop.policy); });
   if (!o.workbooks.empty()) result.job = *job;
   return result;
 }
@@ -126,6 +133,10 @@ class ListRun {
   }
   Exit close() {
     if (again_ > most_again) session_.note({"cli.more-again", {{"n", again_ - most_again}}});
+    if (with_notes_ > 0) session_.note({"cli.rows-with-notes", {{"n", with_notes_}}});
+    if (below_minimum_ > 0)
+      session_.note({"cli.rows-below-minimum",
+                     {{"n", below_minimum_}, {"minimum", session_.shop.policy.minimum_order}}});
     session_.note({"cli.priced", {{"priced", done_ - refused_}, {"refused", refused_}}});
     if (done_ == refused_) return Exit::input_wrong;
     const std::string& path = session_.options.output;
@@ -153,6 +164,8 @@ class ListRun {
   void add(const TableRow& row, const RowResult& result) {
     say_if_again(row);
     output_.add(result.rows);
+    below_minimum_ += result.below_minimum ? 1 : 0;
+    with_notes_ += table_.cell(row, "notes").empty() ? 0 : 1;
     if (result.job)
       write_part_workbook(session_, *result.job, workbooks_.path(result.job->part.number, ".xlsx"),
                           pictures_);
@@ -172,7 +185,7 @@ class ListRun {
   SheetPictures pictures_;
   FileNames workbooks_;
   std::optional<WholeFile> rejected_;
-  std::size_t done_ = 0, refused_ = 0, again_ = 0;
+  std::size_t done_ = 0, refused_ = 0, again_ = 0, below_minimum_ = 0, with_notes_ = 0;
   struct Seen {
     int line = 0;
     std::size_t part = 0;
@@ -246,6 +259,7 @@ Exit quote_list(Session& session) {
   }
   ListRun run(session, std::move(*table));
   for (; !rows.empty(); rows = list.chunk(chunk_size)) run.add(rows);
+  if (list.hidden() > 0) session.note({"cli.rows-hidden", {{"path", path}, {"n", list.hidden()}}});
   if (list.formulas() > 0) session.note({"cli.formulas", {{"path", path}, {"n", list.formulas()}}});
   return run.close();
 }

@@ -61,12 +61,12 @@ PriceRow price_row(const Quote& q, const Price& p, const std::string& notes) {
 }  // namespace
 
 const std::vector<PriceColumn>& price_columns() {
-  static const std::vector<PriceColumn> columns{{"number", "xlsx.list-number"},
-                                                {"name", "xlsx.list-name"},
+  static const std::vector<PriceColumn> columns{{"number", "xlsx.list-number", 16},
+                                                {"name", "xlsx.list-name", 24},
                                                 {"revision", "xlsx.list-revision"},
-                                                {"material", "xlsx.list-material"},
-                                                {"method", "text.method"},
-                                                {"machine", "xlsx.list-machine"},
+                                                {"material", "xlsx.list-material", 16},
+                                                {"method", "text.method", 46},
+                                                {"machine", "xlsx.list-machine", 22},
                                                 {"qty", "text.qty"},
                                                 {"price each", "text.price-each"},
                                                 {"price unit", "xlsx.list-price-unit"},
@@ -83,8 +83,8 @@ const std::vector<PriceColumn>& price_columns() {
                                                 {"operator time min", "text.operator-min"},
                                                 {"setup min", "text.setup-min"},
                                                 {"one-offs", "cost.one-offs"},
-                                                {"not confirmed", "text.not-confirmed", true},
-                                                {"notes", "xlsx.list-notes"}};
+                                                {"not confirmed", "text.not-confirmed", 60},
+                                                {"notes", "xlsx.list-notes", 40}};
   return columns;
 }
 

@@ -126,7 +126,7 @@ std::string week_page(const Week& week, const WeekProblem& problem,
   listed(page, "weekpage.held", held_orders(week));
   listed(page, "weekpage.waiting", gap_lines(plan, view));
   listed(page, "weekpage.half-set-ups", view.half_set);
-  listed(page, "weekpage.stands-begun", view.stands);
+  listed(page, "weekpage.waits-begun", view.waits_begun);
   lists(page, week, view, machine_sheets(week, problem, plan.plan, view, words));
   people(page, week, view);
   page.markup().close();

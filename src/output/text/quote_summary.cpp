@@ -19,11 +19,14 @@ Money cost_of(const Price& price) {
 
 Table price_table(const QuoteView& view, const Words& words) {
   Table table;
-  table.columns = {
-      number_column("text.qty"),         number_column(price_heading(*view.prices.front().price)),
-      number_column("text.total-price"), number_column("text.cost"),
-      number_column("text.margin"),      words_column("text.method"),
-      words_column("methods.on-head")};
+  table.columns = {number_column("text.qty"),
+                   number_column(price_heading(*view.prices.front().price)),
+                   number_column("text.total-price"),
+                   number_column(for_unit("text.cost-each", "text.cost-per",
+                                          view.prices.front().price->price_unit)),
+                   number_column("text.margin"),
+                   words_column("text.method"),
+                   words_column("methods.on-head")};
   if (view.drawn)
     table.columns.insert(table.columns.begin() + 5, number_column("text.risk-of-loss"));
   for (const PriceView& p : view.prices) {

@@ -196,7 +196,7 @@ std::string week_text(const Week& week, const WeekProblem& problem,
     runs(out, w, sheet, options.full);
   if (!view.beyond.empty()) out.line(view.beyond);
   list(out, "weekpage.half-set-ups", view.half_set);
-  list(out, "weekpage.stands-begun", view.stands);
+  list(out, "weekpage.waits-begun", view.waits_begun);
   people(out, w);
   orders(out, w);
   list(out, "weekpage.outside", outside_lines(week, view));

@@ -68,6 +68,13 @@ std::string joined(const CustomerOrder& order, const Words& words) {
   return text;
 }
 
+// Then a certificate of it is theirs.
+bool all_is_supplied(const CustomerQuote& q) {
+  return std::all_of(q.items.begin(), q.items.end(), [](const CustomerItem& item) {
+    return !item.offered || item.customers_material;
+  });
+}
+
 }  // namespace
 
 std::string offer_title(const CustomerQuote& quote, const Words& words) {
@@ -89,8 +96,9 @@ Facts delivery_facts(const CustomerQuote& q, const Words& words) {
   if (!q.terms.empty()) facts.push_back({words("offer.delivery"), words.name(q.terms)});
   if (!q.packing.empty()) facts.push_back({words("offer.packing"), words.name(q.packing)});
   if (!q.payment.empty()) facts.push_back({words("offer.payment"), words.name(q.payment)});
-  facts.push_back({words("offer.certificate"),
-                   words(q.material_certificate ? "offer.included" : "offer.not-included")});
+  if (!all_is_supplied(q))
+    facts.push_back({words("offer.certificate"),
+                     words(q.material_certificate ? "offer.included" : "offer.not-included")});
   return facts;
 }
 

@@ -45,12 +45,12 @@ void half_set(const Week& week, const RunView& run, const Stints& stints, Messag
 }
 
 // Begun, and while its machine is open nobody is at it for longer than a pause; a line each.
-void stands(const Week& week, const RunView& run, const Stints& stints, Messages& lines) {
+void wait_begun(const Week& week, const RunView& run, const Stints& stints, Messages& lines) {
   const WeekMachine& machine = week.machine(run.run->machine);
   for (std::size_t n = 1; n < stints.size(); ++n) {
     const Stint &last = *stints[n - 1], &next = *stints[n];
     if (machine.open.between(last.to, next.from) <= longest_pause) continue;
-    lines.push_back({"weekpage.stands",
+    lines.push_back({"weekpage.begun-waits",
                      {{"work", run.name},
                       {"machine", machine.name},
                       {"from", moment_of(week, last.to)},
@@ -108,7 +108,7 @@ void put_people(const Week& week, const WeekProblem& problem, const Plan& plan, 
                   view.people[static_cast<std::size_t>(stint->hand)]);
       run.people = std::move(people[run.run->operation]);
       half_set(week, run, stints, view.half_set);
-      stands(week, run, stints, view.stands);
+      wait_begun(week, run, stints, view.waits_begun);
     }
   for (PersonView& person : view.people) {
     std::erase_if(person.stints, [&](const StintView& s) {

@@ -106,7 +106,7 @@ struct WeekView {
   std::vector<std::vector<Downtime>> down;  // by machine, what is not over
   std::vector<PersonView> people;           // where people are told apart
   Messages half_set;                        // setting up that another ends, or after the shift
-  Messages stands;                          // what is begun and waits for somebody
+  Messages waits_begun;                     // what is begun and waits for somebody
   Time setup{};                             // of all
   InWork in_work;
   PlannedWork work;

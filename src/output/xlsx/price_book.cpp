@@ -10,7 +10,6 @@ namespace turnwright {
 namespace {
 
 constexpr int sheet = 0;
-constexpr double width = 12, note_width = 40;
 constexpr std::array looks{Look::whole, Look::number1, Look::money, Look::number3, Look::number4};
 
 Look look_of(int places) {
@@ -19,7 +18,7 @@ Look look_of(int places) {
 
 std::vector<double> widths_of(const std::vector<PriceColumn>& columns) {
   std::vector<double> widths;
-  for (const PriceColumn& column : columns) widths.push_back(column.notes ? note_width : width);
+  for (const PriceColumn& column : columns) widths.push_back(column.width);
   return widths;
 }
 

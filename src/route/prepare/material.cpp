@@ -1,7 +1,12 @@
 // SPDX-License-Identifier: MIT
 // The material of the part, and what the drawing asks for that is not turned.
+#include <algorithm>
+#include <array>
+#include <cctype>
+
 #include "prepare/part_words.hpp"
 #include "prepare/preparation.hpp"
+#include "turnwright/route/other_condition.hpp"
 
 namespace turnwright {
 namespace {
@@ -45,7 +50,63 @@ void refuse_element(Preparation& p, const Element& e, Region region) {
   if (inside && e.as_drawn) p.refuse(e.at, "prepare.bore-as-drawn", "prepare.expect-tube");
 }
 
+// What other work does to a size, by the words that drawings and customers have for it.
+constexpr std::array hardening{"harden",      "nitrid",  "carburi",    "quench",
+                               "h\xc3\xa4rt", "nitrier", "einsatzgeh", "verg\xc3\xbct"};
+constexpr std::array coating{"plated",     "plating",   "coat",     "anodi",   "galvani",
+                             "chrom",      "nickel",    "phosphat", "verzink", "vernick",
+                             "beschichte", "beschicht", "eloxier",  "pulver"};
+
+bool names_any(const std::string& work, const auto& words) {
+  std::string text = work;
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return std::any_of(words.begin(), words.end(),
+                     [&](const char* word) { return text.find(word) != std::string::npos; });
+}
+
+// Turned to size more closely than a seat that is still to be ground.
+bool is_finished_fit(const Preparation& p, const Surface& s) {
+  return s.toleranced && p.job.element_of(s).leave.si <= 0 &&
+         s.tolerance < 2.0 * p.shop.practice.ground_seat_turned_to;
+}
+
+Messages finished_fits(const Preparation& p, bool threads_too) {
+  Messages names;
+  for (const Surface& s : p.job.surfaces) {
+    const bool thread = p.job.element_of(s).kind == ElementKind::thread;
+    if (thread ? threads_too : is_finished_fit(p, s)) add_once(names, s.name);
+  }
+  return names;
+}
+
 }  // namespace
+
+void doubt_finished_fits(Preparation& p) {
+  for (const OtherWork& work : p.job.part.other_work) {
+    if (work.after == WorkAfter::roughing) continue;
+    const bool coats = names_any(work.what, coating);
+    if (!coats && !names_any(work.what, hardening)) continue;
+    Messages fits = finished_fits(p, coats);
+    if (fits.empty()) continue;
+    std::vector<Place> places{{"work", work.what}, {"surfaces", std::move(fits)}};
+    if (!coats) places.emplace_back("leave", p.shop.practice.left_for_grinding);
+    p.caution({coats ? "prepare.coated-after" : "prepare.hardened-after", std::move(places)});
+  }
+}
+
+const Material* other_condition(const Part& part, const Shop& shop) {
+  const Material* read = shop.material(part.material);
+  if (read == nullptr || part.like) return nullptr;
+  const std::size_t plus = read->name.find('+');
+  if (plus == std::string::npos) return nullptr;
+  const std::string grade = read->name.substr(0, plus + 1);
+  for (const Material& m : shop.materials)
+    if (&m != read && m.name.starts_with(grade) &&
+        shop.material(part.material + " " + m.name.substr(plus)) == &m)
+      return &m;
+  return nullptr;
+}
 
 void find_material(Preparation& p) {
   const Part& part = p.job.part;
@@ -63,6 +124,9 @@ void find_material(Preparation& p) {
     return;
   }
   p.job.material = part.like ? described(*found, *part.like) : *found;
+  if (const Material* other = other_condition(part, p.shop))
+    p.caution({"prepare.condition-unsaid",
+               {{"asked", part.material}, {"read", found->name}, {"other", other->name}}});
   const Material& m = p.job.material;
   if (m.price_confirmed || part.stock.customers) return;
   const Place material("material", m.name);

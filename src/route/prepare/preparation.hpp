@@ -35,6 +35,9 @@ inline constexpr Region bore_regions[] = {Region::bore_right, Region::bore_left}
 void find_material(Preparation& preparation);
 /// Notes the times that the estimator stated; refuses what is not turned.
 void refuse_unplanned(Preparation& preparation);
+/// Cautions of fits that hardening or a coat comes after: who grinds them, before or after the
+/// coat?
+void doubt_finished_fits(Preparation& preparation);
 /// `surfaces` of the outside, every size at its mean.
 void measure_outside(Preparation& preparation);
 /// `surfaces` of the bores from one face, and how they are opened.

@@ -73,6 +73,7 @@ Checked<Job> prepare(const Part& part, const Shop& shop) {
   check_walls(p);
   find_face_grooves(p);
   caution_what_is_asked(p);
+  doubt_finished_fits(p);
   if (p.clean() && !part.material.empty()) choose_stock(p);
   if (!p.clean()) return p.problems;
   for (const Problem& doubt : doubts_of(p.job, shop)) add_once(p.job.unconfirmed, doubt.what);

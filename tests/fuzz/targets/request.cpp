@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // A request; its parts as they are ordered, and what changed since the sample.
-#include "turnwright/part/request.hpp"
+#include "turnwright/part/request_changes.hpp"
 
 #include "fuzz.hpp"
 
@@ -17,7 +17,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   for (const RequestItem& item : request->parts)
     fuzz::speakable(ordered(pin, item, *request).problems());
   fuzz::speakable(changes_since(
-      *request, before, [](const Request&, const RequestItem& item) { return item.part; },
-      [](const Request&, const RequestItem& item) { return item.not_offered.empty(); }));
+      *request, before,
+      [](const Request&, const RequestItem& item) {
+        return LineName{item.part, std::to_string(item.price_unit)};
+      },
+      [](const Request&, const RequestItem& item) -> std::optional<LinePrices> {
+        if (!item.not_offered.empty()) return std::nullopt;
+        return LinePrices{};
+      }));
   return 0;
 }
