@@ -276,6 +276,7 @@ class WholeOrders(unittest.TestCase):
         out = os.path.join(work, "o." + kind)
         parts = {"good": "part: {number: P-1}\nmaterial: C45\noutside: [30 x40]\n",
                  "ours": "part: {number: P-2}\nmaterial: C45\nstock: {round: 35, condition: drawn, fed from: bar}\noutside: [30 x40]\n",
+                 "sawn": "part: {number: P-2}\nmaterial: C45\nstock: {round: 35, condition: drawn, fed from: blank}\noutside: [30 x40]\n",
                  "bad": "part: {number: P-3}\nmaterial: C45\noutside: [30 x9000]\n"}
         for name, part in parts.items():
             with open(os.path.join(work, name + ".yaml"), "w", encoding="utf-8") as file:
@@ -471,10 +472,14 @@ class WholeOrders(unittest.TestCase):
 
     def test_blanks_to_supply_are_those_that_are_made(self):
         with folder() as work:
-            sawn = TERMS.replace("part: ours.yaml", "part: good.yaml")
-            _, _, err, out = self.offer(work, sawn)
+            _, _, err, out = self.offer(work, TERMS.replace("part: ours.yaml", "part: sawn.yaml"))
             made = [q for q in self.quotes(work, "request.yaml") if q["prices"][0]["quantity"] == 100][0]
             self.assertIn(f'{made["prices"][0]["make"]} for 100', everything_in(out))
+
+    def test_what_the_customer_supplies_is_asked_for_as_the_shop_would_buy_it(self):
+        with folder() as work:
+            out = self.offer(work, TERMS.replace("part: ours.yaml", "part: good.yaml"))[3]
+            self.assertIn("m of bar for 100", everything_in(out))
 
     def quotes(self, work, name):
         return self.quotes_of(os.path.join(work, name), SHOP)
