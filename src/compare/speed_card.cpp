@@ -64,7 +64,8 @@ constexpr std::array card_kinds{CardKind{CardWork::roughing, ToolKind::rough, St
                                 CardKind{CardWork::threading, ToolKind::thread, StepKind::thread},
                                 CardKind{CardWork::drilling, ToolKind::drill, StepKind::drill}};
 
-// The first tool of each tool material, what is mounted before the rest; of blades each.
+// The first tool of each tool material, what is mounted before the rest; of blades each, where the
+// card has a speed for each diameter.
 std::vector<const Tool*> tools_of(const Shop& shop, const Machine& machine, ToolKind kind,
                                   bool inch) {
   std::vector<const Tool*> tools;
@@ -74,7 +75,8 @@ std::vector<const Tool*> tools_of(const Shop& shop, const Machine& machine, Tool
     const bool known = std::any_of(tools.begin(), tools.end(),
                                    [&](const Tool* other) { return other->grade == t.grade; });
     const bool twice = std::find(tools.begin(), tools.end(), &t) != tools.end();
-    const bool wanted = kind == ToolKind::part_off ? !twice : !known;
+    const bool each = kind == ToolKind::part_off && !machine.ladder.empty();
+    const bool wanted = each ? !twice : !known;
     if (t.kind == kind && goes && wanted && (t.inch_set == inch || kind != ToolKind::drill))
       tools.push_back(&t);
   };
@@ -139,8 +141,9 @@ class RowMaker {
     const bool drills = kind.work == CardWork::drilling;
     const Tool& tool = *row.tool;
     const bool parts = kind.work == CardWork::parting;
-    const bool has_it = (!drills || (tool.has_size(diameter) && tool.deepest >= drilled_deep)) &&
-                        (!parts || parting_blade(shop_, machine_, diameter) == &tool);
+    const bool has_it =
+        (!drills || (tool.has_size(diameter) && tool.deepest >= drilled_deep)) &&
+        (!parts || machine_.ladder.empty() || parting_blade(shop_, machine_, diameter) == &tool);
     CardCell none;
     none.diameter = diameter;
     none.possible = false;
