@@ -17,9 +17,10 @@ struct PostedRun {
   int place = -1;  // in the list that made the plan; below 0: not said
 };
 
-/// A table as `load --output plan.csv` writes it: by their headings, the columns "machine", "order",
-/// "operation", "setup from" and, where there is one, "place"; more is not read, nor a line of an
-/// order that is not in the plan. Each other line that is none is a problem with its place.
+/// A table as `load --output plan.csv` writes it: by their headings, the columns "machine",
+/// "order", "operation", "setup from" and, where there is one, "place"; more is not read, nor a
+/// line of an order that is not in the plan. Each other line that is none is a problem with its
+/// place.
 Checked<std::vector<PostedRun>> read_posted(const Week& week, RowReader& table);
 
 /// The posted plan as a dispatch order; what is new comes after it, first due first. The problem
