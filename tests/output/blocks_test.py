@@ -26,7 +26,7 @@ material: EN-GJL-250
 quantities: [1]
 stock: {casting: 4}
 drawing: {Ra: 3.2}
-outside: [150 x20, 220 x20, 200 x40]
+outside: [210 x20, 220 x20, 210 x40]
 bore from right: [60 H7 through]
 """
 SHAFT = """part: {number: S, name: shaft}
