@@ -17,8 +17,8 @@ struct TimeContext {
   const Surface& surface(std::size_t n) const { return route.job.surfaces[n]; }
 };
 
-/// A groove's flank on a slope, left by a grooving tool that goes down it: by hand with the compound
-/// slide.
+/// A groove's flank on a slope, left by a grooving tool that goes down it: by hand with the
+/// compound slide.
 bool has_flanks(const TimeContext& c, const Step& step);
 
 /// Times of the steps of an operation, one after the other.

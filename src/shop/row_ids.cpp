@@ -60,9 +60,15 @@ constexpr std::array<Names, setup_rows> setup{"machine",
                                               "first-off check of a size",
                                               "drawing and preparing"};
 constexpr std::array<Names, step_factor_rows> step_factors{
-    "face",   "rough",          "finish", "groove", "part off",      "centre",
-    "drill",  "countersink",    "ream",   "bore",   "inside groove", "face groove",
-    "thread", "threads and plunges by hand", "tap",    "die",    "knurl"};
+    "face",          "rough",
+    "finish",        "groove",
+    "part off",      "centre",
+    "drill",         "countersink",
+    "ream",          "bore",
+    "inside groove", "face groove",
+    "thread",        "threads and plunges by hand",
+    "tap",           "die",
+    "knurl"};
 constexpr std::array<Names, accuracy_rows> accuracies{
     "hard jaws", "soft jaws",       "collet",      "four-jaw chuck",
     "mandrel",   "between centres", "one clamping"};

@@ -20,8 +20,8 @@ CutContext context_of(const BenchTask& t) {
 bool works_a_hole(ToolKind kind) { return kind == ToolKind::drill || kind == ToolKind::ream; }
 // A knurl's conditions are looked up like a thread's.
 bool cuts_threads(ToolKind kind) {
-  return kind == ToolKind::knurl || kind == ToolKind::thread || kind == ToolKind::inside_thread || kind == ToolKind::tap ||
-         kind == ToolKind::die;
+  return kind == ToolKind::knurl || kind == ToolKind::thread || kind == ToolKind::inside_thread ||
+         kind == ToolKind::tap || kind == ToolKind::die;
 }
 
 // As the planner looks it up.
