@@ -2,7 +2,6 @@
 #pragma once
 // What came by mail: who asks for which parts at which quantities, and what he may see. The part
 // files stay drawings. Number, revision and date are given, never the clock's.
-#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -84,14 +83,6 @@ bool is_request(std::string_view text);
 /// Reads a request file. All problems of it, or the request.
 Checked<Request> read_request(std::string file, std::string_view text,
                               const Currencies& currencies = {});
-/// How a part of a request is called to the customer.
-using PartNamer = std::function<std::string(const Request& request, const RequestItem& item)>;
-/// Whether a part of a request is offered: it can be made, and the request does not say otherwise.
-using IsOffered = std::function<bool(const Request& request, const RequestItem& item)>;
-/// What a customer must see of it since a request that came before: lines, quantities, releases,
-/// weeks, material, what prices rest on, delivery, payment and what the order is paid with.
-Messages changes_since(const Request& now, const Request& before, const PartNamer& name,
-                       const IsOffered& is_offered);
 /// The part as this item orders it; a problem when its quantities do not go into the releases.
 Checked<Part> ordered(Part part, const RequestItem& item, const Request& request);
 

@@ -10,6 +10,7 @@ namespace turnwright {
 namespace {
 
 constexpr int sheet = 0;
+constexpr int columns_printed = 14;  // columns that are on paper
 constexpr std::array looks{Look::whole, Look::number1, Look::money, Look::number3, Look::number4};
 
 Look look_of(int places) {
@@ -59,11 +60,20 @@ class PriceBook::Sheet {
   }
   void close() {
     const int last = static_cast<int>(price_columns().size()) - 1;
+    print_first_columns();
     book_.filter({sheet, 0, 0, std::max(row_, 1), last});
     book_.close();
   }
 
  private:
+  // From the number to what the row earns: more is not to be read on paper.
+  void print_first_columns() {
+    PageSetup setup;
+    setup.letter = words_.letter();
+    setup.printed_columns = columns_printed;
+    setup.rows = row_;
+    book_.page(sheet, setup);
+  }
   std::string text_of(const PriceCell& cell) const {
     return cell.messages.empty() ? words_.name(cell.text)
                                  : words_.joined(cell.messages, between_messages);
