@@ -44,7 +44,7 @@ CustomerItem item_of(const RequestItem& asked, const Showing& show, const Offere
   for (std::size_t i = 0; i < quote.prices.size(); ++i) {
     const Price& p = quote.prices[i];
     item.prices.push_back({p.quantity,
-                           job.part.releases,
+                           p.releases,
                            p.price_unit,
                            p.each,
                            p.total,

@@ -117,7 +117,7 @@ void total_up(Price& p) {
 int main_quantity(const Part& part) { return part.quantities[part.quantities.size() / 2]; }
 
 model::LotInputs<double> lot_of(const Quote& quote, int quantity) {
-  return lot_in(quote, quantity, quote.route.job.part.releases);
+  return lot_in(quote, quantity, quote.route.job.part.releases_at(quantity));
 }
 
 model::LotLines<double> lot_lines(const Quote& quote, int quantity) {
@@ -129,7 +129,8 @@ Amount lot_cost(const Quote& quote, int quantity) { return sum_of(lot_lines(quot
 LotCosts::LotCosts(const Quote& quote)
     : quote_(&quote),
       lot_(lot_of(quote, 1)),
-      plain_(quote.service_level <= 0 && !quote.route.job.part.learning) {}
+      plain_(quote.service_level <= 0 && !quote.route.job.part.learning &&
+             quote.route.job.part.released == 0) {}
 
 Amount LotCosts::at(int quantity) {
   if (!plain_) return lot_cost(*quote_, quantity);
@@ -168,6 +169,7 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   p.attended = quote.times.person_each;
   p.setup = quote.times.setup;
   p.price_unit = price_unit_of(part, policy);
+  p.releases = part.releases_at(quantity);
   p.made = nearest_whole(lines.made.si);
   p.machine = machine_time(lines);
   p.person = lines.person_setup + lines.person_run;
@@ -178,7 +180,7 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   if (part.selling.whole_order) p.minimum_order = policy.minimum_order;
   for (const OneOffLine& o : quote.one_offs) p.once = p.once + o.price;
   p.rebate_share = part.selling.rebate.value_or(policy.rebate);
-  if (part.releases > 1) p.at_once_each = each_in_lots(quote, shop, quantity, 1);
+  if (p.releases > 1) p.at_once_each = each_in_lots(quote, shop, quantity, 1);
   const Amount each = p.each.amount() / static_cast<double>(p.price_unit);
   width(p, band_rows(quote, shop, quantity, each), part, policy);
   p.worked_out = p.each;
@@ -187,10 +189,18 @@ Price price_at(const Quote& quote, const Shop& shop, int quantity) {
   return p;
 }
 
+std::optional<std::size_t> next_alike(const std::vector<Price>& prices, std::size_t index) {
+  for (std::size_t i = index + 1; i < prices.size(); ++i)
+    if (prices[i].releases == prices[index].releases) return i;
+  return std::nullopt;
+}
+
 void never_rising(std::vector<Price>& prices, const Part& part) {
-  for (std::size_t i = prices.size(); i-- > 1;) {
-    Price& smaller = prices[i - 1];
-    const Price& larger = prices[i];
+  for (std::size_t i = prices.size(); i-- > 0;) {
+    const auto next = next_alike(prices, i);
+    if (!next) continue;
+    Price& smaller = prices[i];
+    const Price& larger = prices[*next];
     smaller.worked_out = std::max(smaller.worked_out, larger.worked_out);
     if (smaller.each >= larger.each) continue;
     smaller.each = larger.each;

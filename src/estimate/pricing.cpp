@@ -24,13 +24,14 @@ Messages odd_hand_prices(const Quote& quote) {
   const Part& part = quote.route.job.part;
   for (std::size_t i = 0; i < quote.prices.size(); ++i) {
     const Price& p = quote.prices[i];
+    const auto next = next_alike(quote.prices, i);
     const bool by_hand = price_by_hand(part, p.quantity).has_value();
     if (by_hand && p.margin < Money())
       odd.push_back(
           {"estimate.hand-price-below-cost",
            {{"quantity", p.quantity}, {"price", p.each}, {"margin", Share{p.margin_share}}}});
-    if (i + 1 == quote.prices.size() || quote.prices[i + 1].each <= p.each) continue;
-    const Price& larger = quote.prices[i + 1];
+    if (!next || quote.prices[*next].each <= p.each) continue;
+    const Price& larger = quote.prices[*next];
     odd.push_back({"estimate.hand-price-rises",
                    {{"quantity", p.quantity},
                     {"price", p.each},

@@ -119,8 +119,9 @@ void read_releases(const Node& node, ProblemList& problems, RequestItem& item) {
     problems.add(node, found(node), such_as("once", "4 of 60"));
     return;
   }
-  item.releases = count;
   const int sum = count * each;
+  item.releases = count;
+  item.released = sum;
   if (item.quantities.empty()) item.quantities = {sum};
   if (std::find(item.quantities.begin(), item.quantities.end(), sum) == item.quantities.end())
     problems.add(node,
@@ -226,6 +227,7 @@ Checked<Request> read_request(std::string file, std::string_view text,
 Checked<Part> ordered(Part part, const RequestItem& item, const Request& request) {
   if (!item.quantities.empty()) part.quantities = item.quantities;
   part.releases = item.releases;
+  part.released = item.released;
   part.price_unit = item.price_unit;
   part.selling = item.selling;
   part.selling.request = request.file;
@@ -236,7 +238,7 @@ Checked<Part> ordered(Part part, const RequestItem& item, const Request& request
   if (item.customers_material) part.stock.customers = true;
   if (item.repeat) part.repeat = *item.repeat;
   const auto odd = std::find_if(part.quantities.begin(), part.quantities.end(),
-                                [&](int q) { return q % item.releases != 0; });
+                                [&](int q) { return q % part.releases_at(q) != 0; });
   if (odd == part.quantities.end()) return part;
   Problem p;
   p.file = request.file;

@@ -104,6 +104,25 @@ TEST_CASE("first-time work is paid once in a frame order", "[estimate]") {
   CHECK(lot_machine_time(fresh, 240).si == Approx(lot_machine_time(again, 240).si + once));
 }
 
+TEST_CASE("releases of one quantity leave the prices of the others", "[estimate]") {
+  const Shop& shop = shipped_shop();
+  Part part = part_of(shaft());
+  part.quantities = {48, 240, 250};
+  const Quote at_once = quote_of(part);
+  part.releases = 4;
+  part.released = 240;
+  const Quote q = quote_of(part);
+  CHECK(q.prices[0].each == at_once.prices[0].each);
+  CHECK(q.prices[2].each == at_once.prices[2].each);
+  CHECK(q.prices[1].each > at_once.prices[1].each);
+  CHECK(q.prices[1].at_once_each == price_at(at_once, shop, 240).each);
+  CHECK(q.prices[0].releases == 1);
+  CHECK(q.prices[1].releases == 4);
+  LotCosts lots(q);
+  CHECK(lots.at(48).si == Approx(lot_cost(at_once, 48).si));
+  CHECK(lots.at(240).si == Approx(lot_cost(q, 240).si));
+}
+
 TEST_CASE("prices by hand that look swapped, or do not cover their cost, are said",
           "[estimate][compare]") {
   const Shop& shop = shipped_shop();

@@ -358,11 +358,11 @@ class Recomputed(unittest.TestCase):
     def prices(self, q):
         pricing = q["pricing"]
         once = sum(cents(o["price"]) for o in q["one_offs"])
-        listed = 0
+        listed = {}  # by the number of releases: a price list never rises
         for p in reversed(q["prices"]):
             quantity, unit = p["quantity"], p["price_unit"]
             lot = self.routes[p["made_by"]]["lot"]
-            mine = Lot(lot, quantity, lot["releases"], p["service_pieces"], p["learned_share"])
+            mine = Lot(lot, quantity, p["releases"], p["service_pieces"], p["learned_share"])
             said = {line["name"]: cents(line["amount"]) for line in p["lines"]}
             lines = {name: money(value) for name, value in mine.lines().items()}
             for name in set(said) | set(lines):
@@ -371,9 +371,9 @@ class Recomputed(unittest.TestCase):
             self.assertEqual(mine.made, p["make"])
             self.assertAlmostEqual(mine.machine_s(), p["machine_s"], delta=1e-6)
             self.assertAlmostEqual(mine.operator_s(), p["operator_s"], delta=1e-6)
-            listed = max(listed, price_each(mine.cost(), quantity, unit, pricing))
+            listed[p["releases"]] = max(listed.get(p["releases"], 0), price_each(mine.cost(), quantity, unit, pricing))
             by_hand = {row["quantity"]: cents(row["each"]) for row in pricing["by_hand"]}
-            each = by_hand.get(quantity, listed)
+            each = by_hand.get(quantity, listed[p["releases"]])
             self.assertEqual(each, cents(p["each"]))
             total = money(Decimal(each) / 100 * quantity / unit)
             self.assertEqual(total, cents(p["total"]))
@@ -383,7 +383,7 @@ class Recomputed(unittest.TestCase):
             self.assertEqual(off(total), cents(p["rebate"]))
             income = total - off(total) + cents(p["minimum_surcharge"])
             self.assertEqual(income - mine.cost(), cents(p["margin"]))
-            if lot["releases"] > 1 and p["service_pieces"] == 0 and p["learned_share"] == 1:
+            if p["releases"] > 1 and p["service_pieces"] == 0 and p["learned_share"] == 1:
                 at_once = Lot(lot, quantity, 1, 0, 1)
                 self.assertEqual(price_each(at_once.cost(), quantity, unit, pricing), cents(p["at_once_each"]))
         batch = q["times"]["batch"]

@@ -368,6 +368,13 @@ TEST_CASE("a release is a number of equal lots", "[part][request]") {
   for (const char* text : {"4 releases of 60", "often", "1 of 60", "4 of", "4 of 0"})
     CHECK_THAT(wrong_request(head + "releases: " + text + "}]\n"),
                Catch::Contains(std::string("found '") + text + "'"));
+  // They are those of their quantity alone.
+  const auto two = read_request("r.yaml", head + "quantities: [50, 240], releases: 4 of 60}]\n");
+  REQUIRE(two);
+  const auto part = ordered(part_of(shaft()), two->parts[0], *two);
+  REQUIRE(part);
+  CHECK(part->releases_at(240) == 4);
+  CHECK(part->releases_at(50) == 1);
   RequestItem item;
   item.quantities = {250};
   item.releases = 4;

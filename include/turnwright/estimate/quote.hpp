@@ -55,6 +55,7 @@ struct CostLine {
 
 struct Price {
   int quantity = 1;
+  int releases = 1;                   // equal lots that it is delivered in
   std::string method, made_on;        // by which it is made, and the machine
   std::size_t method_index = 0;       // of the methods that a part is quoted by
   Time cycle{}, attended{}, setup{};  // of the method: a piece, and a batch
@@ -180,6 +181,9 @@ std::size_t roughing_operations(const Route& route);
 /// No price each of a list rises with the quantity: a running maximum from the largest down. What
 /// is fixed by hand stays.
 void never_rising(std::vector<Price>& prices, const Part& part);
+/// The next larger one that is delivered in as many lots: no price is higher than that of a smaller
+/// quantity. Nothing where there is none.
+std::optional<std::size_t> next_alike(const std::vector<Price>& prices, std::size_t index);
 
 /// Adds to what is not confirmed when the material's price is older, on the day of the request,
 /// than the policy lets pass, or dated after it.

@@ -274,10 +274,16 @@ struct Part {
   std::vector<OtherWork> other_work;
   std::vector<OneOff> one_offs;
   std::optional<Learning> learning;
-  int releases = 1;                     // equal lots that each quantity is delivered in
+  int releases = 1;                     // equal lots that it is delivered in
+  int released = 0;                     // the quantity that these are of; 0: each
   int price_unit = 0;                   // pieces that a price is for; 0: the shop's
   std::vector<std::string> to_confirm;  // what a draft leaves to be settled
   Selling selling;
+
+  /// Equal lots that this quantity is delivered in.
+  int releases_at(int quantity) const {
+    return released == 0 || released == quantity ? releases : 1;
+  }
 };
 
 /// What a draft leaves empty and a quote needs: the material, minutes of other work.

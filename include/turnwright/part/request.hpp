@@ -34,6 +34,7 @@ struct RequestItem {
   Position at;
   std::vector<int> quantities;  // rising; empty: the part file's
   int releases = 1;
+  int released = 0;    // the quantity that these are of
   int price_unit = 0;  // 0: the shop's
   bool customers_material = false;
   std::string condition;  // of the stock, in place of the part file's

@@ -213,7 +213,7 @@ void draw_prices(PageWriter& page, const QuotePage& of) {
   made_by(page, of.part);
   for (const Message& line : next_best_lines(of.part)) page.note(line);
   for (const PriceView& v : of.view.prices)
-    for (const Message& note : price_notes(v, q.route.job.part.releases)) page.note(note);
+    for (const Message& note : price_notes(v)) page.note(note);
   for (const LargerForLess& l : larger_for_less(q.prices)) page.note(larger_for_less_label(l));
   for (const OneOffLine& o : q.one_offs)
     page.note({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});

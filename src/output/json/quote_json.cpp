@@ -129,6 +129,7 @@ Json order_json(const Quote& quote, const Policy& policy, const Request* request
 
 Json price_json(const Price& p) {
   Json j{{"quantity", p.quantity},
+         {"releases", p.releases},
          {"make", p.made},
          {"method", p.method},
          {"machine", p.made_on},

@@ -47,7 +47,7 @@ void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
   out.table(price_table(view, out.words()));
   for (const OneOffLine& o : quote.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
-  for (const PriceView& p : view.prices) out.lines(price_notes(p, quote.route.job.part.releases));
+  for (const PriceView& p : view.prices) out.lines(price_notes(p));
   out.lines(next_best_lines(part));
   for (const LargerForLess& l : larger_for_less(quote.prices)) out.line(larger_for_less_label(l));
   if (!quote.delivery.empty()) out.line({"text.delivery", {{"delivery", quote.delivery}}});

@@ -38,7 +38,7 @@ void prices(TextWriter& out, const QuoteView& view, const PartQuote& part) {
   out.section({"text.prices", {{"currency", q.currency}}});
   out.table(price_table(view, out.words()));
   out.lines(next_best_lines(part));
-  for (const PriceView& p : view.prices) out.lines(price_notes(p, q.route.job.part.releases));
+  for (const PriceView& p : view.prices) out.lines(price_notes(p));
   for (const OneOffLine& o : q.one_offs)
     out.line({"text.once", {{"what", o.what}, {"price", o.price}, {"cost", o.cost}}});
   out.line("text.low-and-high");

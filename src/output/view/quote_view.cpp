@@ -25,7 +25,7 @@ PriceView view_of(const Quote& quote, const Price& price) {
   if (!price.causes.empty() && view.income.hundredths() > 0)
     view.worst_margin = 1 - price.p90_each.amount().si * price.quantity / price.price_unit /
                                 view.income.amount().si;
-  view.release = price.quantity / std::max(quote.route.job.part.releases, 1);
+  view.release = price.quantity / price.releases;
   return view;
 }
 
@@ -101,7 +101,7 @@ double material_share(const Quote& quote) {
   return share(quote.material.finished.si, quote.material.blank.si);
 }
 
-Messages price_notes(const PriceView& view, int releases) {
+Messages price_notes(const PriceView& view) {
   const Price& p = *view.price;
   Messages notes;
   if (p.minimum_surcharge.hundredths() > 0)
@@ -109,7 +109,7 @@ Messages price_notes(const PriceView& view, int releases) {
   if (p.at_once_each.hundredths() > 0)
     notes.push_back({"text.at-releases",
                      {{"qty", p.quantity},
-                      {"releases", releases},
+                      {"releases", p.releases},
                       {"pieces", view.release},
                       {"price", p.at_once_each}}});
   return notes;
@@ -191,8 +191,12 @@ Message next_best(const Comparison& c) {
     places.emplace_back("from", next.from);
     return {"text.next-best-from", std::move(places)};
   }
-  places.emplace_back("to", next.to > 0 ? next.to : c.scanned_to);
-  return {next.to > 0 ? "text.next-best-to" : "text.next-best-nowhere", std::move(places)};
+  if (next.to > 0) {
+    places.emplace_back("n", next.to);
+    return {"text.next-best-to", std::move(places)};
+  }
+  places.emplace_back("to", c.scanned_to);
+  return {"text.next-best-nowhere", std::move(places)};
 }
 
 Messages next_best_lines(const PartQuote& part) {

@@ -38,7 +38,7 @@ QuoteView view_of(const PartQuote& part);
 double material_share(const Quote& quote);
 
 /// What holds for one of the prices only: what the minimum order adds, what it would cost at once.
-Messages price_notes(const PriceView& view, int releases);
+Messages price_notes(const PriceView& view);
 /// "C45, round 50 mm, …: 3.2 kg in, 1.9 kg out".
 Message stock_line(const Quote& quote, const Words& words);
 

@@ -176,6 +176,9 @@ model::LotLines<Expression> write_pieces(const PriceRowPlace& place,
   if (lot.learned.si != 1)
     in.learned = book.input(prices_sheet, place.band_row, band::learned, lot.learned, unit::ratio,
                             Look::input);
+  // Releases are those of one quantity: the others are made in one lot.
+  if (place.of.quote.prices[place.index].releases == 1)
+    in.releases = Pure<Expression>(Expression(1.0));
   auto lines = model::lot_lines(in);
   if (lot.service_pieces.si <= 0)
     book.formula(prices_sheet, place.row, at::pieces, lines.pieces, unit::ratio, Look::whole);
@@ -207,10 +210,9 @@ AmountOf<Expression> write_each(const PriceRowPlace& place, const ListCells& lis
       book.formula(prices_sheet, place.row, at::each_alone,
                    AmountOf<Expression>(money_to_step(raw.si, step_of(list.price_steps, raw).si)),
                    unit::money, Look::money);
+  const auto next = next_alike(place.of.quote.prices, place.index);
   const auto listed =
-      place.index + 1 < list.prices.size()
-          ? AmountOf<Expression>(max_of(own.si, list.prices[place.index + 1].each.si))
-          : own * 1.0;
+      next ? AmountOf<Expression>(max_of(own.si, list.prices[*next].each.si)) : own * 1.0;
   return book.formula(prices_sheet, place.row, at::each, listed, unit::money, Look::bold_money);
 }
 
