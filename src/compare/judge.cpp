@@ -85,15 +85,19 @@ void add_lead(std::vector<LeadingRange>& found, LeadingRange lead) {
 }
 
 // Each of the first few, then a twentieth more each time, and both sides of where a lot is no
-// longer turned round piece by piece: in between no lot costs less than a smaller one.
+// longer turned round piece by piece, or comes in releases: in between no lot costs less than a
+// smaller one.
 std::vector<int> probes(const std::vector<MethodResult>& methods, int from, int to) {
   std::set<int> at{from, to};
   for (int q = 1; q <= to; q = q < 20 ? q + 1 : q + q / 20) at.insert(q);
-  for (const MethodResult& method : methods)
-    if (method.feasible() && method.quote->lot.turned_round_up_to.si < to - 1) {
-      const int last = static_cast<int>(method.quote->lot.turned_round_up_to.si);
-      if (last > 0) at.insert({last, last + 1});
-    }
+  const auto both_sides_of = [&](int last) {
+    if (last > 0 && last < to - 1) at.insert({last, last + 1});
+  };
+  for (const MethodResult& method : methods) {
+    if (!method.feasible()) continue;
+    both_sides_of(static_cast<int>(std::min(method.quote->lot.turned_round_up_to.si, 1e9)));
+    both_sides_of(method.route().job.part.released);
+  }
   return {at.lower_bound(from), at.end()};
 }
 

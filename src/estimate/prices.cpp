@@ -229,8 +229,10 @@ int first_that_pays_more(Price at, Money than, int end) {
 
 std::vector<LargerForLess> larger_for_less(const std::vector<Price>& prices) {
   std::vector<LargerForLess> found;
-  for (std::size_t i = 0; i + 1 < prices.size(); ++i) {
-    const Price& next = prices[i + 1];
+  for (std::size_t i = 0; i < prices.size(); ++i) {
+    const auto alike = next_alike(prices, i);
+    if (!alike) continue;
+    const Price& next = prices[*alike];
     const int from = first_that_pays_more(prices[i], next.income(), next.quantity);
     if (from < next.quantity) found.push_back({from, next.quantity});
   }

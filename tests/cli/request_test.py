@@ -166,7 +166,7 @@ class CustomerCopy(unittest.TestCase):
             for price in quote["prices"]:
                 self.assertIn(f'>{price["total"]}<', plain)
         self.assertEqual(quotes[2]["prices"][0]["price_unit"], 100)
-        self.assertIn("at_once_each", quotes[1]["prices"][0])
+        self.assertIn("at_once_each", quotes[1]["prices"][1])
 
     def test_no_quotation_without_a_sender_unless_it_is_provisional(self):
         with folder() as work:

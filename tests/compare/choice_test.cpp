@@ -375,3 +375,23 @@ TEST_CASE("material that the customer brings leaves the method open", "[compare]
   REQUIRE(supplied != questions.end());
   CHECK(supplied->each == brought.each);
 }
+
+TEST_CASE("the lead is told around a quantity that comes in releases", "[compare][choice]") {
+  // In four lots 40 pieces cost more than 42 in one.
+  Part part = part_of(
+      "part: {number: R-4}\nmaterial: C45\nstock: {round: 30, condition: drawn}\n"
+      "quantities: [8, 40]\ndrawing: {general: ISO 2768-m, Ra: 3.2}\noutside: [27 x60]\n");
+  part.releases = 4;
+  part.released = 40;
+  const Comparison c = compare_methods(*prepare(part, shipped_shop()), shipped_shop(), {});
+  int covered = 0;
+  for (const LeadingRange& lead : c.lead) {
+    CHECK(lead.from == covered + 1);
+    covered = lead.to;
+    if (lead.from > 100) break;
+    for (int q = lead.from; q <= std::min(lead.to, 100); ++q)
+      for (const MethodResult& m : c.methods)
+        if (may_lead(c, m, q))
+          CHECK(lot_cost(*m.quote, q).si >= lot_cost(*c.methods[lead.method].quote, q).si);
+  }
+}

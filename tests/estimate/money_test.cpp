@@ -121,6 +121,8 @@ TEST_CASE("releases of one quantity leave the prices of the others", "[estimate]
   LotCosts lots(q);
   CHECK(lots.at(48).si == Approx(lot_cost(at_once, 48).si));
   CHECK(lots.at(240).si == Approx(lot_cost(q, 240).si));
+  // A quantity in releases is no advice for one that is not.
+  for (const LargerForLess& l : larger_for_less(q.prices)) CHECK(l.quantity != 240);
 }
 
 TEST_CASE("prices by hand that look swapped, or do not cover their cost, are said",
