@@ -56,6 +56,21 @@ std::size_t characters(std::string_view text) {
   }));
 }
 
+namespace {
+
+// A whole file may be one text: as much of it as shows where it is.
+std::string beginning_of(const std::string& text) {
+  constexpr std::size_t most = 80;  // characters
+  if (characters(text) <= most) return text;
+  std::size_t end = 0;
+  for (std::size_t n = 0; n < most; ++n) do
+      ++end;
+    while ((static_cast<unsigned char>(text[end]) & 0xC0) == 0x80);
+  return text.substr(0, end) + " …";
+}
+
+}  // namespace
+
 Message described(const Node& node) {
   switch (node.kind) {
     case Node::Kind::nothing:
@@ -67,7 +82,7 @@ Message described(const Node& node) {
     case Node::Kind::text:
       break;
   }
-  return {"document.text", {{"text", node.text}}};
+  return {"document.text", {{"text", beginning_of(node.text)}}};
 }
 
 Message found(const Node& node) { return {"document.found", {{"what", described(node)}}}; }

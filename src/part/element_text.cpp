@@ -191,13 +191,24 @@ class Lines {
   std::size_t start_ = 0;
 };
 
-// A text that goes on in the next line does so at a comma: else the next line is an element that
-// lacks its dash.
+bool is_element(const Node& item, std::string_view text, const ProblemList& problems) {
+  Node alone = item;
+  alone.text = text;
+  ProblemList own(problems.document());
+  std::vector<Node> maps;
+  read_items(with_plain_x(alone), own, maps);
+  return own.clean() && !maps.empty();
+}
+
+// A text may go on in the next line; where both are elements by themselves, the second lacks its
+// dash.
 bool lacks_dash(const Node& item, Lines& lines, ProblemList& problems) {
   const std::string_view first = first_line(item, lines.at(item.at.line));
   if (first.size() == item.text.size() || first.back() == ',') return false;
   const std::string_view rest = std::string_view(item.text).substr(first.size());
-  if (!rest.starts_with(' ') || rest.starts_with(" ,")) return false;
+  if (!rest.starts_with(' ') || !is_element(item, first, problems) ||
+      !is_element(item, rest.substr(1), problems))
+    return false;
   const int next = item.at.line + 1;
   const std::string_view below = lines.at(next);
   const std::size_t blanks = std::min(below.find_first_not_of(' '), below.size());

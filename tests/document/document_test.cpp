@@ -105,6 +105,15 @@ TEST_CASE("columns count characters, not bytes", "[document]") {
   CHECK(d->root.members[0].value.members[1].at.column == 13);
 }
 
+TEST_CASE("of a text that is a whole file a problem shows the beginning", "[document]") {
+  Node node;
+  node.kind = Node::Kind::text;
+  node.text = "\u00d8" + std::string(79, 'a');
+  CHECK(Words()(found(node)) == "found '" + node.text + "'");
+  node.text += "bc";
+  CHECK(Words()(found(node)) == "found '\u00d8" + std::string(79, 'a') + " \u2026'");
+}
+
 TEST_CASE("all problems of a map come at once, each with the nearest name", "[document]") {
   const auto d = read_document("winch.yaml", "items:\n  - {diametre: 24, lenght: 30}\n");
   REQUIRE(d);

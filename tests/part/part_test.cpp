@@ -413,3 +413,15 @@ TEST_CASE("a file is known by the keys at its top", "[part][kind]") {
     CHECK(kind_of_file(text) == FileKind::other);
   CHECK(std::string(name_of(FileKind::week)) == "week");
 }
+
+TEST_CASE("an element may go on in the next line; one that lacks its dash is said", "[part]") {
+  const std::string head = "part: {number: D}\nmaterial: C45\noutside:\n";
+  const auto wrapped = read_part(
+      "p.yaml", head + "  - 39 x22.5, groove 3 wide to 27 at 10, chamfer 1x45\n    left\n");
+  INFO(problems_text(wrapped.problems()));
+  CHECK(wrapped);
+  const auto two = read_part("p.yaml", head + "  - 22 h7 x38, chamfer 1x45\n    32 x14\n");
+  REQUIRE_FALSE(two);
+  CHECK(two.problems().front().what.id == "part.line-without-dash");
+  CHECK(two.problems().front().at.line == 5);
+}
