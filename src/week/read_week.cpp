@@ -157,8 +157,7 @@ class WeekReader {
     MapReader map(node, problems_, "week.a-person");
     Person p;
     if (map.need("name") != nullptr) p.name = map.text_or("name", "");
-    std::vector<Downtime> away;
-    p.available = calendars_.calendar(map, "away", away);
+    p.available = calendars_.calendar(map, "away", p.away);
     if (const Node* list = map.find("machines")) p.machines = machines_of(*list, week_, problems_);
     sets(map, p);
     map.finish();

@@ -66,6 +66,7 @@ struct WeekMachine {
 struct Person {
   std::string name;
   Calendar available;
+  std::vector<Downtime> away;
   bool sets = false;
   // Of the week, that he runs and that he sets up; not said: all of them, all that he runs.
   std::optional<std::vector<std::string>> machines, sets_up;

@@ -91,7 +91,7 @@ void people(PageWriter& page, const Week& week, const WeekView& view) {
   for (const PersonView& person : view.people) {
     page.markup().open("section", {{"style", "break-inside: avoid"}});
     page.markup().put("h3", words.name(person.name));
-    if (person.stints.empty())
+    if (person.stints.empty() && person.away.empty())
       page.paragraph("paper.no-work");
     else
       page.table(person_table(week, person, words), verbatim(person.name));

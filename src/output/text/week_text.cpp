@@ -83,8 +83,10 @@ void people(TextWriter& out, const Written& w) {
   out.section("weekpage.people");
   for (const PersonView& person : w.view.people) {
     out.written(words.name(person.name));
-    if (person.stints.empty()) out.line("paper.no-work", 2);
-    if (!person.stints.empty()) out.table(person_table(w.week, person, words), 2);
+    if (person.stints.empty() && person.away.empty())
+      out.line("paper.no-work", 2);
+    else
+      out.table(person_table(w.week, person, words), 2);
   }
 }
 

@@ -99,7 +99,7 @@ void put_people(const Week& week, const WeekProblem& problem, const Plan& plan, 
     by_hand[stint.hand].push_back(&stint);
   }
   std::map<int, WorkPeople> people = people_by_operation(week, plan);
-  for (const Person& person : week.people) view.people.push_back({person.name, {}});
+  for (const Person& person : week.people) view.people.push_back({person.name, {}, person.away});
   for (std::vector<RunView>& runs : view.runs)
     for (RunView& run : runs) {
       const Stints& stints = by_operation[run.run->operation];
@@ -114,6 +114,9 @@ void put_people(const Week& week, const WeekProblem& problem, const Plan& plan, 
     std::erase_if(person.stints, [&](const StintView& s) {
       return !view.shown.has({s.from, s.to});
     });
+    std::erase_if(person.away, [&](const Downtime& away) {
+      return !view.shown.has(away.span) || away.span.to <= week.now;
+    });
     std::stable_sort(person.stints.begin(), person.stints.end(),
                      [](const StintView& a, const StintView& b) {
                        return std::tie(a.from, a.to) < std::tie(b.from, b.to);
@@ -126,6 +129,11 @@ Table person_table(const Week& week, const PersonView& person, const Words& word
   table.columns = {words_column("weekpage.from"), words_column("weekpage.to"),
                    words_column("weekpage.work"), words_column("weekpage.machine"),
                    words_column("weekpage.does")};
+  for (const Downtime& away : person.away)
+    table.add({words(beginning_of(week, away.span.from)), words(moment_of(week, away.span.to)), "",
+               "",
+               away.why.empty() ? words("weekpage.away")
+                                : words({"weekpage.away-for", {{"why", away.why}}})});
   for (const StintView& stint : person.stints)
     table.add({words(moment_of(week, stint.from)), words(moment_of(week, stint.to)),
                words(stint.name), words.name(week.machine(stint.run->machine).name),

@@ -83,6 +83,7 @@ struct StintView {
 struct PersonView {
   std::string name;
   std::vector<StintView> stints;  // in the order of their time
+  std::vector<Downtime> away;     // that are not over
 };
 
 /// Work of other firms, as it goes out and is due back.
