@@ -154,12 +154,28 @@ std::vector<FirstList> first_rules(const PlanProblem& problem, const std::vector
   return rules;
 }
 
-std::vector<DispatchOrder> best_first(std::vector<std::pair<double, DispatchOrder>> found) {
+struct Scored {
+  double score = 0;
+  DispatchOrder list;
+};
+
+// A list by each of the rules, then, where `plain`, the plain one; each is worked once. The best
+// first.
+std::vector<DispatchOrder> best_first(const PlanProblem& problem, const std::vector<int>& front,
+                                      bool plain, int threads) {
+  const std::vector<FirstList> rules = first_rules(problem, front);
+  std::vector<Scored> found(rules.size() + (plain ? 1 : 0));
+  in_parallel(found.size(), threads, [&](std::size_t i) {
+    DispatchOrder& list = found[i].list;
+    list = i < rules.size() ? earliest_first(problem, rules[i]) : plain_dispatch(problem);
+    list.frozen = static_cast<int>(front.size());
+    found[i].score = Decoder(problem).score(list);
+  });
   std::stable_sort(found.begin(), found.end(),
-                   [](const auto& a, const auto& b) { return a.first < b.first; });
+                   [](const Scored& a, const Scored& b) { return a.score < b.score; });
   std::vector<DispatchOrder> lists;
   lists.reserve(found.size());
-  for (auto& [score, list] : found) lists.push_back(std::move(list));
+  for (Scored& scored : found) lists.push_back(std::move(scored.list));
   return lists;
 }
 
@@ -171,28 +187,11 @@ DispatchOrder earliest_first(const PlanProblem& problem, const FirstList& how) {
 
 std::vector<DispatchOrder> lists_behind(const PlanProblem& problem, const std::vector<int>& front,
                                         int threads) {
-  const std::vector<FirstList> rules = first_rules(problem, front);
-  std::vector<std::pair<double, DispatchOrder>> found(rules.size());
-  in_parallel(found.size(), threads, [&](std::size_t i) {
-    auto& [score, list] = found[i];
-    list = earliest_first(problem, rules[i]);
-    list.frozen = static_cast<int>(front.size());
-    score = Decoder(problem).score(list);
-  });
-  return best_first(std::move(found));
+  return best_first(problem, front, false, threads);
 }
 
 std::vector<DispatchOrder> first_lists(const PlanProblem& problem, int threads) {
-  const std::vector<int> running = running_lots(problem);
-  std::vector<DispatchOrder> lists = lists_behind(problem, running, threads);
-  DispatchOrder plain = plain_dispatch(problem);
-  Decoder decoder(problem);
-  const double score = decoder.score(plain);
-  const auto place = std::find_if(lists.begin(), lists.end(), [&](const DispatchOrder& list) {
-    return decoder.score(list) > score;
-  });
-  lists.insert(place, std::move(plain));
-  return lists;
+  return best_first(problem, running_lots(problem), true, threads);
 }
 
 DispatchOrder plain_dispatch(const PlanProblem& problem) {
